@@ -1,0 +1,3 @@
+module rationwright
+
+go 1.26

@@ -1,0 +1,103 @@
+package nutrients
+
+// Limit is one published or user-set figure with its origin.
+type Limit struct {
+	Amount   float64
+	Kind     string // RDA AI EAR UL CDRR AMDR EER "rule" …
+	Source   string // publication, table
+	Verified string // as in the data: "yes: …", "from memory", "common practice, no source"
+	Note     string // what was adjusted and why, "" if nothing
+}
+
+// Need is what one person requires of one nutrient, per day, in
+// [Nutrient.Unit]. A nil limit means none is set, never zero.
+type Need struct {
+	Nutrient Nutrient
+	Floor    *Limit // enforced at least
+	Ceiling  *Limit // enforced at most
+	Target   *Limit // the RDA or AI, shown beside the amount; may equal Floor
+	Shown    bool   // true: printed, never enforced (infants' DRI figures)
+}
+
+// Share limits the energy from one nutrient to a share of planned energy, in
+// per cent. KcalPerG is the general Atwater factor of the nutrient.
+type Share struct {
+	Nutrient Nutrient
+	KcalPerG float64
+	Min, Max *Limit // per cent of energy
+}
+
+// WaterNeed is a person's water per day, in litres. Infants have none here:
+// their water is the feed's, see [Feed].
+type WaterNeed struct {
+	Total  *Limit // total water AI: drinks, and water in food
+	Drinks *Limit // at least this much as drink
+}
+
+// Feed is the milk feed of an infant, per day.
+type Feed struct {
+	Only            bool   // under 6 months: nothing else is eaten or drunk
+	FormulaML       *Limit // ready feed from formula; nil when fully breast-fed
+	HumanMilkML     *Limit // nil when fully formula-fed
+	PowderGPer100ML float64
+	SpareFactor     float64 // bought = need × this (discarded feeds)
+}
+
+// MealBand is the carbohydrate of each main meal, in g, for a person with
+// diabetes. Enforced is true only where the user or a clinician set it.
+type MealBand struct {
+	Low, High *Limit
+	Enforced  bool
+}
+
+// Refusal says why a clinician must plan for a person.
+type Refusal struct {
+	Reason, Source, Verified string
+}
+
+// Note is one line of a person's rule set, in plain words, with its source.
+type Note struct {
+	Text, Source, Verified string
+}
+
+// Needs is everything one person requires per day.
+type Needs struct {
+	Person     Person
+	Stage      string  // life stage of the requirement tables
+	HeightCm   float64 // used, given or reference
+	WeightKg   float64
+	EER        Limit // estimated energy requirement, kcal/day
+	List       []Need
+	Shares     []Share
+	Water      WaterNeed
+	Feed       *Feed
+	Meals      *MealBand
+	ReserveG   float64 // g of fast sugar set aside for hypoglycaemia, never ration
+	Refused    *Refusal
+	NotChecked []string // requirements without a column in the food table
+	Notes      []Note
+}
+
+// Standard is how strict the ration is.
+type Standard string
+
+// EnergySet is the set of energy equations; sets are never mixed.
+type EnergySet string
+
+// The words of --standard and --energy.
+const (
+	StandardRDA   Standard = "rda"   // RDA, or AI where there is none
+	StandardEAR   Standard = "ear"   // EAR where one exists, else AI; for groups
+	StandardBasic Standard = "basic" // energy, protein and water only
+
+	Energy2023       EnergySet = "2023"       // NASEM 2023 equations
+	Energy2005       EnergySet = "2005"       // IOM 2005 equations
+	EnergyGuidelines EnergySet = "guidelines" // Dietary Guidelines table
+)
+
+// Options select the standard and the equations for [For].
+type Options struct {
+	Standard   Standard  // "" means rda
+	EnergySet  EnergySet // "" means 2023
+	LeanEnergy bool      // energy floor at 0.97 × EER for adults 19–64, not pregnant or lactating
+}

@@ -1,0 +1,121 @@
+package nutrients
+
+// Person is one row of a household: who is fed, and by which rules.
+type Person struct {
+	Name      string
+	AgeMonths int     // full months; 12 × years where only years were given
+	YearsOnly bool    // true when the household gave no month
+	Sex       Sex     // Female or Male
+	HeightCm  float64 // 0: reference body
+	WeightKg  float64 // 0: reference body
+	Activity  Activity
+	State     State
+	Feeding   Feeding // infants under 12 months; "" elsewhere
+
+	Conditions []Condition
+	Allergies  []Allergy
+	Dislikes   []string // food names or groups, resolved by the caller
+	Rules      []Rule
+	Count      int // alike people this row stands for, at least 1
+}
+
+// Sex is the sex whose requirement tables apply.
+type Sex string
+
+// Activity is the activity class of the energy equations.
+type Activity string
+
+// State is pregnancy or lactation, by trimester or half-year.
+type State string
+
+// Feeding is how an infant is fed.
+type Feeding string
+
+// Condition is a state of health or a diet that changes the needs.
+type Condition string
+
+// The words of household.csv.
+const (
+	Female Sex = "f"
+	Male   Sex = "m"
+
+	Inactive   Activity = "inactive"
+	LowActive  Activity = "low-active" // the default
+	Active     Activity = "active"
+	VeryActive Activity = "very-active"
+
+	NoState    State = ""
+	Pregnant1  State = "pregnant-1"
+	Pregnant2  State = "pregnant-2"
+	Pregnant3  State = "pregnant-3"
+	Lactating1 State = "lactating-1"
+	Lactating2 State = "lactating-2"
+
+	BreastFed  Feeding = "breast"
+	FormulaFed Feeding = "formula"
+	MixedFed   Feeding = "mixed"
+
+	Diabetes1         Condition = "diabetes-1"
+	Diabetes2         Condition = "diabetes-2"
+	Diabetes2Diet     Condition = "diabetes-2-diet"
+	DiabetesPregnancy Condition = "diabetes-pregnancy"
+	LowSodium         Condition = "low-sodium"
+	SoftFood          Condition = "soft-food"
+	Coeliac           Condition = "coeliac"
+	Lactose           Condition = "lactose"
+	Vegetarian        Condition = "vegetarian"
+	Vegan             Condition = "vegan"
+	KidneyDisease     Condition = "kidney-disease" // refused
+	HeartFailure      Condition = "heart-failure"  // refused
+	Dysphagia         Condition = "dysphagia"      // refused
+	InbornError       Condition = "inborn-error"   // refused
+	TubeFeeding       Condition = "tube-feeding"   // refused
+)
+
+// Allergy is one of the nine major allergens that a person must not eat.
+type Allergy struct {
+	Allergen  string // milk egg fish shellfish tree-nut wheat peanut soy sesame
+	Household bool   // written with "!": nobody in the household gets it
+}
+
+// RuleKind says what a [Rule] does.
+type RuleKind string
+
+// The words of the rules column.
+const (
+	RuleNo           RuleKind = "no"           // no FOOD
+	RuleMost         RuleKind = "most"         // most FOOD 50 g/day
+	RuleLeast        RuleKind = "least"        // least FOOD 50 g/day
+	RuleFloor        RuleKind = "floor"        // floor NUTRIENT 30 mg
+	RuleCeiling      RuleKind = "ceiling"      // ceiling NUTRIENT 2000 mg
+	RuleCarbohydrate RuleKind = "carbohydrate" // carbohydrate 45-60 g/meal
+)
+
+// Rule is a user's or clinician's own limit. It is printed beside the standard
+// value and lifts no safety rule.
+type Rule struct {
+	Kind     RuleKind
+	Food     string   // name as written, for no, most, least; resolved by the caller
+	Nutrient Nutrient // for floor and ceiling
+	Low      float64  // the amount per day; for carbohydrate the low end per meal
+	High     float64  // for carbohydrate the high end per meal
+	Text     string   // as written
+}
+
+// Has reports whether p has condition c.
+func (p *Person) Has(c Condition) bool {
+	for _, have := range p.Conditions {
+		if have == c {
+			return true
+		}
+	}
+	return false
+}
+
+// Pregnant reports whether p is in any trimester.
+func (p *Person) Pregnant() bool {
+	return p.State == Pregnant1 || p.State == Pregnant2 || p.State == Pregnant3
+}
+
+// Lactating reports whether p is breast-feeding.
+func (p *Person) Lactating() bool { return p.State == Lactating1 || p.State == Lactating2 }

@@ -1,0 +1,156 @@
+package solver
+
+// Plan is the answer to a [Request]: what to buy, what each person gets, and
+// how close to the best it is proven to be. Its JSON form is stable (see the
+// README); an absent value is an absent key, never 0.
+type Plan struct {
+	Version  string         `json:"version"`
+	Request  *RequestRecord `json:"request,omitempty"` // rebuilds the model with no other file
+	Status   string         `json:"status"`            // optimal | limit | infeasible
+	Stopped  string         `json:"stopped,omitempty"` // "by the clock, may differ next time" …
+	Least    Least          `json:"least"`
+	Days     int            `json:"days"`
+	Standard string         `json:"standard"`
+	Value    *float64       `json:"value,omitempty"` // in the unit of Least: currency, kg or litres
+	Bound    *float64       `json:"bound,omitempty"`
+	Gap      *float64       `json:"gap,omitempty"` // fraction
+	Totals   *Totals        `json:"totals,omitempty"`
+	Packs    []PlanPack     `json:"packs,omitempty"`
+	People   []PlanPerson   `json:"people,omitempty"`
+
+	Shortfalls []Shortfall `json:"shortfalls,omitempty"`
+	Refused    []Refused   `json:"refused,omitempty"`
+	Prices     []Price     `json:"prices,omitempty"`
+	Cautions   []Caution   `json:"cautions,omitempty"`
+	NotChecked []string    `json:"not_checked,omitempty"`
+	Notes      []string    `json:"notes,omitempty"` // what is assumed, in plain words
+
+	// Only when nothing fits.
+	Conflict []ConflictLimit `json:"conflict,omitempty"`
+	Proven   *bool           `json:"proven,omitempty"`
+	Closest  *Closest        `json:"closest,omitempty"`
+	WaysOut  []WayOut        `json:"ways_out,omitempty"`
+}
+
+// Totals of a plan: food, stored water and fuel together, and the food alone.
+type Totals struct {
+	Cost     float64    `json:"cost"`
+	Currency string     `json:"currency"`
+	WeightKg float64    `json:"weight_kg"`
+	VolumeL  float64    `json:"volume_l"`
+	WaterL   float64    `json:"water_l"`
+	HeatMJ   float64    `json:"heat_mj"`
+	Food     FoodTotals `json:"food"`
+}
+
+// FoodTotals are the totals of the packs alone.
+type FoodTotals struct {
+	Cost     float64 `json:"cost"`
+	WeightKg float64 `json:"weight_kg"`
+	VolumeL  float64 `json:"volume_l"`
+}
+
+// PlanPack is one line of the shopping list. NetG is edible grams of one pack
+// on the basis of the food's row; Cost, WeightKg and VolumeL are of the line.
+type PlanPack struct {
+	Pack      string  `json:"pack"`
+	Food      string  `json:"food"`
+	NDB       string  `json:"ndb,omitempty"`
+	Count     int     `json:"count"` // packs in the store: bought and from stock
+	NetG      float64 `json:"net_g"`
+	Cost      float64 `json:"cost"`
+	WeightKg  float64 `json:"weight_kg"`
+	VolumeL   float64 `json:"volume_l"`
+	FromStock int     `json:"from_stock,omitempty"` // of Count
+	Reserve   bool    `json:"reserve,omitempty"`    // set aside, never ration
+	Group     string  `json:"group,omitempty"`
+}
+
+// PlanPerson is what one person of a household row eats over the horizon and
+// gets per day.
+type PlanPerson struct {
+	Name         string       `json:"name"`
+	Count        int          `json:"count"`
+	Foods        []PersonFood `json:"foods"`
+	Needs        []PersonNeed `json:"needs"`
+	Rules        []RuleNote   `json:"rules,omitempty"`
+	DrinkLPerDay float64      `json:"drink_l_per_day,omitempty"`
+}
+
+// PersonFood is grams of a food over the horizon, on the basis of its row.
+type PersonFood struct {
+	Food  string  `json:"food"`
+	NDB   string  `json:"ndb,omitempty"`
+	Grams float64 `json:"grams"`
+}
+
+// PersonNeed is one nutrient per day: what is got and what is asked.
+type PersonNeed struct {
+	Nutrient string   `json:"nutrient"`
+	Unit     string   `json:"unit"`
+	Amount   float64  `json:"amount"`
+	Floor    *float64 `json:"floor,omitempty"`
+	Ceiling  *float64 `json:"ceiling,omitempty"`
+	Target   *float64 `json:"target,omitempty"`
+	Source   string   `json:"source"`
+	Unknown  bool     `json:"unknown,omitempty"` // some food eaten has no figure for it
+}
+
+// RuleNote is one line of a person's rule set.
+type RuleNote struct {
+	Text   string `json:"text"`
+	Source string `json:"source"`
+}
+
+// Shortfall is an amount per day under its target.
+type Shortfall struct {
+	Person   string  `json:"person"`
+	Nutrient string  `json:"nutrient"`
+	Unit     string  `json:"unit,omitempty"`
+	Amount   float64 `json:"amount"`
+	Target   float64 `json:"target"`
+}
+
+// Refused is a person whom a clinician must plan for.
+type Refused struct {
+	Name   string `json:"name"`
+	Reason string `json:"reason"`
+	Source string `json:"source"`
+}
+
+// Price is the shadow price of a binding limit, of the relaxation, "about".
+type Price struct {
+	Limit    string  `json:"limit"`
+	Person   string  `json:"person,omitempty"`
+	Unit     string  `json:"unit,omitempty"`
+	Marginal float64 `json:"marginal"`
+}
+
+// Caution is a warning that touches this plan.
+type Caution struct {
+	ID       string   `json:"id"`
+	Severity string   `json:"severity"` // stop | warn | info
+	Text     string   `json:"text"`
+	Source   string   `json:"source"`
+	People   []string `json:"people,omitempty"`
+}
+
+// ConflictLimit is one limit of a conflicting set, in the user's words.
+type ConflictLimit struct {
+	Limit  string `json:"limit"`
+	Person string `json:"person,omitempty"`
+}
+
+// Closest is the ration that comes closest when nothing fits.
+type Closest struct {
+	People     []PlanPerson `json:"people"`
+	Packs      []PlanPack   `json:"packs,omitempty"`
+	Shortfalls []Shortfall  `json:"shortfalls,omitempty"`
+}
+
+// WayOut is one relaxation that was tried, and what it would cost.
+type WayOut struct {
+	Change string   `json:"change"`
+	Cost   *float64 `json:"cost,omitempty"`
+	Tested bool     `json:"tested"`
+}

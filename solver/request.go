@@ -1,0 +1,68 @@
+package solver
+
+import (
+	"time"
+
+	"rationwright/foods"
+	"rationwright/nutrients"
+)
+
+// Least is what a plan minimises.
+type Least string
+
+// The words of --least.
+const (
+	LeastCost   Least = "cost"
+	LeastWeight Least = "weight"
+	LeastVolume Least = "volume"
+)
+
+// Cook is the most demanding preparation a household can do.
+type Cook string
+
+// The words of --cook, each allowing those before it.
+const (
+	CookNone   Cook = "none"   // nothing heated
+	CookWarm   Cook = "warm"   // heat through
+	CookBoil   Cook = "boil"   // boil water, under 20 minutes' simmering (default)
+	CookSimmer Cook = "simmer" // long simmering and baking
+)
+
+// Request is everything that decides a plan. It is complete: the same Request
+// gives the same Plan.
+type Request struct {
+	People    []nutrients.Person
+	Table     *foods.Table // foods, packs and prices
+	Stock     []foods.StockLine
+	Without   []string // food names or NDB numbers nobody gets
+	Least     Least    // "" means cost
+	Days      int      // 0 means 14
+	Standard  nutrients.Standard
+	Energy    nutrients.EnergySet
+	Lean      bool // energy floor 0.97 for adults 19–64
+	Cook      Cook // "" means boil
+	Limits    Limits
+	Hot       bool // hot climate
+	Pets      int
+	BoilWater bool          // drinking water must be boiled
+	Allowance bool          // the usual water allowance per head as a row
+	Within    float64       // relative gap asked; 0 means 0.01
+	Time      time.Duration // safety stop; 0 means 10 s
+	Start     string        // ISO date of day one; what depends on today takes it
+	Demo      Demo          // what of the request is the embedded demo
+}
+
+// Limits are the optional limits of a plan; nil means none.
+type Limits struct {
+	Budget   *float64 // in the currency of the prices
+	WeightKg *float64
+	VolumeL  *float64
+	WaterL   *float64
+	HeatMJ   *float64
+}
+
+// Demo says which parts of a request are the embedded, invented demo.
+type Demo struct {
+	Household bool `json:"household,omitempty"`
+	Prices    bool `json:"prices,omitempty"`
+}
