@@ -3,8 +3,10 @@
 //
 //	file:line:column: field "value": what is wrong; what to do
 //
-// Files are UTF-8 with a header line, comma-separated, in any column order. A
-// byte order mark and CRLF line ends are accepted; semicolons or tabs as
-// separators, decimal commas and other encodings are named and refused. It is
-// a leaf: it knows of no nutrient and no food.
+// Files follow RFC 4180: UTF-8, a header line, commas, in any column order. A
+// byte order mark, CRLF line ends, blank lines and rows of empty cells are
+// accepted; semicolons or tabs as separators, decimal commas, other encodings
+// and spreadsheets are named and refused. Unlike [encoding/csv] it reads the
+// whole file at once, at most [MaxBytes] of it, so that all errors are found.
+// It is a leaf: it knows of no nutrient and no food.
 package table

@@ -1,0 +1,49 @@
+package table
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+// ErrNumber is what every number that cannot be read wraps.
+var ErrNumber = errors.New("not a number")
+
+var (
+	// plainNumber is narrower than strconv.ParseFloat: no NaN, infinity,
+	// hexadecimal or underscore.
+	plainNumber = regexp.MustCompile(`^[+-]?([0-9]+(\.[0-9]*)?|\.[0-9]+)([eE][+-]?[0-9]{1,3})?$`)
+	commaNumber = regexp.MustCompile(`^[+-]?[0-9]+,[0-9]+$`)
+	groupNumber = regexp.MustCompile(`^[+-]?[0-9]{1,3}([., '’\x{00a0}\x{202f}][0-9]{3})+([.,][0-9]+)?$`)
+	unitNumber  = regexp.MustCompile(`^([+-]?[0-9]+(?:\.[0-9]*)?)\s*([%\pL][\pL/%]*)$`)
+)
+
+// ParseFloat reads a decimal number as people write it in tables: digits, one
+// decimal point, an optional exponent. It refuses NaN, infinities, hexadecimal
+// digits and underscores. The error wraps [ErrNumber] and fix says what to
+// write instead.
+func ParseFloat(s string) (value float64, fix string, err error) {
+	if plainNumber.MatchString(s) {
+		value, err := strconv.ParseFloat(s, 64)
+		if err != nil || math.IsInf(value, 0) {
+			return 0, "write a smaller one", fmt.Errorf("%w that can be held", ErrNumber)
+		}
+		return value + 0, "", nil // + 0 makes -0 a plain 0
+	}
+	switch m := unitNumber.FindStringSubmatch(s); {
+	case commaNumber.MatchString(s):
+		point := strings.Replace(s, ",", ".", 1)
+		return 0, fmt.Sprintf("write %s", point), fmt.Errorf("%w: it has a decimal comma", ErrNumber)
+	case groupNumber.MatchString(s):
+		return 0, "write the digits without separators between thousands", fmt.Errorf("%w: its digits are grouped", ErrNumber)
+	case m != nil && !strings.EqualFold(m[2], "e") && !strings.EqualFold(m[2], "x"):
+		return 0, fmt.Sprintf("write %s alone, in the unit of the column", m[1]), fmt.Errorf("%w alone: %q follows it", ErrNumber, m[2])
+	}
+	return 0, "write digits and a decimal point, such as 12.5", ErrNumber
+}
+
+// format writes a number for a message without needless digits.
+func format(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }

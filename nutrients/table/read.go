@@ -1,0 +1,276 @@
+package table
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+)
+
+// MaxBytes is the largest file that is read. A household or food table of this
+// size holds hundreds of thousands of rows; a larger file is another file.
+const MaxBytes = 64 << 20
+
+// Faults of a whole file, for [errors.Is].
+var (
+	ErrTooLarge  = errors.New("larger than 64 MiB")
+	ErrNoRows    = errors.New("no rows")
+	ErrColumn    = errors.New("missing column")
+	ErrRagged    = errors.New("wrong number of cells")
+	ErrSeparator = errors.New("cells are not separated by commas")
+	ErrEncoding  = errors.New("not a UTF-8 text file")
+	ErrQuote     = errors.New("misplaced quote")
+)
+
+// Presence says whether a column must be there.
+type Presence int
+
+// A column may be missing; must be there; must be there and filled in every
+// row.
+const (
+	Optional Presence = iota
+	Present
+	Filled
+)
+
+// Column is one column of a [Format].
+type Column struct {
+	Name     string
+	Presence Presence
+}
+
+// Format is what a file must look like.
+type Format struct {
+	Columns    []Column
+	Row        string // what one row is, for messages: "person"; "" means "row"
+	AllowEmpty bool   // a header without rows is accepted
+}
+
+// Table is a file as read. Rows of empty cells are left out.
+type Table struct {
+	Name     string
+	Rows     []*Row
+	Warnings []string // located, one a line: unknown columns and the like
+
+	format  Format
+	header  []string       // as written
+	columns map[string]int // column of each known name
+	errs    Errors
+}
+
+// Read reads a CSV file with the given columns; see [Format.Read].
+func Read(name string, r io.Reader, columns []Column) (*Table, error) {
+	return Format{Columns: columns}.Read(name, r)
+}
+
+// Read reads all of r, a CSV file that errors call name. The error is nil or
+// an [*Errors] with everything found so far; the table is then still usable to
+// find more unless it is nil: a file that is no table at all.
+func (f Format) Read(name string, r io.Reader) (*Table, error) {
+	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
+	if err != nil {
+		return nil, Join(&Error{File: name, Err: fmt.Errorf("cannot be read: %w", err)})
+	}
+	if len(data) > MaxBytes {
+		return nil, tooLarge(name)
+	}
+	text, fault := decode(name, data)
+	if fault != nil {
+		return nil, Join(fault)
+	}
+	t := &Table{Name: name, format: f, columns: map[string]int{}}
+	in := csv.NewReader(bytes.NewReader(text))
+	in.FieldsPerRecord = -1
+	if !t.readHeader(in) {
+		return nil, t.Err()
+	}
+	t.readRows(in)
+	if len(t.Rows) == 0 && len(t.errs.List) == 0 && !f.AllowEmpty {
+		t.errs.add(&Error{File: name, Line: 1, Column: 1, Err: fmt.Errorf("%w below the header", ErrNoRows), Fix: "add a line for each " + f.row()})
+	}
+	return t, t.Err()
+}
+
+func tooLarge(name string) error {
+	return Join(&Error{File: name, Err: ErrTooLarge, Fix: "give a table that a person could have written"})
+}
+
+func (f Format) row() string {
+	if f.Row == "" {
+		return "row"
+	}
+	return f.Row
+}
+
+// Err returns every fault recorded so far as an [*Errors], or nil.
+func (t *Table) Err() error { return t.errs.orNil() }
+
+// Header returns the header as written.
+func (t *Table) Header() []string { return slices.Clone(t.header) }
+
+// HasColumn reports whether the file has the column.
+func (t *Table) HasColumn(name string) bool { _, ok := t.columns[name]; return ok }
+
+func (t *Table) warn(text string) { t.Warnings = append(t.Warnings, text) }
+
+func (t *Table) declared(name string) bool {
+	return slices.ContainsFunc(t.format.Columns, func(c Column) bool { return c.Name == name })
+}
+
+// readHeader reads the header line and reports whether the rows below it can
+// be understood.
+func (t *Table) readHeader(in *csv.Reader) bool {
+	record, err := in.Read()
+	if errors.Is(err, io.EOF) {
+		t.errs.add(&Error{File: t.Name, Line: 1, Column: 1, Err: errors.New("empty file"), Fix: "write a header line: " + t.wanted()})
+		return false
+	}
+	if err != nil {
+		t.failCSV(err)
+		return false
+	}
+	t.header = slices.Clone(record)
+	known := map[string]string{} // folded name → name of the column
+	var names []string
+	for _, c := range t.format.Columns {
+		known[fold(c.Name)] = c.Name
+		names = append(names, c.Name)
+	}
+	var unknown []int
+	for i, written := range record {
+		name, ok := known[fold(written)]
+		line, column := in.FieldPos(i)
+		switch _, twice := t.columns[name]; {
+		case !ok:
+			unknown = append(unknown, i)
+		case twice:
+			t.errs.add(&Error{File: t.Name, Line: line, Column: column, Err: fmt.Errorf("column %q is there twice", name), Fix: "leave one"})
+		default:
+			t.columns[name] = i
+		}
+	}
+	if fault := t.wrongSeparator(record); fault != nil {
+		t.errs = Errors{}
+		t.errs.add(fault)
+		return false
+	}
+	missing := 0
+	for _, c := range t.format.Columns {
+		if !t.HasColumn(c.Name) && c.Presence != Optional {
+			t.errs.add(&Error{File: t.Name, Line: 1, Column: 1, Err: fmt.Errorf("%w %q", ErrColumn, c.Name), Fix: "the header needs: " + t.wanted()})
+			missing++
+		}
+	}
+	for _, i := range unknown {
+		line, column := in.FieldPos(i)
+		if strings.TrimSpace(record[i]) == "" {
+			continue // the empty last column that spreadsheets leave
+		}
+		text := fmt.Sprintf("%s:%d:%d: column %q is not known and is not read", t.Name, line, column, shorten(record[i]))
+		if near := meant(Nearest(record[i], names, 2)); near != "" {
+			text += "; " + near
+		}
+		t.warn(text)
+	}
+	return missing == 0
+}
+
+// wanted lists the columns that a file must have.
+func (t *Table) wanted() string {
+	var names []string
+	for _, c := range t.format.Columns {
+		if c.Presence != Optional {
+			names = append(names, c.Name)
+		}
+	}
+	if len(names) == 0 {
+		for _, c := range t.format.Columns {
+			names = append(names, c.Name)
+		}
+	}
+	return strings.Join(names, ",")
+}
+
+// wrongSeparator returns the fault of a header whose cells are separated by
+// something else than commas.
+func (t *Table) wrongSeparator(record []string) *Error {
+	if len(t.columns) > 0 && len(record) > 1 {
+		return nil
+	}
+	line := strings.Join(record, ",")
+	for _, sep := range []struct{ text, name string }{{";", "semicolons"}, {"\t", "tabs"}, {"|", "bars"}} {
+		if !strings.Contains(line, sep.text) {
+			continue
+		}
+		fix := "save the table with commas, and with decimal points"
+		return &Error{File: t.Name, Line: 1, Column: 1 + strings.Index(line, sep.text), Err: fmt.Errorf("%w but by %s", ErrSeparator, sep.name), Fix: fix}
+	}
+	return nil
+}
+
+func (t *Table) readRows(in *csv.Reader) {
+	for {
+		record, err := in.Read()
+		if errors.Is(err, io.EOF) {
+			return
+		}
+		if err != nil {
+			t.failCSV(err)
+			continue
+		}
+		if !slices.ContainsFunc(record, func(s string) bool { return strings.TrimSpace(s) != "" }) {
+			continue
+		}
+		line, _ := in.FieldPos(0)
+		if len(record) != len(t.header) {
+			t.failRagged(record, line)
+			continue
+		}
+		row := &Row{table: t, Line: line, cells: make([]cell, len(record))}
+		for i, text := range record {
+			l, c := in.FieldPos(i)
+			row.cells[i] = cell{text: strings.TrimSpace(text), line: l, column: c}
+		}
+		t.Rows = append(t.Rows, row)
+		for _, c := range t.format.Columns {
+			if c.Presence == Filled && t.HasColumn(c.Name) && !row.Has(c.Name) {
+				row.Fail(c.Name, ErrEmpty, "every "+t.format.row()+" needs it")
+			}
+		}
+	}
+}
+
+func (t *Table) failRagged(record []string, line int) {
+	fix := "write a comma for each empty cell"
+	if len(record) > len(t.header) {
+		fix = `put a cell that holds a comma in quotes: "a, b"`
+		for i := 1; i < len(record); i++ {
+			if joined := record[i-1] + "," + record[i]; commaNumber.MatchString(joined) {
+				fix += "; if " + joined + " is one number, write it with a decimal point"
+				break
+			}
+		}
+	}
+	t.errs.add(&Error{File: t.Name, Line: line, Column: 1, Err: fmt.Errorf("%w: %d where the header has %d", ErrRagged, len(record), len(t.header)), Fix: fix})
+}
+
+// failCSV records what encoding/csv could not parse.
+func (t *Table) failCSV(err error) {
+	fault := &Error{File: t.Name, Err: err}
+	if parse := (*csv.ParseError)(nil); errors.As(err, &parse) {
+		fault.Line, fault.Column = parse.Line, parse.Column
+		switch {
+		case errors.Is(parse.Err, csv.ErrQuote) && parse.Line > parse.StartLine:
+			fault.Line, fault.Column = parse.StartLine, 1
+			fault.Err = fmt.Errorf("%w: a cell that begins in this row is never closed", ErrQuote)
+			fault.Fix = `close it with ", and write a quote inside a quoted cell twice`
+		default:
+			fault.Err = ErrQuote
+			fault.Fix = `put the whole cell in quotes, and write a quote inside it twice: "a ""b"" c"`
+		}
+	}
+	t.errs.add(fault)
+}

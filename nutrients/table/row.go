@@ -1,0 +1,194 @@
+package table
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// Faults of a cell, for [errors.Is].
+var (
+	ErrEmpty       = errors.New("empty")
+	ErrRange       = errors.New("out of range")
+	ErrUnknownWord = errors.New("unknown word")
+	ErrDate        = errors.New("not a date")
+)
+
+// Row is one record of a [Table]. Its getters take the name of a column of the
+// table's [Format] (another one panics); a column that the file does not have reads as empty cells.
+// A bad cell is recorded in the table and reads as absent, so that all of a
+// file's faults are found in one pass: call [Table.Err] at the end.
+type Row struct {
+	table *Table
+	Line  int // line where the row starts, from 1
+	cells []cell
+}
+
+type cell struct {
+	text         string // as written, without surrounding space
+	line, column int
+}
+
+func (r *Row) cell(field string) cell {
+	at, ok := r.table.columns[field]
+	if !ok {
+		if !r.table.declared(field) {
+			panic("table: column " + field + " is not in the format of " + r.table.Name) // the caller's bug
+		}
+		return cell{line: r.Line, column: 1}
+	}
+	return r.cells[at]
+}
+
+// Has reports whether the cell is there and not empty.
+func (r *Row) Has(field string) bool { return r.cell(field).text != "" }
+
+// Text returns the cell without surrounding space, "" when it is empty.
+func (r *Row) Text(field string) string { return r.cell(field).text }
+
+// Position returns where the cell starts: file, line and column.
+func (r *Row) Position(field string) (file string, line, column int) {
+	c := r.cell(field)
+	return r.table.Name, c.line, c.column
+}
+
+// Fail records a fault of the cell: what is wrong, and what to do.
+func (r *Row) Fail(field string, what error, fix string) {
+	r.FailValue(field, r.cell(field).text, what, fix)
+}
+
+// FailValue is [Row.Fail] for a part of the cell, such as one word of a list.
+func (r *Row) FailValue(field, value string, what error, fix string) {
+	c := r.cell(field)
+	r.table.errs.add(&Error{File: r.table.Name, Line: c.line, Column: c.column, Field: field, Value: value, Err: what, Fix: fix})
+}
+
+// Warn records a located warning about the cell.
+func (r *Row) Warn(field, text string) {
+	c := r.cell(field)
+	r.table.warn(fmt.Sprintf("%s:%d:%d: %s %q: %s", r.table.Name, c.line, c.column, field, shorten(c.text), text))
+}
+
+// Float returns the number in the cell; ok is false when the cell is empty or
+// when it is not a number from lo to hi, which is recorded.
+func (r *Row) Float(field string, lo, hi float64) (value float64, ok bool) {
+	c := r.cell(field)
+	if c.text == "" {
+		return 0, false
+	}
+	value, fix, err := ParseFloat(c.text)
+	if err != nil {
+		r.Fail(field, err, fix)
+		return 0, false
+	}
+	if value < lo || value > hi {
+		r.failRange(field, value < 0 && lo >= 0, format(lo), format(hi))
+		return 0, false
+	}
+	return value, true
+}
+
+// Int returns the whole number in the cell, as [Row.Float] does.
+func (r *Row) Int(field string, lo, hi int) (value int, ok bool) {
+	c := r.cell(field)
+	if c.text == "" {
+		return 0, false
+	}
+	v, fix, err := ParseFloat(c.text)
+	if err != nil {
+		r.Fail(field, err, fix)
+		return 0, false
+	}
+	if v < float64(lo) || v > float64(hi) {
+		r.failRange(field, v < 0 && lo >= 0, strconv.Itoa(lo), strconv.Itoa(hi))
+		return 0, false
+	}
+	if float64(int(v)) != v {
+		r.Fail(field, fmt.Errorf("%w: it is not whole", ErrNumber), "write a whole number")
+		return 0, false
+	}
+	return int(v), true
+}
+
+func (r *Row) failRange(field string, negative bool, lo, hi string) {
+	what := ErrRange
+	if negative {
+		what = fmt.Errorf("%w: negative", ErrRange)
+	}
+	r.Fail(field, what, fmt.Sprintf("write a number from %s to %s", lo, hi))
+}
+
+// Date returns the ISO date (2026-01-31) in the cell; ok is false when the
+// cell is empty or holds none, which is recorded.
+func (r *Row) Date(field string) (day time.Time, ok bool) {
+	c := r.cell(field)
+	if c.text == "" {
+		return time.Time{}, false
+	}
+	day, err := time.Parse(time.DateOnly, c.text)
+	if err != nil || day.Year() < 1 {
+		r.Fail(field, ErrDate, "write year-month-day, such as 2026-01-31")
+		return time.Time{}, false
+	}
+	return day, true
+}
+
+// List returns the parts of the cell between semicolons, without surrounding
+// space; empty parts are left out.
+func (r *Row) List(field string) []string {
+	var parts []string
+	for part := range strings.SplitSeq(r.cell(field).text, ";") {
+		if part = strings.TrimSpace(part); part != "" {
+			parts = append(parts, part)
+		}
+	}
+	return parts
+}
+
+// Choice returns the cell when it is one of words, in any case, and "" when it
+// is empty or another word, which is recorded with the nearest words.
+func (r *Row) Choice(field string, words ...string) string {
+	text := r.cell(field).text
+	if text == "" {
+		return ""
+	}
+	word, ok := r.choose(field, text, words)
+	if !ok {
+		return ""
+	}
+	return word
+}
+
+// Choices returns the words of a list cell, each as [Row.Choice]; a word
+// written twice is recorded as a fault.
+func (r *Row) Choices(field string, words ...string) []string {
+	var chosen []string
+	for _, part := range r.List(field) {
+		word, ok := r.choose(field, part, words)
+		switch {
+		case !ok:
+		case slices.Contains(chosen, word):
+			r.FailValue(field, part, errors.New("written twice"), "leave one")
+		default:
+			chosen = append(chosen, word)
+		}
+	}
+	return chosen
+}
+
+func (r *Row) choose(field, text string, words []string) (word string, ok bool) {
+	for _, w := range words {
+		if strings.EqualFold(w, text) {
+			return w, true
+		}
+	}
+	fix := meant(Nearest(text, words, 3))
+	if fix == "" {
+		fix = "write one of: " + strings.Join(words, " ")
+	}
+	r.FailValue(field, text, ErrUnknownWord, fix)
+	return "", false
+}
