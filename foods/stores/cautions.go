@@ -1,0 +1,91 @@
+package stores
+
+import (
+	"slices"
+	"sync"
+)
+
+// Caution is a warning in plain words, with what to do about it.
+type Caution struct {
+	ID        string   `json:"id"`
+	Topic     string   `json:"topic"`
+	Severity  string   `json:"severity"` // stop, warn or info
+	Who       string   `json:"who"`
+	AppliesTo string   `json:"applies_to"`
+	Text      string   `json:"text"`
+	Action    string   `json:"action"`
+	Source    string   `json:"source"`
+	Verified  string   `json:"verified"`
+	People    []string `json:"people,omitempty"` // names whom it concerns, when the situation holds people
+
+	whenPeople, whenThings []Tag // any of each; none: no condition
+}
+
+// Severities are the words of Caution.Severity, the gravest first.
+var Severities = []string{"stop", "warn", "info"}
+
+var cautions = sync.OnceValue(func() []Caution {
+	var all []Caution
+	for _, r := range rows("cautions") {
+		ref := r.ref()
+		c := Caution{
+			ID: r.text("id"), Topic: r.text("topic"), Severity: r.text("severity"), Who: r.text("who"),
+			AppliesTo: r.text("applies_to"), Text: r.text("caution"), Action: r.text("action"),
+			Source: ref.Source, Verified: ref.Verified,
+		}
+		for _, t := range r.list("when_people") {
+			c.whenPeople = append(c.whenPeople, Tag(t))
+		}
+		for _, t := range r.list("when_things") {
+			c.whenThings = append(c.whenThings, Tag(t))
+		}
+		all = append(all, c)
+	}
+	// The gravest first, else as in the table.
+	slices.SortStableFunc(all, func(a, b Caution) int {
+		return slices.Index(Severities, a.Severity) - slices.Index(Severities, b.Severity)
+	})
+	return all
+})
+
+// AllCautions returns every caution of the table, the gravest first.
+func AllCautions() []Caution { return slices.Clone(cautions()) }
+
+// Cautions returns the cautions that touch a situation with these tags, each
+// once, the gravest first, then in the order of the table. A caution applies
+// when one of its tags of people is given (or it concerns everyone) and one of
+// its tags of things is given (or it concerns everything).
+func Cautions(tags ...Tag) []Caution {
+	has := func(t Tag) bool { return slices.Contains(tags, t) }
+	var out []Caution
+	for _, c := range cautions() {
+		if len(c.whenPeople) > 0 && !slices.ContainsFunc(c.whenPeople, has) {
+			continue
+		}
+		if len(c.whenThings) > 0 && !slices.ContainsFunc(c.whenThings, has) {
+			continue
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// Cautions returns the cautions that touch s, as [Cautions] does for its
+// tags, with the names of the people whom each concerns.
+func (s Situation) Cautions() []Caution {
+	tags := s.AllTags()
+	out := Cautions(tags...)
+	for i := range out {
+		if len(out[i].whenPeople) == 0 {
+			continue
+		}
+		for j := range s.People {
+			p := &s.People[j]
+			concerns := func(t Tag) bool { return slices.Contains(PersonTags(p), t) }
+			if slices.ContainsFunc(out[i].whenPeople, concerns) {
+				out[i].People = append(out[i].People, p.Name)
+			}
+		}
+	}
+	return out
+}

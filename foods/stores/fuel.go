@@ -1,0 +1,185 @@
+package stores
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"sync"
+)
+
+// ErrUnknownStove is wrapped by [StoveByName] for a name that fuel.csv lacks.
+var ErrUnknownStove = errors.New("no such stove or fuel")
+
+// Stove is one fuel in the pack it is sold in, with the stove that burns it:
+// a row of fuel.csv.
+type Stove struct {
+	Name   string `json:"name"` // the word of --stove
+	Fuel   string `json:"fuel"`
+	Pack   string `json:"pack"` // one can, canister, bottle, tablet …
+	NetG   float64
+	GrossG float64
+
+	EnergyMJ  float64 // heat in one pack, on the basis of HeatBasis
+	HeatBasis string
+	EffLow    float64 // share of it that reaches the pot: poor, typical, good
+	EffTyp    float64
+	EffHigh   float64
+	BurnHours float64 // of one pack; 0 not given
+	PowerW    float64 // 0 not given
+
+	BoilsL float64 // litres of water at 15 °C brought to the boil by one pack, typical; 0: does not boil
+	Suited string  // in words
+	Where  string  // where it may be used
+	Keep   string  // how it is stored
+	Note   string
+	Tags   []Tag // for cautions
+	Ref
+}
+
+var stoves = sync.OnceValue(func() []Stove {
+	var all []Stove
+	for _, r := range rows("fuel") {
+		s := Stove{
+			Name: r.text("name"), Fuel: r.text("fuel"), Pack: r.text("pack"),
+			NetG: r.must("net_g"), GrossG: r.must("pack_gross_g"),
+			EnergyMJ: r.must("energy_mj"), HeatBasis: r.text("basis"),
+			EffLow: r.must("eff_low"), EffTyp: r.must("eff_typ"), EffHigh: r.must("eff_high"),
+			Suited: r.text("suited_for"), Where: r.text("where_allowed"), Keep: r.text("storage"),
+			Note: r.text("note"), Ref: r.ref(),
+		}
+		s.BurnHours, _ = r.number("burn_hours")
+		s.PowerW, _ = r.number("power_w")
+		s.BoilsL, _ = r.number("litres_15c_to_boil")
+		for _, t := range r.list("tags") {
+			s.Tags = append(s.Tags, Tag(t))
+		}
+		all = append(all, s)
+	}
+	return all
+})
+
+// Stoves returns every stove and fuel of the table, in its order.
+func Stoves() []Stove { return slices.Clone(stoves()) }
+
+// StoveNames returns the words that --stove takes, in the order of the table.
+func StoveNames() []string {
+	var names []string
+	for _, s := range stoves() {
+		names = append(names, s.Name)
+	}
+	return names
+}
+
+// StoveByName returns the stove called name. The error wraps
+// [ErrUnknownStove] and lists the names.
+func StoveByName(name string) (*Stove, error) {
+	all := stoves()
+	for i := range all {
+		if all[i].Name == name {
+			return &all[i], nil
+		}
+	}
+	return nil, fmt.Errorf("%w %q; the stoves are %s", ErrUnknownStove, name, strings.Join(StoveNames(), ", "))
+}
+
+// OutdoorsOnly reports whether the fuel must never burn in a room.
+func (s *Stove) OutdoorsOnly() bool { return strings.HasPrefix(s.Where, "outdoors only") }
+
+// MostCooking is the most demanding preparation the stove serves, a word of
+// --cook: "warm" where it boils no water, "boil" where it is not suited to
+// simmering, else "simmer".
+func (s *Stove) MostCooking() string {
+	switch {
+	case s.BoilsL == 0:
+		return "warm"
+	case strings.Contains(s.Suited, "simmer"):
+		return "simmer"
+	}
+	return "boil"
+}
+
+// UsefulMJ is the heat one pack puts into the pot: low, typical and high.
+func (s *Stove) UsefulMJ() (low, typical, high float64) {
+	return s.EnergyMJ * s.EffLow, s.EnergyMJ * s.EffTyp, s.EnergyMJ * s.EffHigh
+}
+
+// FuelNeed is the fuel of one kind for a given useful heat.
+type FuelNeed struct {
+	Stove    *Stove
+	UsefulMJ float64 // into the pot, over the horizon
+	Reserve  float64 // fuel_reserve of fuel_rules.csv
+
+	// Whole packs without a reserve at good, typical and poor efficiency.
+	PacksGood, PacksTypical, PacksPoor int
+
+	// Packs is what to keep: the typical need with the reserve, and never less
+	// than the need at poor efficiency.
+	Packs    int
+	WeightKg float64 // of Packs, full
+	BoilsL   float64 // litres of water that Packs bring to the boil at typical efficiency
+
+	// TooWeak says why the stove does not serve the cooking asked, "" if it does.
+	TooWeak string
+}
+
+// FuelFor returns the whole packs of s for usefulMJ of heat into the pot when
+// the household cooks up to the class cook, a word of --cook ("" asks for
+// none). A heat that is not a number or below zero counts as 0.
+//
+//	packs = ⌈heat ÷ (energy of one pack × efficiency)⌉
+//
+// Source of energy, efficiencies and reserve: fuel.csv and fuel_rules.csv.
+func FuelFor(s *Stove, usefulMJ float64, cook string) FuelNeed {
+	if !(usefulMJ > 0) || math.IsInf(usefulMJ, 0) {
+		usefulMJ = 0
+	}
+	low, typical, high := s.UsefulMJ()
+	n := FuelNeed{
+		Stove: s, UsefulMJ: usefulMJ, Reserve: fuelRule("fuel_reserve").Value,
+		PacksGood: wholeUnits(usefulMJ, high), PacksTypical: wholeUnits(usefulMJ, typical),
+		PacksPoor: wholeUnits(usefulMJ, low),
+	}
+	n.Packs = max(wholeUnits(usefulMJ*n.Reserve, typical), n.PacksPoor)
+	n.WeightKg = float64(n.Packs) * s.GrossG / 1000
+	n.BoilsL = float64(n.Packs) * s.BoilsL
+	order := []string{"", "none", "warm", "boil", "simmer"}
+	if slices.Index(order, cook) > slices.Index(order, s.MostCooking()) {
+		n.TooWeak = fmt.Sprintf("%s serves to %s only: %s", s.Fuel, s.MostCooking(), s.Suited)
+	}
+	return n
+}
+
+// FuelDays returns for how many days packs of s give perDayMJ of useful heat,
+// at poor, typical and good efficiency, without reserve. Without any need the
+// days are +Inf.
+func FuelDays(s *Stove, packs int, perDayMJ float64) (poor, typical, good float64) {
+	low, typ, high := s.UsefulMJ()
+	n := float64(packs)
+	return n * low / perDayMJ, n * typ / perDayMJ, n * high / perDayMJ
+}
+
+// DaysWithoutFuel returns the whole days of the horizon on which nothing can
+// be heated when the packs on hand are spent at perDayMJ a day, counted at
+// poor efficiency, the safe side.
+func DaysWithoutFuel(s *Stove, packs int, perDayMJ float64, days int) int {
+	if perDayMJ <= 0 {
+		return 0
+	}
+	poor, _, _ := FuelDays(s, packs, perDayMJ)
+	return max(0, days-int(math.Floor(poor+roundingSlack)))
+}
+
+// roundingSlack keeps an exact whole number of units from being rounded up by
+// floating-point noise; it is far below what any figure here is known to.
+const roundingSlack = 1e-9
+
+// wholeUnits returns the least whole number of units of size each that hold
+// amount.
+func wholeUnits(amount, each float64) int {
+	if amount <= 0 {
+		return 0
+	}
+	return int(math.Ceil(amount/each - roundingSlack))
+}
