@@ -1,0 +1,111 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"rationwright/solver"
+)
+
+// mostPrices is how many limits the table form shows; csv and json hold all.
+const mostPrices = 12
+
+// binding says which limits the plan pays for, dearest first as the plan lists
+// them.
+func binding(p *solver.Plan) Section {
+	if len(p.Prices) == 0 {
+		return Section{}
+	}
+	g := &Grid{Columns: []Column{{Name: "limit", Wrap: true}, {Name: "for", Wrap: true}, {Name: "one unit more changes the total by about", Right: true}, {Name: "unit"}}}
+	unit := currency(p)
+	switch p.Least {
+	case solver.LeastWeight:
+		unit = "kg"
+	case solver.LeastVolume:
+		unit = "L"
+	}
+	shown := slices.Clone(p.Prices)
+	if len(shown) > mostPrices {
+		shown = shown[:mostPrices]
+	}
+	for _, price := range shown {
+		per := unit
+		if price.Unit != "" {
+			per += " per " + price.Unit
+		}
+		g.append("", NutrientName(price.Limit), price.Person, signed(marginal(price.Marginal), price.Marginal), per)
+	}
+	sec := Section{Title: "Which limits bind", Table: g,
+		Notes: []string{"These prices are of the plan in parts of packs, so they are about right for small changes only."}}
+	if left := len(p.Prices) - len(shown); left > 0 {
+		sec.Notes = append(sec.Notes, fmt.Sprintf("%s more: --format csv or json lists them all.", count(left, "limit binds", "limits bind")))
+	}
+	return sec
+}
+
+// marginal writes a price to two significant digits: it is about right, no
+// more.
+func marginal(v float64) string {
+	a := math.Abs(v)
+	if a == 0 {
+		return "0"
+	}
+	places := 1 - int(math.Floor(math.Log10(a)))
+	if places < 0 {
+		step := math.Pow(10, float64(-places))
+		return decimals(math.Round(v/step)*step, 0)
+	}
+	return decimals(v, min(places, 8))
+}
+
+// cautions lists each warning once, the gravest first as the plan has them.
+func cautions(p *solver.Plan) Section {
+	sec := Section{Title: "Take care"}
+	for _, c := range p.Cautions {
+		text := sentence(c.Text)
+		if len(c.People) > 0 {
+			text = names(c.People) + ": " + text
+		}
+		if c.Severity == "stop" {
+			text = "STOP. " + text
+		}
+		sec.Lead = append(sec.Lead, "- "+sourced(text, c.Source))
+	}
+	return sec
+}
+
+// names joins people's names in a sentence.
+func names(list []string) string {
+	switch n := len(list); n {
+	case 0:
+		return ""
+	case 1:
+		return clean(list[0])
+	default:
+		out := clean(list[0])
+		for _, name := range list[1 : n-1] {
+			out += ", " + clean(name)
+		}
+		return out + " and " + clean(list[n-1])
+	}
+}
+
+// assumed says on what the plan rests.
+func assumed(p *solver.Plan) Section {
+	sec := Section{Title: "What is assumed"}
+	for _, n := range p.Notes {
+		sec.Lead = append(sec.Lead, "- "+sentence(n))
+	}
+	if len(p.NotChecked) > 0 {
+		words := make([]string, len(p.NotChecked))
+		for i, n := range p.NotChecked {
+			words[i] = NutrientName(n)
+		}
+		sec.Lead = append(sec.Lead, "- Not checked, because the food table has no column for it: "+names(words)+".")
+	}
+	if p.Version != "" {
+		sec.Lead = append(sec.Lead, "- Made by rationwright "+clean(p.Version)+". Local authorities, labels and licensed clinicians come before this plan.")
+	}
+	return sec
+}

@@ -1,0 +1,141 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"rationwright/nutrients"
+	"rationwright/solver"
+)
+
+// touching is how near to a limit, as a fraction of it, an amount is said to
+// stand at it: the tolerance of the plan's own check, rounded to what a table
+// can show.
+const touching = 1e-4
+
+// short lists who gets less than their target of a vitamin that the body
+// stores.
+func short(p *solver.Plan) Section {
+	if len(p.Shortfalls) == 0 {
+		return Section{}
+	}
+	return Section{Title: "Who is short, and of what", Table: shortGrid(p.Shortfalls),
+		Notes: []string{"Ask a pharmacist or a clinician about a supplement."}}
+}
+
+func shortGrid(list []solver.Shortfall) *Grid {
+	g := &Grid{Columns: []Column{{Name: "who", Wrap: true}, {Name: "nutrient"}, {Name: "gets a day", Right: true}, {Name: "target", Right: true}, {Name: "unit"}, {Name: "% of target", Right: true}}}
+	for _, s := range list {
+		of := ""
+		if s.Target > 0 {
+			of = percent(s.Amount / s.Target)
+		}
+		g.append("", s.Person, NutrientName(s.Nutrient), amount(s.Amount), amount(s.Target), unitOf(s.Unit, s.Nutrient), of)
+	}
+	return g
+}
+
+// person is what one person gets each day against their needs, and the rules
+// they are fed by.
+func person(e *solver.PlanPerson, shortfalls []solver.Shortfall, u Units) Section {
+	title := fmt.Sprintf("What %s gets a day", clean(e.Name))
+	if e.Count > 1 {
+		title = fmt.Sprintf("What each of the %d people of row %s gets a day", e.Count, clean(e.Name))
+	}
+	g := &Grid{Columns: []Column{{Name: "nutrient"}, {Name: "gets", Right: true}, {Name: "at least", Right: true},
+		{Name: "at most", Right: true}, {Name: "unit"}, {Name: "% of need", Right: true}, {Name: "mark", Wrap: true}}}
+	isShort := map[string]bool{}
+	for _, s := range shortfalls {
+		if s.Person == e.Name {
+			isShort[s.Nutrient] = true
+		}
+	}
+	for i := range e.Needs {
+		n := &e.Needs[i]
+		g.append("", NutrientName(n.Nutrient), amount(n.Amount), optional(n.Floor), optional(n.Ceiling), n.Unit, ofNeed(n), mark(n, isShort[n.Nutrient]))
+	}
+	sec := Section{Title: title, Table: g}
+	if e.DrinkLPerDay > 0 {
+		sec.Notes = append(sec.Notes, fmt.Sprintf("Drinks %s of water a day.", u.Drink(e.DrinkLPerDay)))
+	}
+	for _, r := range e.Rules {
+		sec.Notes = append(sec.Notes, "- "+sourced(r.Text, r.Source))
+	}
+	return sec
+}
+
+// ofNeed is the amount as a percentage of the floor, or of the target where no
+// floor is enforced.
+func ofNeed(n *solver.PersonNeed) string {
+	switch {
+	case n.Floor != nil && *n.Floor > 0:
+		return percent(n.Amount / *n.Floor)
+	case n.Target != nil && *n.Target > 0:
+		return percent(n.Amount / *n.Target)
+	}
+	return ""
+}
+
+// mark says where an amount stands between its limits.
+func mark(n *solver.PersonNeed, isShort bool) string {
+	var words []string
+	switch {
+	case isShort:
+		words = append(words, "SHORT")
+	case n.Floor != nil && n.Amount < *n.Floor*(1-touching):
+		words = append(words, "SHORT")
+	case n.Floor != nil && n.Amount <= *n.Floor*(1+touching):
+		words = append(words, "at the floor")
+	}
+	switch {
+	case n.Ceiling != nil && n.Amount > *n.Ceiling*(1+touching):
+		words = append(words, "OVER")
+	case n.Ceiling != nil && *n.Ceiling > 0 && n.Amount >= *n.Ceiling*(1-touching):
+		words = append(words, "at the ceiling")
+	}
+	if n.Floor == nil && n.Ceiling == nil {
+		words = append(words, "shown only")
+	}
+	if n.Unknown {
+		words = append(words, "some foods unknown")
+	}
+	return strings.Join(words, ", ")
+}
+
+// optional writes an amount that may be absent.
+func optional(v *float64) string {
+	if v == nil {
+		return ""
+	}
+	return amount(*v)
+}
+
+// NutrientName writes the key of a nutrient in plain words: "vitamin_b6"
+// becomes "vitamin B6".
+func NutrientName(key string) string {
+	if v, ok := strings.CutPrefix(key, "vitamin_"); ok {
+		return "vitamin " + strings.ToUpper(v)
+	}
+	return strings.ReplaceAll(clean(key), "_", " ")
+}
+
+// unitOf returns unit, or the unit of the nutrient's own column where none is
+// given.
+func unitOf(unit, key string) string {
+	if unit != "" {
+		return unit
+	}
+	if n, ok := nutrients.ByName(key); ok {
+		return n.Unit()
+	}
+	return ""
+}
+
+// sourced writes a statement with its source in brackets, unless it has none.
+func sourced(text, source string) string {
+	text = sentence(text)
+	if source = strings.TrimSpace(source); source == "" {
+		return text
+	}
+	return text + " (" + strings.TrimSuffix(source, ".") + ")"
+}

@@ -1,0 +1,219 @@
+package report
+
+import (
+	"encoding/csv"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"rationwright/solver"
+)
+
+func ptr(v float64) *float64 { return &v }
+
+// specimen is a plan with every part filled in, made up for these tests: no
+// figure in it means anything.
+func specimen() *solver.Plan {
+	return &solver.Plan{
+		Version: "1", Status: "optimal", Least: solver.LeastCost, Days: 14, Standard: "rda",
+		Value: ptr(263.1), Bound: ptr(260.9), Gap: ptr((263.1 - 260.9) / 263.1),
+		Totals: &solver.Totals{Cost: 263.1, Currency: "demo crowns", WeightKg: 151.4, VolumeL: 190.2, WaterL: 84.7, HeatMJ: 21.3,
+			Food: solver.FoodTotals{Cost: 250, WeightKg: 60.5, VolumeL: 98}},
+		Packs: []solver.PlanPack{
+			{Pack: "rice-white-2000", Food: "rice, white, long-grain", NDB: "20044", Count: 3, NetG: 2000, Cost: 12.3, WeightKg: 6.03, VolumeL: 7.1, Group: "grains"},
+			{Pack: "tuna-142", Food: "tuna, light, canned in water", NDB: "15121", Count: 12, FromStock: 4, NetG: 113, Cost: 14.4, WeightKg: 2.1, VolumeL: 2.4, Group: "fish"},
+			{Pack: "sugar-500", Food: "sugar", NDB: "19335", Count: 1, NetG: 500, Cost: 1, WeightKg: 0.5, VolumeL: 0.6, Group: "sweets", Reserve: true},
+		},
+		People: []solver.PlanPerson{
+			{Name: "Maja", Count: 1, DrinkLPerDay: 1.62,
+				Foods: []solver.PersonFood{{Food: "rice, white, long-grain", NDB: "20044", Grams: 2100.25}},
+				Needs: []solver.PersonNeed{
+					{Nutrient: "energy", Unit: "kcal", Amount: 2104.4, Floor: ptr(2104.4), Ceiling: ptr(2314.84), Source: "S1"},
+					{Nutrient: "vitamin_b6", Unit: "mg", Amount: 1.29, Floor: ptr(1.3), Target: ptr(1.3), Source: "S2"},
+					{Nutrient: "retinol", Unit: "µg", Amount: 120, Ceiling: ptr(3000), Source: "S3", Unknown: true},
+					{Nutrient: "sodium", Unit: "mg", Amount: 2300, Floor: ptr(1500), Ceiling: ptr(2300), Source: "S4"},
+				},
+				Rules: []solver.RuleNote{{Text: "low-sodium: 2,000 mg", Source: "S5"}}},
+			{Name: "Knut <b>&\x1b[31m\nEvil", Count: 3, Needs: []solver.PersonNeed{{Nutrient: "vitamin_b12", Unit: "µg", Amount: 1, Floor: ptr(2.4), Source: "S"}}},
+		},
+		Shortfalls: []solver.Shortfall{{Person: "Maja", Nutrient: "vitamin_d", Amount: 12, Target: 15}},
+		Refused:    []solver.Refused{{Name: "Åse", Reason: "kidney disease: a clinician must plan", Source: "S6"}},
+		Prices:     []solver.Price{{Limit: "energy at least", Person: "Maja", Unit: "100 kcal a day", Marginal: 0.3456}, {Limit: "budget", Marginal: -1234.5}},
+		Cautions:   []solver.Caution{{ID: "C01", Severity: "stop", Text: "do not taste from a bulging can", Source: "USDA FSIS", People: []string{"Maja", "Knut"}}},
+		NotChecked: []string{"iodine", "linoleic_acid"},
+		Notes:      []string{"prices are invented for the demo"},
+	}
+}
+
+func text(t *testing.T, s *Sheet) string {
+	t.Helper()
+	var b strings.Builder
+	if err := s.Text(&b); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+func TestTableIsReadInOrder(t *testing.T) {
+	got := text(t, Plan(specimen(), Metric))
+	at := 0
+	for _, want := range []string{
+		"THIS PLAN DOES NOT FEED ÅSE", "Ration for 4 people for 14 days, least cost: 263.10 demo crowns.",
+		"Proven within 0.84 % of the best possible",
+		"WHAT TO BUY", "grains", "rice-white-2000", "fish", "set aside, not part of the ration",
+		"TOTALS", "84.7 L",
+		"WHO IS SHORT", "vitamin D", "80",
+		"WHAT MAJA GETS A DAY", "at the floor", "vitamin B6", "99  SHORT", "some foods unknown", "at the ceiling", "Drinks 1.62 L",
+		"WHICH LIMITS BIND", "+0.35", "-1,200",
+		"TAKE CARE", "STOP. Maja and Knut",
+		"WHAT IS ASSUMED", "Prices are invented for the demo.", "iodine and linoleic acid",
+	} {
+		i := strings.Index(got[at:], want)
+		if i < 0 {
+			t.Fatalf("%q does not follow in:\n%s", want, got)
+		}
+		at += i
+	}
+	if first, _, _ := strings.Cut(got, "\n"); first != "THIS PLAN DOES NOT FEED ÅSE" {
+		t.Errorf("first line = %q", first)
+	}
+}
+
+func TestNoLineIsTooWide(t *testing.T) {
+	p := specimen()
+	long := strings.Repeat("Långtnamn 長い名前 ", 20) + strings.Repeat("x", 300)
+	p.People[0].Name, p.Refused[0].Name, p.Packs[0].Food, p.Packs[1].Pack = long, long, long, long
+	p.Prices[0].Limit, p.Prices[0].Person, p.Cautions[0].Text, p.Notes[0] = long, long, long, long
+	p.Closest = &solver.Closest{People: p.People, Packs: p.Packs, Shortfalls: []solver.Shortfall{{Person: long, Nutrient: long, Unit: long}}}
+	p.Conflict = []solver.ConflictLimit{{Limit: long, Person: long}}
+	p.WaysOut = []solver.WayOut{{Change: long, Cost: ptr(1)}}
+	for _, status := range []string{"optimal", "limit", "infeasible"} {
+		p.Status = status
+		for _, u := range []Units{Metric, US} {
+			for line := range strings.Lines(text(t, Plan(p, u))) {
+				if n := width(strings.TrimRight(line, "\n")); n > MaxColumns {
+					t.Errorf("%s, %s: %d columns: %s", status, u, n, line)
+				}
+			}
+		}
+	}
+}
+
+// TestControlCharactersStayOut: a name from a file can neither colour nor move
+// the terminal, nor open a line of its own.
+func TestControlCharactersStayOut(t *testing.T) {
+	got := text(t, Plan(specimen(), Metric))
+	for _, r := range got {
+		if r < ' ' && r != '\n' || r == 0x7f || r == utf8.RuneError {
+			t.Fatalf("control character %q in the output", r)
+		}
+	}
+	if strings.Contains(got, "\nEvil") {
+		t.Error("a line break in a name broke the line")
+	}
+}
+
+func TestUSUnits(t *testing.T) {
+	got := text(t, Plan(specimen(), US))
+	// 2000 g ÷ 453.59237 g/lb = 4.409 lb; 113 g ÷ 28.349523125 g/oz = 3.986 oz;
+	// 84.7 L ÷ 3.785411784 L/gal = 22.38 gal; 190.2 L ÷ 28.316846592 L/cu ft =
+	// 6.717 cu ft; 1.62 L ÷ 0.0295735295625 L/fl oz = 54.78 fl oz: exact factors
+	// by definition.
+	for _, want := range []string{"4.41 lb", "4.0 oz", "22.4 gal", "6.7 cu ft", "55 fl oz"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("no %q in:\n%s", want, got)
+		}
+	}
+}
+
+func TestInfeasibleSheet(t *testing.T) {
+	p := specimen()
+	p.Status, p.Value, p.Bound, p.Gap = "infeasible", nil, nil, nil
+	proven := true
+	p.Proven = &proven
+	p.Conflict = []solver.ConflictLimit{{Limit: "budget of 20"}, {Limit: "protein at least 46 g", Person: "Maja"}}
+	p.WaysOut = []solver.WayOut{{Change: "11.40 more in the budget", Cost: ptr(31.4), Tested: true}}
+	p.Closest = &solver.Closest{Shortfalls: []solver.Shortfall{{Person: "Maja", Nutrient: "protein", Amount: 40, Target: 46}}}
+	got := text(t, Plan(p, Metric))
+	for _, want := range []string{"No ration meets all of these limits.", "- Budget of 20.", "- Maja: protein at least 46 g",
+		"giving up any one of these", "11.40 more in the budget. The plan then costs 31.40 demo crowns. Tested", "protein"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("no %q in:\n%s", want, got)
+		}
+	}
+	if strings.Contains(got, "WHAT TO BUY") {
+		t.Error("an infeasible answer offers a shopping list")
+	}
+}
+
+func TestCSVIsOneFlatTable(t *testing.T) {
+	var b strings.Builder
+	if err := PlanCSV(&b, specimen()); err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(strings.NewReader(b.String())).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := map[string]int{}
+	for c, name := range rows[0] {
+		at[name] = c
+	}
+	sections := map[string]int{}
+	for _, row := range rows[1:] {
+		sections[row[at["section"]]]++
+	}
+	for section, want := range map[string]int{"plan": 8, "total": 4, "pack": 3, "food": 1, "need": 5, "drink": 1, "rule": 1,
+		"shortfall": 1, "refused": 1, "price": 2, "caution": 1, "not_checked": 2, "note": 1} {
+		if sections[section] != want {
+			t.Errorf("%d rows of section %q, want %d", sections[section], section, want)
+		}
+	}
+	if first := rows[1][at["text"]]; !strings.HasPrefix(first, "THIS PLAN DOES NOT FEED Åse") {
+		t.Errorf("first row says %q", first)
+	}
+	for _, row := range rows {
+		if row[at["section"]] == "need" && row[at["key"]] == "retinol" && row[at["floor"]] != "" {
+			t.Errorf("an absent floor is written %q", row[at["floor"]])
+		}
+	}
+}
+
+func TestNumbers(t *testing.T) {
+	for _, c := range []struct{ got, want string }{
+		{decimals(1234567.891, 2), "1,234,567.89"},
+		{decimals(-1234.5, 0), "-1,234"}, // half to even, as strconv rounds
+		{decimals(-0.001, 2), "0.00"},
+		{decimals(999.995, 2), "1,000.00"},
+		{amount(99.96), "100"},
+		{amount(9.996), "10.0"},
+		{amount(0.004), "0.00"},
+		{percent(0.99999), "99"},
+		{percent(1 - 1e-9), "100"},
+		{gapPercent(0.00801), "0.81 %"}, // rounded up: never better than it is
+		{gapPercent(0.12), "12 %"},
+		{gapPercent(0), "0.00 %"},
+		{marginal(0.00012345), "0.00012"},
+		{marginal(98765), "99,000"},
+		{NutrientName("vitamin_b6"), "vitamin B6"},
+		{NutrientName("added_sugars"), "added sugars"},
+	} {
+		if c.got != c.want {
+			t.Errorf("got %q, want %q", c.got, c.want)
+		}
+	}
+}
+
+func FuzzWrap(f *testing.F) {
+	f.Add("a b", 1)
+	f.Add("長い名前 långt\x00\x1b[1m", 3)
+	f.Add("👩‍👩‍👧 e\u0301", 1)
+	f.Fuzz(func(t *testing.T, s string, n int) {
+		n = 2 + (n%60+60)%60 // a wide character takes two columns
+		for _, line := range wrap(s, n) {
+			if width(line) > n {
+				t.Errorf("wrap(%q, %d) has a line of %d columns: %q", s, n, width(line), line)
+			}
+		}
+	})
+}

@@ -1,0 +1,194 @@
+package report
+
+import (
+	"bytes"
+	"io"
+	"strings"
+
+	"github.com/olekukonko/tablewriter"
+	"github.com/olekukonko/tablewriter/renderer"
+	"github.com/olekukonko/tablewriter/tw"
+)
+
+// gap is what stands between two columns of a table.
+const gap = "  "
+
+// Text writes s as plain text, no line wider than [MaxColumns].
+func (s *Sheet) Text(w io.Writer) error {
+	var out bytes.Buffer
+	for _, a := range s.Alerts {
+		paragraph(&out, a)
+	}
+	for i, sec := range s.Sections {
+		if i > 0 || len(s.Alerts) > 0 {
+			out.WriteByte('\n')
+		}
+		if sec.Title != "" {
+			paragraph(&out, strings.ToUpper(sec.Title))
+		}
+		for _, p := range sec.Lead {
+			paragraph(&out, p)
+		}
+		if sec.Table != nil && !sec.Table.empty() {
+			if err := sec.Table.text(&out); err != nil {
+				return err
+			}
+		}
+		for _, p := range sec.Notes {
+			paragraph(&out, p)
+		}
+	}
+	_, err := w.Write(out.Bytes())
+	return err
+}
+
+// paragraph writes p wrapped. A paragraph that starts with "- " hangs.
+func paragraph(out *bytes.Buffer, p string) {
+	indent := ""
+	if rest, ok := strings.CutPrefix(p, "- "); ok {
+		p, indent = rest, "  "
+	}
+	for i, line := range wrap(p, MaxColumns-len(indent)) {
+		switch {
+		case indent != "" && i == 0:
+			out.WriteString("- ")
+		default:
+			out.WriteString(indent)
+		}
+		out.WriteString(line)
+		out.WriteByte('\n')
+	}
+}
+
+// text writes g: the header once, then every block under its title, all with
+// the same column widths.
+func (g *Grid) text(out *bytes.Buffer) error {
+	widths := g.fit(MaxColumns)
+	if err := g.block(out, widths, g.header(widths), nil); err != nil {
+		return err
+	}
+	for _, b := range g.Blocks {
+		if b.Title != "" {
+			paragraph(out, b.Title)
+		}
+		if err := g.block(out, widths, nil, b.Rows); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// header returns the column names, each padded to its width so that a table
+// without rows keeps the widths of those with rows.
+func (g *Grid) header(widths []int) []string {
+	cells := make([]string, len(g.Columns))
+	for c, col := range g.Columns {
+		cells[c] = g.cell(col.Name, c, widths[c])
+	}
+	return cells
+}
+
+// fit returns the width of every column such that the table takes at most
+// limit columns: columns that wrap give way, the widest first.
+func (g *Grid) fit(limit int) []int {
+	widths := make([]int, len(g.Columns))
+	total := len(gap) * (len(g.Columns) - 1)
+	for c, col := range g.Columns {
+		widths[c] = width(col.Name)
+		for _, row := range g.rows() {
+			widths[c] = max(widths[c], width(clean(row[c])))
+		}
+		total += widths[c]
+	}
+	for total > limit {
+		widest := -1
+		for c, col := range g.Columns {
+			if col.Wrap && (widest < 0 || widths[c] > widths[widest]) {
+				widest = c
+			}
+		}
+		if widest < 0 || widths[widest] <= 1 {
+			for c := range widths { // nothing may wrap: the widest column does anyway
+				if widest < 0 || widths[c] > widths[widest] {
+					widest = c
+				}
+			}
+		}
+		if widths[widest] <= 1 {
+			break
+		}
+		widths[widest]--
+		total--
+	}
+	return widths
+}
+
+// cell returns text wrapped and padded to the width of column c, its lines
+// joined by line breaks.
+func (g *Grid) cell(text string, c, wide int) string {
+	lines := wrap(text, wide)
+	for i := range lines {
+		lines[i] = pad(lines[i], wide, g.Columns[c].Right)
+	}
+	return strings.Join(lines, "\n")
+}
+
+// block writes one table of g's layout with the given header (nil for none)
+// and rows.
+func (g *Grid) block(out *bytes.Buffer, widths []int, header []string, rows [][]string) error {
+	var buf bytes.Buffer
+	table := tablewriter.NewTable(&buf, tablewriter.WithRenderer(renderer.NewBlueprint(layout)), tablewriter.WithConfig(cells(g)))
+	if header != nil {
+		table.Header(header)
+	}
+	for _, row := range rows {
+		shown := make([]string, len(row))
+		for c := range row {
+			shown[c] = g.cell(row[c], c, widths[c])
+		}
+		if err := table.Append(shown); err != nil {
+			return err
+		}
+	}
+	if err := table.Render(); err != nil {
+		return err
+	}
+	for line := range strings.Lines(buf.String()) {
+		out.WriteString(strings.TrimRight(line, " \n"))
+		out.WriteByte('\n')
+	}
+	return nil
+}
+
+// layout is a table without borders: columns two spaces apart, a rule under
+// the header, nothing that a screen reader has to spell.
+var layout = tw.Rendition{
+	Borders: tw.Border{Left: tw.Off, Right: tw.Off, Top: tw.Off, Bottom: tw.Off},
+	Symbols: tw.NewSymbolCustom("plain").WithRow("-").WithColumn(gap).WithCenter(gap).WithHeaderMid(gap).WithMidLeft("").WithMidRight(""),
+	Settings: tw.Settings{
+		Separators: tw.Separators{BetweenRows: tw.Off, BetweenColumns: tw.On},
+		Lines:      tw.Lines{ShowHeaderLine: tw.On},
+	},
+}
+
+// cells is the cell setting of a table: text as given, already wrapped and
+// padded.
+func cells(g *Grid) tablewriter.Config {
+	align := make([]tw.Align, len(g.Columns))
+	for c, col := range g.Columns {
+		align[c] = tw.AlignLeft
+		if col.Right {
+			align[c] = tw.AlignRight
+		}
+	}
+	one := tw.CellConfig{
+		Formatting: tw.CellFormatting{AutoFormat: tw.Off, AutoWrap: tw.WrapNone},
+		Alignment:  tw.CellAlignment{PerColumn: align},
+		Padding:    tw.CellPadding{Global: tw.PaddingNone},
+	}
+	return tablewriter.Config{
+		Header:   one,
+		Row:      one,
+		Behavior: tw.Behavior{TrimSpace: tw.Off, TrimLine: tw.Off},
+	}
+}
