@@ -19,7 +19,8 @@ type Food struct {
 	Tags       []string // eligibility tags, see [Tags]
 	Texture    string   // "puree", "soft", "regular" or "hard"
 	Mercury    string   // fish only: "best", "good" or "avoid"
-	LactoseG   float64  // g per 100 g; 0 when none (HasLactose tells unknown)
+	LactoseG   float64  // g per 100 g; 0 when none
+	HasLactose bool     // LactoseG is known; when false see [Food.LactoseAtMost]
 	GI         float64  // glycaemic index, 0 when not known
 	GIClass    string   // low medium high, "" unknown
 	Class      string   // class of cooking practice: ingredient only, spread or topping, …
@@ -28,12 +29,24 @@ type Food struct {
 	DayG       float64  // most that an adult eats in a day, g on Basis
 	Serves     []Serving
 	AddedRule  string // how added sugars were found
+	CapSource  string // where OccasionG and DayG come from
+	Note       string
 	Source     string
 	Verified   string
+
+	Short   string  // short USDA description
+	Factors Factors // energy factors of the row, zero when the table has none
+	Own     bool    // the user's own food, or a row with figures from the user's label
 
 	Keeping     *Keeping
 	Preparation *Preparation
 	Packs       []*Pack
+}
+
+// Factors are the Atwater factors of a row, kcal per g; zero means that the
+// table has none and the general factors 4, 9 and 4 apply.
+type Factors struct {
+	Protein, Fat, Carbohydrate float64
 }
 
 // Serving is what 100 g of a food counts towards one group of the daily
@@ -56,8 +69,11 @@ type Pack struct {
 	Price     float64 // in Currency; HasPrice false means none
 	HasPrice  bool
 	Currency  string
-	Invented  bool // price invented for the demo
-	EasyOpen  bool // can be opened by weak hands
+	Invented  bool   // price invented for the demo
+	EasyOpen  bool   // can be opened by weak hands
+	Basis     string // what LabelG and NetG are, in words: "drained of label" …
+	Own       bool   // the user's own pack
+	Note      string
 	Source    string
 	Verified  string
 }
@@ -72,6 +88,9 @@ type Keeping struct {
 	MaxStorageC    float64
 	Source         string
 	Verified       string
+
+	AfterOpenSource string // of AfterOpenHours
+	Note            string
 }
 
 // Preparation is how a form of food is made ready, per 100 g on its basis.
@@ -87,4 +106,10 @@ type Preparation struct {
 	HeatMJ      float64 // useful heat, before stove losses
 	Source      string
 	Verified    string
+
+	Step      string  // what is done, in the words of the table: "simmer", "add boiling water", …
+	StandMin  float64 // minutes to stand before it is eaten
+	SoakHours float64
+	Utensils  string
+	Note      string
 }

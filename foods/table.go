@@ -5,7 +5,19 @@ package foods
 type Table struct {
 	Foods []*Food
 	Packs []*Pack
+
+	pattern     []patternRow // rows of the daily pattern
+	keeping     map[string]*Keeping
+	preparation map[string]*Preparation
+	containers  map[string]container
+	density     map[string]float64 // g/mL by form, the highest of each
+	tags        []string
+	groups      []string // shop groups in shelf order
 }
+
+// Groups returns the shop groups in the order in which they stand on the
+// shelves of a shop.
+func (t *Table) Groups() []string { return append([]string(nil), t.groups...) }
 
 // StockLine is one line of a stock list: packs on hand.
 type StockLine struct {

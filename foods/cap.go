@@ -1,0 +1,287 @@
+package foods
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"rationwright/nutrients"
+)
+
+// capRow is one row of data/caps.csv: an amount for some people.
+type capRow struct {
+	key         string
+	who         who
+	from, under int // full months of age; under 0 means no upper end
+	value       float64
+	unit        string
+	Reason
+}
+
+// capFor returns the smallest amount that key sets for p; ok is false when no
+// row is about p.
+func capFor(p *nutrients.Person, key string) (value float64, why Reason, ok bool) {
+	rows, err := embeddedCaps()
+	if err != nil {
+		return 0, Reason{}, false
+	}
+	for i := range rows {
+		r := &rows[i]
+		if r.key != key || p.AgeMonths < r.from || r.under > 0 && p.AgeMonths >= r.under || !r.who.selects(p, nil) {
+			continue
+		}
+		if !ok || r.value < value {
+			value, why, ok = r.value, r.Reason, true
+		}
+	}
+	return value, why, ok
+}
+
+// Cap returns the most of f that p eats at one occasion and in a day, in grams
+// on f's basis, and where the figures come from. They are the adult's figures
+// of the food table times the portion scale for p's age; for infants the
+// amounts of complementary feeding, counted as eaten; for infant formula and
+// human milk the ceiling of the day's feed. Where no amount a day is known it
+// is two sittings. Both are 0 only where the table has no figure at all, which
+// Verify reports; such a food is not to be planned.
+func Cap(p *nutrients.Person, f *Food) (occasionG, dayG float64, why Reason) {
+	if f.HasTag(TagInfantFormula) || f.HasTag(TagHumanMilk) {
+		ml, why, _ := capFor(p, "feed-day")
+		g := ml / feedMLPerG(p, f)
+		return g, g, why
+	}
+	occasionG, dayG = f.OccasionG, f.DayG
+	if dayG <= 0 {
+		sittings, _, _ := capFor(p, "second-sitting")
+		dayG = sittings * occasionG
+	}
+	if occasionG <= 0 {
+		occasionG = dayG
+	}
+	why = Reason{Text: "the most that is eaten at a sitting and in a day", Source: f.CapSource, Verified: f.Verified}
+	if p.AgeMonths < infantMonths {
+		meal, reason, ok := capFor(p, "infant-meal")
+		meals, _, _ := capFor(p, "infant-meals")
+		if !ok {
+			return 0, 0, Reason{}
+		}
+		// 1 mL of mashed food is taken as 1 g; a dry food swells by what it takes up.
+		g := meal / f.EatenPerGram()
+		return min(occasionG, g), min(dayG, g*meals), reason
+	}
+	scale, reason, ok := capFor(p, "portion-scale")
+	if ok && scale < 1 {
+		why = reason
+		occasionG, dayG = occasionG*scale, dayG*scale
+	}
+	return occasionG, dayG, why
+}
+
+// EatenPerGram returns the grams on the plate for one gram on f's basis: the
+// food and the water that it is eaten with.
+func (f *Food) EatenPerGram() float64 {
+	if f.Preparation == nil {
+		return 1
+	}
+	return 1 + f.Preparation.EatenML/100
+}
+
+// feedMLPerG returns the mL of ready feed from one gram of f: powder by the
+// strength of the label, everything else as it is.
+func feedMLPerG(p *nutrients.Person, f *Food) float64 {
+	if f.Form != "infant_formula_powder" {
+		return f.EatenPerGram()
+	}
+	g, _, ok := capFor(p, "feed-powder")
+	if !ok {
+		return 1
+	}
+	return 1 / g
+}
+
+// Hours of an open pack between which a day's cap can be eaten of it: under
+// the first only one sitting, over the second several days. Planning rule of
+// this program, common practice, no source.
+const (
+	sittingHours = 6
+	dayHours     = 24
+)
+
+// WindowG returns the most of f, in grams on its basis, that p eats from one
+// pack between opening it and the end of its keeping time without
+// refrigeration, within days: one sitting under 6 h, a day's cap from 6 to
+// 24 h, else the day's cap times hours ÷ 24, at most days times the cap. A
+// food without a keeping time after opening keeps for one sitting.
+func WindowG(p *nutrients.Person, f *Food, days int) float64 {
+	occasion, day, _ := Cap(p, f)
+	hours := 0.0
+	if f.Keeping != nil {
+		hours = f.Keeping.AfterOpenHours
+	}
+	switch {
+	case hours < sittingHours:
+		return min(occasion, float64(days)*day)
+	case hours <= dayHours:
+		return day
+	}
+	return day * min(hours/dayHours, float64(days))
+}
+
+// GroupCap limits what a person eats of several foods together. It is a linear
+// row: the sum over foods of Coefficient(f) × grams per day is at most PerDay.
+type GroupCap struct {
+	Name   string // plain words, "fish by mercury"
+	PerDay float64
+	Unit   string // of PerDay
+	Reason
+	coefficient func(*Food) float64
+}
+
+// Coefficient returns what one gram of f, on its basis, counts towards the
+// cap, in its Unit; 0 means that f is not counted.
+func (c *GroupCap) Coefficient(f *Food) float64 { return c.coefficient(f) }
+
+// Conversion factors of the group caps. Source: exact definitions of the US
+// customary units.
+const (
+	gPerOz  = 28.349523125
+	mLPerUS = 236.5882365 // US cup, the cup-eq of dairy
+)
+
+// GroupCaps returns the caps of p over several foods: fish by mercury class,
+// fruit juice and milk of children, bare fat and bare sugar, caffeine, lactose,
+// and the complementary food of infants. Every cap carries its source.
+func GroupCaps(p *nutrients.Person) []GroupCap {
+	var caps []GroupCap
+	add := func(name, key, unit string, perDay func(v float64) float64, coefficient func(*Food) float64) {
+		if v, why, ok := capFor(p, key); ok {
+			caps = append(caps, GroupCap{Name: name, PerDay: perDay(v), Unit: unit, Reason: why, coefficient: coefficient})
+		}
+	}
+	same := func(v float64) float64 { return v }
+	scaled := func(v float64) float64 {
+		scale, _, ok := capFor(p, "portion-scale")
+		if !ok {
+			return 0
+		}
+		return v * scale
+	}
+	add("fish by mercury", "fish-week", "g before cooking",
+		func(oz float64) float64 { return oz * gPerOz / 7 }, fishCoefficient(p))
+	add("fruit juice", "juice-day", "mL", same, tagged(TagJuice, 1)) // 1 g counts as 1 mL: juice is denser
+	add("milk", "milk-day", "mL", same, func(f *Food) float64 {
+		if !f.HasTag(TagDairyDrink) {
+			return 0
+		}
+		return f.PerGram("dairy") * mLPerUS
+	})
+	add("bare fat", "fat-day", "g", scaled, formed(bareFats))
+	add("bare sugar", "sugar-day", "g", scaled, formed(bareSugars))
+	add("caffeine", "caffeine-day", "mg", same, caffeine(p))
+	add("lactose", "lactose-day", "g", same, (*Food).lactosePerGram)
+	if meal, why, ok := capFor(p, "infant-meal"); ok {
+		meals, _, _ := capFor(p, "infant-meals")
+		why.Text = fmt.Sprintf("%s, %.0f times a day at most", why.Text, meals)
+		caps = append(caps, GroupCap{Name: "complementary food", PerDay: meal * meals, Unit: "g as eaten", Reason: why,
+			coefficient: func(f *Food) float64 {
+				if f.HasTag(TagInfantFormula) || f.HasTag(TagHumanMilk) {
+					return 0
+				}
+				return f.EatenPerGram()
+			}})
+	}
+	return caps
+}
+
+// bareFats and bareSugars are the forms of food that the cooking rules mean by
+// oil, butter and shortening, and by sugar, honey, syrup and jam.
+var (
+	bareFats   = []string{"oil_vegetable", "shortening", "ghee", "butter"}
+	bareSugars = []string{"sugar_white", "honey", "syrup", "jam_jelly"}
+)
+
+func formed(forms []string) func(*Food) float64 {
+	return func(f *Food) float64 {
+		if slices.Contains(forms, f.Form) {
+			return 1
+		}
+		return 0
+	}
+}
+
+func tagged(tag string, coefficient float64) func(*Food) float64 {
+	return func(f *Food) float64 {
+		if f.HasTag(tag) {
+			return coefficient
+		}
+		return 0
+	}
+}
+
+// fishCoefficient counts fish before cooking. A gram of good-choice fish
+// counts as many as the best-choice week holds more, so that one serving of it
+// leaves no room for other fish.
+func fishCoefficient(p *nutrients.Person) func(*Food) float64 {
+	raw, _, ok := capFor(p, "fish-raw-per-canned")
+	if !ok {
+		raw = 1
+	}
+	week, _, _ := capFor(p, "fish-week")
+	good := math.Inf(1)
+	if oz, _, ok := capFor(p, "fish-good-week"); ok && oz > 0 {
+		good = week / oz
+	}
+	return func(f *Food) float64 {
+		switch f.Mercury {
+		case "best":
+			return raw
+		case "good":
+			if math.IsInf(good, 1) {
+				// Not eligible at this age; counted like the week's whole share.
+				return raw * week
+			}
+			return raw * good
+		}
+		return 0
+	}
+}
+
+func caffeine(p *nutrients.Person) func(*Food) float64 {
+	coffee, _, _ := capFor(p, "caffeine-coffee")
+	tea, _, _ := capFor(p, "caffeine-tea")
+	cocoa, _, _ := capFor(p, "caffeine-cocoa")
+	return func(f *Food) float64 {
+		switch f.Form {
+		case "coffee_instant":
+			return coffee
+		case "tea_bags":
+			return tea
+		case "cocoa_powder":
+			return cocoa
+		}
+		if f.HasTag(TagCaffeine) {
+			return coffee
+		}
+		return 0
+	}
+}
+
+// LactoseAtMost returns the most lactose that 100 g of f can hold, in g: the
+// figure where there is one, nothing without milk, else all its sugars, else
+// all its carbohydrate, else all of it.
+func (f *Food) LactoseAtMost() float64 {
+	if f.HasLactose {
+		return f.LactoseG
+	}
+	if !slices.Contains(f.Allergens, "milk") {
+		return 0
+	}
+	for _, n := range []nutrients.Nutrient{nutrients.Sugars, nutrients.Carbohydrate} {
+		if v, known := f.Per100g.Get(n); known {
+			return v
+		}
+	}
+	return 100
+}
+
+func (f *Food) lactosePerGram() float64 { return f.LactoseAtMost() / 100 }

@@ -1,0 +1,169 @@
+package foods
+
+import (
+	"errors"
+	"math"
+
+	"rationwright/nutrients/table"
+)
+
+// packFilled and packOptional are the columns of data/packs.csv.
+const (
+	packFilled   = "pack ndb net_g tare_g volume_l"
+	packOptional = "container label_net_g basis price currency easy_open source verified note"
+)
+
+// readPacks fills t.Packs and the packs of each food from data/packs.csv. The
+// prices of the embedded table are invented for the demo.
+func (t *Table) readPacks() error {
+	in, err := embedded("packs.csv", append(filled(packFilled), columns(packOptional)...))
+	if err != nil {
+		return err
+	}
+	seen := map[string]bool{}
+	for _, row := range in.Rows {
+		p := &Pack{Key: row.Text("pack"), Food: t.byNDB(row.Text("ndb")), Invented: true}
+		if p.Food == nil {
+			row.Fail("ndb", ErrUnknown, "add the food to composition.csv and foods.csv")
+			continue
+		}
+		if seen[fold(p.Key)] {
+			row.Fail("pack", ErrTwice, "give each pack a key of its own")
+			continue
+		}
+		seen[fold(p.Key)] = true
+		p.applyCells(row)
+		t.addPack(p)
+	}
+	return in.Err()
+}
+
+func (t *Table) addPack(p *Pack) {
+	t.Packs = append(t.Packs, p)
+	p.Food.Packs = append(p.Food.Packs, p)
+}
+
+// applyCells sets what the row's cells give; empty cells change nothing. The
+// label weight is the net weight where only that is given.
+func (p *Pack) applyCells(row *table.Row) {
+	for _, amount := range []struct {
+		column      string
+		to          *float64
+		least, most float64
+	}{
+		{"net_g", &p.NetG, leastNetG, mostGrams},
+		{"label_net_g", &p.LabelG, leastNetG, mostGrams},
+		{"tare_g", &p.TareG, 0, mostGrams},
+		{"volume_l", &p.VolumeL, 0.001, 1000},
+	} {
+		if v, ok := row.Float(amount.column, amount.least, amount.most); ok {
+			*amount.to = v
+		}
+	}
+	if p.LabelG <= 0 {
+		p.LabelG = p.NetG
+	}
+	p.GrossG = p.LabelG + p.TareG
+	if v, ok := row.Float("price", 0, mostPrice); ok {
+		p.Price, p.HasPrice = v, true
+	}
+	for _, text := range []struct {
+		column string
+		to     *string
+	}{
+		{"container", &p.Container}, {"basis", &p.Basis}, {"currency", &p.Currency},
+		{"source", &p.Source}, {"verified", &p.Verified}, {"note", &p.Note},
+	} {
+		if row.Has(text.column) {
+			*text.to = row.Text(text.column)
+		}
+	}
+	if row.Has("easy_open") {
+		p.EasyOpen = row.Choice("easy_open", "yes", "no") == "yes"
+	}
+}
+
+// Bounds of pack cells: what lies beyond is a slip.
+const (
+	leastNetG = 0.1 // g, less than a pinch of spice
+	mostPrice = 1e6 // in any currency
+)
+
+// container is one row of data/packages.csv: a kind of can, jar, box or bag.
+type container struct {
+	netG, tareG float64
+	shelfL      float64 // shelf litres with the loss between packs
+	source      string
+}
+
+// shelfUse is the share of a real shelf that shelf boxes fill. Source: notes of
+// data/packages.csv: multiply shelf_box_ml by 1/0.85 for real shelves.
+const shelfUse = 0.85
+
+func readContainers() (map[string]container, error) {
+	in, err := embedded("packages.csv", append(filled("id"), columns("kind name code material shape diameter_mm length_mm width_mm height_mm capacity_ml outer_volume_ml shelf_box_ml fill_of_box net_g net_ml tare_g tare_low_g tare_high_g tare_source gross_g storage_l_per_kg_net typical_contents note source verified")...))
+	if err != nil {
+		return nil, err
+	}
+	all := map[string]container{}
+	for _, row := range in.Rows {
+		id := row.Text("id")
+		if _, twice := all[id]; twice {
+			row.Fail("id", ErrTwice, "leave one row")
+			continue
+		}
+		c := container{source: row.Text("source")}
+		c.netG, _ = row.Float("net_g", 0, mostGrams)
+		c.tareG, _ = row.Float("tare_g", 0, mostGrams)
+		if ml, ok := row.Float("shelf_box_ml", 0, 1e6); ok {
+			c.shelfL = ml / 1000 / shelfUse
+		}
+		all[id] = c
+	}
+	return all, in.Err()
+}
+
+// readDensity returns the bulk density in g/mL of each form of
+// data/density.csv, the highest where it has several.
+func readDensity() (map[string]float64, error) {
+	in, err := embedded("density.csv", append(filled("food form bulk_density_g_per_ml source"), columns("g_per_us_cup litres_per_kg note verified")...))
+	if err != nil {
+		return nil, err
+	}
+	all := map[string]float64{}
+	for _, row := range in.Rows {
+		if v, ok := row.Float("bulk_density_g_per_ml", 0.01, 3); ok {
+			all[row.Text("form")] = math.Max(v, all[row.Text("form")])
+		}
+	}
+	return all, in.Err()
+}
+
+// readTags returns the eligibility tags of data/tags.csv.
+func readTags() ([]string, error) {
+	return readWords("tags.csv", "tag", "meaning source")
+}
+
+// readGroups returns the shop groups of data/groups.csv in shelf order.
+func readGroups() ([]string, error) {
+	return readWords("groups.csv", "group", "source")
+}
+
+func readWords(file, column, others string) ([]string, error) {
+	in, err := embedded(file, append(filled(column), columns(others)...))
+	if err != nil {
+		return nil, err
+	}
+	var words []string
+	seen := map[string]bool{}
+	for _, row := range in.Rows {
+		w := row.Text(column)
+		if seen[w] {
+			row.Fail(column, errors.New("written twice"), "leave one row")
+			continue
+		}
+		seen[w] = true
+		words = append(words, w)
+	}
+	return words, in.Err()
+}

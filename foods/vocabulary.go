@@ -1,0 +1,85 @@
+package foods
+
+import "slices"
+
+// Allergens are the nine major allergens in the words of household.csv.
+// Source: FALCPA 2004 and FASTER Act 2021, see data/allergens.csv.
+var Allergens = []string{
+	"milk", "egg", "fish", "shellfish", "tree-nut", "wheat", "peanut", "soy", "sesame",
+}
+
+// Textures are the words of Food.Texture, from the softest to the hardest.
+var Textures = []string{"puree", "soft", "regular", "hard"}
+
+// MercuryClasses are the words of Food.Mercury: best choice, good choice and
+// choice to avoid of the EPA and FDA advice about eating fish, see
+// data/fish_mercury.csv.
+var MercuryClasses = []string{"best", "good", "avoid"}
+
+// CookClasses are the words of --cook and of Preparation.Class, each allowing
+// those before it.
+var CookClasses = []string{"none", "warm", "boil", "simmer"}
+
+// Tags of data/tags.csv that the code itself asks for; the others stand only in
+// data/eligibility.csv.
+const (
+	TagInfantFormula = "infant-formula"
+	TagHumanMilk     = "human-milk"
+	TagInfantFood    = "infant-food"
+	TagJuice         = "juice"
+	TagDairyDrink    = "dairy-drink"
+	TagCaffeine      = "caffeine"
+	TagFastSugar     = "fast-sugar"
+	TagLowGI         = "low-gi"
+)
+
+// PatternGroups are the groups of the daily pattern of food groups with the
+// unit in which each is counted (Dietary Guidelines for Americans 2020-2025,
+// appendix 3).
+var PatternGroups = []struct{ Name, Unit string }{
+	{"grains", "oz-eq"},
+	{"whole-grains", "oz-eq"},
+	{"vegetables", "cup-eq"},
+	{"beans", "cup-eq"},
+	{"fruits", "cup-eq"},
+	{"dairy", "cup-eq"},
+	{"protein", "oz-eq"},
+	{"seafood", "oz-eq"},
+	{"nuts-seeds-soy", "oz-eq"},
+	{"oils", "g"},
+}
+
+// patternUnit returns the unit of a pattern group; ok is false when there is
+// no such group.
+func patternUnit(group string) (unit string, ok bool) {
+	for _, g := range PatternGroups {
+		if g.Name == group {
+			return g.Unit, true
+		}
+	}
+	return "", false
+}
+
+// CookAllows reports whether a household that can do at most cook (a word of
+// [CookClasses]) can make the food ready: its class is within cook, or it may
+// be eaten without heat. A food without preparation needs none.
+func (f *Food) CookAllows(cook string) bool {
+	if f.Preparation == nil || f.Preparation.ColdOK {
+		return true
+	}
+	return slices.Index(CookClasses, f.Preparation.Class) <= slices.Index(CookClasses, cook)
+}
+
+// HasTag reports whether the food carries the eligibility tag.
+func (f *Food) HasTag(tag string) bool { return slices.Contains(f.Tags, tag) }
+
+// PerGram returns what one gram of the food counts towards a pattern group, in
+// the group's unit, 0 when nothing.
+func (f *Food) PerGram(group string) float64 {
+	for _, s := range f.Serves {
+		if s.Group == group {
+			return s.Per100g / 100
+		}
+	}
+	return 0
+}
