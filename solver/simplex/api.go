@@ -1,11 +1,5 @@
 package simplex
 
-import (
-	"context"
-
-	"rationwright/solver/linear"
-)
-
 // Status says why a solve stopped.
 type Status int
 
@@ -17,6 +11,21 @@ const (
 	Unbounded                // Ray is a verified direction, X a feasible point
 	Limit                    // iterations, work or objective cutoff reached, or cancelled
 )
+
+// String returns the status as a lower-case word.
+func (s Status) String() string {
+	switch s {
+	case Optimal:
+		return "optimal"
+	case Infeasible:
+		return "infeasible"
+	case Unbounded:
+		return "unbounded"
+	case Limit:
+		return "limit"
+	}
+	return "numerical"
+}
 
 // Place is where a column or a row's slack stands in a basis.
 type Place int8
@@ -42,9 +51,14 @@ type Limits struct {
 
 // Result is what one solve found. X has one value per column, Dual and RowValue
 // one per row, Reduced one per column; all are in the terms of the original,
-// unscaled problem in its own sense. For a minimisation
+// unscaled problem in its own sense. For either sense
 // Reduced[j] = Cost[j] − Σ_i Dual[i]·a_ij. Bound is a valid dual bound on the
 // optimum whenever HasBound, also on Limit.
+//
+// A Farkas ray y proves infeasibility by itself: every x within the column
+// bounds has Σ_j (Σ_i y_i·a_ij)·x_j strictly below the least value that Σ_i
+// y_i·r_i takes over the row bounds. Where a column's or a row's own bounds
+// cross, Why says so and the ray is zero but for that row.
 type Result struct {
 	Status                                        Status
 	Value                                         float64
@@ -59,28 +73,3 @@ type Result struct {
 	PrimalResidual, DualResidual, Complementarity float64
 	Why                                           string // for Numerical and Limit: in plain words
 }
-
-// Solver holds one program and its last basis between solves. Bounds, costs
-// and rows may be changed between solves; the basis is kept, so that the next
-// solve is warm. A Solver is not safe for concurrent use; Clone one per worker.
-type Solver struct{ impl }
-
-type impl struct{}
-
-// API of Solver, to be filled:
-//
-//	New(p *linear.Problem) (*Solver, error)      integrality is ignored
-//	(s) Clone() *Solver                          shares nothing mutable
-//	(s) SetBounds(col int, lower, upper float64)
-//	(s) Bounds(col int) (lower, upper float64)
-//	(s) SetRowBounds(row int, lower, upper float64)
-//	(s) SetCost(col int, cost float64)
-//	(s) AddRow(name string, lower, upper float64, cols []int, values []float64) int
-//	(s) DropRows(keep func(row int) bool)        only rows whose slack is basic
-//	(s) AddCol(col linear.Col) int               non-basic at a bound
-//	(s) Basis() Basis / SetBasis(Basis)
-//	(s) Solve(ctx context.Context, lim Limits) Result
-//	(s) TableauRow(row int) (…)                  for Gomory cuts: row of B⁻¹A of the basic column
-//	(s) BasicIn(row int) int                     which column or slack is basic there
-var _ = context.Background
-var _ = linear.Inf

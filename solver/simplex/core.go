@@ -1,0 +1,389 @@
+package simplex
+
+import "math"
+
+// core is the scaled program with its basis: everything the two methods work
+// on. Variables 0 … n−1 are the columns, n … n+m−1 the slacks.
+type core struct {
+	a    *matrix // scaled
+	m, n int
+
+	lower, upper []float64 // working bounds
+	trueCost     []float64 // scaled costs, to be minimised
+	cost         []float64 // working costs: trueCost, perturbed or shifted
+	shifted      bool      // cost differs from trueCost
+
+	place []Place
+	head  []int32 // variable basic in each position
+	pos   []int32 // position of each basic variable, −1 for the others
+
+	x, d   []float64 // value and reduced cost of every variable
+	weight []float64 // dual steepest edge weight of each position
+
+	factor factor
+	stale  bool // the factor does not belong to head
+
+	// Work space.
+	rho, spike, tau, flip []float64 // by position
+	alpha                 []float64 // pivot row by variable
+	alphaList             []int32   // where alpha is not zero
+	candidates            []int32
+
+	iterations int
+}
+
+// newCore returns the core of p with the slack basis.
+func newCore(p *program, s *scaling) *core {
+	c := &core{}
+	c.shape(p, s)
+	c.place = make([]Place, c.n+c.m)
+	c.head = make([]int32, c.m)
+	c.weight = make([]float64, c.m)
+	for i := range c.m {
+		c.head[i] = int32(c.n + i)
+		c.place[c.n+i] = Basic
+		c.weight[i] = 1
+	}
+	c.index()
+	return c
+}
+
+// shape sets what follows from the program alone, and the work space.
+func (c *core) shape(p *program, s *scaling) {
+	c.a = p.a.scaled(s.row, s.col)
+	c.m, c.n = p.a.rows, p.a.cols
+	all := c.n + c.m
+	c.lower, c.upper = make([]float64, all), make([]float64, all)
+	c.trueCost = make([]float64, all)
+	for k := range all {
+		f := s.of(k)
+		c.lower[k], c.upper[k] = p.lower[k]/f, p.upper[k]/f
+		if k < c.n {
+			c.trueCost[k] = p.sense * p.cost[k] * f * s.cost
+		}
+	}
+	c.cost = append([]float64(nil), c.trueCost...)
+	c.shifted = false
+	c.x, c.d = make([]float64, all), make([]float64, all)
+	c.pos = make([]int32, all)
+	c.workSpace()
+	c.stale = true
+}
+
+func (c *core) workSpace() {
+	c.rho, c.spike = make([]float64, c.m), make([]float64, c.m)
+	c.tau, c.flip = make([]float64, c.m), make([]float64, c.m)
+	c.alpha = make([]float64, c.n+c.m)
+	c.alphaList = nil
+	c.candidates = nil
+}
+
+// index fills pos from head.
+func (c *core) index() {
+	for k := range c.pos {
+		c.pos[k] = -1
+	}
+	for i, k := range c.head {
+		c.pos[k] = int32(i)
+	}
+}
+
+// clone returns a deep copy that shares only the matrix.
+func (c *core) clone() *core {
+	t := *c
+	floats := func(v []float64) []float64 { return append([]float64(nil), v...) }
+	ints := func(v []int32) []int32 { return append([]int32(nil), v...) }
+	t.lower, t.upper, t.trueCost, t.cost = floats(c.lower), floats(c.upper), floats(c.trueCost), floats(c.cost)
+	t.place = append([]Place(nil), c.place...)
+	t.head, t.pos = ints(c.head), ints(c.pos)
+	t.x, t.d, t.weight = floats(c.x), floats(c.d), floats(c.weight)
+	t.factor = factor{}
+	t.stale = true
+	t.workSpace()
+	return &t
+}
+
+// grown returns the core after rows or columns were appended to p: new slacks
+// are basic, new columns are not.
+func (c *core) grown(p *program, s *scaling) *core {
+	t := &core{iterations: c.iterations}
+	t.shape(p, s)
+	t.place = make([]Place, t.n+t.m)
+	copy(t.place, c.place[:c.n])
+	copy(t.place[t.n:], c.place[c.n:])
+	for j := c.n; j < t.n; j++ {
+		t.place[j] = AtLower
+	}
+	t.head = make([]int32, t.m)
+	t.weight = make([]float64, t.m)
+	for i, k := range c.head {
+		if int(k) >= c.n {
+			k += int32(t.n - c.n)
+		}
+		t.head[i], t.weight[i] = k, c.weight[i]
+	}
+	for i := c.m; i < t.m; i++ {
+		t.head[i], t.weight[i] = int32(t.n+i), 1
+		t.place[t.n+i] = Basic
+	}
+	t.index()
+	return t
+}
+
+// shrunk returns the core after the rows not kept, all with basic slacks, were
+// removed from p.
+func (c *core) shrunk(p *program, s *scaling, kept []bool) *core {
+	t := &core{iterations: c.iterations}
+	t.shape(p, s)
+	t.place = append([]Place(nil), c.place[:c.n]...)
+	to := make([]int32, c.m)
+	rows := 0
+	for i := range c.m {
+		to[i] = int32(t.n + rows)
+		if kept[i] {
+			t.place = append(t.place, c.place[c.n+i])
+			rows++
+		}
+	}
+	for i, k := range c.head {
+		if int(k) >= c.n {
+			if !kept[int(k)-c.n] {
+				continue
+			}
+			k = to[int(k)-c.n]
+		}
+		t.head = append(t.head, k)
+		t.weight = append(t.weight, c.weight[i])
+	}
+	t.index()
+	return t
+}
+
+// setPlaces makes b, possibly of fewer rows, the basis. Weights and factor are
+// kept if the same variables are basic.
+func (c *core) setPlaces(b Basis) {
+	same := true
+	basics := 0
+	for k := range c.place {
+		v := Basic
+		if k < len(b) {
+			v = b[k]
+		}
+		if (v == Basic) != (c.place[k] == Basic) {
+			same = false
+		}
+		if v == Basic {
+			basics++
+		}
+		c.place[k] = v
+	}
+	if same {
+		return
+	}
+	c.head = c.head[:0]
+	for k, v := range c.place {
+		if v != Basic {
+			continue
+		}
+		if len(c.head) == c.m { // too many: the last go to a bound
+			c.place[k] = AtLower
+			continue
+		}
+		c.head = append(c.head, int32(k))
+	}
+	for i := 0; len(c.head) < c.m; i++ { // too few: slacks fill up
+		if c.place[c.n+i] != Basic {
+			c.place[c.n+i] = Basic
+			c.head = append(c.head, int32(c.n+i))
+		}
+	}
+	for i := range c.weight {
+		c.weight[i] = 1
+	}
+	c.index()
+	c.stale = true
+}
+
+// needFactor makes the factor belong to the basis, repairing it if singular.
+func (c *core) needFactor() {
+	if c.stale {
+		c.factorise()
+	}
+}
+
+// factorise factorises the basis. A singular basis is repaired: columns without
+// a pivot leave for the slacks of the rows without one. Positions are
+// renumbered, weights follow their variable.
+func (c *core) factorise() {
+	for i, k := range c.head {
+		c.d[k] = c.weight[i] // d of a basic variable is zero and free to carry the weight
+	}
+	for k := range c.factor.build(c.a, c.head) {
+		out, row := c.factor.lost[k], c.factor.without[k]
+		c.head[row] = int32(c.n) + row
+		c.place[c.n+int(row)] = Basic
+		c.place[out] = AtLower
+		c.d[out] = 0
+		c.d[c.n+int(row)] = 1
+	}
+	c.index()
+	for i, k := range c.head {
+		c.weight[i] = max(c.d[k], minWeight)
+		c.d[k] = 0
+	}
+	c.stale = false
+}
+
+// settle puts every non-basic variable on a bound that exists, at zero if it is
+// free.
+func (c *core) settle() {
+	for k, v := range c.place {
+		if v == Basic {
+			continue
+		}
+		c.place[k] = c.restingPlace(k, v)
+		c.x[k] = c.atPlace(k)
+	}
+}
+
+func (c *core) restingPlace(k int, v Place) Place {
+	hasLower, hasUpper := c.lower[k] > math.Inf(-1), c.upper[k] < math.Inf(1)
+	switch {
+	case hasLower && (v != AtUpper || !hasUpper):
+		return AtLower
+	case hasUpper:
+		return AtUpper
+	}
+	return AtZero
+}
+
+// atPlace returns the value of a non-basic variable.
+func (c *core) atPlace(k int) float64 {
+	switch c.place[k] {
+	case AtLower:
+		return c.lower[k]
+	case AtUpper:
+		return c.upper[k]
+	}
+	return 0
+}
+
+// computeX sets the basic values from the non-basic ones: B·x_B = −N·x_N.
+func (c *core) computeX() {
+	w := c.flip
+	clear(w)
+	for j := range c.n {
+		if v := c.x[j]; v != 0 && c.pos[j] < 0 {
+			index, value := c.a.column(j)
+			for t, i := range index {
+				w[i] -= v * value[t]
+			}
+		}
+	}
+	for i := range c.m {
+		if k := c.n + i; c.pos[k] < 0 {
+			w[i] += c.x[k]
+		}
+	}
+	c.factor.ftran(w, false)
+	for i, k := range c.head {
+		c.x[k] = w[i]
+	}
+	clear(w)
+}
+
+// duals writes y with Bᵀ·y = cost_B into y.
+func (c *core) duals(cost, y []float64) {
+	for i, k := range c.head {
+		y[i] = cost[k]
+	}
+	c.factor.btran(y, false)
+}
+
+// computeD sets all reduced costs from the working costs.
+func (c *core) computeD() {
+	y := c.tau
+	c.duals(c.cost, y)
+	for j := range c.n {
+		if c.pos[j] >= 0 {
+			c.d[j] = 0
+			continue
+		}
+		s := c.cost[j]
+		index, value := c.a.column(j)
+		for t, i := range index {
+			s -= y[i] * value[t]
+		}
+		c.d[j] = s
+	}
+	for i := range c.m {
+		k := c.n + i
+		c.d[k] = 0
+		if c.pos[k] < 0 {
+			c.d[k] = c.cost[k] + y[i]
+		}
+	}
+	clear(y)
+}
+
+// priceRow computes the pivot row alpha = rhoᵀ·[A, −I] over the non-basic
+// variables, listed in alphaList.
+func (c *core) priceRow() {
+	for _, k := range c.alphaList {
+		c.alpha[k] = 0
+	}
+	c.alphaList = c.alphaList[:0]
+	for i, v := range c.rho {
+		if v == 0 {
+			continue
+		}
+		index, value := c.a.row(i)
+		for t, j := range index {
+			c.alpha[j] += v * value[t]
+		}
+	}
+	for j, v := range c.alpha[:c.n] {
+		if v == 0 {
+			continue
+		}
+		if c.pos[j] >= 0 {
+			c.alpha[j] = 0
+			continue
+		}
+		c.alphaList = append(c.alphaList, int32(j))
+	}
+	for i, v := range c.rho {
+		if k := c.n + i; v != 0 && c.pos[k] < 0 {
+			c.alpha[k] = -v
+			c.alphaList = append(c.alphaList, int32(k))
+		}
+	}
+}
+
+// column writes the column of variable k of [A, −I] into w, which is zero.
+func (c *core) column(k int, w []float64) {
+	if k >= c.n {
+		w[k-c.n] = -1
+		return
+	}
+	index, value := c.a.column(k)
+	for t, i := range index {
+		w[i] = value[t]
+	}
+}
+
+// exchange puts variable q into position r in place of the one there, which
+// goes to place p.
+func (c *core) exchange(q, r int, p Place) {
+	out := c.head[r]
+	c.place[out], c.pos[out] = p, -1
+	c.place[q], c.pos[q] = Basic, int32(r)
+	c.head[r] = int32(q)
+	c.d[q] = 0
+}
+
+// restoreCost drops perturbations and shifts.
+func (c *core) restoreCost() {
+	copy(c.cost, c.trueCost)
+	c.shifted = false
+}
