@@ -137,5 +137,5 @@ func sourced(text, source string) string {
 	if source = strings.TrimSpace(source); source == "" {
 		return text
 	}
-	return text + " (" + strings.TrimSuffix(source, ".") + ")"
+	return strings.TrimSuffix(text, ".") + " (" + strings.TrimSuffix(source, ".") + ")."
 }

@@ -64,28 +64,32 @@ func paragraph(out *bytes.Buffer, p string) {
 // the same column widths.
 func (g *Grid) text(out *bytes.Buffer) error {
 	widths := g.fit(MaxColumns)
-	if err := g.block(out, widths, g.header(widths), nil); err != nil {
+	if err := g.block(out, widths, [][]string{g.header()}); err != nil {
 		return err
 	}
+	rule := make([]string, len(widths))
+	for c, n := range widths {
+		rule[c] = strings.Repeat("-", n)
+	}
+	out.WriteString(strings.Join(rule, gap) + "\n")
 	for _, b := range g.Blocks {
 		if b.Title != "" {
-			paragraph(out, b.Title)
+			paragraph(out, b.Title+":")
 		}
-		if err := g.block(out, widths, nil, b.Rows); err != nil {
+		if err := g.block(out, widths, b.Rows); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-// header returns the column names, each padded to its width so that a table
-// without rows keeps the widths of those with rows.
-func (g *Grid) header(widths []int) []string {
-	cells := make([]string, len(g.Columns))
+// header returns the column names.
+func (g *Grid) header() []string {
+	names := make([]string, len(g.Columns))
 	for c, col := range g.Columns {
-		cells[c] = g.cell(col.Name, c, widths[c])
+		names[c] = col.Name
 	}
-	return cells
+	return names
 }
 
 // fit returns the width of every column such that the table takes at most
@@ -133,14 +137,11 @@ func (g *Grid) cell(text string, c, wide int) string {
 	return strings.Join(lines, "\n")
 }
 
-// block writes one table of g's layout with the given header (nil for none)
-// and rows.
-func (g *Grid) block(out *bytes.Buffer, widths []int, header []string, rows [][]string) error {
+// block writes rows in g's layout. Header and blocks are tables of their own,
+// as a title may stand between them.
+func (g *Grid) block(out *bytes.Buffer, widths []int, rows [][]string) error {
 	var buf bytes.Buffer
 	table := tablewriter.NewTable(&buf, tablewriter.WithRenderer(renderer.NewBlueprint(layout)), tablewriter.WithConfig(cells(g)))
-	if header != nil {
-		table.Header(header)
-	}
 	for _, row := range rows {
 		shown := make([]string, len(row))
 		for c := range row {
@@ -160,15 +161,12 @@ func (g *Grid) block(out *bytes.Buffer, widths []int, header []string, rows [][]
 	return nil
 }
 
-// layout is a table without borders: columns two spaces apart, a rule under
-// the header, nothing that a screen reader has to spell.
+// layout is a table without borders: columns two spaces apart, nothing that a
+// screen reader has to spell.
 var layout = tw.Rendition{
-	Borders: tw.Border{Left: tw.Off, Right: tw.Off, Top: tw.Off, Bottom: tw.Off},
-	Symbols: tw.NewSymbolCustom("plain").WithRow("-").WithColumn(gap).WithCenter(gap).WithHeaderMid(gap).WithMidLeft("").WithMidRight(""),
-	Settings: tw.Settings{
-		Separators: tw.Separators{BetweenRows: tw.Off, BetweenColumns: tw.On},
-		Lines:      tw.Lines{ShowHeaderLine: tw.On},
-	},
+	Borders:  tw.Border{Left: tw.Off, Right: tw.Off, Top: tw.Off, Bottom: tw.Off},
+	Symbols:  tw.NewSymbolCustom("plain").WithColumn(gap),
+	Settings: tw.Settings{Separators: tw.Separators{BetweenRows: tw.Off, BetweenColumns: tw.On}},
 }
 
 // cells is the cell setting of a table: text as given, already wrapped and
@@ -187,7 +185,6 @@ func cells(g *Grid) tablewriter.Config {
 		Padding:    tw.CellPadding{Global: tw.PaddingNone},
 	}
 	return tablewriter.Config{
-		Header:   one,
 		Row:      one,
 		Behavior: tw.Behavior{TrimSpace: tw.Off, TrimLine: tw.Off},
 	}
