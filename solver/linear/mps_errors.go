@@ -1,0 +1,92 @@
+package linear
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+)
+
+// MaxErrors is how many errors of one MPS file are told.
+const MaxErrors = 20
+
+// ErrTooMany is the last of [SyntaxErrors] when there were more than
+// [MaxErrors].
+var ErrTooMany = errors.New("linear: more errors than are told")
+
+// A SyntaxError is one thing wrong with an MPS file.
+type SyntaxError struct {
+	File         string
+	Line, Column int    // from 1; Column in bytes
+	Field        string // which field or section
+	Value        string // what stands there; may be empty
+	Problem      string // what is wrong
+	Remedy       string // what to do
+	Err          error  // the cause, if it is one of this package's errors
+}
+
+// Error returns `file:line:column: field "value": problem; remedy`.
+func (e *SyntaxError) Error() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s:%d:%d: %s", e.File, e.Line, e.Column, e.Field)
+	if e.Value != "" {
+		fmt.Fprintf(&b, " %q", shorten(e.Value))
+	}
+	fmt.Fprintf(&b, ": %s; %s", e.Problem, e.Remedy)
+	return b.String()
+}
+
+// Unwrap returns the cause.
+func (e *SyntaxError) Unwrap() error { return e.Err }
+
+// SyntaxErrors is what is wrong with an MPS file, in the order of its lines.
+type SyntaxErrors []*SyntaxError
+
+// Error returns one error a line.
+func (es SyntaxErrors) Error() string {
+	lines := make([]string, len(es))
+	for i, e := range es {
+		lines[i] = e.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Unwrap lets [errors.As] and [errors.Is] reach each error.
+func (es SyntaxErrors) Unwrap() []error {
+	errs := make([]error, len(es))
+	for i, e := range es {
+		errs[i] = e
+	}
+	return errs
+}
+
+// shorten keeps an error readable when the value is a page of garbage.
+func shorten(s string) string {
+	const most = 40
+	r := []rune(s)
+	if len(r) <= most {
+		return s
+	}
+	return string(r[:most]) + "…"
+}
+
+// errorList keeps the first MaxErrors errors and counts them all.
+type errorList struct {
+	list  SyntaxErrors
+	count int
+}
+
+func (l *errorList) add(e *SyntaxError) {
+	l.count++
+	if len(l.list) < MaxErrors {
+		l.list = append(l.list, e)
+	}
+}
+
+func (l *errorList) all() SyntaxErrors {
+	if l.count <= len(l.list) {
+		return l.list
+	}
+	last := l.list[len(l.list)-1]
+	return append(l.list, &SyntaxError{File: last.File, Line: last.Line, Column: last.Column, Field: "file",
+		Problem: fmt.Sprintf("%d errors more are not told", l.count-len(l.list)), Remedy: "correct these first", Err: ErrTooMany})
+}

@@ -1,0 +1,159 @@
+package linear
+
+import (
+	"fmt"
+	"math"
+)
+
+// A Point is what a vector x means to a [Problem], computed from the problem's
+// own figures in twice the working precision.
+type Point struct {
+	Value    float64   // Offset + Σ Cost·x
+	Activity []float64 // Σ_j a_ij x_j, one per row
+	Size     []float64 // Σ_j |a_ij x_j|, one per row: what rounding is measured against
+
+	// The worst of each kind: how far outside, as it is, and where (−1: nowhere).
+	RowViolation float64
+	WorstRow     int
+	ColViolation float64
+	WorstCol     int
+	Fraction     float64 // largest distance of an integer column from a whole number
+	WorstInteger int
+}
+
+// A Violation is one row, bound or integrality requirement that a point misses.
+// Exactly one of Row and Col is not −1.
+type Violation struct {
+	Row, Col int
+	Integer  bool    // the column is not whole
+	Amount   float64 // how far outside
+	What     string
+}
+
+// Evaluate computes what x means to p. It returns an error if x has not one
+// value per column. A value that is NaN or infinite counts as infinitely far
+// outside, so that no comparison can take it for feasible.
+func (p *Problem) Evaluate(x []float64) (Point, error) {
+	if len(x) != len(p.Cols) {
+		return Point{}, fmt.Errorf("linear: point has %d values for %d columns", len(x), len(p.Cols))
+	}
+	pt := Point{
+		Activity: make([]float64, len(p.Rows)), Size: make([]float64, len(p.Rows)),
+		WorstRow: -1, WorstCol: -1, WorstInteger: -1,
+	}
+	rows := make([]sum, len(p.Rows))
+	var value sum
+	value.add(p.Offset)
+	for j := range p.Cols {
+		c := &p.Cols[j]
+		value.addProduct(c.Cost, x[j])
+		for _, e := range c.Entries {
+			rows[e.Row].addProduct(e.Value, x[j])
+			pt.Size[e.Row] += math.Abs(e.Value * x[j])
+		}
+		if v := outside(x[j], c.Lower, c.Upper); v > pt.ColViolation {
+			pt.ColViolation, pt.WorstCol = v, j
+		}
+		if !c.Integer {
+			continue
+		}
+		if f := fraction(x[j]); f > pt.Fraction {
+			pt.Fraction, pt.WorstInteger = f, j
+		}
+	}
+	pt.Value = value.total()
+	for i, r := range p.Rows {
+		pt.Activity[i] = rows[i].total()
+		if v := outside(pt.Activity[i], r.Lower, r.Upper); v > pt.RowViolation {
+			pt.RowViolation, pt.WorstRow = v, i
+		}
+	}
+	return pt, nil
+}
+
+// Check returns every requirement of p that x misses by more than tol, columns
+// first; nil means that x is feasible. A row is missed when it is outside by
+// more than tol times the larger of 1, the size of its bound and Σ|a_ij x_j|; a
+// bound by more than tol times the larger of 1 and its size; an integer column
+// when it is more than tol from a whole number.
+func (p *Problem) Check(x []float64, tol float64) ([]Violation, error) {
+	pt, err := p.Evaluate(x)
+	if err != nil {
+		return nil, err
+	}
+	var missed []Violation
+	for j := range p.Cols {
+		c := &p.Cols[j]
+		if v, bound := outside(x[j], c.Lower, c.Upper), nearest(x[j], c.Lower, c.Upper); v > tol*math.Max(1, math.Abs(bound)) {
+			missed = append(missed, Violation{Row: -1, Col: j, Amount: v,
+				What: fmt.Sprintf("column %q is %g, outside its bound %g by %g", c.Name, x[j], bound, v)})
+		}
+		if f := fraction(x[j]); c.Integer && f > tol {
+			missed = append(missed, Violation{Row: -1, Col: j, Integer: true, Amount: f,
+				What: fmt.Sprintf("column %q is %g, not a whole number", c.Name, x[j])})
+		}
+	}
+	for i, r := range p.Rows {
+		a := pt.Activity[i]
+		v, bound := outside(a, r.Lower, r.Upper), nearest(a, r.Lower, r.Upper)
+		scale := math.Max(1, math.Max(math.Abs(bound), pt.Size[i]))
+		if math.IsInf(scale, 1) || math.IsNaN(scale) {
+			scale = 1
+		}
+		if v > tol*scale {
+			missed = append(missed, Violation{Row: i, Col: -1, Amount: v,
+				What: fmt.Sprintf("row %q is %g, outside its bound %g by %g", r.Name, a, bound, v)})
+		}
+	}
+	return missed, nil
+}
+
+// outside returns how far v is outside [lower, upper], +Inf if it is no number.
+func outside(v, lower, upper float64) float64 {
+	if !finite(v) {
+		return Inf
+	}
+	return math.Max(0, math.Max(lower-v, v-upper))
+}
+
+// nearest returns the bound that v is outside of or nearer to.
+func nearest(v, lower, upper float64) float64 {
+	if v < lower || v-lower < upper-v {
+		return lower
+	}
+	return upper
+}
+
+// fraction returns the distance from v to the nearest whole number.
+func fraction(v float64) float64 {
+	if !finite(v) {
+		return Inf
+	}
+	return math.Abs(v - math.Round(v))
+}
+
+// sum adds numbers and products with the rounding error of each step carried
+// along, so that the total is as good as if computed in twice the precision.
+// Source: T. Ogita, S. M. Rump, S. Oishi, "Accurate sum and dot product",
+// SIAM Journal on Scientific Computing 26 (2005), algorithms 4.3 and 5.3.
+type sum struct{ high, low float64 }
+
+func (s *sum) add(v float64) {
+	t := s.high + v
+	z := t - s.high
+	s.low += (s.high - (t - z)) + (v - z)
+	s.high = t
+}
+
+func (s *sum) addProduct(a, b float64) {
+	product := a * b
+	s.low += math.FMA(a, b, -product)
+	s.add(product)
+}
+
+func (s *sum) total() float64 {
+	if !finite(s.high) {
+		return s.high // the error term of an overflow is NaN
+	}
+	return s.high + s.low
+}
