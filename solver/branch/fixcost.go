@@ -1,0 +1,47 @@
+package branch
+
+import "math"
+
+// fixByCost tightens integer columns of the node in hand by their reduced
+// costs: with bound B over the box, reduced cost d > 0 and the column at its
+// lower bound l, any point with x ≥ l + t costs at least B + d·t, so t must
+// stay below (cutoff − B)/d. It only takes what halves a range.
+func (w *worker) fixByCost(n *node, out outcome) *change {
+	box := n.box
+	if math.IsInf(w.cutoff, 1) || out.reduced == nil {
+		return box
+	}
+	room := w.cutoff - out.bound
+	var proof *certificate
+	r := w.r
+	for _, j := range r.integers {
+		lo, up, d := r.lower[j], r.upper[j], out.reduced[j]
+		if lo >= up || d == 0 {
+			continue
+		}
+		newLo, newUp, ok := costRange(lo, up, d, room)
+		if !ok || newUp-newLo > (up-lo)/2 {
+			continue
+		}
+		if proof == nil {
+			proof = w.keep(out)
+		}
+		box = &change{col: j, lower: newLo, upper: newUp, up: box, why: whyCost, proof: proof, cutoff: w.cutoff}
+		r.set(j, newLo, newUp)
+	}
+	return box
+}
+
+// costRange returns the part of [lo, up] that a column of reduced cost d can
+// use when room is left between the bound and the cutoff; ok is false where
+// that is all of it.
+func costRange(lo, up, d, room float64) (newLo, newUp float64, ok bool) {
+	steps := math.Floor(room/math.Abs(d) + 1e-9)
+	switch {
+	case d > 0 && lo+steps < up:
+		return lo, lo + steps, true
+	case d < 0 && up-steps > lo:
+		return up - steps, up, true
+	}
+	return lo, up, false
+}

@@ -1,0 +1,52 @@
+package branch
+
+import "math"
+
+// DefaultGap is the relative gap at which a search without a wish for one
+// calls its point optimal: what double precision can tell apart.
+const DefaultGap = 1e-9
+
+// absoluteGap is the difference between value and bound that counts as none,
+// for objectives near zero.
+const absoluteGap = 1e-9
+
+// gapRule says when a point is good enough.
+type gapRule struct {
+	relative float64
+	denom    float64 // least denominator of the relative gap
+}
+
+func newGapRule(o Options) gapRule {
+	g := gapRule{relative: o.Gap, denom: o.MinDenom}
+	if g.relative < DefaultGap {
+		g.relative = DefaultGap
+	}
+	if g.denom <= 0 {
+		g.denom = 1e-10
+	}
+	return g
+}
+
+// slack returns the difference from value that the rule allows.
+func (g gapRule) slack(p *program, value float64) float64 {
+	return math.Max(absoluteGap, g.relative*math.Max(math.Abs(p.outside(value)), g.denom))
+}
+
+// cutoff returns the bound from which a node cannot hold a point that matters
+// when the best known has the value given.
+func (g gapRule) cutoff(p *program, value float64) float64 {
+	c := value - g.slack(p, value)
+	if p.step > 0 {
+		c = math.Min(c, value-p.step*(1-1e-6))
+	}
+	return c
+}
+
+// of returns the gap between a value and a bound, both in the search's sense:
+// |value − bound| ÷ max(|value|, denom).
+func (g gapRule) of(p *program, value, bound float64) float64 {
+	if math.IsInf(bound, -1) || math.IsInf(value, 1) {
+		return math.Inf(1)
+	}
+	return math.Max(0, value-bound) / math.Max(math.Abs(p.outside(value)), g.denom)
+}

@@ -1,0 +1,322 @@
+package branch
+
+import "math"
+
+const (
+	// feasTol is how far a row or a bound may be missed, absolutely and times
+	// the size of its side; it matches the simplex method's own tolerance.
+	feasTol = 1e-6
+	// intTol is how far from an integer a value may be and still count as one.
+	// Incumbents are rounded exactly and checked again afterwards.
+	intTol = 1e-6
+	// presolveRounds bounds the sweeps over all rows; each sweep stops early
+	// when nothing changed. Ten is where small MIPLIB programs stop moving.
+	presolveRounds = 10
+	// dualTol is the size below which a cost counts as zero for dual fixing.
+	dualTol = 1e-12
+)
+
+// activity is the range of a row's sum over a box, with the infinite
+// contributions counted apart.
+type activity struct {
+	min, max       float64
+	minInf, maxInf int
+}
+
+// low returns the least sum, −Inf if unbounded.
+func (a activity) low() float64 {
+	if a.minInf > 0 {
+		return math.Inf(-1)
+	}
+	return a.min
+}
+
+// high returns the greatest sum, +Inf if unbounded.
+func (a activity) high() float64 {
+	if a.maxInf > 0 {
+		return math.Inf(1)
+	}
+	return a.max
+}
+
+// add counts one term with its column in [lower, upper].
+func (a *activity) add(value, lower, upper float64) {
+	if value < 0 {
+		lower, upper = upper, lower
+	}
+	if math.IsInf(lower, 0) {
+		a.minInf++
+	} else {
+		a.min += value * lower
+	}
+	if math.IsInf(upper, 0) {
+		a.maxInf++
+	} else {
+		a.max += value * upper
+	}
+}
+
+// without returns the least and the greatest sum of the other terms.
+func (a activity) without(value, lower, upper float64) (low, high float64) {
+	if value < 0 {
+		lower, upper = upper, lower
+	}
+	low, high = a.min, a.max
+	minInf, maxInf := a.minInf, a.maxInf
+	if math.IsInf(lower, 0) {
+		minInf--
+	} else {
+		low -= value * lower
+	}
+	if math.IsInf(upper, 0) {
+		maxInf--
+	} else {
+		high -= value * upper
+	}
+	if minInf > 0 {
+		low = math.Inf(-1)
+	}
+	if maxInf > 0 {
+		high = math.Inf(1)
+	}
+	return low, high
+}
+
+// rowActivity returns the range of row i over the bounds that the relaxation
+// has.
+func (g *program) rowActivity(i int) activity {
+	var a activity
+	for _, t := range g.rows[i] {
+		a.add(t.value, g.lower[t.col], g.upper[t.col])
+	}
+	return a
+}
+
+// impliedActivity returns the range of row i over the implied bounds. It must
+// not be used to drop or to change a row: the row itself may be what implied
+// them.
+func (g *program) impliedActivity(i int) activity {
+	var a activity
+	for _, t := range g.rows[i] {
+		a.add(t.value, g.impliedLower[t.col], g.impliedUpper[t.col])
+	}
+	return a
+}
+
+// presolve tightens the program in place and logs each step. It returns false
+// if it proves that no integer point exists. Nothing is removed: a row that is
+// redundant loses its sides, a column that is decided has equal bounds.
+func (g *program) presolve() bool {
+	for _, j := range g.integers {
+		if !g.roundBounds(j) {
+			return false
+		}
+	}
+	for round := 0; round < presolveRounds; round++ {
+		changed := false
+		for i := range g.rows {
+			c, ok := g.presolveRow(i)
+			if !ok {
+				return false
+			}
+			changed = changed || c
+		}
+		if g.fixByDual() {
+			changed = true
+		}
+		if !changed {
+			break
+		}
+	}
+	g.fixDominated()
+	g.findStep()
+	return true
+}
+
+// roundBounds moves an integer column's bounds to integers.
+func (g *program) roundBounds(j int) bool {
+	lo, up := math.Ceil(g.lower[j]-intTol), math.Floor(g.upper[j]+intTol)
+	if lo != g.lower[j] || up != g.upper[j] {
+		g.log = append(g.log, reduction{kind: roundedBound, col: j, lower: lo, upper: up})
+	}
+	g.lower[j], g.upper[j] = lo, up
+	g.impliedLower[j], g.impliedUpper[j] = lo, up
+	return lo <= up
+}
+
+// presolveRow does what one row alone can: prove infeasibility, lose redundant
+// sides, imply bounds, tighten coefficients.
+func (g *program) presolveRow(i int) (changed, ok bool) {
+	lo, up := g.rowLower[i], g.rowUpper[i]
+	if math.IsInf(lo, -1) && math.IsInf(up, 1) {
+		return false, true
+	}
+	a := g.rowActivity(i)
+	if a.low() > up+feasTol*(1+math.Abs(up)) || a.high() < lo-feasTol*(1+math.Abs(lo)) {
+		return false, false
+	}
+	// A side is dropped only if it holds with nothing to spare for rounding.
+	if a.low() >= lo && !math.IsInf(lo, -1) {
+		g.rowLower[i] = math.Inf(-1)
+		lo = g.rowLower[i]
+	}
+	if a.high() <= up && !math.IsInf(up, 1) {
+		g.rowUpper[i] = math.Inf(1)
+		up = g.rowUpper[i]
+	}
+	if math.IsInf(lo, -1) && math.IsInf(up, 1) {
+		return true, true
+	}
+	a = g.impliedActivity(i)
+	for _, t := range g.rows[i] {
+		c, ok := g.tightenBound(i, t, a)
+		if !ok {
+			return false, false
+		}
+		if c {
+			changed = true
+			a = g.impliedActivity(i)
+		}
+	}
+	if g.tightenCoefficients(i) {
+		changed = true
+	}
+	return changed, true
+}
+
+// tightenBound applies what row i, with range a, implies for the column of t.
+// Integer columns and singleton rows change the bounds of the relaxation;
+// other continuous columns only get implied bounds, and those only where the
+// column had none: bounds copied from rows make the relaxation degenerate.
+func (g *program) tightenBound(i int, t term, a activity) (changed, ok bool) {
+	j := t.col
+	curLo, curUp := g.impliedLower[j], g.impliedUpper[j]
+	restLow, restHigh := a.without(t.value, curLo, curUp)
+	// lo − restHigh ≤ value·x ≤ up − restLow
+	newLo, newUp := (g.rowLower[i]-restHigh)/t.value, (g.rowUpper[i]-restLow)/t.value
+	if t.value < 0 {
+		newLo, newUp = newUp, newLo
+	}
+	if math.IsNaN(newLo) {
+		newLo = math.Inf(-1)
+	}
+	if math.IsNaN(newUp) {
+		newUp = math.Inf(1)
+	}
+	if g.integer[j] {
+		newLo, newUp = math.Ceil(newLo-intTol), math.Floor(newUp+intTol)
+		if newLo <= curLo && newUp >= curUp {
+			return false, true
+		}
+		newLo, newUp = math.Max(newLo, curLo), math.Min(newUp, curUp)
+		g.log = append(g.log, reduction{kind: rowBound, col: j, row: i, lower: newLo, upper: newUp})
+		g.lower[j], g.upper[j] = newLo, newUp
+		g.impliedLower[j], g.impliedUpper[j] = newLo, newUp
+		return true, newLo <= newUp
+	}
+	if len(g.rows[i]) == 1 {
+		return g.absorbSingleton(i, j, newLo, newUp)
+	}
+	lo, up := curLo, curUp
+	if math.IsInf(curLo, -1) && newLo > -1e9 {
+		lo = newLo
+	}
+	if math.IsInf(curUp, 1) && newUp < 1e9 {
+		up = newUp
+	}
+	if lo == curLo && up == curUp || lo > up {
+		return false, true
+	}
+	g.log = append(g.log, reduction{kind: rowBound, col: j, row: i, lower: lo, upper: up})
+	g.impliedLower[j], g.impliedUpper[j] = lo, up
+	return true, true
+}
+
+// absorbSingleton turns a row with one continuous column into bounds.
+func (g *program) absorbSingleton(i, j int, newLo, newUp float64) (changed, ok bool) {
+	lo, up := math.Max(newLo, g.lower[j]), math.Min(newUp, g.upper[j])
+	if lo > up {
+		if lo > up+feasTol*(1+math.Abs(up)) {
+			return false, false
+		}
+		return false, true // a matter of tolerance: leave it to the simplex method
+	}
+	if lo == g.lower[j] && up == g.upper[j] {
+		return false, true
+	}
+	g.log = append(g.log, reduction{kind: rowBound, col: j, row: i, lower: lo, upper: up})
+	g.lower[j], g.upper[j] = lo, up
+	g.impliedLower[j], g.impliedUpper[j] = math.Max(lo, g.impliedLower[j]), math.Min(up, g.impliedUpper[j])
+	return true, true
+}
+
+// tightenCoefficients shrinks the coefficients of integer columns in a row with
+// one side. For a·x + rest ≤ b with a < 0: if the row is slack by D whatever
+// the rest does as soon as x leaves its lower bound l, then (a + D)·x + rest ≤
+// b + D·l has the same integer points and a tighter relaxation. The other three
+// cases are mirror images. (Savelsbergh, Preprocessing and probing techniques
+// for mixed integer programming problems, ORSA J. Computing 6 (1994), §1.2.)
+func (g *program) tightenCoefficients(i int) bool {
+	one := math.IsInf(g.rowLower[i], -1) != math.IsInf(g.rowUpper[i], 1)
+	if !one {
+		return false
+	}
+	side := 1.0 // the row as side·(a·x) ≤ side·b
+	b := g.rowUpper[i]
+	if math.IsInf(b, 1) {
+		side, b = -1, -g.rowLower[i]
+	}
+	changed := false
+	for k := range g.rows[i] {
+		t := g.rows[i][k]
+		j := t.col
+		if !g.integer[j] || g.fixed(j) {
+			continue
+		}
+		act := g.rowActivity(i)
+		restLow, restHigh := act.without(t.value, g.lower[j], g.upper[j])
+		rest := restHigh
+		if side < 0 {
+			rest = -restLow
+		}
+		if math.IsInf(rest, 0) {
+			continue
+		}
+		a := side * t.value
+		l, u := g.lower[j], g.upper[j]
+		var newA, newB float64
+		switch {
+		case a < 0 && !math.IsInf(l, -1):
+			d := b - (rest + a*(l+1))
+			if d <= 1e-7*math.Max(1, math.Abs(b)) || rest+a*l <= b {
+				continue
+			}
+			newA, newB = a+d, b+d*l
+			if l == 0 {
+				newA, newB = b-rest, b
+			}
+		case a > 0 && !math.IsInf(u, 1):
+			d := b - (rest + a*(u-1))
+			if d <= 1e-7*math.Max(1, math.Abs(b)) || rest+a*u <= b {
+				continue
+			}
+			newA, newB = a-d, b-d*u
+		default:
+			continue
+		}
+		if math.Abs(newA) < 1e-9 {
+			continue
+		}
+		b = newB
+		g.setCoefficient(i, j, side*newA)
+		if side > 0 {
+			g.rowUpper[i] = newB
+		} else {
+			g.rowLower[i] = -newB
+		}
+		g.log = append(g.log, reduction{kind: coefficient, col: j, row: i, value: side * newA,
+			rowLower: g.rowLower[i], rowUpper: g.rowUpper[i]})
+		changed = true
+	}
+	return changed
+}

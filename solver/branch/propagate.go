@@ -1,0 +1,90 @@
+package branch
+
+import "math"
+
+// propagateRows bounds the rows looked at for one node.
+const propagateRows = 200
+
+// propagate tightens integer columns of the box in hand by the rows of the
+// columns that changed last, starting with those of col, and adds what it finds
+// to the list of changes. It returns false if a row cannot hold in the box.
+func (r *relax) propagate(box *change, col int) (*change, bool) {
+	var queue []int
+	queued := map[int]bool{}
+	add := func(j int) {
+		for _, e := range r.cols[j] {
+			lo, up := r.rowLower[e.Row], r.rowUpper[e.Row]
+			if !queued[e.Row] && !(math.IsInf(lo, -1) && math.IsInf(up, 1)) {
+				queued[e.Row] = true
+				queue = append(queue, e.Row)
+			}
+		}
+	}
+	add(col)
+	for seen := 0; len(queue) > 0 && seen < propagateRows; seen++ {
+		i := queue[0]
+		queue = queue[1:]
+		delete(queued, i)
+		var a activity
+		for _, t := range r.rows[i] {
+			lo, up := r.box(t.col, r.lower, r.upper)
+			a.add(t.value, lo, up)
+		}
+		lo, up := r.rowLower[i], r.rowUpper[i]
+		if a.low() > up+feasTol*(1+math.Abs(up)) || a.high() < lo-feasTol*(1+math.Abs(lo)) {
+			return &change{col: col, lower: 1, upper: 0, up: box, why: whyRow, row: i}, false
+		}
+		if a.low() >= lo && a.high() <= up {
+			continue
+		}
+		for _, t := range r.rows[i] {
+			j := t.col
+			if !r.integer[j] || r.lower[j] >= r.upper[j] {
+				continue
+			}
+			newLo, newUp := impliedInteger(t.value, lo, up, a, r.lower[j], r.upper[j])
+			if newLo <= r.lower[j] && newUp >= r.upper[j] {
+				continue
+			}
+			newLo, newUp = math.Max(newLo, r.lower[j]), math.Min(newUp, r.upper[j])
+			box = &change{col: j, lower: newLo, upper: newUp, up: box, why: whyRow, row: i}
+			if newLo > newUp {
+				return box, false
+			}
+			old := [2]float64{r.lower[j], r.upper[j]}
+			r.set(j, newLo, newUp)
+			a = a.moved(t.value, old[0], old[1], newLo, newUp)
+			add(j)
+		}
+	}
+	return box, true
+}
+
+// impliedInteger returns the integer bounds that lo ≤ value·x + rest ≤ up
+// implies for x in [curLo, curUp], with a the range of the whole sum.
+func impliedInteger(value, lo, up float64, a activity, curLo, curUp float64) (newLo, newUp float64) {
+	restLow, restHigh := a.without(value, curLo, curUp)
+	newLo, newUp = (lo-restHigh)/value, (up-restLow)/value
+	if value < 0 {
+		newLo, newUp = newUp, newLo
+	}
+	if math.IsNaN(newLo) {
+		newLo = math.Inf(-1)
+	}
+	if math.IsNaN(newUp) {
+		newUp = math.Inf(1)
+	}
+	return math.Ceil(newLo - intTol), math.Floor(newUp + intTol)
+}
+
+// moved returns the range after one column's box changed.
+func (a activity) moved(value, oldLo, oldUp, newLo, newUp float64) activity {
+	var was, is activity
+	was.add(value, oldLo, oldUp)
+	is.add(value, newLo, newUp)
+	a.min += is.min - was.min
+	a.max += is.max - was.max
+	a.minInf += is.minInf - was.minInf
+	a.maxInf += is.maxInf - was.maxInf
+	return a
+}

@@ -1,0 +1,398 @@
+package branch
+
+import (
+	"context"
+	"math"
+
+	"rationwright/solver/linear"
+	"rationwright/solver/simplex"
+)
+
+// relax is one worker's linear relaxation of the space. It may hold fewer
+// columns and rows than the space: a column left out rests at its root lower
+// bound and is priced after each solve, a row left out is checked after each
+// solve, and whatever is needed is appended and the solve goes on. So every
+// outcome is one of the whole space.
+//
+// Only columns whose root lower bound is zero are left out, unless they are
+// fixed for good: then the rows carry their share.
+//
+// Columns and rows have global indices (those of the space) and local ones
+// (those of lp, in the order in which they were appended); only this file
+// knows the local ones.
+type relax struct {
+	*space
+	lp        *simplex.Solver
+	colLocal  []int // −1: left out
+	colGlobal []int
+	rowLocal  []int // −1: left out
+	rowGlobal []int
+
+	lower, upper []float64 // the box of the node in hand, per column
+	moved        []int     // columns whose box differs from the root's
+	isMoved      []bool
+
+	work    int64 // simplex iterations so far
+	x       []float64
+	reduced []float64
+	local   []float64 // scratch
+}
+
+// outcome is what one solve of a relaxation says about its box. x and reduced
+// are buffers of the relaxation and hold until its next solve.
+type outcome struct {
+	status  simplex.Status // Limit: iterations, cutoff or cancellation
+	value   float64        // objective of x, when Optimal
+	bound   float64        // valid lower bound over the box; +Inf when Infeasible
+	x       []float64      // per column, when Optimal
+	reduced []float64      // per column, c − yA, whenever bound is from duals
+	rows    []int          // rows the duals below belong to
+	duals   []float64      // duals, or the ray when Infeasible
+}
+
+// newRelax builds the relaxation with the given columns and rows; nil means
+// all that are not settled (fixed columns, rows without sides).
+func newRelax(s *space, keepCol, keepRow func(int) bool) (*relax, error) {
+	r := &relax{space: s, colLocal: make([]int, s.n), rowLocal: make([]int, s.m+len(s.cuts)),
+		lower: append([]float64(nil), s.lower...), upper: append([]float64(nil), s.upper...),
+		isMoved: make([]bool, s.n), x: make([]float64, s.n), reduced: make([]float64, s.n)}
+	p := &linear.Problem{}
+	for i := range r.rowLocal {
+		r.rowLocal[i] = -1
+		_, lo, up := s.rowTerms(i)
+		if math.IsInf(lo, -1) && math.IsInf(up, 1) || keepRow != nil && !keepRow(i) {
+			continue
+		}
+		r.rowLocal[i] = p.AddRow("", lo, up)
+		r.rowGlobal = append(r.rowGlobal, i)
+	}
+	entries := make([][]linear.Entry, s.n)
+	for k, i := range r.rowGlobal {
+		terms, _, _ := s.rowTerms(i)
+		for _, t := range terms {
+			entries[t.col] = append(entries[t.col], linear.Entry{Row: k, Value: t.value})
+		}
+	}
+	for j := range r.colLocal {
+		r.colLocal[j] = -1
+		out := s.fixed(j) || keepCol != nil && !keepCol(j) && s.lower[j] == 0
+		if out {
+			if v := s.lower[j]; v != 0 {
+				p.Offset += s.cost[j] * v
+				for _, e := range entries[j] {
+					p.Rows[e.Row].Lower -= e.Value * v
+					p.Rows[e.Row].Upper -= e.Value * v
+				}
+			}
+			continue
+		}
+		r.colLocal[j] = p.AddCol("", s.cost[j], s.lower[j], s.upper[j], false)
+		p.Cols[r.colLocal[j]].Entries = entries[j]
+		r.colGlobal = append(r.colGlobal, j)
+	}
+	lp, err := simplex.New(p)
+	if err != nil {
+		return nil, err
+	}
+	r.lp = lp
+	return r, nil
+}
+
+// clone returns a relaxation that shares only the space.
+func (r *relax) clone() *relax {
+	c := *r
+	c.lp = r.lp.Clone()
+	c.colLocal = append([]int(nil), r.colLocal...)
+	c.colGlobal = append([]int(nil), r.colGlobal...)
+	c.rowLocal = append([]int(nil), r.rowLocal...)
+	c.rowGlobal = append([]int(nil), r.rowGlobal...)
+	c.lower = append([]float64(nil), r.lower...)
+	c.upper = append([]float64(nil), r.upper...)
+	c.moved = append([]int(nil), r.moved...)
+	c.isMoved = append([]bool(nil), r.isMoved...)
+	c.x = make([]float64, r.n)
+	c.reduced = make([]float64, r.n)
+	c.local = nil
+	c.work = 0
+	return &c
+}
+
+// set gives column j the box [lower, upper] until the next reset.
+func (r *relax) set(j int, lower, upper float64) {
+	if lower == r.lower[j] && upper == r.upper[j] {
+		return
+	}
+	r.lower[j], r.upper[j] = lower, upper
+	if !r.isMoved[j] {
+		r.isMoved[j] = true
+		r.moved = append(r.moved, j)
+	}
+	if k := r.colLocal[j]; k >= 0 {
+		r.lp.SetBounds(k, lower, upper)
+	} else if lower != r.space.lower[j] {
+		r.appendColumn(j)
+	}
+}
+
+// reset takes the box back to the root's.
+func (r *relax) reset() {
+	for _, j := range r.moved {
+		r.isMoved[j] = false
+		r.lower[j], r.upper[j] = r.space.lower[j], r.space.upper[j]
+		if k := r.colLocal[j]; k >= 0 {
+			r.lp.SetBounds(k, r.lower[j], r.upper[j])
+		}
+	}
+	r.moved = r.moved[:0]
+}
+
+// rootMoved tells the relaxation that the root bounds of column j changed.
+func (r *relax) rootMoved(j int) {
+	if r.isMoved[j] {
+		return // reset will pick it up
+	}
+	r.lower[j], r.upper[j] = r.space.lower[j], r.space.upper[j]
+	if k := r.colLocal[j]; k >= 0 {
+		r.lp.SetBounds(k, r.lower[j], r.upper[j])
+	}
+}
+
+// appendColumn brings a column that was left out into the relaxation.
+func (r *relax) appendColumn(j int) {
+	c := linear.Col{Cost: r.cost[j], Lower: r.lower[j], Upper: r.upper[j]}
+	for k, i := range r.rowGlobal { // ascending k
+		terms, _, _ := r.rowTerms(i)
+		if v := coefficientOf(terms, j); v != 0 {
+			c.Entries = append(c.Entries, linear.Entry{Row: k, Value: v})
+		}
+	}
+	k, err := r.lp.AddCol(c)
+	if err != nil {
+		return // the numbers were checked when the first relaxation was built
+	}
+	r.colLocal[j] = k
+	r.colGlobal = append(r.colGlobal, j)
+}
+
+// coefficientOf finds column j in terms that ascend by column.
+func coefficientOf(terms []term, j int) float64 {
+	lo, hi := 0, len(terms)
+	for lo < hi {
+		mid := (lo + hi) / 2
+		if terms[mid].col < j {
+			lo = mid + 1
+		} else {
+			hi = mid
+		}
+	}
+	if lo < len(terms) && terms[lo].col == j {
+		return terms[lo].value
+	}
+	return 0
+}
+
+// appendRow brings a row of the space into the relaxation, or a new cut.
+func (r *relax) appendRow(i int) {
+	terms, lo, up := r.rowTerms(i)
+	var cols []int
+	var values []float64
+	shift := 0.0
+	for _, t := range terms {
+		if k := r.colLocal[t.col]; k >= 0 {
+			cols = append(cols, k)
+			values = append(values, t.value)
+		} else {
+			shift += t.value * r.space.lower[t.col]
+		}
+	}
+	for len(r.rowLocal) <= i {
+		r.rowLocal = append(r.rowLocal, -1)
+	}
+	r.rowLocal[i] = r.lp.AddRow("", lo-shift, up-shift, cols, values)
+	r.rowGlobal = append(r.rowGlobal, i)
+}
+
+// solve solves the relaxation over the box in hand, bringing in what is
+// missing. It stops early once the bound passes cutoff (+Inf: never) or after
+// limit iterations (0: never).
+func (r *relax) solve(ctx context.Context, cutoff float64, limit int) outcome {
+	used := 0
+	for {
+		lim := simplex.Limits{Iterations: limit}
+		if limit > 0 {
+			lim.Iterations = max(1, limit-used)
+		}
+		if !math.IsInf(cutoff, 1) {
+			lim.Cutoff, lim.HasCutoff = cutoff, true
+		}
+		res := r.lp.Solve(ctx, lim)
+		used += res.Iterations
+		r.work += int64(res.Iterations)
+		out := outcome{status: res.Status, bound: math.Inf(-1), rows: r.rowGlobal}
+		switch res.Status {
+		case simplex.Infeasible:
+			out.duals = res.Ray
+			if r.bound(out.rows, out.duals, true, r.lower, r.upper, r.reduced) > 0 {
+				out.bound = math.Inf(1)
+				return out
+			}
+			if r.priceIn(true) {
+				continue
+			}
+			out.status = simplex.Numerical
+			return out
+		case simplex.Optimal:
+			r.spread(res.X)
+			if r.rowsIn() {
+				continue
+			}
+			out.value, out.x = res.Value, r.x
+		case simplex.Limit:
+		default:
+			return out
+		}
+		if len(res.Dual) == len(out.rows) {
+			out.duals = res.Dual
+			out.bound = r.bound(out.rows, out.duals, false, r.lower, r.upper, r.reduced)
+			out.reduced = r.reduced
+			if r.priceIn(false) {
+				continue
+			}
+		}
+		return out
+	}
+}
+
+// spread writes the solution of lp into x, with the columns left out at their
+// root lower bounds.
+func (r *relax) spread(local []float64) {
+	if len(r.colGlobal) < r.n {
+		copy(r.x, r.space.lower)
+	}
+	for k, j := range r.colGlobal {
+		r.x[j] = local[k]
+	}
+}
+
+// priceIn appends the columns left out whose reduced cost takes from the
+// bound, and says whether there were any.
+func (r *relax) priceIn(ray bool) bool {
+	if len(r.colGlobal) == r.n {
+		return false
+	}
+	any := false
+	for j, d := range r.reduced {
+		if r.colLocal[j] >= 0 || r.upper[j] <= r.lower[j] {
+			continue
+		}
+		if d < -priceTol*(1+math.Abs(r.cost[j])) || ray && d < 0 {
+			r.appendColumn(j)
+			any = true
+		}
+	}
+	return any
+}
+
+// priceTol is the reduced cost, relative to its cost, at which a column left
+// out is worth having: the simplex method's own tolerance.
+const priceTol = 1e-7
+
+// rowsIn appends the rows left out that x breaks, and says whether there were
+// any.
+func (r *relax) rowsIn() bool {
+	any := false
+	for i, k := range r.rowLocal {
+		if k >= 0 {
+			continue
+		}
+		terms, lo, up := r.rowTerms(i)
+		if math.IsInf(lo, -1) && math.IsInf(up, 1) {
+			continue
+		}
+		sum := 0.0
+		for _, t := range terms {
+			sum += t.value * r.x[t.col]
+		}
+		if sum < lo-feasTol*(1+math.Abs(lo)) || sum > up+feasTol*(1+math.Abs(up)) {
+			r.appendRow(i)
+			any = true
+		}
+	}
+	return any
+}
+
+// warm is a basis in global terms: it can be loaded into the relaxation of
+// another worker.
+type warm struct {
+	cols, rows []simplex.Place
+}
+
+// basis returns the basis in hand.
+func (r *relax) basis() *warm {
+	b := r.lp.Basis()
+	w := &warm{cols: make([]simplex.Place, r.n), rows: make([]simplex.Place, r.m+len(r.cuts))}
+	for i := range w.rows {
+		w.rows[i] = simplex.Basic
+	}
+	for k, j := range r.colGlobal {
+		w.cols[j] = b[k]
+	}
+	for k, i := range r.rowGlobal {
+		w.rows[i] = b[len(r.colGlobal)+k]
+	}
+	return w
+}
+
+// load warm-starts from w.
+func (r *relax) load(w *warm) {
+	for j, p := range w.cols {
+		if r.colLocal[j] < 0 && (p == simplex.Basic || p != simplex.AtLower && r.space.lower[j] < r.space.upper[j]) {
+			r.appendColumn(j)
+		}
+	}
+	for i, p := range w.rows {
+		if p != simplex.Basic && (i >= len(r.rowLocal) || r.rowLocal[i] < 0) {
+			r.appendRow(i)
+		}
+	}
+	b := make(simplex.Basis, len(r.colGlobal)+len(r.rowGlobal))
+	for k, j := range r.colGlobal {
+		b[k] = w.cols[j]
+	}
+	for k, i := range r.rowGlobal {
+		at := simplex.Basic
+		if i < len(w.rows) {
+			at = w.rows[i]
+		}
+		b[len(r.colGlobal)+k] = at
+	}
+	if r.lp.SetBasis(b) != nil {
+		r.lp.SetSlackBasis() // the shapes always fit; a cold start is right all the same
+	}
+}
+
+// restore goes back to a basis taken from lp itself. Rows and columns that
+// came in since then are basic slacks and columns at their lower bounds.
+func (r *relax) restore(b simplex.Basis) {
+	n, m := len(r.colGlobal), len(r.rowGlobal)
+	if len(b) != n+m {
+		// The counts at that time follow from the number of basics.
+		grown := make(simplex.Basis, n+m)
+		was := 0
+		for _, p := range b {
+			if p == simplex.Basic {
+				was++
+			}
+		}
+		cols := len(b) - was
+		copy(grown, b[:cols])
+		copy(grown[n:], b[cols:])
+		for k := n + was; k < n+m; k++ {
+			grown[k] = simplex.Basic
+		}
+		b = grown
+	}
+	if r.lp.SetBasis(b) != nil {
+		r.lp.SetSlackBasis()
+	}
+}

@@ -1,0 +1,351 @@
+package branch
+
+import (
+	"context"
+	"math"
+
+	"rationwright/solver/simplex"
+)
+
+// worker is one of the fixed number of searchers. In a round it owns its
+// relaxation, its pseudo-costs and the nodes dealt to it; what it found is
+// merged by the search when all workers are done.
+type worker struct {
+	id     int
+	r      *relax
+	pseudo *pseudocosts
+	audit  bool
+	gap    gapRule
+	cutoff float64 // nodes whose bound reaches it are closed
+	best   *point
+
+	// Of the round.
+	open      queue
+	stuck     []*node // neither solved nor branched on: their bounds stand
+	leaves    []leaf  // with audit only
+	leafBound float64 // least bound of the leaves closed
+	found     []*point
+	seen      []observation
+	nodes     int
+	made      int64
+
+	frac []candidate
+}
+
+// leaf is a closed part of the search.
+type leaf struct {
+	box   *change
+	proof *certificate // nil: the box is empty by its own changes
+	bound float64
+}
+
+// begin makes the worker ready for a round.
+func (w *worker) begin(best *point) {
+	w.open, w.stuck, w.leaves, w.found, w.seen = w.open[:0], nil, nil, nil, nil
+	w.leafBound, w.nodes = math.Inf(1), 0
+	w.best, w.cutoff = best, math.Inf(1)
+	if best != nil {
+		w.cutoff = w.gap.cutoff(w.r.program, best.value)
+	}
+}
+
+// offer takes a point that may be better than the best known.
+func (w *worker) offer(p *point) bool {
+	if p == nil || w.best != nil && p.value >= w.best.value {
+		return false
+	}
+	w.best = p
+	w.cutoff = w.gap.cutoff(w.r.program, p.value)
+	w.found = append(w.found, p)
+	return true
+}
+
+// observe learns from a branching and remembers it for the other workers.
+func (w *worker) observe(o observation) {
+	w.pseudo.learn(o)
+	w.seen = append(w.seen, o)
+}
+
+// keep returns the certificate of an outcome if an audit will want it.
+func (w *worker) keep(out outcome) *certificate {
+	if !w.audit || out.duals == nil {
+		return nil
+	}
+	return newCertificate(out.rows, out.duals, math.IsInf(out.bound, 1))
+}
+
+// close ends a part of the search for good.
+func (w *worker) close(box *change, proof *certificate, bound float64) {
+	w.leafBound = math.Min(w.leafBound, bound)
+	if w.audit {
+		w.leaves = append(w.leaves, leaf{box, proof, bound})
+	}
+}
+
+// plungeShare is how far above the least open bound, as a share of the way to
+// the cutoff, a worker follows a node's child before it returns to the best
+// open node. Pure best-first needs the fewest nodes on ration models; a short
+// plunge saves loading and factorising a basis.
+const plungeShare = 0.2
+
+// explore works on the open nodes until the worker has spent the work given.
+func (w *worker) explore(ctx context.Context, until int64) {
+	for len(w.open) > 0 && w.r.work < until && ctx.Err() == nil {
+		n := w.open.take()
+		least := n.bound
+		warm := false
+		for n != nil && ctx.Err() == nil {
+			child := w.expand(ctx, n, warm)
+			warm = true
+			n = nil
+			if child == nil {
+				break
+			}
+			if len(w.open) > 0 {
+				least = math.Min(least, w.open[0].bound)
+			}
+			if !math.IsInf(w.cutoff, 1) && child.bound > least+plungeShare*(w.cutoff-least) ||
+				w.r.work >= until {
+				w.open.add(child)
+				break
+			}
+			n = child
+		}
+		if n != nil {
+			w.open.add(n)
+		}
+	}
+}
+
+// expand solves a node and branches on it. It returns the child to go on with,
+// nil if the node is closed; other children are opened. With warm the basis in
+// hand is the one the node starts from.
+func (w *worker) expand(ctx context.Context, n *node, warm bool) *node {
+	if n.bound >= w.cutoff {
+		w.close(n.box, n.proof, n.bound)
+		return nil
+	}
+	r := w.r
+	if !r.enter(n) {
+		w.close(n.box, nil, math.Inf(1))
+		return nil
+	}
+	w.nodes++
+	if n.column >= 0 {
+		box, ok := r.propagate(n.box, n.column)
+		n.box = box
+		if !ok {
+			w.close(n.box, nil, math.Inf(1))
+			return nil
+		}
+	}
+	if !warm && n.basis != nil {
+		r.load(n.basis)
+	}
+	out := w.solveNode(ctx, n)
+	if out.bound > n.bound {
+		if n.column >= 0 && !math.IsInf(out.bound, 1) && out.status == simplex.Optimal {
+			w.observeNode(n, out.bound)
+		}
+		n.bound, n.proof = r.roundUp(out.bound), w.keep(out)
+	}
+	if n.bound >= w.cutoff {
+		w.close(n.box, n.proof, n.bound)
+		return nil
+	}
+	if ctx.Err() != nil {
+		w.open.add(n)
+		return nil
+	}
+	if out.status != simplex.Optimal {
+		return w.split(n, nil, nil)
+	}
+	return w.branchOn(ctx, n, out)
+}
+
+// observeNode updates the pseudo-cost of the branching that led to n.
+func (w *worker) observeNode(n *node, bound float64) {
+	dist := n.from - math.Floor(n.from)
+	if n.raised {
+		dist = 1 - dist
+	}
+	if dist > intTol {
+		w.observe(observation{n.column, n.raised, math.Max(0, bound-n.bound) / dist})
+	}
+}
+
+// solveNode solves the node in hand; where the method stops without an answer
+// it tries again without a cutoff and then from the slack basis.
+func (w *worker) solveNode(ctx context.Context, n *node) outcome {
+	r := w.r
+	out := r.solve(ctx, w.cutoff, 0)
+	for try := 0; try < 2 && ctx.Err() == nil; try++ {
+		if out.status == simplex.Optimal || out.status == simplex.Infeasible || out.bound >= w.cutoff {
+			break
+		}
+		if out.status == simplex.Numerical || try == 1 {
+			r.lp.SetSlackBasis()
+		}
+		out = r.solve(ctx, math.Inf(1), 0)
+	}
+	return out
+}
+
+// branchOn takes an optimal relaxation further: a new incumbent, tighter boxes,
+// two children.
+func (w *worker) branchOn(ctx context.Context, n *node, out outcome) *node {
+	r := w.r
+	w.frac = r.fractional(out.x, w.frac)
+	if len(w.frac) == 0 {
+		return w.integral(ctx, n, out)
+	}
+	if p := w.roundFree(out); w.offer(p) && n.bound >= w.cutoff {
+		w.close(n.box, n.proof, n.bound)
+		return nil
+	}
+	n.box = w.fixByCost(n, out)
+	n.basis = r.basis()
+	x := append([]float64(nil), out.x...)
+	d := w.decide(ctx, w.frac, out.bound)
+	if ctx.Err() != nil {
+		w.open.add(n)
+		return nil
+	}
+	if d.downClosed || d.upClosed {
+		return w.halve(n, d)
+	}
+	return w.split(n, &d, x)
+}
+
+// attained is the relative difference at which an integral point counts as the
+// optimum of its relaxation. The node's bound, which is a little lower for
+// rounding's sake, is what stays on the books.
+const attained = 1e-9
+
+// integral handles a relaxation whose integers are integral: its rounded point
+// is an incumbent. The node is closed if that point reaches the bound; if not
+// (rounding moved the rest), it is branched on further.
+func (w *worker) integral(ctx context.Context, n *node, out outcome) *node {
+	r := w.r
+	x := append([]float64(nil), out.x...)
+	basis := r.basis()
+	p := r.accept(x)
+	if p == nil || p.value > n.bound+w.gap.slack(r.program, n.bound) {
+		if q := r.polish(ctx, x, w.cutoff); q != nil && (p == nil || q.value < p.value) {
+			p = q
+		}
+	}
+	w.offer(p)
+	if n.bound >= w.cutoff || p != nil && p.value <= out.value+attained*math.Max(1, math.Abs(out.value)) {
+		w.close(n.box, n.proof, n.bound)
+		return nil
+	}
+	n.basis = basis
+	r.enter(n)
+	d := decision{col: -1}
+	for _, j := range r.integers { // any column still free, the least integral first
+		if r.lower[j] < r.upper[j] {
+			off := math.Abs(x[j] - math.Round(x[j]))
+			if d.col < 0 || off > d.value {
+				d.col, d.value = j, off
+			}
+		}
+	}
+	if d.col < 0 {
+		w.stuck = append(w.stuck, n)
+		return nil
+	}
+	// The rounded value stays in the branch below or above it.
+	v := math.Round(x[d.col])
+	d.value = v + 0.5
+	if v >= r.upper[d.col] {
+		d.value = v - 0.5
+	}
+	child := w.split(n, &d, x)
+	if child != nil {
+		w.open.add(child) // the basis in hand is not the node's
+	}
+	return nil
+}
+
+// halve closes the branches that strong branching found empty or too dear and
+// goes on with the other, if any.
+func (w *worker) halve(n *node, d decision) *node {
+	lo, up := w.r.lower[d.col], w.r.upper[d.col]
+	floor := math.Floor(d.value)
+	down := &change{col: d.col, lower: lo, upper: floor, up: n.box}
+	above := &change{col: d.col, lower: floor + 1, upper: up, up: n.box}
+	rest := &node{bound: n.bound, depth: n.depth + 1, basis: n.basis, proof: n.proof, column: d.col, from: d.value}
+	switch {
+	case d.downClosed && d.upClosed:
+		w.close(down, d.downProof, d.downBound)
+		w.close(above, d.upProof, d.upBound)
+		return nil
+	case d.downClosed:
+		w.close(down, d.downProof, d.downBound)
+		rest.box, rest.raised = above, true
+		if d.upBound > rest.bound {
+			rest.bound, rest.proof = d.upBound, d.upProof
+		}
+	default:
+		w.close(above, d.upProof, d.upBound)
+		rest.box = down
+		if d.downBound > rest.bound {
+			rest.bound, rest.proof = d.downBound, d.downProof
+		}
+	}
+	rest.id = w.newID()
+	return rest
+}
+
+// split makes two children of n, by the decision given or, where the relaxation
+// gave no point, in the middle of the first free integer column. It returns the
+// child that promises less rise of the bound.
+func (w *worker) split(n *node, d *decision, x []float64) *node {
+	r := w.r
+	if d == nil {
+		d = &decision{col: -1}
+		for _, j := range r.integers {
+			if lo, up := r.lower[j], r.upper[j]; lo < up {
+				d.col = j
+				switch {
+				case !math.IsInf(lo, -1) && !math.IsInf(up, 1):
+					d.value = lo + (up-lo)/2
+				case !math.IsInf(lo, -1):
+					d.value = lo
+				case !math.IsInf(up, 1):
+					d.value = up - 1
+				}
+				d.value = math.Floor(d.value) + 0.5
+				break
+			}
+		}
+		if d.col < 0 {
+			w.stuck = append(w.stuck, n)
+			return nil
+		}
+	}
+	lo, up := r.lower[d.col], r.upper[d.col]
+	floor := math.Floor(d.value)
+	child := func(raised bool) *node {
+		c := &node{bound: n.bound, depth: n.depth + 1, id: w.newID(), basis: n.basis, proof: n.proof,
+			column: d.col, raised: raised, from: d.value}
+		c.box = &change{col: d.col, lower: lo, upper: floor, up: n.box}
+		if raised {
+			c.box.lower, c.box.upper = floor+1, up
+		}
+		return c
+	}
+	first, second := child(false), child(true)
+	if d.up < d.down {
+		first, second = second, first
+	}
+	w.open.add(second)
+	return first
+}
+
+// newID numbers the nodes a worker makes; the order is the same in every run.
+func (w *worker) newID() int64 {
+	w.made++
+	return w.made*16 + int64(w.id)
+}
