@@ -1,0 +1,217 @@
+package stores
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+)
+
+// Faults of the disinfection calculator.
+var (
+	ErrAgent      = errors.New("no such agent in the table")
+	ErrStrength   = errors.New("strength not in the table")
+	ErrNoDose     = errors.New("the table has no dose for this water")
+	ErrUntreated  = errors.New("no household treatment makes this water safe")
+	ErrWaterWord  = errors.New("no such kind of water")
+	ErrTreatLimit = errors.New("not a volume of water that can be treated")
+)
+
+// Water is what doubtful water is like.
+type Water string
+
+// Kinds of water. The last five cannot be made safe at home.
+const (
+	ClearWater  Water = "clear"
+	CloudyWater Water = "cloudy" // cloudy or coloured
+	ColdWater   Water = "cold"   // very cold
+	Chemical    Water = "chemical"
+	Algae       Water = "algae"
+	Radioactive Water = "radioactive"
+	Salts       Water = "salts" // heavy metals, salt, nitrate
+	FloodWater  Water = "flood"
+)
+
+// untreatable maps kinds of water to the water_condition of their do_not row.
+var untreatable = []struct {
+	water     Water
+	condition string
+}{
+	{Chemical, "fuel, solvent, pesticide or other chemical"},
+	{Algae, "toxins from blue-green algae (scum)"},
+	{Radioactive, "radioactive"},
+	{Salts, "heavy metals, salt, nitrate"},
+	{FloodWater, "flood water"},
+}
+
+// Waters returns every kind of water, the treatable first.
+func Waters() []Water {
+	all := []Water{ClearWater, CloudyWater, ColdWater}
+	for _, u := range untreatable {
+		all = append(all, u.water)
+	}
+	return all
+}
+
+// Disinfection is one row of disinfection.csv.
+type Disinfection struct {
+	Agent     string  `json:"agent"` // key: bleach, iodine, chlorine-tablets …
+	Name      string  `json:"name"`  // substance in words
+	Strength  string  `json:"strength"`
+	Condition string  `json:"water_condition"`
+	Volume    string  `json:"water_volume"`    // in the source's words
+	WaterL    float64 `json:"water_l"`         // volume the dose is for; 0 when none is given
+	Dose      string  `json:"dose"`            // in the source's words
+	Drops     int     `json:"drops,omitempty"` // 0 when none is given
+	ML        float64 `json:"ml,omitempty"`    // 0 when none is given
+	Units     int     `json:"units,omitempty"` // tablets
+	WaitMin   int     `json:"wait_min,omitempty"`
+	Chlorine  float64 `json:"chlorine_mg_per_l,omitempty"`
+	Kind      string  `json:"rule_type"` // dose, rule or do_not
+	Note      string  `json:"note,omitempty"`
+	Ref
+
+	lowPercent, highPercent float64 // strength of a liquid, 0 when not given as one
+	upToL                   float64 // the largest volume that the row's words give the dose to
+}
+
+var disinfections = sync.OnceValue(func() []Disinfection {
+	var all []Disinfection
+	for _, r := range rows("disinfection") {
+		d := Disinfection{
+			Agent: r.text("agent_key"), Name: r.text("agent"), Strength: r.text("strength"),
+			Condition: r.text("water_condition"), Volume: r.text("water_volume"), Dose: r.text("dose"),
+			Kind: r.text("rule_type"), Note: r.text("note"), Ref: r.ref(),
+		}
+		whole := func(field string) int { v, _ := r.number(field); return int(v) }
+		d.Drops, d.Units, d.WaitMin = whole("dose_drops"), whole("dose_units"), whole("wait_min")
+		d.WaterL, _ = r.number("water_l")
+		d.ML, _ = r.number("dose_ml")
+		d.Chlorine, _ = r.number("chlorine_mg_per_l")
+		d.lowPercent, _ = r.number("strength_low_percent")
+		d.highPercent, _ = r.number("strength_high_percent")
+		d.upToL, _ = r.number("up_to_l")
+		all = append(all, d)
+	}
+	return all
+})
+
+// DisinfectionTable returns every row, in the order of the table.
+func DisinfectionTable() []Disinfection { return slices.Clone(disinfections()) }
+
+// NeverDrink returns the rules about water and agents that must not be used.
+func NeverDrink() []Disinfection {
+	var found []Disinfection
+	for _, d := range disinfections() {
+		if d.Kind == "do_not" {
+			found = append(found, d)
+		}
+	}
+	return found
+}
+
+// rulesFor returns the rows of the given kind about the agent, in order.
+func rulesFor(agent, kind string) []Disinfection {
+	var found []Disinfection
+	for _, d := range disinfections() {
+		if d.Agent == agent && d.Kind == kind {
+			found = append(found, d)
+		}
+	}
+	return found
+}
+
+// Agent is a means of disinfection that doses water, with its strengths.
+type Agent struct {
+	Key       string   `json:"key"`
+	Name      string   `json:"name"`
+	Strengths []string `json:"strengths"` // as in the table
+}
+
+// Agents returns the agents that have doses, in the order of the table;
+// boiling is apart, see [Boil].
+func Agents() []Agent {
+	var all []Agent
+	for _, d := range disinfections() {
+		if d.Kind != "dose" || d.Agent == "boil" {
+			continue
+		}
+		i := slices.IndexFunc(all, func(a Agent) bool { return a.Key == d.Agent })
+		if i < 0 {
+			i = len(all)
+			all = append(all, Agent{Key: d.Agent, Name: d.Name})
+		}
+		if !slices.Contains(all[i].Strengths, d.Strength) {
+			all[i].Strengths = append(all[i].Strengths, d.Strength)
+		}
+	}
+	return all
+}
+
+// StrengthError says that the table has no dose for a strength, and which
+// strength is nearest. It wraps [ErrStrength].
+type StrengthError struct {
+	Agent   string
+	Asked   string
+	Nearest string
+	Have    []string
+}
+
+func (e *StrengthError) Error() string {
+	return fmt.Sprintf("%s %q: %v; the nearest is %q, the table has %s",
+		e.Agent, e.Asked, ErrStrength, e.Nearest, strings.Join(e.Have, ", "))
+}
+
+func (e *StrengthError) Unwrap() error { return ErrStrength }
+
+// strengthOf resolves what the user wrote to a strength of the agent's rows: the
+// row's own words, or a number: percent of a liquid (a row for exactly that
+// percent before a range that holds it), mg of a tablet. An empty word will do
+// where the agent has one strength.
+func (a *Agent) strengthOf(asked string) (string, error) {
+	word := strings.ToLower(strings.TrimSpace(asked))
+	if slices.Contains(a.Strengths, word) {
+		return word, nil
+	}
+	if len(a.Strengths) == 1 && word == "" {
+		return a.Strengths[0], nil
+	}
+	fail := &StrengthError{Agent: a.Key, Asked: asked, Nearest: a.Strengths[0], Have: a.Strengths}
+	number := strings.TrimSpace(strings.TrimRight(strings.TrimSuffix(strings.TrimSuffix(word, "percent"), "mg"), "% "))
+	value, err := strconv.ParseFloat(number, 64)
+	if err != nil || math.IsNaN(value) || math.IsInf(value, 0) {
+		return "", fail
+	}
+	best, bestSpan, bestDistance := "", math.Inf(1), math.Inf(1)
+	for _, s := range a.Strengths {
+		low, high := a.span(s)
+		switch distance := max(low-value, value-high, 0); {
+		case distance < bestDistance:
+			best, bestSpan, bestDistance = s, high-low, distance
+		case distance == bestDistance && high-low < bestSpan:
+			best, bestSpan = s, high-low
+		}
+	}
+	if bestDistance > 0 {
+		fail.Nearest = best
+		return "", fail
+	}
+	return best, nil
+}
+
+// span returns the numbers that a strength covers: percent, or mg of a tablet.
+func (a *Agent) span(strength string) (low, high float64) {
+	for _, d := range disinfections() {
+		if d.Agent == a.Key && d.Strength == strength && d.highPercent > 0 {
+			return d.lowPercent, d.highPercent
+		}
+	}
+	mg, _, _ := strings.Cut(strength, " mg tablet")
+	if v, err := strconv.ParseFloat(mg, 64); err == nil {
+		return v, v
+	}
+	return math.Inf(1), math.Inf(1)
+}

@@ -1,0 +1,302 @@
+package stores
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"regexp"
+	"strings"
+	"testing"
+)
+
+// waterOf is the kind of water that a row's condition stands for.
+func waterOf(condition string) Water {
+	if strings.HasPrefix(condition, "cloudy") {
+		return CloudyWater
+	}
+	return ClearWater
+}
+
+var spoon = regexp.MustCompile(`([0-9]/[0-9]|[0-9]) teaspoon`)
+
+// Every dose equals its row at the row's own volume: drops, mL, spoons,
+// tablets, waiting time and mg/L are all read from disinfection.csv, whose
+// rows name CDC, EPA, Red Cross and MSF tables.
+func TestDoseEqualsItsRow(t *testing.T) {
+	tried := 0
+	for _, r := range DisinfectionTable() {
+		if r.Kind != "dose" || r.Agent == "boil" || r.Agent == "sunlight" || r.Agent == "calcium-hypochlorite" {
+			continue
+		}
+		volumes := []float64{r.WaterL}
+		if strings.Contains(r.Volume, "or 1 L") {
+			volumes = append(volumes, 1)
+		}
+		for _, v := range volumes {
+			tried++
+			got, err := Disinfect(r.Agent, r.Strength, v, waterOf(r.Condition))
+			if err != nil {
+				t.Errorf("%s %s %g L: %v", r.Agent, r.Strength, v, err)
+				continue
+			}
+			name := r.Agent + ", " + r.Strength + ", " + r.Condition + ", " + r.Volume + " (" + r.Source + ")"
+			if r.Drops > 0 && got.Drops != r.Drops {
+				t.Errorf("%s: %d drops, want %d", name, got.Drops, r.Drops)
+			}
+			if r.ML > 0 && math.Abs(got.ML-r.ML) > 1e-12 {
+				t.Errorf("%s: %g mL, want %g", name, got.ML, r.ML)
+			}
+			if m := spoon.FindStringSubmatch(r.Dose); m != nil && got.Teaspoons != m[1] {
+				t.Errorf("%s: %q teaspoon, want %q", name, got.Teaspoons, m[1])
+			}
+			if got.Tablets != r.Units {
+				t.Errorf("%s: %d tablets, want %d", name, got.Tablets, r.Units)
+			}
+			if got.WaitMin != r.WaitMin {
+				t.Errorf("%s: wait %d min, want %d", name, got.WaitMin, r.WaitMin)
+			}
+			// The row's mg/L is rounded to a tenth; spoons are not the drops.
+			if r.Drops > 0 && v == r.WaterL && math.Abs(got.ChlorineMgPerL-r.Chlorine) > 0.1 {
+				t.Errorf("%s: %g mg/L chlorine, want %g", name, got.ChlorineMgPerL, r.Chlorine)
+			}
+			if math.Abs(got.TreatL-v) > 1e-12 {
+				t.Errorf("%s: treats %g L, want %g", name, got.TreatL, v)
+			}
+		}
+	}
+	if tried < 40 {
+		t.Errorf("only %d doses were compared with their rows", tried)
+	}
+}
+
+// The published doses written out, so that a slip in the table shows too.
+func TestPublishedDoses(t *testing.T) {
+	tests := []struct {
+		agent, strength string
+		litres          float64
+		water           Water
+		drops, tablets  int
+		teaspoons       string
+		source          string
+	}{
+		{"bleach", "5.25", LPerGallon, ClearWater, 8, 0, "1/8", "CDC, Make Water Safe: 8 drops, scant 1/8 teaspoon, a gallon"},
+		{"bleach", "6 percent", LPerGallon, CloudyWater, 16, 0, "1/4", "CDC, Make Water Safe: 16 drops, scant 1/4 teaspoon"},
+		{"bleach", "5-6 percent", 5 * LPerGallon, ClearWater, 40, 0, "1/2", "CDC, Make Water Safe; state tables: 40 drops, 1/2 teaspoon for 5 gallons"},
+		{"bleach", "5", 5 * LPerGallon, ColdWater, 80, 0, "1", "same: 80 drops, 1 teaspoon when cloudy or very cold"},
+		{"bleach", "8.25%", LPerGallon, ClearWater, 6, 0, "1/8", "EPA, Emergency Disinfection: 6 drops a gallon"},
+		{"bleach", "8.25", LPerQuart, ClearWater, 2, 0, "", "EPA: 2 drops a quart"},
+		{"bleach", "8.25", LPerGallon, CloudyWater, 12, 0, "1/4", "EPA: double if cloudy; CDC leaflet about 1 mL"},
+		{"bleach", "1", LPerQuart, ClearWater, 10, 0, "1/8", "EPA, older table: 10 drops a quart"},
+		{"iodine", "2", LPerQuart, ClearWater, 5, 0, "", "EPA: 5 drops of 2 percent tincture a quart"},
+		{"iodine", "2", LPerQuart, CloudyWater, 10, 0, "1/8", "EPA: 10 drops when cloudy"},
+		{"chlorine-tablets", "8.5", 1, ClearWater, 0, 1, "", "Red Cross catalogue: 8.5 mg for 1 L"},
+		{"chlorine-tablets", "67 mg", 20, ClearWater, 0, 2, "", "Red Cross catalogue: 67 mg for 10 L"},
+		{"chlorine-tablets", "167", 40, CloudyWater, 0, 4, "", "Red Cross: 167 mg for 20 L; twice for cloudy"},
+	}
+	for _, tt := range tests {
+		got, err := Disinfect(tt.agent, tt.strength, tt.litres, tt.water)
+		if err != nil {
+			t.Errorf("%s %s: %v (%s)", tt.agent, tt.strength, err, tt.source)
+			continue
+		}
+		if got.Drops != tt.drops || got.Tablets != tt.tablets || got.Teaspoons != tt.teaspoons {
+			t.Errorf("%s %s, %g L %s = %d drops, %d tablets, %q teaspoon; want %d, %d, %q (%s)", tt.agent, tt.strength,
+				tt.litres, tt.water, got.Drops, got.Tablets, got.Teaspoons, tt.drops, tt.tablets, tt.teaspoons, tt.source)
+		}
+	}
+}
+
+// More water never takes less of an agent, no litre gets less than the table's
+// weakest row of the strength, and none more than one measure above its
+// strongest.
+func TestDoseScales(t *testing.T) {
+	random := rand.New(rand.NewPCG(7, 1))
+	for _, a := range Agents() {
+		for _, strength := range a.Strengths {
+			for _, water := range []Water{ClearWater, CloudyWater} {
+				if _, err := Disinfect(a.Key, strength, 1, water); err != nil {
+					continue
+				}
+				last := Dose{}
+				volume := 0.05
+				for volume < 2000 {
+					d, err := Disinfect(a.Key, strength, volume, water)
+					if err != nil {
+						t.Fatal(err)
+					}
+					if d.Drops < last.Drops || d.Tablets < last.Tablets || d.ML < last.ML-1e-12 || d.StockML < last.StockML {
+						t.Fatalf("%s %s %s: %g L takes less than %g L: %+v", a.Key, strength, water, volume, last.VolumeL, d)
+					}
+					if d.TreatL < volume {
+						t.Fatalf("%s %s: treats %g L of %g", a.Key, strength, d.TreatL, volume)
+					}
+					low, high := math.Inf(1), 0.0
+					for _, r := range d.Rows {
+						if r.Drops > 0 {
+							low = min(low, float64(r.Drops)/r.upToL)
+							high = max(high, float64(r.Drops)/r.WaterL)
+						}
+					}
+					if d.Drops > 0 {
+						times := 1.0
+						if strings.Contains(d.Rounding, "twice") {
+							times = 2
+						}
+						if rate := float64(d.Drops) / d.TreatL; rate < times*low*(1-1e-3) || float64(d.Drops) > times*(high*d.TreatL+1)+1e-9 {
+							t.Fatalf("%s %s %s %g L: %d drops, outside %g to %g a litre", a.Key, strength, water, volume, d.Drops, times*low, times*high)
+						}
+					}
+					last = d
+					volume *= 1 + 0.2*random.Float64()
+				}
+			}
+		}
+	}
+}
+
+func TestStrengthsOutsideTheTableAreRefused(t *testing.T) {
+	for _, tt := range []struct{ agent, asked, nearest string }{
+		{"bleach", "3", "1 percent"},
+		{"bleach", "4.9", "5-6 percent"},
+		{"bleach", "6.3", "5-6 percent"},
+		{"bleach", "12.5", "7-10 percent"},
+		{"bleach", "0.1", "1 percent"},
+		{"bleach", "strong", "5-6 percent"},
+		{"bleach", "", "5-6 percent"},
+		{"bleach", "NaN", "5-6 percent"},
+		{"iodine", "10", "2 percent"},
+		{"chlorine-tablets", "50", "33 mg tablet (20 mg chlorine)"},
+	} {
+		_, err := Disinfect(tt.agent, tt.asked, 10, ClearWater)
+		var strength *StrengthError
+		if !errors.As(err, &strength) || !errors.Is(err, ErrStrength) {
+			t.Errorf("%s %q: error %v, want a StrengthError", tt.agent, tt.asked, err)
+			continue
+		}
+		if strength.Nearest != tt.nearest {
+			t.Errorf("%s %q: nearest %q, want %q", tt.agent, tt.asked, strength.Nearest, tt.nearest)
+		}
+	}
+	// 8.25 is a row of its own inside the older range of 7-10.
+	d, err := Disinfect("bleach", "8.25", 10, ClearWater)
+	if err != nil || d.Strength != "8.25 percent" {
+		t.Errorf("8.25: strength %q, %v", d.Strength, err)
+	}
+	if d, err := Disinfect("bleach", "7.5", 10, ClearWater); err != nil || d.Strength != "7-10 percent" {
+		t.Errorf("7.5: strength %q, %v", d.Strength, err)
+	}
+}
+
+func TestWaterThatCannotBeTreated(t *testing.T) {
+	for _, water := range []Water{Chemical, Algae, Radioactive, Salts, FloodWater} {
+		if _, err := Disinfect("bleach", "5", 10, water); !errors.Is(err, ErrUntreated) {
+			t.Errorf("bleach in %s water: %v, want ErrUntreated", water, err)
+		}
+		if _, err := Boil(10, 0, water); !errors.Is(err, ErrUntreated) {
+			t.Errorf("boiling %s water: %v, want ErrUntreated", water, err)
+		}
+	}
+	for _, tt := range []struct {
+		agent, strength string
+		litres          float64
+		water           Water
+		want            error
+	}{
+		{"vinegar", "", 1, ClearWater, ErrAgent},
+		{"bleach", "5", 0, ClearWater, ErrTreatLimit},
+		{"bleach", "5", -1, ClearWater, ErrTreatLimit},
+		{"bleach", "5", math.NaN(), ClearWater, ErrTreatLimit},
+		{"bleach", "5", math.Inf(1), ClearWater, ErrTreatLimit},
+		{"bleach", "5", 1, "muddy", ErrWaterWord},
+		{"sunlight", "", 1, CloudyWater, ErrNoDose},
+		{"chlorine-dioxide", "", 1, CloudyWater, ErrNoDose},
+		{"chlorine-tablets", "17", 5, CloudyWater, ErrNoDose}, // "under 5 NTU only"
+	} {
+		if _, err := Disinfect(tt.agent, tt.strength, tt.litres, tt.water); !errors.Is(err, tt.want) {
+			t.Errorf("Disinfect(%s, %s, %g, %s): %v, want %v", tt.agent, tt.strength, tt.litres, tt.water, err, tt.want)
+		}
+	}
+}
+
+// A drop or a tablet cannot be split: a cup of water is never given a quart's
+// dose, the volume to treat is raised instead.
+func TestSmallVolumesAreRaised(t *testing.T) {
+	for _, tt := range []struct {
+		agent, strength string
+		treat           float64
+	}{
+		{"bleach", "5", 0.946}, {"bleach", "8.25", 0.946}, {"iodine", "2", 0.946}, {"chlorine-tablets", "167", 20},
+	} {
+		d, err := Disinfect(tt.agent, tt.strength, 0.2, ClearWater)
+		if err != nil || math.Abs(d.TreatL-tt.treat) > 1e-9 {
+			t.Errorf("%s %s for 0.2 L: treats %g L, %v; want %g", tt.agent, tt.strength, d.TreatL, err, tt.treat)
+		}
+	}
+}
+
+func TestIodineSaysWhoMustNotDrinkIt(t *testing.T) {
+	d, err := Disinfect("iodine", "2", 4, ClearWater)
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := false
+	for _, r := range d.DoNot {
+		found = found || strings.Contains(r.Dose, "pregnant")
+	}
+	if !found {
+		t.Errorf("iodine: no rule names pregnant women in %v", d.DoNot)
+	}
+	for _, agent := range []string{"bleach", "chlorine-tablets"} {
+		d, err := Disinfect(agent, map[string]string{"bleach": "5", "chlorine-tablets": "67"}[agent], 10, ClearWater)
+		if err != nil || len(d.DoNot) == 0 || !strings.Contains(d.DoNot[0].Dose, "Cryptosporidium") {
+			t.Errorf("%s does not say that it fails on Cryptosporidium: %v %v", agent, d.DoNot, err)
+		}
+	}
+	if d, err := Disinfect("chlorine-dioxide", "", 1, ClearWater); err != nil || d.WaitMin != 30 || d.WaitParasites != 240 {
+		t.Errorf("chlorine dioxide waits %d and %d min, %v; want 30 and 240 (generic labelling, from memory)", d.WaitMin, d.WaitParasites, err)
+	}
+}
+
+// CDC: 1 min, 3 min above 6,500 ft. EPA: 3 min above 5,000 ft, with 1,000 m
+// printed beside it. The strictest reading rules.
+func TestBoilingByAltitude(t *testing.T) {
+	for _, tt := range []struct {
+		metres  float64
+		minutes int
+	}{
+		{-5, 1}, {0, 1}, {1000, 1}, {1000.1, 3}, {1524, 3}, {1981, 3}, {1982, 3}, {4000, 3}, {math.NaN(), 3},
+	} {
+		b, err := Boil(1, tt.metres, ClearWater)
+		if err != nil || b.Minutes != tt.minutes {
+			t.Errorf("Boil at %g m = %d min, %v; want %d (EPA memo WSG11; EPA page)", tt.metres, b.Minutes, err, tt.minutes)
+		}
+	}
+	for _, r := range boilRules() {
+		if math.Abs(r.UpToM-map[string]float64{"CDC": 6500 * MPerFoot, "EPA": 1000}[r.Agency]) > 0.5 {
+			t.Errorf("%s: %g m", r.Agency, r.UpToM)
+		}
+	}
+	if b, _ := Boil(1, 0, CloudyWater); len(b.Steps) == 0 {
+		t.Error("cloudy water: nothing says to settle and filter it first")
+	}
+	// energy_to_boil_1_l_from_15c 0.356 MJ (4.186 × 85 / 1000) and a minute of
+	// open boil at 500 W, 0.03 MJ (fuel_rules.csv).
+	if b, _ := Boil(1, 0, ClearWater); math.Abs(b.HeatMJ-(0.356+0.03)) > 0.0005 {
+		t.Errorf("heat to boil 1 L = %g MJ, want 0.386 ± 0.0005", b.HeatMJ)
+	}
+}
+
+// CDC: a teaspoon in a quart, 5.2 mL in a litre; extension: 8 drops a gallon.
+func TestOtherUsesOfBleach(t *testing.T) {
+	if b := SanitiseContainer(LPerQuart); math.Abs(b.ML-MLPerTsp) > 0.05 {
+		t.Errorf("sanitising a quart takes %g mL, want a teaspoon, %g (CDC, Make Water Safe)", b.ML, MLPerTsp)
+	}
+	for _, tt := range []struct {
+		litres float64
+		drops  int
+	}{{LPerGallon, 8}, {5 * LPerGallon, 40}, {1, 3}} {
+		if b := PretreatForStorage(tt.litres); b.Drops != tt.drops {
+			t.Errorf("pretreating %g L takes %d drops, want %d (extension advice, 8 drops a gallon)", tt.litres, b.Drops, tt.drops)
+		}
+	}
+}

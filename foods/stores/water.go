@@ -1,0 +1,183 @@
+package stores
+
+import "slices"
+
+// petsLine names the pets' part of a [WaterNeed].
+const petsLine = "pets"
+
+// WaterPerson is one row of the household as far as water goes.
+type WaterPerson struct {
+	Name         string
+	Count        int     // alike people; 0 counts as 1
+	DrinkLPerDay float64 // water one of them drinks a day, of the plan: total requirement less the water in food
+	Tags         []Tag   // [PersonTags]; pregnant, nursing, infant-under-6-months and ill count here
+	Refused      bool    // the plan does not feed this person; the published drinking water is stored all the same
+}
+
+// WaterInput is everything that decides how much water to store.
+type WaterInput struct {
+	People []WaterPerson
+	Days   int
+
+	PreparationL float64 // food preparation, all people, whole horizon: eaten, discarded and steam
+	FormulaL     float64 // mixing infant formula, whole horizon
+	// Hot doubles the drinking water. Leave it false when the drink figures
+	// come from a plan that was made for the heat already.
+	Hot bool
+	// HygieneL is per head and day; 0 means the planning value of 1 L.
+	HygieneL float64
+	Pets     []Pet
+}
+
+// WaterLine is one part of the water to store, with the rule that gave it.
+type WaterLine struct {
+	What   string  `json:"what"`
+	Litres float64 `json:"litres"` // over the horizon, all people
+	Rule   string  `json:"rule"`
+	Ref
+}
+
+// WaterNeed is the computed water of a household over the horizon:
+//
+//	1.1 × (drinking + preparation + formula) + hygiene + pets
+type WaterNeed struct {
+	Lines  []WaterLine `json:"lines"`
+	Litres float64     `json:"litres"` // sum of Lines
+	Heads  int         `json:"heads"`
+	Days   int         `json:"days"`
+}
+
+// ComputeWater returns the water a household needs over the horizon. Drinking
+// is what the plan says, twice that in a hot climate, and never under the
+// published figures: 3 quarts a day for the pregnant and in the heat, 4 quarts
+// (the upper figure) for the sick, 2 quarts for anyone whom the plan does not
+// feed. None of this holds for an infant under 6 months, who gets no plain
+// water.
+func ComputeWater(in WaterInput) WaterNeed {
+	need := WaterNeed{Days: in.Days}
+	days := float64(in.Days)
+	add := func(what string, litres float64, rule string, ref Ref) {
+		if litres > 0 {
+			need.Lines = append(need.Lines, WaterLine{what, litres, rule, ref})
+		}
+	}
+	hot := waterRule("FEMA/Red Cross", "hot climate", "drinking")
+	floors := drinkFloors(in.Hot)
+	more := make([]float64, len(floors)) // what each floor adds
+	var drink, heat float64
+	for _, p := range in.People {
+		count := float64(max(1, p.Count))
+		need.Heads += max(1, p.Count)
+		if slices.Contains(p.Tags, InfantUnder6) {
+			continue
+		}
+		has := max(0, p.DrinkLPerDay)
+		drink += count * has * days
+		if in.Hot {
+			heat += count * has * (hot.Value - 1) * days
+			has *= hot.Value
+		}
+		for i, f := range floors {
+			if f.concerns(p) && f.litres > has {
+				more[i] += count * (f.litres - has) * days
+				has = f.litres
+			}
+		}
+	}
+	add("drinking", drink, "drinks of the plan: water required less the water in food",
+		waterRule("IOM 2005", "woman 19 and over", "total_water_AI").Ref)
+	add("drinking in the heat", heat, "heat or hard work can double the drinking need", hot.Ref)
+	for i, f := range floors {
+		add(f.what, more[i], f.rule, f.ref)
+	}
+	add("preparing food", in.PreparationL, "by the foods' preparation: eaten, discarded and steam",
+		Ref{"preparation of the foods in the plan", "see each food"})
+	add("infant formula", in.FormulaL, "to mix the feeds; the label of the tin rules",
+		Ref{"feeds of the plan", "see each infant"})
+	spill := waterRule("Planning", "household", "spill_and_spoilage_allowance")
+	add("spills and spoilage", need.sum()*(spill.Value-1), spill.Note, spill.Ref)
+	hygiene := waterRule("Planning", "person", "dish_and_hand_hygiene")
+	perHead := in.HygieneL
+	if perHead <= 0 {
+		perHead = hygiene.Value
+	}
+	add("washing hands and dishes", perHead*float64(need.Heads)*days, "per head and day, with economy", hygiene.Ref)
+	var pets float64
+	for _, p := range in.Pets {
+		pets += WaterForPet(p).RecommendedL * p.count() * days
+	}
+	add(petsLine, pets, "1 US gallon a pet a day, more for a large animal", waterRule("CDC", "pet", "total").Ref)
+	need.Litres = need.sum()
+	return need
+}
+
+func (n *WaterNeed) sum() float64 {
+	var sum float64
+	for _, l := range n.Lines {
+		sum += l.Litres
+	}
+	return sum
+}
+
+// drinkFloor is a published least amount to drink for some people.
+type drinkFloor struct {
+	what, rule string
+	litres     float64 // per person and day
+	ref        Ref
+	concerns   func(WaterPerson) bool
+}
+
+// drinkFloors returns the floors in the order in which they are applied, from
+// the lowest up.
+func drinkFloors(hot bool) []drinkFloor {
+	tagged := func(t Tag) func(WaterPerson) bool {
+		return func(p WaterPerson) bool { return slices.Contains(p.Tags, t) }
+	}
+	half := waterRule("FEMA/Red Cross", "person", "drinking")
+	pregnant := waterRule("CDC", "pregnant", "drinking")
+	heat := waterRule("CDC", "hot climate", "drinking")
+	sick := waterRule("CDC", "sick", "drinking")
+	floors := []drinkFloor{
+		{"drinking, not fed by the plan", "2 quarts a day", half.Value, half.Ref,
+			func(p WaterPerson) bool { return p.Refused }},
+		{"drinking in pregnancy", "at least 3 quarts a day", pregnant.Value, pregnant.Ref, tagged(Pregnant)},
+	}
+	if hot {
+		floors = append(floors, drinkFloor{"drinking in the heat, least", "at least 3 quarts a day", heat.Value, heat.Ref,
+			func(p WaterPerson) bool { return !slices.Contains(p.Tags, Infant) }})
+	}
+	return append(floors, drinkFloor{"drinking when ill", "4 quarts a day, the upper figure", sick.ValueMax, sick.Ref, tagged(Ill)})
+}
+
+// WaterAdvice holds the computed need beside the allowances.
+type WaterAdvice struct {
+	Computed    WaterNeed   `json:"computed"`
+	Allowances  []Allowance `json:"allowances"`
+	AllowanceL  []float64   `json:"allowance_l"` // of each, over the horizon, all heads
+	Recommended float64     `json:"recommended_l"`
+	Because     string      `json:"because"` // which of them it is
+}
+
+// Recommend returns the water to store: the largest of the computed need and
+// the allowances, the allowances with the pets' water on top, as they are for
+// people only.
+func Recommend(need WaterNeed) WaterAdvice {
+	a := WaterAdvice{
+		Computed: need, Allowances: []Allowance{UsualAllowance(), PublishedAllowance()},
+		Recommended: need.Litres, Because: "computed need",
+	}
+	var pets float64
+	for _, l := range need.Lines {
+		if l.What == petsLine {
+			pets = l.Litres
+		}
+	}
+	for _, w := range a.Allowances {
+		litres := w.Litres(need.Heads, need.Days) + pets
+		a.AllowanceL = append(a.AllowanceL, litres)
+		if litres > a.Recommended {
+			a.Recommended, a.Because = litres, w.Name
+		}
+	}
+	return a
+}
