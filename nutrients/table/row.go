@@ -18,9 +18,10 @@ var (
 )
 
 // Row is one record of a [Table]. Its getters take the name of a column of the
-// table's [Format] (another one panics); a column that the file does not have reads as empty cells.
-// A bad cell is recorded in the table and reads as absent, so that all of a
-// file's faults are found in one pass: call [Table.Err] at the end.
+// table's [Format] and panic on another; a column that the file does not have
+// reads as empty cells. A bad cell is recorded in the table and reads as
+// absent, so that all of a file's faults are found in one pass: call
+// [Table.Err] at the end.
 type Row struct {
 	table *Table
 	Line  int // line where the row starts, from 1

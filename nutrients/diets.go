@@ -1,0 +1,62 @@
+package nutrients
+
+import "fmt"
+
+// vegetarianIron multiplies the iron requirement of people who eat no meat:
+// the tables assume 18 % of iron absorbed from a mixed diet. Source: IOM DRI,
+// vitamin A … zinc (2001); notes of the iron rows in data/dri.csv.
+const vegetarianIron = 1.8
+
+// diets adjusts the needs of people on a vegetarian, vegan or low-sodium diet.
+func (b *builder) diets() {
+	if b.p.Has(Vegetarian) || b.p.Has(Vegan) {
+		b.moreIron()
+	}
+	if b.p.Has(LowSodium) {
+		b.lessSodium()
+	}
+}
+
+func (b *builder) moreIron() {
+	need := b.list[Iron]
+	if need == nil || need.Floor == nil {
+		return
+	}
+	l := *need.Floor
+	l.Note = fmt.Sprintf("%s of %g mg × %g for a diet without meat", l.Kind, l.Amount, vegetarianIron)
+	l.Amount *= vegetarianIron
+	if ul := need.Ceiling; ul != nil && l.Amount > belowCeiling*ul.Amount {
+		l.Note = joinNotes(l.Note, fmt.Sprintf("stopped at %g × the upper level of %g mg", belowCeiling, ul.Amount))
+		l.Amount = belowCeiling * ul.Amount
+	}
+	need.Floor = &l
+}
+
+// lessSodium sets the ceiling of a low-sodium diet, unless the tables set a
+// lower one for the age, and drops the floor: such a diet is the user's or a
+// clinician's choice.
+func (b *builder) lessSodium() {
+	need := b.need(Sodium)
+	l := b.d.rule("hypertension", "sodium, WHO").limit("guideline")
+	if cdrr, ok := b.d.find(b.stage, Sodium.Name(), "CDRR"); ok && cdrr.Value < l.Amount {
+		l = cdrr.limit("CDRR")
+	}
+	need.Ceiling, need.Floor = &l, nil
+	b.needs.Notes = append(b.needs.Notes, Note{
+		fmt.Sprintf("Low-sodium diet: at most %g mg of sodium a day and no least amount.", l.Amount), l.Source, l.Verified,
+	})
+}
+
+// lower makes l the ceiling of n unless a lower one stands.
+func (b *builder) lower(n Nutrient, l Limit) {
+	if need := b.need(n); need.Ceiling == nil || need.Ceiling.Amount > l.Amount {
+		need.Ceiling = &l
+	}
+}
+
+// raise makes l the floor of n unless a higher one stands.
+func (b *builder) raise(n Nutrient, l Limit) {
+	if need := b.need(n); need.Floor == nil || need.Floor.Amount < l.Amount {
+		need.Floor = &l
+	}
+}

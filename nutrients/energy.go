@@ -1,0 +1,112 @@
+package nutrients
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"rationwright/nutrients/table"
+)
+
+// Errors of [For] and [EER].
+var (
+	ErrStage  = errors.New("nutrients: no life stage in the requirement tables")
+	ErrOption = errors.New("nutrients: unknown standard or energy set")
+)
+
+// Names of the equation sets in data/energy.csv.
+const (
+	setNASEM2023 = "NASEM2023"
+	setIOM2005   = "IOM2005"
+)
+
+// Ages that part the equations, in months.
+const (
+	infantBelow  = 12
+	toddlerBelow = 3 * 12  // one equation without activity class below three years
+	adultFrom    = 19 * 12 // 228
+	olderFrom    = 65 * 12
+)
+
+// energyTerm is one coefficient of an equation.
+type energyTerm struct {
+	ages
+	Set, Equation   string
+	Sex             string // f, m or any
+	Activity        string // of the set's own words, or any
+	Term            string
+	Value           float64
+	Source, Checked string
+}
+
+func readEnergy(d *published) error {
+	columns := []string{"set", "equation", "sex", "age_min_months", "age_max_months", "state", "activity", "term", "coefficient", "unit", "source", "verified", "note"}
+	return readData("energy.csv", columns, func(row *table.Row) {
+		f := figureOf(row, "coefficient", row.Text("unit"))
+		d.terms = append(d.terms, energyTerm{
+			agesOf(row), row.Text("set"), row.Text("equation"), row.Text("sex"), row.Text("activity"), row.Text("term"), f.Value, f.Source, f.Verified,
+		})
+	})
+}
+
+// bodyState is what the energy equations take.
+type bodyState struct {
+	AgeMonths int
+	AgeYears  float64 // the same, or the middle of the year where only years are known
+	Sex       Sex
+	HeightCm  float64
+	WeightKg  float64
+	Activity  Activity
+	State     State
+	BeforeKg  float64 // weight before pregnancy, for the BMI class
+	GivenBody bool    // height or weight given rather than reference
+	NowKg     float64 // present weight in pregnancy: given, or reference plus the assumed gain
+}
+
+// coefficients returns the terms of an equation that hold for b, by name, and
+// where they come from.
+func (d *published) coefficients(set, equation, activity string, b *bodyState) (terms map[string]float64, origin Limit) {
+	terms = map[string]float64{}
+	var remembered []string
+	for _, t := range d.terms {
+		if t.Set != set || t.Equation != equation || !t.has(b.AgeMonths) ||
+			(t.Sex != "any" && t.Sex != string(b.Sex)) || (t.Activity != "any" && t.Activity != activity) {
+			continue
+		}
+		terms[t.Term] = t.Value
+		if origin.Source == "" {
+			origin.Source, origin.Verified = t.Source, t.Checked
+		}
+		if fromMemory(t.Checked) {
+			remembered = append(remembered, t.Term)
+		}
+	}
+	if len(remembered) > 0 {
+		origin.Verified = "from memory: " + strings.Join(remembered, ", ")
+	}
+	return terms, origin
+}
+
+// eer returns the estimated energy requirement of b in kcal/day by one set.
+// Infants have no row in the Guidelines table; they take the 2005 equations,
+// from which that table is made.
+func (d *published) eer(set EnergySet, b *bodyState) (Limit, []Note, error) {
+	var l Limit
+	var notes []Note
+	switch {
+	case set == Energy2023:
+		l, notes = d.nasem2023(b)
+	case set == Energy2005:
+		l, notes = d.iom2005(b)
+	case b.AgeMonths < infantBelow:
+		l, notes = d.iom2005(b)
+		notes = append(notes, Note{"The Guidelines table begins at 12 months; energy is by the 2005 equation, on which that table rests.", l.Source, l.Verified})
+	default:
+		l, notes = d.guidelines(b)
+	}
+	if !(l.Amount > 0) || math.IsInf(l.Amount, 0) {
+		return l, nil, fmt.Errorf("%w: no energy equation of %s gives a need at %s", ErrStage, set, ageText(b.AgeMonths))
+	}
+	return l, notes, nil
+}

@@ -1,0 +1,331 @@
+package nutrients
+
+import (
+	"fmt"
+	"slices"
+)
+
+// General Atwater factors, kcal per g, with which shares of energy are turned
+// into grams. From memory, as in the requirement tables.
+const (
+	kcalPerGProtein      = 4
+	kcalPerGCarbohydrate = 4
+	kcalPerGFat          = 9
+)
+
+// Edges of the energy band as multiples of the requirement. Least cost sits on
+// the lower edge, so the lower edge is the requirement itself. Planning rule of
+// this program.
+const (
+	bandFloor     = 1.00
+	bandLeanFloor = 0.97
+	bandCeiling   = 1.10
+)
+
+// belowCeiling is how near to a ceiling, or to the top of a share of energy, an
+// adjusted floor may come: between the two there must be room for food.
+// Planning rule of this program.
+const belowCeiling = 0.9
+
+// For returns what p requires per day by the chosen standard and equations.
+// Limits are in the unit of the nutrient's column; what the published tables
+// give in another form is converted on the safe side, and every adjustment is
+// noted on the limit. Someone whom a clinician must plan for is returned with
+// Refused set and water alone.
+//
+// It returns [ErrStage] for an age, sex and state that the tables do not know,
+// and [ErrOption] for an unknown standard or set.
+func For(p Person, o Options) (Needs, error) {
+	d, err := data()
+	if err != nil {
+		return Needs{}, err
+	}
+	if o.Standard == "" {
+		o.Standard = StandardRDA
+	}
+	if o.EnergySet == "" {
+		o.EnergySet = Energy2023
+	}
+	if p.Activity == "" {
+		p.Activity = LowActive
+	}
+	if err := checkOptions(&p, o); err != nil {
+		return Needs{}, err
+	}
+	b := builder{d: d, p: &p, o: o}
+	b.needs.Person = p
+	if b.stage, err = d.stageOf(&p); err != nil {
+		return Needs{}, err
+	}
+	b.needs.Stage = b.stage.Name
+	if err := b.body(); err != nil {
+		return Needs{}, err
+	}
+	if b.refuse() {
+		return b.needs, nil
+	}
+	if err := b.energy(); err != nil {
+		return Needs{}, err
+	}
+	if p.AgeMonths < infantBelow {
+		err = b.infant()
+	} else {
+		err = b.person()
+	}
+	if err != nil {
+		return Needs{}, err
+	}
+	b.describe()
+	b.finish()
+	return b.needs, nil
+}
+
+func checkOptions(p *Person, o Options) error {
+	switch {
+	case !slices.Contains([]Standard{StandardRDA, StandardEAR, StandardBasic}, o.Standard):
+		return fmt.Errorf("%w: standard %q", ErrOption, o.Standard)
+	case !slices.Contains([]EnergySet{Energy2023, Energy2005, EnergyGuidelines}, o.EnergySet):
+		return fmt.Errorf("%w: energy set %q", ErrOption, o.EnergySet)
+	case p.AgeMonths < 0 || p.AgeMonths > 12*maxAgeYears+11:
+		return fmt.Errorf("%w: age of %d months", ErrStage, p.AgeMonths)
+	case !slices.Contains(activities, string(p.Activity)):
+		return fmt.Errorf("%w: activity %q", ErrStage, p.Activity)
+	case p.AgeMonths < infantBelow && !slices.Contains(feedings, string(p.Feeding)):
+		return fmt.Errorf("%w: feeding %q of a child under 12 months", ErrStage, p.Feeding)
+	}
+	return nil
+}
+
+// builder gathers the needs of one person.
+type builder struct {
+	d      *published
+	p      *Person
+	o      Options
+	stage  stage
+	state  bodyState
+	list   [Count]*Need
+	shares [Count]*Share
+	needs  Needs
+}
+
+// need returns the need of n, made when there is none.
+func (b *builder) need(n Nutrient) *Need {
+	if b.list[n] == nil {
+		b.list[n] = &Need{Nutrient: n}
+	}
+	return b.list[n]
+}
+
+func (b *builder) note(text string, f figure) {
+	b.needs.Notes = append(b.needs.Notes, Note{text, f.Source, f.Verified})
+}
+
+// finish puts the needs in the order of the food table's columns and drops
+// those without any limit.
+func (b *builder) finish() {
+	for _, need := range b.list {
+		if need != nil && (need.Floor != nil || need.Ceiling != nil || need.Target != nil) {
+			b.needs.List = append(b.needs.List, *need)
+		}
+	}
+	for _, share := range b.shares {
+		if share != nil && (share.Min != nil || share.Max != nil) {
+			b.needs.Shares = append(b.needs.Shares, *share)
+		}
+	}
+	b.needs.NotChecked = slices.Clone(notChecked)
+}
+
+// body settles the height and weight that the requirements use.
+func (b *builder) body() error {
+	ref, err := b.d.referenceBody(b.p)
+	if err != nil {
+		return err
+	}
+	p, s := b.p, &b.state
+	s.HeightCm, s.WeightKg = p.HeightCm, p.WeightKg
+	if s.HeightCm <= 0 {
+		s.HeightCm = ref.HeightCm
+	}
+	gained := gainedKg(p.State)
+	if s.WeightKg > 0 {
+		s.NowKg, s.BeforeKg = s.WeightKg, s.WeightKg-gained
+	} else {
+		s.WeightKg = ref.WeightKg
+		s.NowKg, s.BeforeKg = s.WeightKg+gained, s.WeightKg
+	}
+	s.AgeMonths, s.AgeYears = p.AgeMonths, float64(p.AgeMonths)/12
+	if p.YearsOnly {
+		s.AgeYears += 0.5
+	}
+	s.Sex, s.Activity, s.State = p.Sex, p.Activity, p.State
+	s.GivenBody = p.HeightCm > 0 || p.WeightKg > 0
+	b.needs.HeightCm, b.needs.WeightKg = s.HeightCm, s.WeightKg
+	if p.HeightCm <= 0 || p.WeightKg <= 0 {
+		what := "Height and weight are"
+		switch {
+		case p.HeightCm > 0:
+			what = "Weight is"
+		case p.WeightKg > 0:
+			what = "Height is"
+		}
+		b.needs.Notes = append(b.needs.Notes, Note{
+			fmt.Sprintf("%s that of the reference body: %g cm, %g kg.", what, s.HeightCm, s.WeightKg), ref.Source, ref.Verified,
+		})
+	}
+	return nil
+}
+
+// energy sets the requirement and the planning band around it.
+func (b *builder) energy() error {
+	l, notes, err := b.d.eer(b.o.EnergySet, &b.state)
+	if err != nil {
+		return err
+	}
+	b.needs.EER = l
+	b.needs.Notes = append(b.needs.Notes, notes...)
+	floor, lean := bandFloor, false
+	adult := b.p.AgeMonths >= adultFrom && b.p.AgeMonths < olderFrom && b.p.State == NoState
+	if b.o.LeanEnergy && adult {
+		floor, lean = bandLeanFloor, true
+	}
+	low, high, target := l, l, l
+	low.Amount *= floor
+	high.Amount *= bandCeiling
+	low.Note = fmt.Sprintf("planning band: %.2f to %.2f × the requirement", floor, bandCeiling)
+	high.Note = low.Note
+	need := b.need(Energy)
+	need.Floor, need.Ceiling, need.Target = &low, &high, &target
+	if b.o.LeanEnergy && !lean {
+		b.needs.Notes = append(b.needs.Notes, Note{"The lean energy floor is for adults of 19 to 64 years, not pregnant or breast-feeding; here the whole requirement stands.", "planning rule", "common practice, no source"})
+	}
+	return nil
+}
+
+// person sets the needs of everyone from 12 months on.
+func (b *builder) person() error {
+	if err := b.protein(); err != nil {
+		return err
+	}
+	if b.o.Standard != StandardBasic {
+		if err := b.floors(); err != nil {
+			return err
+		}
+		if err := b.ceilings(); err != nil {
+			return err
+		}
+		b.energyShares()
+	}
+	if err := b.retinol(); err != nil {
+		return err
+	}
+	b.noAddedSugars()
+	b.water()
+	b.diets()
+	b.diabetes()
+	b.override()
+	b.fit()
+	return nil
+}
+
+// protein sets the larger of the requirement in g and in g per kg; by the EAR
+// standard the g per kg alone, for which alone there is an EAR.
+func (b *builder) protein() error {
+	goal, kind, ok := b.d.goal(b.stage, "protein")
+	if !ok {
+		return fmt.Errorf("%w: no protein for %s", ErrStage, b.stage.Name)
+	}
+	perKg, perKgKind, ok := b.d.goal(b.stage, "protein_per_kg")
+	if !ok {
+		return fmt.Errorf("%w: no protein per kg for %s", ErrStage, b.stage.Name)
+	}
+	best := goal.limit(kind)
+	consider := func(f figure, kind string) {
+		if grams := f.Value * b.state.WeightKg; grams > best.Amount {
+			best = f.limit(kind)
+			best.Amount = grams
+			best.Note = fmt.Sprintf("%g g per kg × %g kg", f.Value, b.state.WeightKg)
+		}
+	}
+	consider(perKg, perKgKind)
+	if b.p.AgeMonths >= olderFrom {
+		consider(b.d.rule("older_adult_65y_and_over", "protein, healthy"), "expert group")
+	}
+	need := b.need(Protein)
+	target := best
+	need.Target = &target
+	need.Floor = &best
+	if b.o.Standard == StandardEAR {
+		if ear, ok := b.d.find(b.stage, "protein_per_kg", "EAR"); ok {
+			l := ear.limit("EAR")
+			l.Amount *= b.state.WeightKg
+			l.Note = fmt.Sprintf("%g g per kg × %g kg", ear.Value, b.state.WeightKg)
+			need.Floor = &l
+		}
+	}
+	return nil
+}
+
+// floors sets the RDA, AI or EAR of every nutrient that has a column.
+func (b *builder) floors() error {
+	for _, n := range driColumns {
+		goal, kind, ok := b.d.goal(b.stage, n.Name())
+		if !ok {
+			continue
+		}
+		goal, err := goal.inColumn(n)
+		if err != nil {
+			return err
+		}
+		target := goal.limit(kind)
+		floor := target
+		if ear, ok := b.d.find(b.stage, n.Name(), "EAR"); ok && b.o.Standard == StandardEAR {
+			if ear, err = ear.inColumn(n); err != nil {
+				return err
+			}
+			floor = ear.limit("EAR")
+		}
+		if n == Niacin {
+			floor.Note = "a requirement in niacin equivalents, held against preformed niacin alone: the safe side"
+		}
+		need := b.need(n)
+		need.Target, need.Floor = &target, &floor
+	}
+	return nil
+}
+
+// ceilings sets the ULs that count all of a nutrient, and sodium's CDRR.
+func (b *builder) ceilings() error {
+	for _, n := range driColumns {
+		kind := "UL"
+		if n == Sodium {
+			kind = "CDRR"
+		} else if !totalUL[n] {
+			continue
+		}
+		f, ok := b.d.find(b.stage, n.Name(), kind)
+		if !ok {
+			continue
+		}
+		f, err := f.inColumn(n)
+		if err != nil {
+			return err
+		}
+		l := f.limit(kind)
+		b.need(n).Ceiling = &l
+	}
+	return nil
+}
+
+// retinol sets the UL of vitamin A, which counts preformed retinol alone. It
+// is a safety limit and stands in every standard.
+func (b *builder) retinol() error {
+	f, ok := b.d.find(b.stage, VitaminA.Name(), "UL")
+	if !ok {
+		return fmt.Errorf("%w: no UL of vitamin A for %s", ErrStage, b.stage.Name)
+	}
+	l := f.limit("UL")
+	l.Note = "the UL of vitamin A counts preformed retinol alone"
+	b.need(Retinol).Ceiling = &l
+	return nil
+}

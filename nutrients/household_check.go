@@ -1,0 +1,152 @@
+package nutrients
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"rationwright/nutrients/table"
+)
+
+// Bounds on any body. Common practice, no source: they only catch metres for
+// centimetres, pounds for kilograms and missing digits.
+const (
+	minHeightCm = 35.0
+	maxHeightCm = 250.0
+	minWeightKg = 1.0
+	maxWeightKg = 300.0
+)
+
+// plausible are the bounds of height and weight by age. Common practice, no
+// source: wide enough for every living person of the age.
+var plausible = []struct {
+	below                int // months
+	minHeight, maxHeight float64
+	minWeight, maxWeight float64
+}{
+	{6, 35, 85, 1, 14},
+	{12, 50, 95, 3, 18},
+	{36, 60, 120, 5, 35},
+	{108, 70, 170, 7, 100},
+	{168, 95, 210, 14, 180},
+	{228, 100, maxHeightCm, 20, maxWeightKg},
+	{12*maxAgeYears + 12, 100, maxHeightCm, 25, maxWeightKg},
+}
+
+// Ages of the pregnancy and lactation rows of the DRI tables, in months.
+const (
+	childbearingFrom  = 14 * 12
+	childbearingBelow = 51 * 12
+)
+
+// bmiMin and bmiMax bound weight over height squared from two years on, kg/m².
+// Common practice, no source.
+const (
+	bmiMin = 9.0
+	bmiMax = 100.0
+)
+
+// checkPerson records what does not fit together in a row that was read.
+func checkPerson(row *table.Row, p *Person, aged bool) {
+	if aged {
+		checkBody(row, p)
+		checkState(row, p)
+		checkFeeding(row, p)
+	}
+	checkConditions(row, p)
+	if aged {
+		checkBand(row, p)
+	}
+}
+
+func checkBody(row *table.Row, p *Person) {
+	for _, age := range plausible {
+		if p.AgeMonths >= age.below {
+			continue
+		}
+		if h := p.HeightCm; h > 0 && (h < age.minHeight || h > age.maxHeight) {
+			row.Fail("height_cm", fmt.Errorf("impossible at the age of %s", ageText(p.AgeMonths)), fmt.Sprintf("write the height in cm, %g to %g at this age, or leave it empty", age.minHeight, age.maxHeight))
+		} else if w := p.WeightKg; h > 0 && w > 0 && p.AgeMonths >= 24 {
+			if b := bmi(h, w); b < bmiMin || b > bmiMax {
+				row.Fail("weight_kg", fmt.Errorf("impossible at a height of %g cm", h), "write the weight in kg and the height in cm, or leave both empty")
+			}
+		}
+		if w := p.WeightKg; w > 0 && (w < age.minWeight || w > age.maxWeight) {
+			row.Fail("weight_kg", fmt.Errorf("impossible at the age of %s", ageText(p.AgeMonths)), fmt.Sprintf("write the weight in kg, %g to %g at this age, or leave it empty", age.minWeight, age.maxWeight))
+		}
+		return
+	}
+}
+
+func ageText(months int) string {
+	switch {
+	case months == 1:
+		return "1 month"
+	case months < 24:
+		return fmt.Sprintf("%d months", months)
+	default:
+		return fmt.Sprintf("%d years", months/12)
+	}
+}
+
+func checkState(row *table.Row, p *Person) {
+	switch {
+	case p.State == NoState:
+	case p.Sex == Male:
+		row.Fail("state", errors.New("a male person is neither pregnant nor breast-feeding"), "correct sex, or leave state empty")
+	case p.AgeMonths < childbearingFrom || p.AgeMonths >= childbearingBelow:
+		row.Fail("state", fmt.Errorf("at the age of %s, outside the 14 to 50 years of the requirement tables", ageText(p.AgeMonths)), "correct the age, or leave state empty and ask a clinician")
+	}
+}
+
+func checkFeeding(row *table.Row, p *Person) {
+	switch infant := p.AgeMonths < infantBelow; {
+	case infant && !row.Has("feeding"):
+		row.Fail("feeding", fmt.Errorf("%w: a child of %s is fed on milk", table.ErrEmpty, ageText(p.AgeMonths)), "write breast, formula or mixed")
+	case !infant && row.Has("feeding"):
+		row.Fail("feeding", fmt.Errorf("at the age of %s; it is for children under 12 months", ageText(p.AgeMonths)), "leave it empty")
+	}
+}
+
+// diabetes are the conditions of which a person has one at most.
+var diabetes = []Condition{Diabetes1, Diabetes2, Diabetes2Diet, DiabetesPregnancy}
+
+func checkConditions(row *table.Row, p *Person) {
+	kinds := 0
+	for _, c := range p.Conditions {
+		if slices.Contains(diabetes, c) {
+			kinds++
+		}
+	}
+	if kinds > 1 {
+		row.Fail("conditions", errors.New("two kinds of diabetes"), "leave one")
+	}
+	if p.Has(DiabetesPregnancy) && !p.Pregnant() {
+		row.Fail("conditions", fmt.Errorf("%s without a pregnancy", DiabetesPregnancy), "write pregnant-1, pregnant-2 or pregnant-3 in state, or another condition")
+	}
+}
+
+// checkBand refuses a carbohydrate band that cannot be eaten with the person's
+// least carbohydrate or within the person's energy.
+func checkBand(row *table.Row, p *Person) {
+	if p.Sex == "" {
+		return
+	}
+	needs, err := For(*p, Options{})
+	if err != nil || needs.Refused != nil || needs.Feed != nil {
+		return
+	}
+	for _, rule := range p.Rules {
+		if rule.Kind != RuleCarbohydrate {
+			continue
+		}
+		least := leastCarbohydrate(p)
+		low, high := bandPerDay(rule)
+		switch most := maxCarbohydrateShare(p) / 100 * needs.EER.Amount / kcalPerGCarbohydrate; {
+		case high < least.Amount:
+			row.FailValue("rules", rule.Text, fmt.Errorf("at most %g g a day, under the %g g that nobody should go below without a clinician (%s)", high, least.Amount, least.Source), "write a higher band")
+		case low > most:
+			row.FailValue("rules", rule.Text, fmt.Errorf("at least %g g a day, over the %.0f g that fit in %.0f kcal", low, most, needs.EER.Amount), "write a lower band")
+		}
+	}
+}

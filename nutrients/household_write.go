@@ -1,0 +1,76 @@
+package nutrients
+
+import (
+	"bytes"
+	"io"
+	"strconv"
+	"strings"
+
+	"rationwright/nutrients/table"
+)
+
+// HouseholdRows returns people as the rows of household.csv, header first and
+// every column present, so that [ReadHouseholdRows] reads the same people back.
+func HouseholdRows(people []Person) [][]string {
+	var header []string
+	for _, c := range householdFormat.Columns {
+		header = append(header, c.Name)
+	}
+	rows := [][]string{header}
+	for i := range people {
+		rows = append(rows, householdRow(&people[i]))
+	}
+	return rows
+}
+
+func householdRow(p *Person) []string {
+	years, months := strconv.Itoa(p.AgeMonths/12), ""
+	if !p.YearsOnly {
+		years, months = "", strconv.Itoa(p.AgeMonths)
+	}
+	var conditions, allergies, rules []string
+	for _, c := range p.Conditions {
+		conditions = append(conditions, string(c))
+	}
+	for _, a := range p.Allergies {
+		if a.Household {
+			a.Allergen += "!"
+		}
+		allergies = append(allergies, a.Allergen)
+	}
+	for _, r := range p.Rules {
+		rules = append(rules, r.Text)
+	}
+	list := func(parts []string) string { return strings.Join(parts, "; ") }
+	return []string{
+		p.Name, years, months, string(p.Sex), measure(p.HeightCm), measure(p.WeightKg),
+		string(p.Activity), string(p.State), string(p.Feeding),
+		list(conditions), list(allergies), list(p.Dislikes), list(rules), strconv.Itoa(p.Count),
+	}
+}
+
+// measure writes a height or weight, "" where there is none.
+func measure(v float64) string {
+	if v == 0 {
+		return ""
+	}
+	return strconv.FormatFloat(v, 'f', -1, 64)
+}
+
+// WriteHousehold writes people as household.csv.
+func WriteHousehold(w io.Writer, people []Person) error {
+	rows := HouseholdRows(people)
+	return table.Write(w, rows[0], rows[1:])
+}
+
+// ReadHouseholdRows reads people from rows as [HouseholdRows] gives them, such
+// as those inside a plan; otherwise it is [ReadHousehold].
+func ReadHouseholdRows(name string, rows [][]string) (people []Person, warnings []string, err error) {
+	var text bytes.Buffer
+	if len(rows) > 0 {
+		if err := table.Write(&text, rows[0], rows[1:]); err != nil {
+			return nil, nil, err
+		}
+	}
+	return ReadHousehold(name, &text)
+}

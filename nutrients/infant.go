@@ -1,0 +1,150 @@
+package nutrients
+
+import "fmt"
+
+// Milk of infants.
+const (
+	onlyMilkBelow = 6 // months: nothing but milk
+
+	// spareFactor is what is bought over the need: prepared feeds that are not
+	// finished are thrown away. Common practice, no source.
+	spareFactor = 1.1
+
+	// Human milk: energy of USDA SR28 row 01107 per 100 g, and its weight per
+	// US fluid ounce (30.8 g, USDA SR26 measures) over 29.5735 mL.
+	humanMilkKcalPer100G = 70.0
+	humanMilkGPerML      = 30.8 / 29.5735
+)
+
+// infant sets the needs of a child under 12 months: the milk feed, and from six
+// months energy, protein and iron. Every other figure of the tables is shown
+// and never enforced: formula itself exceeds several infant ULs and AIs.
+func (b *builder) infant() error {
+	b.feed()
+	for _, n := range driColumns {
+		goal, kind, ok := b.d.goal(b.stage, n.Name())
+		if !ok {
+			continue
+		}
+		goal, err := goal.inColumn(n)
+		if err != nil {
+			return err
+		}
+		l := goal.limit(kind)
+		need := b.need(n)
+		need.Target, need.Shown = &l, true
+	}
+	if err := b.protein(); err != nil {
+		return err
+	}
+	if b.p.AgeMonths < onlyMilkBelow {
+		for _, n := range []Nutrient{Energy, Protein} {
+			need := b.need(n)
+			need.Floor, need.Ceiling, need.Shown = nil, nil, true
+		}
+	} else {
+		iron := b.need(Iron)
+		iron.Floor, iron.Shown = iron.Target, false
+		b.protein6to11()
+		b.roomForFood()
+	}
+	for _, r := range b.p.Rules {
+		if r.Kind == RuleFloor || r.Kind == RuleCeiling || r.Kind == RuleCarbohydrate {
+			b.ruleNote(fmt.Sprintf("Rule %q is not followed: under 12 months the feed is fixed.", r.Text), nil)
+		}
+	}
+	return nil
+}
+
+// protein6to11 enforces the RDA whatever the standard.
+func (b *builder) protein6to11() {
+	need := b.need(Protein)
+	need.Floor = need.Target
+}
+
+// feed sets the milk of a day. Under six months it is all that is eaten: by
+// weight 163 mL per kg, the upper of the two published rules (150 and 163 to
+// 165), because a store that is short of formula is dangerous, and at most
+// 946 mL; without a weight the planning volume by age. From six months it is
+// the planning volume by age beside food. Mixed feeding is planned half and
+// half.
+func (b *builder) feed() {
+	d, p := b.d, b.p
+	feed := &Feed{Only: p.AgeMonths < onlyMilkBelow, SpareFactor: spareFactor}
+	var formula Limit
+	if feed.Only && p.WeightKg > 0 {
+		perKg := d.rule("infant_0_6mo", "formula volume, AAP rule")
+		formula = perKg.limit("feed")
+		formula.Amount *= p.WeightKg
+		formula.Note = fmt.Sprintf("%g mL per kg × %g kg", perKg.Value, p.WeightKg)
+		if most := d.rule("infant_0_6mo", "formula volume ceiling"); formula.Amount > most.Value {
+			formula = most.limit("feed")
+			formula.Note = "the usual maximum of a day; above it ask a clinician"
+		}
+	} else {
+		formula = d.infant("formula_day", "planning volume per day", p.AgeMonths).limit("feed")
+		formula.Note = "planning volume for the age"
+	}
+	human := formula
+	if !feed.Only {
+		human = b.humanMilkBesideFood()
+	}
+	strength := d.infant("formula_dilution", "powder per 100 ml of ready feed, milk based", p.AgeMonths)
+	if p.Has(Vegan) || p.Has(Lactose) {
+		strength = d.infant("formula_dilution", "powder per 100 ml of ready feed, soy based", p.AgeMonths)
+	}
+	feed.PowderGPer100ML = strength.Value
+	switch p.Feeding {
+	case BreastFed:
+		feed.HumanMilkML = &human
+	case FormulaFed:
+		feed.FormulaML = &formula
+	case MixedFed:
+		formula.Amount /= 2
+		human.Amount /= 2
+		formula.Note = joinNotes(formula.Note, "half of it: mixed feeding is planned half and half")
+		human.Note = joinNotes(human.Note, "half of it")
+		feed.FormulaML, feed.HumanMilkML = &formula, &human
+	}
+	b.needs.Feed = feed
+	if feed.FormulaML != nil {
+		b.note(fmt.Sprintf("Formula: %.0f mL of ready feed a day, %g g of powder per 100 mL, and %.0f %% to spare for feeds thrown away. The label of the tin comes first; never change the strength.",
+			feed.FormulaML.Amount, feed.PowderGPer100ML, 100*(spareFactor-1)), strength.figure)
+	}
+}
+
+// humanMilkBesideFood returns the breast milk of a day from six months on: the
+// energy that average breast milk gives, which is the need in total less that
+// from food, over the energy of human milk.
+func (b *builder) humanMilkBesideFood() Limit {
+	total := b.d.infant("complementary_food", "energy in total if not breastfed", b.p.AgeMonths)
+	food := b.d.infant("complementary_food", "energy from food with average breast milk", b.p.AgeMonths)
+	kcal := total.Value - food.Value
+	return Limit{
+		Amount:   kcal / humanMilkKcalPer100G * 100 / humanMilkGPerML,
+		Kind:     "feed",
+		Source:   total.Source + "; USDA SR28 01107",
+		Verified: "computed: " + total.Verified,
+		Note:     fmt.Sprintf("average breast milk: %g kcal in total less %g from food", total.Value, food.Value),
+	}
+}
+
+// roomForFood widens the energy band of a small infant whose milk alone nearly
+// fills it, so that there is room for the food that brings iron.
+func (b *builder) roomForFood() {
+	feed := b.needs.Feed
+	kcal := 0.0
+	if feed.FormulaML != nil {
+		kcal += feed.FormulaML.Amount / 100 * b.d.infant("formula_dilution", "energy of standard formula", b.p.AgeMonths).Value
+	}
+	if feed.HumanMilkML != nil {
+		kcal += feed.HumanMilkML.Amount * humanMilkGPerML / 100 * humanMilkKcalPer100G
+	}
+	food := b.d.infant("complementary_food", "energy from food with average breast milk", b.p.AgeMonths)
+	if need := b.need(Energy); need.Ceiling.Amount < kcal+food.Value {
+		l := *need.Ceiling
+		l.Note = fmt.Sprintf("raised from %.0f kcal: %.0f kcal of milk and %g kcal of food", l.Amount, kcal, food.Value)
+		l.Amount = kcal + food.Value
+		need.Ceiling = &l
+	}
+}

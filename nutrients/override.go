@@ -1,0 +1,155 @@
+package nutrients
+
+import "fmt"
+
+// kindRule is the kind of a limit that the household set.
+const kindRule = "rule"
+
+// override applies the person's own limits. Ceilings come first, so that a
+// floor can be kept below them. Each stands beside the published value; none
+// lifts an upper level, and none takes energy or protein from a person.
+func (b *builder) override() {
+	for _, kind := range []RuleKind{RuleCeiling, RuleFloor, RuleCarbohydrate} {
+		for i := range b.p.Rules {
+			r := &b.p.Rules[i]
+			if r.Kind != kind {
+				continue
+			}
+			switch kind {
+			case RuleCeiling:
+				b.ownCeiling(r)
+			case RuleFloor:
+				b.ownFloor(r)
+			case RuleCarbohydrate:
+				b.ownBand(r)
+			}
+		}
+	}
+}
+
+func ruleLimit(r *Rule, amount float64) *Limit {
+	return &Limit{Amount: amount, Kind: kindRule, Source: "household: " + r.Text, Verified: "set by the user"}
+}
+
+func (b *builder) ruleNote(text string, beside *Limit) {
+	n := Note{Text: text, Source: "household", Verified: "set by the user"}
+	if beside != nil {
+		n.Source, n.Verified = beside.Source, beside.Verified
+	}
+	b.needs.Notes = append(b.needs.Notes, n)
+}
+
+func (b *builder) ownCeiling(r *Rule) {
+	need := b.need(r.Nutrient)
+	unit := r.Nutrient.Unit()
+	old := need.Ceiling
+	switch {
+	case old != nil && old.Kind == "UL" && r.Low > old.Amount:
+		b.ruleNote(fmt.Sprintf("Rule %q does not lift the upper level of %g %s.", r.Text, old.Amount, unit), old)
+		return
+	case r.Nutrient == AddedSugars && old != nil && old.Amount == 0:
+		b.ruleNote(fmt.Sprintf("Rule %q is not needed: no added sugars under 24 months.", r.Text), old)
+		return
+	case (r.Nutrient == Energy || r.Nutrient == Protein) && need.Floor != nil && belowCeiling*r.Low < need.Floor.Amount && r.Low < need.Floor.Amount:
+		b.ruleNote(fmt.Sprintf("Rule %q is not followed: it is below the %s of %s %s that this person needs. Less is a matter for a clinician.", r.Text, r.Nutrient, trim(need.Floor.Amount), unit), need.Floor)
+		return
+	}
+	if old != nil {
+		b.ruleNote(fmt.Sprintf("Rule %q stands in place of the ceiling of %s %s (%s).", r.Text, trim(old.Amount), unit, old.Kind), old)
+	} else {
+		b.ruleNote(fmt.Sprintf("Rule %q sets a ceiling where the tables have none.", r.Text), nil)
+	}
+	need.Ceiling = ruleLimit(r, r.Low)
+	if need.Floor != nil && r.Nutrient != Energy && r.Nutrient != Protein && need.Floor.Amount > belowCeiling*r.Low {
+		b.ruleNote(fmt.Sprintf("Rule %q lowers the floor of %s %s (%s).", r.Text, trim(need.Floor.Amount), unit, need.Floor.Kind), need.Floor)
+		if r.Low == 0 {
+			need.Floor = nil
+		} else {
+			need.Floor = ruleLimit(r, belowCeiling*r.Low)
+			need.Floor.Note = fmt.Sprintf("%g × the ceiling of the rule", belowCeiling)
+		}
+	}
+	b.releaseShares(r)
+}
+
+func (b *builder) ownFloor(r *Rule) {
+	need := b.need(r.Nutrient)
+	unit := r.Nutrient.Unit()
+	old := need.Floor
+	if (r.Nutrient == Energy || r.Nutrient == Protein) && old != nil && r.Low < old.Amount {
+		b.ruleNote(fmt.Sprintf("Rule %q is not followed: this person needs %s %s of %s. Less is a matter for a clinician.", r.Text, trim(old.Amount), unit, r.Nutrient), old)
+		return
+	}
+	if r.Nutrient == AddedSugars && need.Ceiling != nil && need.Ceiling.Amount == 0 {
+		b.ruleNote(fmt.Sprintf("Rule %q is not followed: no added sugars under 24 months.", r.Text), need.Ceiling)
+		return
+	}
+	l := ruleLimit(r, r.Low)
+	if top := need.Ceiling; top != nil && r.Nutrient == Energy {
+		if top.Kind != kindRule {
+			raised := *top
+			raised.Amount = max(top.Amount, bandCeiling*r.Low)
+			need.Ceiling = &raised
+		}
+	} else if top != nil && l.Amount > belowCeiling*top.Amount {
+		l.Amount = belowCeiling * top.Amount
+		l.Note = fmt.Sprintf("stopped at %g × the ceiling of %s %s (%s)", belowCeiling, trim(top.Amount), unit, top.Kind)
+	}
+	if old != nil {
+		b.ruleNote(fmt.Sprintf("Rule %q stands in place of the floor of %s %s (%s).", r.Text, trim(old.Amount), unit, old.Kind), old)
+	} else {
+		b.ruleNote(fmt.Sprintf("Rule %q sets a floor where the tables have none.", r.Text), nil)
+	}
+	if l.Note != "" {
+		b.ruleNote(fmt.Sprintf("Rule %q is %s.", r.Text, l.Note), need.Ceiling)
+	}
+	need.Floor = l
+	b.releaseShares(r)
+}
+
+// ownBand sets a band of carbohydrate for each meal. The day's carbohydrate is
+// then that of three meals and two snacks, and the published shares of
+// carbohydrate and fat no longer hold: what the band leaves of the energy must
+// come from fat and protein.
+func (b *builder) ownBand(r *Rule) {
+	low, high := bandPerDay(*r)
+	b.needs.Meals = &MealBand{Low: ruleLimit(r, r.Low), High: ruleLimit(r, r.High), Enforced: true}
+	floor, ceiling := ruleLimit(r, low), ruleLimit(r, high)
+	perDay := fmt.Sprintf("%d meals and %d snacks of %g g", mealsPerDay, snacksPerDay, snackG())
+	floor.Note, ceiling.Note = perDay, perDay
+	if least := leastCarbohydrate(b.p); least.Amount > floor.Amount {
+		floor = &least
+		if floor.Amount > high {
+			floor.Amount = high
+			floor.Note = "lowered to the top of the band: ask a clinician"
+		}
+	}
+	need := b.need(Carbohydrate)
+	need.Floor, need.Ceiling = floor, ceiling
+	b.shares[Carbohydrate], b.shares[Fat] = nil, nil
+	b.ruleNote(fmt.Sprintf("Rule %q: %s to %s g of carbohydrate a day (%s); it stands in place of the shares of energy from carbohydrate and fat.", r.Text, trim(floor.Amount), trim(high), perDay), nil)
+}
+
+// releaseShares drops the published shares of energy that a rule in grams
+// contradicts. Energy must then come from elsewhere, so carbohydrate and fat
+// are released together.
+func (b *builder) releaseShares(r *Rule) {
+	share := b.shares[r.Nutrient]
+	if share == nil {
+		return
+	}
+	percent := 100 * share.KcalPerG * r.Low / b.needs.EER.Amount
+	over := share.Max != nil && r.Kind == RuleFloor && percent > belowCeiling*share.Max.Amount
+	under := share.Min != nil && r.Kind == RuleCeiling && belowCeiling*percent < share.Min.Amount
+	if !over && !under {
+		return
+	}
+	released := []Nutrient{r.Nutrient}
+	if r.Nutrient == Carbohydrate || r.Nutrient == Fat || r.Nutrient == Protein {
+		released = []Nutrient{Carbohydrate, Fat, r.Nutrient}
+	}
+	for _, n := range released {
+		b.shares[n] = nil
+	}
+	b.ruleNote(fmt.Sprintf("Rule %q is %s %% of energy; the published shares that it contradicts no longer hold.", r.Text, trim(percent)), nil)
+}

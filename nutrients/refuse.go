@@ -1,0 +1,76 @@
+package nutrients
+
+import "slices"
+
+// refusals says why a clinician must plan for a person, by condition, in order
+// of precedence. Group and rule name the row of data/special.csv that it rests
+// on.
+var refusals = []struct {
+	when        Condition
+	reason      string
+	group, rule string
+}{
+	{TubeFeeding, "tube feeding takes a formula and a rate that a clinician sets", "", ""},
+	{InbornError, "an inborn error of metabolism needs a diet that a clinician sets", "galactosaemia_or_pku", "inborn errors need a clinician diet; the program should refuse to plan"},
+	{KidneyDisease, "kidney disease needs limits of protein, sodium, potassium, phosphorus and fluid that a clinician or renal dietitian sets", "chronic_kidney_disease", "refer to clinician or renal dietitian; show figures only as a warning"},
+	{HeartFailure, "in heart failure the limits of fluid and sodium are individual; a clinician sets them", "heart_failure", "fluid and sodium limits are individual; refer to clinician"},
+	{Dysphagia, "in dysphagia a clinician or speech therapist names the texture of food and drink", "older_adult_65y_and_over", "soft or minced texture where chewing or swallowing is poor"},
+}
+
+// refuse settles whether a clinician must plan for the person, and if so leaves
+// water as the only need, so that it is still stored.
+func (b *builder) refuse() bool {
+	refused := b.refusal()
+	if refused == nil {
+		return false
+	}
+	b.needs.Refused = refused
+	b.needs.Notes = []Note{{
+		"Not planned: " + refused.Reason + ". Ask the clinician now what to keep; drinking water is stored all the same.",
+		refused.Source, refused.Verified,
+	}}
+	if f, kind, ok := b.d.goal(b.stage, Water.Name()); ok {
+		total := f.limit(kind)
+		total.Note = "stored, not planned: the clinician says how much to drink"
+		b.needs.Water.Total = &total
+	}
+	b.finish()
+	return true
+}
+
+func (b *builder) refusal() *Refusal {
+	for _, r := range refusals {
+		if !b.p.Has(r.when) {
+			continue
+		}
+		if r.group == "" {
+			return &Refusal{r.reason, "clinical practice", "common practice, no source"}
+		}
+		f := b.d.rule(r.group, r.rule)
+		return &Refusal{r.reason, f.Source, f.Verified}
+	}
+	if b.p.AgeMonths >= infantBelow {
+		return nil
+	}
+	if b.p.hasDiabetes() {
+		f := b.d.rule("diabetes", "follow the person's own clinician plan first; rules below are planning defaults")
+		return &Refusal{"diabetes in a child under 12 months needs a clinician's plan", f.Source, f.Verified}
+	}
+	if b.p.Feeding == BreastFed {
+		return nil
+	}
+	milk, soy := b.p.allergic("milk"), b.p.allergic("soy")
+	switch {
+	case milk:
+		f := b.d.rule("food_allergy", "infants allergic to cow milk need extensively hydrolysed or amino-acid formula")
+		return &Refusal{"an infant allergic to milk needs an extensively hydrolysed or amino-acid formula, which a clinician chooses", f.Source, f.Verified}
+	case soy:
+		return &Refusal{"formula commonly holds soy oil, lecithin or protein; for an infant allergic to soy a clinician chooses it", "label reading practice", "common practice, no source"}
+	}
+	return nil
+}
+
+// allergic reports whether p must not eat an allergen.
+func (p *Person) allergic(allergen string) bool {
+	return slices.ContainsFunc(p.Allergies, func(a Allergy) bool { return a.Allergen == allergen })
+}

@@ -1,0 +1,119 @@
+package nutrients
+
+import "math"
+
+// shareNutrients are the nutrients with a range in per cent of energy, and
+// their energy in kcal per g.
+var shareNutrients = []struct {
+	n        Nutrient
+	kcalPerG float64
+}{
+	{Protein, kcalPerGProtein},
+	{Fat, kcalPerGFat},
+	{Carbohydrate, kcalPerGCarbohydrate},
+	{SaturatedFat, kcalPerGFat},
+	{AddedSugars, kcalPerGCarbohydrate},
+}
+
+// share returns the range of n in per cent of energy at an age. Where several
+// publications set one, the narrowest holds: the Dietary Guidelines' 10 % of
+// added sugars, not the 25 % of the DRI report.
+func (d *published) share(n Nutrient, months int) (low, high *Limit) {
+	for _, f := range d.shares {
+		if f.Nutrient != n.Name() || !f.has(months) {
+			continue
+		}
+		kind := "AMDR"
+		if n == SaturatedFat || n == AddedSugars {
+			kind = "guideline"
+		}
+		if f.Min.set() && (low == nil || f.Min.Value > low.Amount) {
+			l := f.Min.limit(kind)
+			low = &l
+		}
+		if f.Max.set() && (high == nil || f.Max.Value < high.Amount) {
+			l := f.Max.limit(kind)
+			high = &l
+		}
+	}
+	return low, high
+}
+
+// energyShares sets the AMDR of protein, fat and carbohydrate, and the ceilings
+// of saturated fat (from two years on) and added sugars.
+func (b *builder) energyShares() {
+	for _, s := range shareNutrients {
+		b.setShare(s.n)
+	}
+}
+
+// setShare sets the published range of n.
+func (b *builder) setShare(n Nutrient) {
+	for _, s := range shareNutrients {
+		if s.n == n {
+			low, high := b.d.share(n, b.p.AgeMonths)
+			b.shares[n] = &Share{Nutrient: n, KcalPerG: s.kcalPerG, Min: low, Max: high}
+		}
+	}
+}
+
+// noAddedSugars sets the ceiling of 0 g of added sugars under two years, in
+// every standard, in place of a share.
+func (b *builder) noAddedSugars() {
+	if _, high := b.d.share(AddedSugars, b.p.AgeMonths); high != nil && high.Amount == 0 {
+		high.Note = "none under 24 months"
+		b.need(AddedSugars).Ceiling = high
+		b.shares[AddedSugars] = nil
+	}
+}
+
+// maxCarbohydrateShare returns the upper end of the AMDR of carbohydrate for
+// p, in per cent of energy.
+func maxCarbohydrateShare(p *Person) float64 {
+	if d, err := data(); err == nil {
+		if _, high := d.share(Carbohydrate, p.AgeMonths); high != nil {
+			return high.Amount
+		}
+	}
+	return 100
+}
+
+// fit keeps the floors of protein and carbohydrate, which are in grams, within
+// the share of energy that they may make up. A small child's requirement of
+// carbohydrate, for one, is more than the AMDR allows of so little energy.
+func (b *builder) fit() {
+	for _, n := range []Nutrient{Protein, Carbohydrate} {
+		need, share := b.list[n], b.shares[n]
+		_, published := b.d.share(n, b.p.AgeMonths)
+		high := published
+		if share != nil && share.Max != nil {
+			high = share.Max
+		}
+		if need == nil || need.Floor == nil || need.Floor.Kind == kindRule || high == nil {
+			continue
+		}
+		most := belowCeiling * high.Amount / 100 * b.needs.EER.Amount / kcalPerGCarbohydrate
+		if need.Floor.Amount > most {
+			l := *need.Floor
+			l.Note = joinNotes(l.Note, "lowered from "+trim(l.Amount)+" g to fit into "+trim(high.Amount)+" % of energy")
+			l.Amount = most
+			need.Floor = &l
+		}
+	}
+}
+
+func joinNotes(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return a + "; " + b
+}
+
+// trim rounds an amount to three significant digits for a note.
+func trim(v float64) string {
+	if v == 0 {
+		return "0"
+	}
+	scale := math.Pow(10, 2-math.Floor(math.Log10(math.Abs(v))))
+	return measure(math.Round(v*scale) / scale)
+}
