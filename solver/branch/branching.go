@@ -73,15 +73,16 @@ func (w *worker) decide(ctx context.Context, frac []candidate, bound float64) de
 	best := decision{col: -1}
 	bestScore := -1.0
 	measured, since := 0, 0
-	var base simplex.Basis
+	saved := false
 	for k := range frac {
 		c := frac[k]
 		if !w.pseudo.isReliable(c.col) && measured < strongCandidates && ctx.Err() == nil {
-			if base == nil {
-				base = w.r.lp.Basis()
+			if !saved {
+				w.r.lp.Save(&w.saved)
+				saved = true
 			}
 			measured++
-			d := w.measure(ctx, c, bound, base)
+			d := w.measure(ctx, c, bound)
 			if d.downClosed || d.upClosed {
 				return d
 			}
@@ -99,7 +100,7 @@ func (w *worker) decide(ctx context.Context, frac []candidate, bound float64) de
 }
 
 // measure solves both branches of c for a few iterations.
-func (w *worker) measure(ctx context.Context, c candidate, bound float64, base simplex.Basis) decision {
+func (w *worker) measure(ctx context.Context, c candidate, bound float64) decision {
 	r := w.r
 	lo, up := r.lower[c.col], r.upper[c.col]
 	floor := math.Floor(c.value)
@@ -136,7 +137,11 @@ func (w *worker) measure(ctx context.Context, c candidate, bound float64, base s
 			d.down, d.downClosed, d.downProof, d.downBound = rise, closed, proof, out.bound
 		}
 		r.set(c.col, lo, up)
-		r.restore(base)
+		if r.lp.Restore(&w.saved) != nil {
+			// Rows or columns came in: the optimum has to be found again.
+			w.r.solve(ctx, math.Inf(1), 0)
+			w.r.lp.Save(&w.saved)
+		}
 	}
 	return d
 }

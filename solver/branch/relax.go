@@ -370,29 +370,3 @@ func (r *relax) load(w *warm) {
 		r.lp.SetSlackBasis() // the shapes always fit; a cold start is right all the same
 	}
 }
-
-// restore goes back to a basis taken from lp itself. Rows and columns that
-// came in since then are basic slacks and columns at their lower bounds.
-func (r *relax) restore(b simplex.Basis) {
-	n, m := len(r.colGlobal), len(r.rowGlobal)
-	if len(b) != n+m {
-		// The counts at that time follow from the number of basics.
-		grown := make(simplex.Basis, n+m)
-		was := 0
-		for _, p := range b {
-			if p == simplex.Basic {
-				was++
-			}
-		}
-		cols := len(b) - was
-		copy(grown, b[:cols])
-		copy(grown[n:], b[cols:])
-		for k := n + was; k < n+m; k++ {
-			grown[k] = simplex.Basic
-		}
-		b = grown
-	}
-	if r.lp.SetBasis(b) != nil {
-		r.lp.SetSlackBasis()
-	}
-}

@@ -27,7 +27,7 @@ type search struct {
 	best    *point
 	nodes   int
 	work    int64 // iterations of relaxations no longer held
-	root    outcome
+	near    *neighbourhood
 	why     string
 }
 
@@ -74,12 +74,14 @@ func (s *search) run() Result {
 	}
 	s.open.add(&node{bound: out.bound, column: -1, basis: r.basis()})
 	for id := range s.opt.Workers {
-		w := &worker{id: id, r: r, pseudo: newPseudocosts(s.n), audit: s.opt.Audit, gap: s.gap}
+		w := &worker{id: id, r: r, pseudo: newPseudocosts(s.n), audit: s.opt.Audit, gap: s.gap, plunge: plungeShare}
 		if id > 0 {
 			w.r = r.clone()
 		}
 		s.workers = append(s.workers, w)
 	}
+	g := guide{x: append([]float64(nil), out.x...), reduced: append([]float64(nil), out.reduced...), bound: out.bound}
+	s.near = newNeighbourhood(s.space, g, 1)
 	s.rounds()
 	return s.finish(Optimal, "")
 }
@@ -100,6 +102,10 @@ func (s *search) rounds() {
 			w.begin(s.best)
 		}
 		for k := 0; len(s.open) > 0 && k < dealt*len(s.workers); k++ {
+			if len(s.integers) > 30 {
+				s.workers[0].open.add(s.open.take())
+				continue
+			}
 			s.workers[k%len(s.workers)].open.add(s.open.take())
 		}
 		var wg sync.WaitGroup
@@ -107,6 +113,10 @@ func (s *search) rounds() {
 			wg.Add(1)
 			go func() {
 				defer wg.Done()
+				if w.id == 1 && len(s.integers) > 30 {
+					s.improve(w)
+					return
+				}
 				w.explore(s.ctx, w.r.work+roundWork)
 			}()
 		}
@@ -232,5 +242,20 @@ func (s *space) findLocks() {
 	s.upLocked, s.downLocked = make([]bool, s.n), make([]bool, s.n)
 	for j := range s.upLocked {
 		s.upLocked[j], s.downLocked[j] = s.locks(j)
+	}
+}
+
+func (s *search) improve(w *worker) {
+	h := s.near
+	until := h.work + 3000
+	if h.tries == 0 {
+		w.offer(h.first(s.ctx, w.best))
+		h.tries++
+	}
+	for h.work < until && s.ctx.Err() == nil && w.best != nil {
+		h.work += 20
+		if p := h.next(s.ctx, w.best, s.bound()); p != nil {
+			w.offer(p)
+		}
 	}
 }

@@ -29,7 +29,9 @@ type worker struct {
 	nodes     int
 	made      int64
 
-	frac []candidate
+	plunge float64 // see plungeShare
+	frac   []candidate
+	saved  simplex.Snapshot
 }
 
 // leaf is a closed part of the search.
@@ -91,29 +93,29 @@ const plungeShare = 0.2
 // explore works on the open nodes until the worker has spent the work given.
 func (w *worker) explore(ctx context.Context, until int64) {
 	for len(w.open) > 0 && w.r.work < until && ctx.Err() == nil {
-		n := w.open.take()
-		least := n.bound
-		warm := false
-		for n != nil && ctx.Err() == nil {
-			child := w.expand(ctx, n, warm)
-			warm = true
-			n = nil
-			if child == nil {
-				break
-			}
-			if len(w.open) > 0 {
-				least = math.Min(least, w.open[0].bound)
-			}
-			if !math.IsInf(w.cutoff, 1) && child.bound > least+plungeShare*(w.cutoff-least) ||
-				w.r.work >= until {
-				w.open.add(child)
-				break
-			}
-			n = child
+		w.exploreOne(ctx, until, math.MaxInt)
+	}
+}
+
+// exploreOne takes the best open node and follows its children as long as
+// plunging is worth it.
+func (w *worker) exploreOne(ctx context.Context, until int64, nodes int) {
+	n := w.open.take()
+	least := n.bound
+	for warm := false; ; warm = true {
+		child := w.expand(ctx, n, warm)
+		if child == nil {
+			return
 		}
-		if n != nil {
-			w.open.add(n)
+		if len(w.open) > 0 {
+			least = math.Min(least, w.open[0].bound)
 		}
+		far := !math.IsInf(w.cutoff, 1) && child.bound > least+w.plunge*(w.cutoff-least)
+		if far || w.r.work >= until || w.nodes >= nodes || ctx.Err() != nil {
+			w.open.add(child)
+			return
+		}
+		n = child
 	}
 }
 
