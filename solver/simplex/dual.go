@@ -162,7 +162,7 @@ func (c *core) dual(ctl *control) outcome {
 		c.updateWeights(r)
 		c.exchange(q, r, place)
 		fresh = false
-		if !c.factor.update(r, c.spike) || c.factor.updates() >= maxUpdates {
+		if !c.factor.update(r, pivot) || c.factor.updates() >= maxUpdates {
 			c.refresh(true)
 			c.makeDualFeasible()
 			fresh = true

@@ -68,7 +68,7 @@ func (c *core) primal(ctl *control) outcome {
 		c.d[out] = -step
 		c.weight[r] = 1
 		fresh = false
-		if !c.factor.update(r, c.spike) || c.factor.updates() >= maxUpdates {
+		if !c.factor.update(r, pivot) || c.factor.updates() >= maxUpdates {
 			c.refresh(true)
 			fresh = true
 		}

@@ -16,3 +16,21 @@ const (
 	// Least dual steepest edge weight.
 	minWeight = 1e-4
 )
+
+// Numbers of the factorisation.
+const (
+	// Smaller results of a solve or an elimination are rounding, not numbers.
+	tiny = 1e-14
+	// Entries smaller than this cannot be pivots: the basis is singular.
+	singularTol = 1e-10
+	// A pivot is at least this share of the largest entry of its column: the
+	// usual compromise of sparsity and stability (Suhl and Suhl 1990).
+	threshold = 0.1
+	// Columns and rows looked into for a pivot (Suhl and Suhl 1990).
+	searchLimit = 4
+	// The two ways to compute a new diagonal must agree to this, relative.
+	updateAgree = 1e-8
+	// Multipliers of an update larger than this make the factor inaccurate:
+	// they turn rounding of 1e-16 into 1e-10.
+	maxGrowth = 1e6
+)
