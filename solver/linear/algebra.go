@@ -44,7 +44,7 @@ func (p *Problem) WriteAlgebra(w io.Writer) error {
 		names[j] = algebraName(p.Cols[j].Name)
 	}
 	if p.Name != "" {
-		a.line("\\ " + strings.Join(strings.Fields(p.Name), " "))
+		a.line("program " + strings.Join(strings.Fields(p.Name), " "))
 	}
 	if p.Maximize {
 		a.line("maximise")

@@ -8,7 +8,7 @@ import (
 
 // MaxMPSBytes is the largest MPS input that [ReadMPS] takes. The product's own
 // largest models are under 20 MB.
-const MaxMPSBytes = 256 << 20
+const MaxMPSBytes = 128 << 20
 
 // Form is one of the two layouts of an MPS file.
 type Form int

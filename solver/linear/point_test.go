@@ -1,0 +1,127 @@
+package linear_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"rationwright/solver/linear"
+)
+
+// breakfast has the answers of TestEvaluate worked out by hand:
+//
+//	minimise 2 rye + 3 figs + 1
+//	iron:  4 <= rye + 2 figs <= 10
+//	fibre: rye - figs = 1
+//	0 <= rye <= 3, figs whole, at least 0
+func breakfast() *linear.Problem {
+	p := &linear.Problem{Name: "breakfast", Offset: 1}
+	iron := p.AddRow("iron", 4, 10)
+	fibre := p.AddRow("fibre", 1, 1)
+	rye := p.AddCol("rye", 2, 0, 3, false)
+	figs := p.AddCol("figs", 3, 0, linear.Inf, true)
+	p.Set(iron, rye, 1)
+	p.Set(fibre, rye, 1)
+	p.Set(iron, figs, 2)
+	p.Set(fibre, figs, -1)
+	return p
+}
+
+func TestEvaluate(t *testing.T) {
+	for _, c := range []struct {
+		name                       string
+		x                          []float64
+		value, iron, fibre         float64
+		rowViolation, colViolation float64
+		fraction                   float64
+		worstRow, worstCol         int
+		missed                     []string
+	}{
+		{"feasible", []float64{2, 1}, 8, 4, 1, 0, 0, 0, -1, -1, nil},
+		{"above a column's bound", []float64{4, 3}, 18, 10, 1, 0, 1, 0, -1, 0,
+			[]string{`column "rye" is 4, outside its bound 3 by 1`}},
+		{"below a row", []float64{1, 0}, 3, 1, 1, 3, 0, 0, 0, -1,
+			[]string{`row "iron" is 1, outside its bound 4 by 3`}},
+		{"off an equation, below zero, not whole", []float64{3, -0.5}, 5.5, 2, 3.5, 2.5, 0.5, 0.5, 1, 1,
+			[]string{
+				`column "figs" is -0.5, outside its bound 0 by 0.5`,
+				`column "figs" is -0.5, not a whole number`,
+				`row "iron" is 2, outside its bound 4 by 2`,
+				`row "fibre" is 3.5, outside its bound 1 by 2.5`,
+			}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p := breakfast()
+			pt, err := p.Evaluate(c.x)
+			if err != nil {
+				t.Fatal(err)
+			}
+			// All figures are exact in binary, so equality is asked for.
+			if pt.Value != c.value || pt.Activity[0] != c.iron || pt.Activity[1] != c.fibre {
+				t.Errorf("value %g, activities %v; want %g, %g and %g", pt.Value, pt.Activity, c.value, c.iron, c.fibre)
+			}
+			if pt.RowViolation != c.rowViolation || pt.WorstRow != c.worstRow || pt.ColViolation != c.colViolation || pt.WorstCol != c.worstCol || pt.Fraction != c.fraction {
+				t.Errorf("violations %+v, want row %d by %g, column %d by %g, fraction %g", pt, c.worstRow, c.rowViolation, c.worstCol, c.colViolation, c.fraction)
+			}
+			missed, err := p.Check(c.x, 1e-9)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var got []string
+			for _, v := range missed {
+				got = append(got, v.What)
+			}
+			if fmt.Sprintf("%q", got) != fmt.Sprintf("%q", c.missed) {
+				t.Errorf("missed %q, want %q", got, c.missed)
+			}
+		})
+	}
+}
+
+// Nothing that is not a number may pass for feasible.
+func TestCheckRefusesNaN(t *testing.T) {
+	p := breakfast()
+	for _, bad := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
+		missed, err := p.Check([]float64{bad, 1}, 1e-9)
+		if err != nil || len(missed) < 2 {
+			t.Errorf("x = %g: missed %v (%v), want the column and both rows", bad, missed, err)
+		}
+	}
+	if _, err := p.Check([]float64{1}, 1e-9); err == nil {
+		t.Error("a point with too few values gives no error")
+	}
+}
+
+// A row of large terms that cancel: plain summation gives 0 or 2, not 1.
+func TestEvaluateSumsExactly(t *testing.T) {
+	p := &linear.Problem{}
+	r := p.AddRow("cancels", 1, 1)
+	for k, v := range []float64{1e17, 1, -1e17} {
+		p.Set(r, p.AddCol(fmt.Sprint("x", k), 0, 0, 1, false), v)
+	}
+	pt, err := p.Evaluate([]float64{1, 1, 1})
+	if err != nil || pt.Activity[0] != 1 {
+		t.Errorf("activity %v (%v), want 1", pt.Activity, err)
+	}
+}
+
+func TestByRow(t *testing.T) {
+	p := breakfast()
+	v := p.ByRow()
+	cols, values := v.Row(0)
+	if fmt.Sprint(cols, values) != "[0 1] [1 2]" {
+		t.Errorf("row 0 = %v %v, want [0 1] [1 2]", cols, values)
+	}
+	if cols, values = v.Row(1); fmt.Sprint(cols, values) != "[0 1] [1 -1]" {
+		t.Errorf("row 1 = %v %v, want [0 1] [1 -1]", cols, values)
+	}
+	if n := p.Entries(); n != 4 {
+		t.Errorf("%d entries, want 4", n)
+	}
+	q := p.Relaxation()
+	q.Cols[0].Entries[0].Value = 9
+	q.Rows[0].Lower = 9
+	if p.Cols[0].Entries[0].Value != 1 || p.Rows[0].Lower != 4 || p.Integers() != 1 || q.Integers() != 0 {
+		t.Error("a relaxation shares data with its problem, or keeps integrality")
+	}
+}
