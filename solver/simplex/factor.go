@@ -54,7 +54,8 @@ type factor struct {
 	// What build could not pivot: variables, and as many rows.
 	lost, without []int32
 
-	built int // entries of L and U when built
+	built int     // entries of L and U when built
+	top   float64 // largest entry of U when built
 	work  nucleus
 }
 
@@ -163,7 +164,7 @@ func extended[T any](v []T, n int) []T {
 
 // copyFrom makes f a copy of o, but for the work space.
 func (f *factor) copyFrom(o *factor) {
-	f.m, f.built = o.m, o.built
+	f.m, f.built, f.top = o.m, o.built, o.top
 	f.lPivot = append(f.lPivot[:0], o.lPivot...)
 	f.lCols.copyFrom(&o.lCols)
 	f.lRows.copyFrom(&o.lRows)
@@ -295,7 +296,8 @@ func (f *factor) btran(w []float64, keep bool) {
 // With z the kept row, Uᵀ·z = e_r, adding z_j/z_r times row j to row r for all
 // other j leaves of row r only its diagonal; so r can be moved last in the
 // order and its column replaced by the spike. The new diagonal is the old one
-// times pivot, which is one check of accuracy; the size of z_j/z_r is another.
+// times pivot, which is one check of accuracy; the sizes of z_j/z_r and of the
+// spike are another.
 func (f *factor) update(r int, pivot float64) bool {
 	p := int32(r)
 	old := f.diag[p]
@@ -317,6 +319,7 @@ func (f *factor) update(r int, pivot float64) bool {
 	for t, i := range f.spikeIndex {
 		v := f.spikeValue[t]
 		spike[i] = v
+		growth = max(growth, math.Abs(v)/f.top)
 		if i == p {
 			diagonal += v
 			continue

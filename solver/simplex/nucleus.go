@@ -562,9 +562,12 @@ func (f *factor) finish(head []int32) {
 		at += n
 	}
 	f.uCols.index, f.uCols.value = extended(f.uCols.index, int(total)), extended(f.uCols.value, int(total))
+	f.top = 0
 	for i := range int32(m) {
+		f.top = max(f.top, math.Abs(f.diag[i]))
 		index, value := f.uRows.at(i)
 		for t, j := range index {
+			f.top = max(f.top, math.Abs(value[t]))
 			to := f.uCols.start[j] + f.uCols.length[j]
 			f.uCols.index[to], f.uCols.value[to] = i, value[t]
 			f.uCols.length[j]++

@@ -30,7 +30,8 @@ const (
 	searchLimit = 4
 	// The two ways to compute a new diagonal must agree to this, relative.
 	updateAgree = 1e-8
-	// Multipliers of an update larger than this make the factor inaccurate:
-	// they turn rounding of 1e-16 into 1e-10.
-	maxGrowth = 1e6
+	// Multipliers of an update, or entries of U over the largest of a fresh one,
+	// that exceed this make the factor inaccurate: they turn rounding of 1e-16
+	// into 1e-12.
+	maxGrowth = 1e4
 )
