@@ -140,9 +140,12 @@ func (t *Table) applyWords(row *table.Row, f *Food, strict bool) {
 		if !row.Has(column) {
 			return
 		}
-		if strict {
+		switch {
+		case row.Text(column) == noneWord:
+			*to = nil
+		case strict:
 			*to = row.Choices(column, words...)
-		} else {
+		default:
 			*to = row.List(column)
 		}
 	}

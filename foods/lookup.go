@@ -4,8 +4,9 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"sort"
 	"strings"
+
+	"rationwright/nutrients/table"
 )
 
 // ErrUnknown is wrapped by every error about a name that the table lacks.
@@ -113,82 +114,39 @@ func (t *Table) Nearest(name string) []string {
 
 func fold(s string) string { return strings.ToLower(strings.TrimSpace(s)) }
 
-// nearest returns up to three of names that are most like s: first those that
-// share its words, then those within a third of its length in edits.
+// nearest returns up to three of names that are most like s: those a few
+// letters away, then those that share most of its words, whatever their order.
 func nearest(s string, names []string) []string {
-	type scored struct {
-		name string
-		cost float64
-	}
-	s = fold(s)
-	if s == "" {
-		return nil
-	}
-	words := strings.FieldsFunc(s, notWord)
-	var found []scored
-	for _, n := range names {
-		low := fold(n)
-		d := float64(edits(s, low)) / float64(max(len(s), 1))
-		if shared := sharedWords(words, strings.FieldsFunc(low, notWord)); shared > 0 {
-			// A shared word outranks any spelling distance; longer names lose a
-			// little, so that "beans" offers "beans, black" before a stew.
-			d = 0.33 - 0.2*float64(shared)/float64(len(words)) + 0.001*float64(len(low))
-		}
-		if d <= 0.4 {
-			found = append(found, scored{name: n, cost: d})
+	found := table.Nearest(s, names, mostNearest)
+	words := strings.FieldsFunc(fold(s), notWord)
+	for want := len(words); want > 0; want-- {
+		for _, n := range names {
+			if len(found) == mostNearest {
+				return found
+			}
+			if sharedWords(words, strings.FieldsFunc(fold(n), notWord)) == want && !slices.Contains(found, n) {
+				found = append(found, n)
+			}
 		}
 	}
-	sort.SliceStable(found, func(i, j int) bool { return found[i].cost < found[j].cost })
-	if len(found) > 3 {
-		found = found[:3]
-	}
-	out := make([]string, len(found))
-	for i, f := range found {
-		out[i] = f.name
-	}
-	return out
+	return found
 }
 
-func notWord(r rune) bool {
-	return r == ' ' || r == ',' || r == '-' || r == '(' || r == ')' || r == '/'
-}
+// mostNearest is how many near names an error lists.
+const mostNearest = 3
 
-// sharedWords counts the words of a that stand in b, a plural s and a spelling
-// slip in words of five letters or more forgiven.
+func notWord(r rune) bool { return strings.ContainsRune(" ,-()/;", r) }
+
+// sharedWords counts the words of a, of three letters or more, that stand in
+// b, a plural s forgiven.
 func sharedWords(a, b []string) int {
 	n := 0
 	for _, x := range a {
-		if len(x) < 3 {
-			continue
-		}
-		for _, y := range b {
-			same := strings.TrimSuffix(x, "s") == strings.TrimSuffix(y, "s")
-			if same || len(x) >= 5 && len(y) >= 5 && edits(x, y) <= 1 {
-				n++
-				break
-			}
+		if len(x) >= 3 && slices.ContainsFunc(b, func(y string) bool {
+			return strings.TrimSuffix(x, "s") == strings.TrimSuffix(y, "s")
+		}) {
+			n++
 		}
 	}
 	return n
-}
-
-// edits is the Levenshtein distance in bytes (V. I. Levenshtein, 1966).
-func edits(a, b string) int {
-	prev := make([]int, len(b)+1)
-	for j := range prev {
-		prev[j] = j
-	}
-	cur := make([]int, len(b)+1)
-	for i := 1; i <= len(a); i++ {
-		cur[0] = i
-		for j := 1; j <= len(b); j++ {
-			cost := 1
-			if a[i-1] == b[j-1] {
-				cost = 0
-			}
-			cur[j] = min(prev[j]+1, cur[j-1]+1, prev[j-1]+cost)
-		}
-		prev, cur = cur, prev
-	}
-	return prev[len(b)]
 }

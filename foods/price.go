@@ -1,0 +1,107 @@
+package foods
+
+import (
+	"errors"
+	"fmt"
+	"io"
+
+	"rationwright/nutrients/table"
+)
+
+// PriceChanges says what a price file did to a table.
+type PriceChanges struct {
+	Priced   int    // packs with a price from the file
+	Invented int    // packs left with an invented demo price
+	Currency string // of every price now; "" when the file names none
+	Rows     [][]string
+	Warnings []string
+}
+
+var priceColumns = append(filled("pack price"), columns("currency")...)
+
+// ReadPrices sets the prices of the packs that r names, a file with the
+// columns pack, price and, if wanted, currency. A pack that it does not name
+// keeps its demo price and stays marked Invented; all prices then are taken to
+// be in the currency of the file, as the demo currency does not exist.
+//
+// The error is a [*table.Errors] with every fault of the file: unknown packs
+// with the nearest keys, packs named twice, prices that are no positive number,
+// more than one currency. The table is then unchanged.
+func (t *Table) ReadPrices(file string, r io.Reader) (*PriceChanges, error) {
+	in, err := table.Format{Columns: priceColumns, Row: "pack"}.Read(file, r)
+	if in == nil {
+		return nil, err
+	}
+	changes := &PriceChanges{}
+	prices := map[*Pack]float64{}
+	lines := map[*Pack]int{}
+	for i, row := range in.Rows {
+		price, priced := row.Float("price", 0, mostPrice)
+		if priced && price == 0 {
+			row.Fail("price", table.ErrRange, "write a price above 0; what you own already goes into the stock file")
+		}
+		if c := row.Text("currency"); i == 0 {
+			changes.Currency = c
+		} else if c != changes.Currency {
+			row.Fail("currency", errors.New("not the currency of the first row"), "give all prices in one currency")
+		}
+		p, err := t.Pack(row.Text("pack"))
+		if err != nil {
+			failUnknown(row, "pack", err)
+			continue
+		}
+		if first, twice := lines[p]; twice {
+			row.Fail("pack", fmt.Errorf("%w: already in line %d", ErrTwice, first), "leave one price")
+			continue
+		}
+		lines[p] = row.Line
+		prices[p] = price
+	}
+	if err := in.Err(); err != nil {
+		return nil, err
+	}
+	for _, p := range t.Packs {
+		if price, ok := prices[p]; ok {
+			p.Price, p.HasPrice, p.Invented = price, true, false
+			p.Currency = changes.Currency
+			changes.Priced++
+			continue
+		}
+		p.Currency = changes.Currency
+		if p.HasPrice && p.Invented {
+			changes.Invented++
+		}
+	}
+	changes.Rows, changes.Warnings = rowsOf(in, priceColumns), in.Warnings
+	return changes, nil
+}
+
+// failUnknown records an unknown name with the nearest names as the remedy.
+func failUnknown(row *table.Row, field string, err error) {
+	unknown := (*UnknownError)(nil)
+	if !errors.As(err, &unknown) {
+		row.Fail(field, err, "")
+		return
+	}
+	fix := "see foods list for what there is"
+	if len(unknown.Nearest) > 0 {
+		fix = "did you mean " + orList(unknown.Nearest) + "?"
+	}
+	row.Fail(field, fmt.Errorf("no such %s: %w", unknown.What, ErrUnknown), fix)
+}
+
+// orList joins words as "a", "b" or "c", each in quotes.
+func orList(words []string) string {
+	s := ""
+	for i, w := range words {
+		switch {
+		case i == 0:
+		case i == len(words)-1:
+			s += " or "
+		default:
+			s += ", "
+		}
+		s += fmt.Sprintf("%q", w)
+	}
+	return s
+}
