@@ -1,5 +1,121 @@
 package nutrients
 
-// describe adds the lines of a person's rule set that are no amounts: what is
-// not eaten, and what to watch.
-func (b *builder) describe() {}
+import "strings"
+
+// remark is one line of a person's rule set that sets no amount of a nutrient:
+// what is not eaten, and what to watch. Group and rule name the row of
+// data/special.csv on which it rests; {q} in the text is that row's quantity.
+type remark struct {
+	when        func(*Person) bool
+	text        string
+	group, rule string
+}
+
+func under(months int) func(*Person) bool {
+	return func(p *Person) bool { return p.AgeMonths < months }
+}
+
+func between(from, below int) func(*Person) bool {
+	return func(p *Person) bool { return p.AgeMonths >= from && p.AgeMonths < below }
+}
+
+func has(all ...Condition) func(*Person) bool {
+	return func(p *Person) bool {
+		for _, c := range all {
+			if p.Has(c) {
+				return true
+			}
+		}
+		return false
+	}
+}
+
+func (p *Person) getsFormula() bool {
+	return p.AgeMonths < infantBelow && (p.Feeding == FormulaFed || p.Feeding == MixedFed)
+}
+
+func (p *Person) getsBreastMilk() bool {
+	return p.AgeMonths < infantBelow && (p.Feeding == BreastFed || p.Feeding == MixedFed)
+}
+
+// Ages at which remarks begin or end, in months.
+const (
+	toddlerFrom  = 12
+	chokingBelow = 4 * 12
+	sugarBelow   = 24
+	overFifty    = 51 * 12
+)
+
+// remarks in the order in which they are printed.
+var remarks = []remark{
+	{under(onlyMilkBelow), "Breast milk or iron-fortified infant formula and nothing else.", "infant_0_6mo", "breast milk or iron-fortified infant formula only; no other food"},
+	{under(onlyMilkBelow), "No water, juice or other drink.", "infant_0_6mo", "no plain water, juice or other drink"},
+	{(*Person).getsFormula, "Powder is mixed with boiled water of at least {q} °C, then cooled quickly; the label of the tin comes first.", "infant_0_6mo", "powdered formula: mix with boiled water no cooler than"},
+	{(*Person).getsFormula, "A feed that was made ready is thrown away after {q} hours.", "infant_0_6mo", "discard prepared formula after"},
+	{(*Person).getsFormula, "Formula is never made weaker or stronger than the label says.", "infant_0_6mo", "never dilute or concentrate formula beyond the label"},
+	{(*Person).getsBreastMilk, "Breast-fed infants are advised {q} µg of vitamin D a day: ask a clinician.", "infant_0_6mo", "vitamin D for breastfed infants"},
+	{between(onlyMilkBelow, infantBelow), "Iron-rich food every day: fortified infant cereal or strained meat.", "infant_6_12mo", "iron-rich food daily (fortified cereal or meat); RDA"},
+	{between(onlyMilkBelow, infantBelow), "Food is pureed, mashed or soft.", "infant_6_12mo", "texture pureed, mashed or soft; finger food from 8-9 months"},
+	{between(onlyMilkBelow, infantBelow), "At most {q} mL of plain water a day, with meals.", "infant_6_12mo", "plain water with meals"},
+	{under(infantBelow), "No honey, raw or cooked, under {q} months.", "infant_under_12mo", "no honey, raw or cooked"},
+	{under(infantBelow), "No cow's milk as a drink under {q} months, canned, evaporated or powdered neither.", "infant_under_12mo", "no cow's milk as a drink"},
+	{under(infantBelow), "No fruit juice.", "infant_under_12mo", "no fruit juice"},
+	{under(infantBelow), "No added sugar or salt in food.", "infant_under_12mo", "no added sugar or added salt in foods"},
+	{between(toddlerFrom, sugarBelow), "No added sugars under two years.", "toddler_12_23mo", "no added sugars under 24 months"},
+	{between(toddlerFrom, sugarBelow), "Whole milk, not reduced-fat: {q} % of energy from fat at least.", "toddler_12_23mo", "fat share of energy"},
+	{between(toddlerFrom, sugarBelow), "At most {q} mL of milk a day: more displaces iron.", "toddler_12_23mo", "milk ceiling (displaces iron)"},
+	{between(toddlerFrom, chokingBelow), "At most {q} mL of juice a day.", "toddler_12_23mo", "100 percent fruit juice"},
+	{under(chokingBelow), "Nothing to choke on under four years: no whole nuts, seeds, popcorn, hard or sticky sweets; other food cut, mashed or spread thin.", "child_under_4y_choking", "whole nuts and seeds (peanuts, almonds, sunflower)"},
+	{(*Person).Pregnant, "No liver or liver pâté: too much retinol.", "pregnancy", "liver and liver pate"},
+	{(*Person).Pregnant, "Fish low in mercury, up to {q} g a week.", "pregnancy", "fish ceiling"},
+	{(*Person).Pregnant, "No king mackerel, marlin, orange roughy, shark, swordfish, tilefish or bigeye tuna.", "pregnancy", "king mackerel, marlin, orange roughy, shark, swordfish, tilefish (Gulf of Mexico), bigeye tuna"},
+	{(*Person).Pregnant, "Albacore (white) tuna at most {q} g a week.", "pregnancy", "albacore (white) tuna"},
+	{(*Person).Pregnant, "At most {q} mg of caffeine a day.", "pregnancy", "caffeine"},
+	{(*Person).Pregnant, "No alcohol.", "pregnancy", "alcohol"},
+	{(*Person).Pregnant, "{q} mg of iron a day usually needs a supplement: ask a clinician.", "pregnancy", "iron"},
+	{(*Person).Lactating, "The fish rules of pregnancy hold while breast-feeding.", "lactation", "same fish rules as pregnancy"},
+	{(*Person).Lactating, "At most {q} mg of caffeine a day.", "lactation", "caffeine"},
+	{(*Person).hasDiabetes, "The plan of the person's own clinician comes first; these rules are planning defaults.", "diabetes", "follow the person's own clinician plan first; rules below are planning defaults"},
+	{(*Person).hasDiabetes, "Carbohydrate is kept alike from meal to meal and day to day.", "diabetes", "consistent carbohydrate at meals for fixed insulin or secretagogue users"},
+	{(*Person).hasDiabetes, "A low is treated with {q} g of fast sugar and checked again after 15 minutes, as the clinician has taught; chocolate and nut butter do not work.", "diabetes", "fast-acting carbohydrate per low (glucose under 70 mg/dL)"},
+	{(*Person).hasDiabetes, "Ask the clinician: medicine and meter supplies for the whole time, insulin without refrigeration, what to do on sick days. They are no food and are not planned here.", "diabetes", "glucagon, insulin, meter and medicine supply are not food; remind the household"},
+	{func(p *Person) bool { return p.AgeMonths >= olderFrom }, "Thirst is no guide: offer drinks.", "older_adult_65y_and_over", "do not rely on thirst; offer drinks"},
+	{func(p *Person) bool { return p.AgeMonths >= overFifty }, "Vitamin B12 is best from fortified food or a supplement at this age.", "older_adult_65y_and_over", "vitamin B12 mostly from fortified food or supplement"},
+	{func(p *Person) bool { return p.AgeMonths >= olderFrom }, "Packs that weak hands can open.", "older_adult_65y_and_over", "easy-open packs, light containers"},
+	{has(SoftFood), "Soft or moist food only; if swallowing is poor, a clinician names the texture.", "older_adult_65y_and_over", "soft or minced texture where chewing or swallowing is poor"},
+	{has(Coeliac), "No wheat, barley, rye, triticale, malt, spelt or semolina.", "coeliac", "wheat, barley, rye, triticale, malt, spelt, semolina"},
+	{has(Coeliac), "Oats only where the label says gluten-free.", "coeliac", "oats only if labelled gluten-free"},
+	{has(Coeliac), "Pots, cooking water and spoons are not shared with gluten.", "coeliac", "avoid shared cooking water and utensils"},
+	{has(Lactose), "At most {q} g of lactose at one time is usually tolerated.", "lactose_intolerance", "lactose usually tolerated in one dose"},
+	{func(p *Person) bool { return len(p.Allergies) > 0 }, "Read every label: a warning that a food may contain an allergen is voluntary. Treat it as the allergen itself where a reaction is severe.", "food_allergy", "advisory may-contain statements are voluntary; treat as contains for severe allergy"},
+}
+
+// allergenRules are the rules of special.csv by the word of household.csv.
+var allergenRules = map[string]string{
+	"milk": "allergen: milk", "egg": "allergen: egg", "fish": "allergen: fish", "shellfish": "allergen: crustacean shellfish",
+	"tree-nut": "allergen: tree nuts", "wheat": "allergen: wheat", "peanut": "allergen: peanut", "soy": "allergen: soybean", "sesame": "allergen: sesame",
+}
+
+// describe adds the remarks that hold for the person.
+func (b *builder) describe() {
+	for _, a := range b.p.Allergies {
+		rule, ok := allergenRules[a.Allergen]
+		if !ok {
+			continue
+		}
+		text := "No " + a.Allergen + ", not a trace that the label names."
+		if a.Household {
+			text = "No " + a.Allergen + " in the household: nobody gets it."
+		}
+		b.note(text, b.d.rule("food_allergy", rule))
+	}
+	for _, r := range remarks {
+		if r.when(b.p) {
+			f := b.d.rule(r.group, r.rule)
+			b.note(strings.ReplaceAll(r.text, "{q}", measure(f.Value)), f)
+		}
+	}
+	if zinc, _, ok := b.d.goal(b.stage, Zinc.Name()); ok && b.p.Has(Vegan) && b.p.AgeMonths >= infantBelow {
+		b.note("People who eat no animal food may need up to half as much zinc again; the floor here is that of a mixed diet.", zinc)
+	}
+}

@@ -9,7 +9,7 @@ import (
 	"rationwright/nutrients/table"
 )
 
-// Errors of [For] and [EER].
+// Errors of [For].
 var (
 	ErrStage  = errors.New("nutrients: no life stage in the requirement tables")
 	ErrOption = errors.New("nutrients: unknown standard or energy set")

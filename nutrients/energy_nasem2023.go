@@ -17,7 +17,8 @@ const (
 	gainVerified         = "from memory"
 )
 
-// Classes of the body mass index before pregnancy, kg/m² (WHO classes).
+// Classes of the body mass index before pregnancy, kg/m²: those of IOM, Weight
+// Gain During Pregnancy (2009); from memory.
 const (
 	bmiUnderweight = 18.5
 	bmiOverweight  = 25

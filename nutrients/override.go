@@ -39,8 +39,18 @@ func (b *builder) ruleNote(text string, beside *Limit) {
 	b.needs.Notes = append(b.needs.Notes, n)
 }
 
-func (b *builder) ownCeiling(r *Rule) {
+// ruled returns the need that a rule touches. Its upper level holds from then
+// on in every standard: a rule must not lead over it.
+func (b *builder) ruled(r *Rule) *Need {
 	need := b.need(r.Nutrient)
+	if need.Ceiling == nil && totalUL[r.Nutrient] {
+		need.Ceiling = b.upperLevel(r.Nutrient)
+	}
+	return need
+}
+
+func (b *builder) ownCeiling(r *Rule) {
+	need := b.ruled(r)
 	unit := r.Nutrient.Unit()
 	old := need.Ceiling
 	switch {
@@ -50,7 +60,7 @@ func (b *builder) ownCeiling(r *Rule) {
 	case r.Nutrient == AddedSugars && old != nil && old.Amount == 0:
 		b.ruleNote(fmt.Sprintf("Rule %q is not needed: no added sugars under 24 months.", r.Text), old)
 		return
-	case (r.Nutrient == Energy || r.Nutrient == Protein) && need.Floor != nil && belowCeiling*r.Low < need.Floor.Amount && r.Low < need.Floor.Amount:
+	case (r.Nutrient == Energy || r.Nutrient == Protein) && need.Floor != nil && r.Low < need.Floor.Amount:
 		b.ruleNote(fmt.Sprintf("Rule %q is not followed: it is below the %s of %s %s that this person needs. Less is a matter for a clinician.", r.Text, r.Nutrient, trim(need.Floor.Amount), unit), need.Floor)
 		return
 	}
@@ -73,7 +83,7 @@ func (b *builder) ownCeiling(r *Rule) {
 }
 
 func (b *builder) ownFloor(r *Rule) {
-	need := b.need(r.Nutrient)
+	need := b.ruled(r)
 	unit := r.Nutrient.Unit()
 	old := need.Floor
 	if (r.Nutrient == Energy || r.Nutrient == Protein) && old != nil && r.Low < old.Amount {
