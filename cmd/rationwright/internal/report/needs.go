@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -11,9 +12,17 @@ import (
 )
 
 // Needs lays out what each person requires per day. With sources, every figure
-// is followed by where it comes from.
-func Needs(people []nutrients.Needs, u Units, sources bool) *Sheet {
+// carries the number of its source in the list at the end. Demo says that the
+// people are those of the demo household.
+func Needs(people []nutrients.Needs, u Units, sources, demo bool) *Sheet {
 	s := &Sheet{}
+	if demo {
+		s.Add(Section{Lead: []string{"The demo household of Ternsund: these people are invented."}})
+	}
+	var list *sourceList
+	if sources {
+		list = &sourceList{}
+	}
 	for i := range people {
 		n := &people[i]
 		if n.Refused != nil {
@@ -21,32 +30,62 @@ func Needs(people []nutrients.Needs, u Units, sources bool) *Sheet {
 				sentence(n.Refused.Reason) + " Source: " + strings.TrimSuffix(marked(n.Refused.Source, n.Refused.Verified), ".") + "."}})
 			continue
 		}
-		s.Add(needsOf(n, u, sources))
+		s.Add(needsOf(n, u, list))
 	}
-	if len(people) > 0 {
-		s.Add(notCheckedOf(people))
+	s.Add(notCheckedOf(people))
+	if list != nil {
+		s.Add(list.section())
 	}
 	return s
 }
 
-// needsOf is the section of one person.
-func needsOf(n *nutrients.Needs, u Units, sources bool) Section {
+// sourceList numbers the sources of a sheet in order of first use.
+type sourceList struct{ list []string }
+
+// number returns the number of source, as text; "" for no source.
+func (l *sourceList) number(source string) string {
+	if source == "" {
+		return ""
+	}
+	for i, have := range l.list {
+		if have == source {
+			return strconv.Itoa(i + 1)
+		}
+	}
+	l.list = append(l.list, source)
+	return strconv.Itoa(len(l.list))
+}
+
+func (l *sourceList) section() Section {
+	sec := Section{Title: "Sources"}
+	for i, source := range l.list {
+		sec.Lead = append(sec.Lead, fmt.Sprintf("[%d] %s.", i+1, strings.TrimSuffix(source, ".")))
+	}
+	return sec
+}
+
+// needsOf is the section of one person; list is nil when no sources are asked.
+func needsOf(n *nutrients.Needs, u Units, list *sourceList) Section {
 	g := &Grid{Columns: []Column{{Name: "nutrient"}, {Name: "at least", Right: true}, {Name: "at most", Right: true}, {Name: "unit"}, {Name: "kind", Wrap: true}}}
-	if sources {
-		g.Columns = append(g.Columns, Column{Name: "source", Wrap: true})
+	if list != nil {
+		g.Columns = append(g.Columns, Column{Name: "source"})
 	}
 	for _, r := range needRows(n) {
 		cells := []string{r.name, optional(r.floor), optional(r.ceiling), r.unit, r.kind}
-		if sources {
-			cells = append(cells, r.source)
+		if list != nil {
+			var numbers []string
+			for _, source := range r.sources {
+				numbers = append(numbers, "["+list.number(source)+"]")
+			}
+			cells = append(cells, strings.Join(numbers, " "))
 		}
 		g.append("", cells...)
 	}
 	sec := Section{Title: "What " + clean(n.Person.Name) + " needs a day", Lead: []string{whose(n, u)}, Table: g}
 	for _, note := range n.Notes {
 		text := "- " + sentence(note.Text)
-		if sources {
-			text = "- " + sourced(note.Text, marked(note.Source, note.Verified))
+		if source := marked(note.Source, note.Verified); list != nil && source != "" {
+			text += " [" + list.number(source) + "]"
 		}
 		sec.Notes = append(sec.Notes, text)
 	}
@@ -59,7 +98,7 @@ func whose(n *nutrients.Needs, u Units) string {
 	if u == US {
 		height, weight = decimals(n.HeightCm/2.54, 0)+" in", u.Weight(n.WeightKg) // inch: 2.54 cm exactly
 	}
-	line := fmt.Sprintf("Life stage %s, %s, %s", n.Stage, height, weight)
+	line := fmt.Sprintf("Life stage %s, %s, %s", stageName(n.Stage), height, weight)
 	if n.Person.HeightCm == 0 || n.Person.WeightKg == 0 {
 		line += " (reference body where not given)"
 	}
@@ -78,6 +117,19 @@ func whose(n *nutrients.Needs, u Units) string {
 	return line + "."
 }
 
+// ages finds the ages in the key of a life stage.
+var ages = regexp.MustCompile(`(\d+)_(\d+)`)
+
+// stageName writes the key of a life stage in words: "male_31_50y" becomes
+// "male 31-50 y".
+func stageName(key string) string {
+	name := strings.ReplaceAll(ages.ReplaceAllString(key, "$1-$2"), "_", " ")
+	if n := len(name); n > 1 && name[n-1] == 'y' && name[n-2] >= '0' && name[n-2] <= '9' {
+		name = name[:n-1] + " y"
+	}
+	return name
+}
+
 // marked carries the mark of a figure that was not seen in print.
 func marked(source, verified string) string {
 	for _, mark := range []string{"from memory", "common practice, no source"} {
@@ -92,7 +144,8 @@ func marked(source, verified string) string {
 type needRow struct {
 	key, name, unit        string
 	floor, ceiling, target *float64
-	kind, source, note     string
+	kind, note             string
+	sources                []string
 	shown                  bool
 }
 
@@ -101,7 +154,7 @@ type needRow struct {
 func needRows(n *nutrients.Needs) []needRow {
 	var rows []needRow
 	if !listed(n.List, nutrients.Energy) && n.EER.Amount > 0 {
-		rows = append(rows, needRow{key: "energy", name: "energy requirement", unit: "kcal", target: &n.EER.Amount, kind: n.EER.Kind, source: marked(n.EER.Source, n.EER.Verified), note: n.EER.Note})
+		rows = append(rows, needRow{key: "energy", name: "energy requirement", unit: "kcal", target: &n.EER.Amount, kind: n.EER.Kind, sources: []string{marked(n.EER.Source, n.EER.Verified)}, note: n.EER.Note})
 	}
 	for i := range n.List {
 		d := &n.List[i]
@@ -163,7 +216,7 @@ func limitRow(key, unit string, floor, ceiling, target *nutrients.Limit, shown b
 			row.floor = row.target
 		}
 	}
-	row.kind, row.source, row.note = strings.Join(kinds, ", "), strings.Join(sources, "; "), strings.Join(notes, "; ")
+	row.kind, row.sources, row.note = strings.Join(kinds, ", "), sources, strings.Join(notes, "; ")
 	return row
 }
 
@@ -208,7 +261,7 @@ func NeedsCSV(w io.Writer, people []nutrients.Needs) error {
 		}
 		for _, r := range needRows(n) {
 			cells := append([]string{}, head...)
-			rows = append(rows, append(cells, r.key, r.unit, maybe(r.floor), maybe(r.ceiling), maybe(r.target), r.kind, strconv.FormatBool(!r.shown), r.note, r.source))
+			rows = append(rows, append(cells, r.key, r.unit, maybe(r.floor), maybe(r.ceiling), maybe(r.target), r.kind, strconv.FormatBool(!r.shown), r.note, strings.Join(r.sources, "; ")))
 		}
 	}
 	if err := out.WriteAll(rows); err != nil {
@@ -248,8 +301,9 @@ type noteJSON struct {
 	Source string `json:"source"`
 }
 
-// NeedsJSON writes {"people": […]} with one object a person.
-func NeedsJSON(w io.Writer, people []nutrients.Needs) error {
+// NeedsJSON writes {"people": […]} with one object a person, and "demo": true
+// where the people are those of the demo household.
+func NeedsJSON(w io.Writer, people []nutrients.Needs, demo bool) error {
 	all := make([]personNeedsJSON, 0, len(people))
 	for i := range people {
 		n := &people[i]
@@ -258,7 +312,7 @@ func NeedsJSON(w io.Writer, people []nutrients.Needs) error {
 			p.Refused = n.Refused.Reason
 		} else {
 			for _, r := range needRows(n) {
-				p.Needs = append(p.Needs, needJSON{r.key, r.unit, r.floor, r.ceiling, r.target, r.kind, !r.shown, r.note, r.source})
+				p.Needs = append(p.Needs, needJSON{r.key, r.unit, r.floor, r.ceiling, r.target, r.kind, !r.shown, r.note, strings.Join(r.sources, "; ")})
 			}
 		}
 		for _, note := range n.Notes {
@@ -267,6 +321,7 @@ func NeedsJSON(w io.Writer, people []nutrients.Needs) error {
 		all = append(all, p)
 	}
 	return JSON(w, struct {
+		Demo   bool              `json:"demo,omitempty"` // the people are invented
 		People []personNeedsJSON `json:"people"`
-	}{all})
+	}{demo, all})
 }

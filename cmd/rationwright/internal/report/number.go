@@ -28,17 +28,29 @@ func decimals(v float64, places int) string {
 	return b.String()
 }
 
-// amount writes v to three digits, never more than two decimals and never
-// fewer than the whole part: 2,104; 56.1; 1.25.
+// amount writes v to about three digits: 2,104; 56.1; 1.25; 0.03; 0.003.
 func amount(v float64) string {
 	switch a := math.Abs(v); {
 	case a >= 99.95:
 		return decimals(v, 0)
 	case a >= 9.995:
 		return decimals(v, 1)
-	default:
+	case a >= 0.00995:
 		return decimals(v, 2)
+	case a >= 0.00005:
+		return decimals(v, 4)
+	default:
+		return "0"
 	}
+}
+
+// figure writes a published limit as a table prints it: no zeros at the end.
+func figure(v float64) string {
+	s := amount(v)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s
 }
 
 // money writes an amount of a currency.

@@ -107,16 +107,17 @@ func optional(v *float64) string {
 	if v == nil {
 		return ""
 	}
-	return amount(*v)
+	return figure(*v)
 }
 
 // NutrientName writes the key of a nutrient in plain words: "vitamin_b6"
 // becomes "vitamin B6".
 func NutrientName(key string) string {
-	if v, ok := strings.CutPrefix(key, "vitamin_"); ok {
+	name := strings.ReplaceAll(clean(key), "_", " ")
+	if v, ok := strings.CutPrefix(name, "vitamin "); ok {
 		return "vitamin " + strings.ToUpper(v)
 	}
-	return strings.ReplaceAll(clean(key), "_", " ")
+	return name
 }
 
 // unitOf returns unit, or the unit of the nutrient's own column where none is

@@ -187,7 +187,12 @@ func TestNumbers(t *testing.T) {
 		{decimals(999.995, 2), "1,000.00"},
 		{amount(99.96), "100"},
 		{amount(9.996), "10.0"},
-		{amount(0.004), "0.00"},
+		{amount(0.004), "0.0040"},
+		{amount(0), "0"},
+		{figure(1300), "1,300"},
+		{figure(8), "8"},
+		{figure(0.89), "0.89"},
+		{NutrientName("vitamin_a_iu"), "vitamin A IU"},
 		{percent(0.99999), "99"},
 		{percent(1 - 1e-9), "100"},
 		{gapPercent(0.00801), "0.81 %"}, // rounded up: never better than it is

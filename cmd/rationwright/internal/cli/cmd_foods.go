@@ -1,0 +1,150 @@
+package cli
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/foods"
+)
+
+func newFoods(s *session) *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "foods",
+		Short: "The food table: list it, look one food up, verify it",
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return fmt.Errorf("say what to do: foods list, foods show FOOD or foods verify")
+			}
+			return fmt.Errorf("there is no command \"foods %s\"%s", args[0], suggestion(cmd, args[0]))
+		},
+		RunE: s.work(func(cmd *cobra.Command, args []string) error { return cmd.Help() }),
+	}
+	cmd.AddCommand(newFoodsList(s), newFoodsShow(s), newFoodsVerify(s))
+	return cmd
+}
+
+func newFoodsList(s *session) *cobra.Command {
+	var (
+		from sources
+		to   shape
+	)
+	cmd := &cobra.Command{
+		Use:   "list [FOOD or GROUP]...",
+		Short: "Every food with its packs and prices",
+		Long: `list prints the food table, one row a pack. With names of foods, shop groups or
+pattern groups it prints those only.`,
+		Example: `  rationwright foods list
+  rationwright foods list fish --units us
+  rationwright foods list --prices shop.csv --format csv --out table.csv`,
+		RunE: s.work(func(cmd *cobra.Command, args []string) error {
+			out, err := to.output(s)
+			if err != nil {
+				return err
+			}
+			t, list, err := s.chosenFoods(&from, args)
+			if err != nil {
+				return err
+			}
+			var text bytes.Buffer
+			switch out.format {
+			case formatJSON:
+				err = report.FoodsJSON(&text, list, false)
+			case formatCSV:
+				err = report.FoodListCSV(&text, list)
+			default:
+				err = report.FoodList(list, t.Groups(), report.Units(to.units)).Text(&text)
+			}
+			if err != nil {
+				return err
+			}
+			return out.write(text.Bytes())
+		}),
+	}
+	fs := cmd.Flags()
+	fs.SortFlags = false
+	from.addTable(fs)
+	to.addUnits(fs)
+	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
+	return cmd
+}
+
+// chosenFoods loads the table and returns the foods that names stand for, in
+// table order; all of them without names.
+func (s *session) chosenFoods(from *sources, names []string) (*foods.Table, []*foods.Food, error) {
+	if err := from.oneStream(); err != nil {
+		return nil, nil, err
+	}
+	t, err := from.table(s)
+	if err != nil {
+		return nil, nil, badInput(err)
+	}
+	if len(names) == 0 {
+		return t, t.Foods, nil
+	}
+	chosen := map[*foods.Food]bool{}
+	for _, name := range names {
+		found, err := t.Named(name)
+		if err != nil {
+			return nil, nil, badInput(err)
+		}
+		for _, f := range found {
+			chosen[f] = true
+		}
+	}
+	return t, slices.DeleteFunc(slices.Clone(t.Foods), func(f *foods.Food) bool { return !chosen[f] }), nil
+}
+
+func newFoodsShow(s *session) *cobra.Command {
+	var (
+		from sources
+		to   shape
+	)
+	cmd := &cobra.Command{
+		Use:   "show FOOD",
+		Short: "All that is known of one food",
+		Long: `show prints the composition, packs, keeping, preparation and sources of one food.
+FOOD is its name, its NDB number or the key of one of its packs.`,
+		Example: `  rationwright foods show 20044
+  rationwright foods show "beans, kidney" --format json`,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return fmt.Errorf("foods show takes one FOOD; %d given (put a name of several words in quotes)", len(args))
+			}
+			return nil
+		},
+		RunE: s.work(func(cmd *cobra.Command, args []string) error {
+			out, err := to.output(s)
+			if err != nil {
+				return err
+			}
+			t, err := from.table(s)
+			if err != nil {
+				return badInput(err)
+			}
+			f, err := t.Food(args[0])
+			if err != nil {
+				return badInput(err)
+			}
+			var text bytes.Buffer
+			if out.format == formatJSON {
+				err = report.FoodsJSON(&text, []*foods.Food{f}, true)
+			} else {
+				err = report.Food(f, report.Units(to.units)).Text(&text)
+			}
+			if err != nil {
+				return err
+			}
+			return out.write(text.Bytes())
+		}),
+	}
+	fs := cmd.Flags()
+	fs.SortFlags = false
+	from.addTable(fs)
+	to.addUnits(fs)
+	to.add(fs, string(formatTable), string(formatJSON))
+	return cmd
+}

@@ -1,0 +1,74 @@
+package cli
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/foods"
+)
+
+func newFoodsVerify(s *session) *cobra.Command {
+	var (
+		from sources
+		to   shape
+	)
+	cmd := &cobra.Command{
+		Use:   "verify",
+		Short: "Check every figure of the food table against every other",
+		Long: `verify makes the checks that a careful dietitian would make: whether the parts of
+100 g add up, whether the energy fits protein, fat and carbohydrate, whether a
+pack can hold what it says, whether a name or key is there twice, and which
+figures are missing. It exits with 3 when a check fails.`,
+		Example: `  rationwright foods verify
+  rationwright foods verify --foods own.csv`,
+		Args: noArgs,
+		RunE: s.work(func(cmd *cobra.Command, args []string) error {
+			out, err := to.output(s)
+			if err != nil {
+				return err
+			}
+			if err := from.oneStream(); err != nil {
+				return err
+			}
+			t, err := from.table(s)
+			if err != nil {
+				return badInput(err)
+			}
+			findings := foods.Verify(t)
+			var text bytes.Buffer
+			switch out.format {
+			case formatJSON:
+				err = report.FindingsJSON(&text, t, findings)
+			default:
+				err = report.Findings(t, findings).Text(&text)
+			}
+			if err != nil {
+				return err
+			}
+			return errors.Join(out.write(text.Bytes()), verdict(findings))
+		}),
+	}
+	fs := cmd.Flags()
+	fs.SortFlags = false
+	from.addTable(fs)
+	to.add(fs, string(formatTable), string(formatJSON))
+	return cmd
+}
+
+// verdict ends verify as bad input when a check failed.
+func verdict(findings []foods.Finding) error {
+	failed := 0
+	for _, f := range findings {
+		if f.Severity == foods.Error {
+			failed++
+		}
+	}
+	if failed > 0 {
+		return badInput(fmt.Errorf("%d checks of the food table failed", failed))
+	}
+	return nil
+}

@@ -1,0 +1,119 @@
+package cli
+
+import (
+	"bytes"
+	"context"
+	"errors"
+
+	"github.com/spf13/cobra"
+
+	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/solver"
+)
+
+const planLong = `plan finds the packs that feed everyone in the household for the days asked, each
+person by their own requirements, at the least cost, weight or shelf volume, and
+proves how near that is to the best possible.
+
+Without --household it plans for the demo household of Ternsund, without --prices
+at invented demo prices, and says so. What is in --stock costs nothing more, but
+weighs and fills.
+
+A plain number is in kg, L, MJ or the currency of the prices, whatever --units
+says; units are written behind it, such as 40gal.`
+
+const planExample = `  rationwright plan
+  rationwright plan --household ternsund.csv --prices shop.csv --out plan.txt
+  rationwright plan --least weight --days 7 --without "beans, kidney" --units us
+  rationwright plan --cook none --max-water 150 --budget 400
+  rationwright plan --format json --out plan.json`
+
+func newPlan(s *session) *cobra.Command {
+	var (
+		flags planFlags
+		to    shape
+		model bool
+	)
+	cmd := &cobra.Command{
+		Use:     "plan",
+		Short:   "What to buy so that everyone is fed, and how near to the best that is",
+		Long:    planLong,
+		Example: planExample,
+		Args:    noArgs,
+		RunE: s.work(func(cmd *cobra.Command, args []string) error {
+			out, err := to.output(s)
+			if err != nil {
+				return err
+			}
+			req, err := flags.request(s, cmd)
+			if err != nil {
+				return err
+			}
+			if model {
+				return showModel(req, out)
+			}
+			p, err := s.makePlan(cmd.Context(), req)
+			if err != nil {
+				return err
+			}
+			text, err := renderPlan(p, out.format, report.Units(to.units))
+			if err != nil {
+				return err
+			}
+			if err := out.write(text); err != nil {
+				return err
+			}
+			return planOutcome(p, cmd.Context().Err() != nil)
+		}),
+	}
+	fs := cmd.Flags()
+	flags.add(fs)
+	to.addUnits(fs)
+	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
+	fs.BoolVar(&model, "show-model", false, "print the model as algebra and solve nothing")
+	return cmd
+}
+
+// showModel writes the model of req as algebra.
+func showModel(req *solver.Request, out *output) error {
+	ration, err := solver.Build(req)
+	if err != nil {
+		return badInput(err)
+	}
+	return out.write([]byte(ration.Problem.String()))
+}
+
+// makePlan makes the plan of req with the progress line on a terminal.
+func (s *session) makePlan(ctx context.Context, req *solver.Request) (*solver.Plan, error) {
+	unit := map[solver.Least]string{solver.LeastWeight: "kg", solver.LeastVolume: "L"}[req.Least]
+	line := newProgress(s.stderr, unit)
+	p, err := solver.Make(ctx, req, line.show)
+	line.clear()
+	switch {
+	case err == nil:
+		return p, nil
+	case ctx.Err() != nil:
+		return nil, ctx.Err()
+	case errors.Is(err, solver.ErrNoPlan):
+		s.note("%v", err)
+		return nil, outcome(exitLimit)
+	case errors.Is(err, solver.ErrNumerical), errors.Is(err, solver.ErrUnverified):
+		return nil, err
+	}
+	return nil, badInput(err)
+}
+
+// renderPlan writes p in one of its forms.
+func renderPlan(p *solver.Plan, as format, u report.Units) ([]byte, error) {
+	var text bytes.Buffer
+	var err error
+	switch as {
+	case formatJSON:
+		err = report.JSON(&text, p)
+	case formatCSV:
+		err = report.PlanCSV(&text, p)
+	default:
+		err = report.Plan(p, u).Text(&text)
+	}
+	return text.Bytes(), err
+}

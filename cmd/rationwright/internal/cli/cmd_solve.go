@@ -1,0 +1,181 @@
+package cli
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"math"
+	"strconv"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/solver/branch"
+	"rationwright/solver/linear"
+)
+
+// solveWithin is the gap of solve where --within is silent: published optima
+// are compared to one part in a million, and this is well inside.
+const solveWithin = 1e-7
+
+// answer is the JSON form of what solve found. An absent key is an unknown
+// value, never 0.
+type solveAnswer struct {
+	Status  string   `json:"status"` // optimal | infeasible | unbounded | limit | numerical
+	Value   *float64 `json:"value,omitempty"`
+	Bound   *float64 `json:"bound,omitempty"`
+	Gap     *float64 `json:"gap,omitempty"`
+	Seconds float64  `json:"seconds"`
+	Why     string   `json:"why,omitempty"` // limit and numerical: in plain words
+}
+
+func newSolve(s *session) *cobra.Command {
+	var (
+		to     shape
+		within = fraction(solveWithin)
+		limit  seconds
+	)
+	cmd := &cobra.Command{
+		Use:   "solve FILE.mps",
+		Short: "Solve any linear or whole-number program in MPS form",
+		Long: `solve reads a program in MPS form (fixed or free), solves it with the engine that
+makes the plans, and prints its status, value, bound and gap. FILE - reads
+standard input. Status optimal, infeasible and unbounded are proven.`,
+		Example: `  rationwright export --out ternsund.mps
+  rationwright solve ternsund.mps --within 1% --time 30s`,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return fmt.Errorf("solve takes one FILE.mps, or - for standard input; %d given", len(args))
+			}
+			return nil
+		},
+		RunE: s.work(func(cmd *cobra.Command, args []string) error {
+			out, err := to.output(s)
+			if err != nil {
+				return err
+			}
+			problem, err := s.readMPS(args[0])
+			if err != nil {
+				return badInput(err)
+			}
+			return s.solve(cmd.Context(), problem, branch.Options{Gap: max(float64(within), tightestGap), Time: time.Duration(limit)}, out)
+		}),
+	}
+	fs := cmd.Flags()
+	fs.Var(&within, "within", "stop when proven this near the best possible: 1% or 0.01")
+	fs.Var(&limit, "time", "stop after this: 10s, 2m (default: no limit)")
+	to.add(fs, string(formatTable), string(formatJSON))
+	return cmd
+}
+
+// readMPS reads a program and passes on what the reader noted.
+func (s *session) readMPS(file string) (*linear.Problem, error) {
+	in, name, err := s.openModel(file)
+	if err != nil {
+		return nil, err
+	}
+	defer in.Close()
+	m, err := linear.ReadMPS(name, in)
+	if err != nil {
+		return nil, err
+	}
+	for _, n := range m.Notes {
+		s.note("%s", n)
+	}
+	return m.Problem, nil
+}
+
+// solve solves p, writes the answer to out and ends with its code.
+func (s *session) solve(ctx context.Context, p *linear.Problem, opts branch.Options, out *output) error {
+	line := newProgress(s.stderr, "")
+	opts.Progress = line.show
+	start := time.Now()
+	result := branch.Solve(ctx, p, opts)
+	line.clear()
+	a := answerOf(&result, time.Since(start).Seconds())
+
+	var text bytes.Buffer
+	var err error
+	if out.format == formatJSON {
+		err = report.JSON(&text, a)
+	} else {
+		err = a.sheet(p).Text(&text)
+	}
+	if err != nil {
+		return err
+	}
+	if err := out.write(text.Bytes()); err != nil {
+		return err
+	}
+	switch {
+	case result.Status == branch.Numerical:
+		return outcome(exitFault)
+	case result.Status != branch.Limit:
+		return nil
+	case ctx.Err() != nil && result.X == nil:
+		return outcome(exitInterrupted)
+	}
+	return outcome(exitLimit)
+}
+
+var statusWords = map[branch.Status]string{
+	branch.Numerical:  "numerical",
+	branch.Optimal:    "optimal",
+	branch.Infeasible: "infeasible",
+	branch.Unbounded:  "unbounded",
+	branch.Limit:      "limit",
+}
+
+// answerOf keeps of a result what is known and finite.
+func answerOf(r *branch.Result, took float64) *solveAnswer {
+	a := &solveAnswer{Status: statusWords[r.Status], Seconds: took}
+	if r.Status == branch.Limit || r.Status == branch.Numerical {
+		a.Why = r.Why
+	}
+	if r.Status != branch.Optimal && r.Status != branch.Limit {
+		return a
+	}
+	hasBound := !math.IsInf(r.Bound, 0) && !math.IsNaN(r.Bound)
+	if r.X != nil {
+		a.Value = &r.Value
+		if hasBound {
+			a.Gap = &r.Gap
+		}
+	}
+	if hasBound {
+		a.Bound = &r.Bound
+	}
+	return a
+}
+
+// sheet lays out an answer as a table.
+func (a *solveAnswer) sheet(p *linear.Problem) *report.Sheet {
+	integers, entries := 0, 0
+	for _, c := range p.Cols {
+		entries += len(c.Entries)
+		if c.Integer {
+			integers++
+		}
+	}
+	rows := [][]string{{"status", a.Status}}
+	add := func(name string, v *float64) {
+		if v != nil {
+			rows = append(rows, []string{name, strconv.FormatFloat(*v, 'g', 12, 64)})
+		}
+	}
+	add("value", a.Value)
+	add("bound", a.Bound)
+	if a.Gap != nil {
+		rows = append(rows, []string{"gap", strconv.FormatFloat(100**a.Gap, 'g', 3, 64) + " %"})
+	}
+	rows = append(rows, []string{"seconds", strconv.FormatFloat(a.Seconds, 'f', 3, 64)})
+	if a.Why != "" {
+		rows = append(rows, []string{"why", a.Why})
+	}
+	rows = append(rows, []string{"model", fmt.Sprintf("%d rows, %d columns (%d whole), %d entries", len(p.Rows), len(p.Cols), integers, entries)})
+	return &report.Sheet{Sections: []report.Section{{Table: &report.Grid{
+		Columns: []report.Column{{Name: "what"}, {Name: "answer", Wrap: true}},
+		Blocks:  []report.Block{{Rows: rows}},
+	}}}}
+}

@@ -1,0 +1,116 @@
+package cli
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strings"
+
+	"rationwright/solver"
+)
+
+// The exit codes. They are a contract: scripts rely on them.
+const (
+	exitDone        = 0
+	exitFault       = 1
+	exitUsage       = 2
+	exitBadInput    = 3
+	exitNoRation    = 4
+	exitShort       = 5
+	exitLimit       = 6
+	exitInterrupted = 130
+)
+
+var exitWords = []struct {
+	code int
+	text string
+}{
+	{exitDone, "done"},
+	{exitFault, "internal fault; solve: no answer could be certified"},
+	{exitUsage, "usage: a flag or an argument is wrong, or not built yet"},
+	{exitBadInput, "bad input: a file or a value in it"},
+	{exitNoRation, "no ration meets the limits, or everyone is refused"},
+	{exitShort, "check found the stock short"},
+	{exitLimit, "stopped by a limit without a plan"},
+	{exitInterrupted, "interrupted without a plan"},
+}
+
+// exitHelp is the table of exit codes for the help text.
+func exitHelp() string {
+	var b strings.Builder
+	b.WriteString("Exit codes:\n")
+	for _, e := range exitWords {
+		fmt.Fprintf(&b, "  %3d  %s\n", e.code, e.text)
+	}
+	return b.String()
+}
+
+// usageError is a mistake in how the program was called.
+type usageError struct{ err error }
+
+func (e usageError) Error() string { return e.err.Error() }
+func (e usageError) Unwrap() error { return e.err }
+
+// usagef returns a usage error.
+func usagef(format string, args ...any) error { return usageError{fmt.Errorf(format, args...)} }
+
+// inputError is a mistake in something the program was given to read, or a
+// place it was told to write to.
+type inputError struct{ err error }
+
+func (e inputError) Error() string { return e.err.Error() }
+func (e inputError) Unwrap() error { return e.err }
+
+// badInput marks err, unless nil, as a mistake in the input.
+func badInput(err error) error {
+	if err == nil {
+		return nil
+	}
+	return inputError{err}
+}
+
+// outcome ends a command whose answer has been written with a code of its own.
+// Nothing more is printed.
+type outcome int
+
+func (o outcome) Error() string { return fmt.Sprintf("ended with code %d", int(o)) }
+
+// exitCode maps what a command returned to the code of the process.
+func exitCode(err error) int {
+	var (
+		end   outcome
+		usage usageError
+		input inputError
+	)
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.As(err, &end):
+		return int(end)
+	case errors.As(err, &usage):
+		return exitUsage
+	case errors.As(err, &input):
+		return exitBadInput
+	case errors.Is(err, context.Canceled):
+		return exitInterrupted
+	}
+	return exitFault
+}
+
+// planOutcome maps a plan that has been written to the end of the command.
+// interrupted says whether the user stopped the search.
+func planOutcome(p *solver.Plan, interrupted bool) error {
+	switch {
+	case p.Status == "infeasible":
+		return outcome(exitNoRation)
+	case len(p.People) == 0 && len(p.Refused) > 0:
+		return outcome(exitNoRation)
+	case p.Value != nil:
+		return nil
+	case interrupted:
+		return outcome(exitInterrupted)
+	case p.Status == "limit":
+		return outcome(exitLimit)
+	}
+	return outcome(exitFault)
+}

@@ -1,0 +1,191 @@
+package cli
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"rationwright/cmd/rationwright/internal/cli/demo"
+	"rationwright/foods"
+	"rationwright/nutrients"
+	"rationwright/nutrients/table"
+)
+
+// standardInput is the file name that stands for standard input.
+const standardInput = "-"
+
+// open opens a CSV file that the user named; - is standard input. The second
+// value is the name that errors carry.
+func (s *session) open(file string) (io.ReadCloser, string, error) {
+	if file == standardInput {
+		return io.NopCloser(s.stdin), "standard input", nil
+	}
+	f, err := table.Open(file)
+	return f, file, err
+}
+
+// readAll reads a whole CSV file, up to one byte more than any reader takes.
+func (s *session) readAll(file string) ([]byte, string, error) {
+	in, name, err := s.open(file)
+	if err != nil {
+		return nil, name, err
+	}
+	defer in.Close()
+	content, err := io.ReadAll(io.LimitReader(in, table.MaxBytes+1))
+	if err != nil {
+		err = &table.Error{File: name, Err: fmt.Errorf("cannot be read: %w", err), Fix: "check the file and give it again"}
+	}
+	return content, name, err
+}
+
+// warn prints the warnings of a reader.
+func (s *session) warn(lines []string) {
+	for _, line := range lines {
+		s.note("warning: %s", line)
+	}
+}
+
+// oneStream refuses a command line that reads standard input twice.
+func (f *sources) oneStream() error {
+	var flags []string
+	for _, x := range []struct{ flag, file string }{{"--household", f.household}, {"--foods", f.foods}, {"--prices", f.prices}, {"--stock", f.stock}} {
+		if x.file == standardInput {
+			flags = append(flags, x.flag)
+		}
+	}
+	if len(flags) > 1 {
+		return usagef("%s cannot all read standard input; give files for all but one", strings.Join(flags, " and "))
+	}
+	return nil
+}
+
+// household is a household as read, with what is needed to point at its cells.
+type household struct {
+	people  []nutrients.Person
+	name    string
+	content []byte
+}
+
+// people reads --household, or the demo household.
+func (f *sources) people(s *session) (*household, error) {
+	h := &household{name: demo.Name, content: demo.Household}
+	if f.household != "" {
+		var err error
+		if h.content, h.name, err = s.readAll(f.household); err != nil {
+			return h, err
+		}
+	}
+	people, warnings, err := nutrients.ReadHousehold(h.name, bytes.NewReader(h.content))
+	s.warn(warnings)
+	h.people = people
+	return h, err
+}
+
+// table loads the food table with the user's foods and prices in it.
+func (f *sources) table(s *session) (*foods.Table, error) {
+	t, err := foods.Load()
+	if err != nil {
+		return nil, fmt.Errorf("the built-in food table is broken: %w", err)
+	}
+	foodsErr := s.read(f.foods, func(name string, r io.Reader) ([]string, error) {
+		changes, err := t.ReadFoods(name, r)
+		if err != nil {
+			return nil, err
+		}
+		return changes.Warnings, nil
+	})
+	pricesErr := s.read(f.prices, func(name string, r io.Reader) ([]string, error) {
+		changes, err := t.ReadPrices(name, r)
+		if err != nil {
+			return nil, err
+		}
+		if changes.Invented > 0 {
+			s.note("%s prices %d packs; %d more keep an invented demo price", name, changes.Priced, changes.Invented)
+		}
+		return changes.Warnings, nil
+	})
+	return t, table.Join(foodsErr, pricesErr)
+}
+
+// read opens file, unless it is "", passes it to take, and prints the warnings
+// that take returns.
+func (s *session) read(file string, take func(name string, r io.Reader) ([]string, error)) error {
+	if file == "" {
+		return nil
+	}
+	in, name, err := s.open(file)
+	if err != nil {
+		return err
+	}
+	defer in.Close()
+	warnings, err := take(name, in)
+	s.warn(warnings)
+	return err
+}
+
+// stockOf reads --stock; without it the stock is empty.
+func (f *sources) stockOf(s *session, t *foods.Table) (*foods.Stock, error) {
+	stock := &foods.Stock{}
+	err := s.read(f.stock, func(name string, r io.Reader) ([]string, error) {
+		read, err := t.ReadStock(name, r)
+		if err != nil {
+			return nil, err
+		}
+		stock = read
+		return read.Warnings, nil
+	})
+	return stock, err
+}
+
+// foodNames points at every food name of the household file that the food
+// table does not know. The reader of the file cannot: it knows no foods.
+func (h *household) foodNames(t *foods.Table) error {
+	cells, err := table.Read(h.name, bytes.NewReader(h.content), []table.Column{{Name: "name"}, {Name: "dislikes"}, {Name: "rules"}})
+	if err != nil {
+		return err
+	}
+	for _, row := range cells.Rows {
+		check := func(field, written, food string) {
+			var unknown *foods.UnknownError
+			if _, err := t.Named(food); errors.As(err, &unknown) {
+				row.FailValue(field, written, fmt.Errorf("no %s is called %q", unknown.What, food), nearestFix(unknown.Nearest))
+			}
+		}
+		for _, name := range row.List("dislikes") {
+			check("dislikes", name, name)
+		}
+		for _, text := range row.List("rules") {
+			if rule, _, err := nutrients.ParseRule(text); err == nil && rule.Food != "" {
+				check("rules", text, rule.Food)
+			}
+		}
+	}
+	return cells.Err()
+}
+
+// nearestFix turns near names into a remedy.
+func nearestFix(near []string) string {
+	if len(near) == 0 {
+		return "\"rationwright foods list\" has all names"
+	}
+	return "did you mean " + strings.Join(near, ", or ") + "?"
+}
+
+// openModel opens a model file; - is standard input. Unlike CSV files, models
+// may be large: their reader has its own limit.
+func (s *session) openModel(file string) (io.ReadCloser, string, error) {
+	if file == standardInput {
+		return io.NopCloser(s.stdin), "standard input", nil
+	}
+	f, err := os.Open(file)
+	if err != nil {
+		return nil, file, fmt.Errorf("%s: %w; check the name and who may read it", file, errors.Unwrap(err))
+	}
+	if info, err := f.Stat(); err == nil && info.IsDir() {
+		return nil, file, errors.Join(fmt.Errorf("%s: is a directory; give the MPS file inside it", file), f.Close())
+	}
+	return f, file, nil
+}

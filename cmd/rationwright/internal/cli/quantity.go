@@ -1,0 +1,191 @@
+package cli
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"time"
+
+	"rationwright/cmd/rationwright/internal/report"
+)
+
+// A quantity flag is a number with an optional unit. A plain number is in the
+// first unit of its kind whatever --units says, so that the same command means
+// the same everywhere.
+type quantity struct {
+	kind  *quantityKind
+	value *float64 // in the first unit of kind; nil until set
+}
+
+// unitFactor is one accepted unit and how many of the kind's first unit it is.
+type unitFactor struct {
+	name   string
+	factor float64
+}
+
+// quantityKind is what a flag measures. Its word is what help shows for the
+// value.
+type quantityKind struct {
+	word  string
+	units []unitFactor
+}
+
+// The kinds. Factors are exact by definition; those of the pound and the
+// gallon stand with their source in package report; 1 kWh is 3.6 MJ.
+var (
+	kindWeight = &quantityKind{"kg", []unitFactor{{"kg", 1}, {"g", 0.001}, {"lb", report.KgPerPound}, {"oz", report.KgPerPound / 16}}}
+	kindVolume = &quantityKind{"L", []unitFactor{{"L", 1}, {"mL", 0.001}, {"gal", report.LPerGallon}, {"cuft", report.LPerCubicFoot}}}
+	kindHeat   = &quantityKind{"MJ", []unitFactor{{"MJ", 1}, {"kJ", 0.001}, {"kWh", 3.6}}}
+	kindMoney  = &quantityKind{"amount", nil}
+)
+
+func (q *quantity) String() string {
+	if q == nil || q.value == nil {
+		return ""
+	}
+	return strconv.FormatFloat(*q.value, 'g', -1, 64)
+}
+
+func (q *quantity) Type() string { return q.kind.word }
+
+// Set parses text. It refuses negative and non-finite numbers and units of
+// another kind.
+func (q *quantity) Set(text string) error {
+	number, unit := splitUnit(text)
+	v, err := plainNumber(number)
+	if err != nil {
+		return err
+	}
+	if v < 0 {
+		return fmt.Errorf("a limit cannot be negative")
+	}
+	factor := 1.0
+	if unit != "" {
+		var ok bool
+		if factor, ok = q.kind.factor(unit); !ok {
+			return fmt.Errorf("unit %q is not known here; write %s", unit, q.kind.accepted())
+		}
+	}
+	v *= factor
+	q.value = &v
+	return nil
+}
+
+func (k *quantityKind) factor(unit string) (float64, bool) {
+	for _, u := range k.units {
+		if strings.EqualFold(u.name, unit) {
+			return u.factor, true
+		}
+	}
+	return 0, false
+}
+
+// accepted lists the units of k for a remedy.
+func (k *quantityKind) accepted() string {
+	if len(k.units) == 0 {
+		return "a plain number in the currency of the prices"
+	}
+	names := make([]string, len(k.units))
+	for i, u := range k.units {
+		names[i] = u.name
+	}
+	return fmt.Sprintf("a plain number for %s, or one of the units %s", names[0], strings.Join(names, ", "))
+}
+
+// splitUnit splits "30 gal" into its number and its unit.
+func splitUnit(text string) (number, unit string) {
+	text = strings.TrimSpace(text)
+	end := strings.LastIndexAny(text, "0123456789.")
+	return strings.TrimSpace(text[:end+1]), strings.TrimSpace(text[end+1:])
+}
+
+// plainNumber parses a finite decimal number: no exponent, hexadecimal,
+// underscore, infinity or decimal comma.
+func plainNumber(text string) (float64, error) {
+	if text == "" {
+		return 0, fmt.Errorf("no number; write one such as 12.5")
+	}
+	for _, r := range text {
+		if (r < '0' || r > '9') && r != '.' && r != '-' && r != '+' {
+			if r == ',' {
+				return 0, fmt.Errorf("write the decimals with a point and no comma between thousands")
+			}
+			return 0, fmt.Errorf("%q is not a plain number; write one such as 12.5", text)
+		}
+	}
+	v, err := strconv.ParseFloat(text, 64)
+	if err != nil || math.IsInf(v, 0) || math.IsNaN(v) {
+		return 0, fmt.Errorf("%q is not a plain number; write one such as 12.5", text)
+	}
+	return v, nil
+}
+
+// fraction is the value of --within: "1%" or 0.01.
+type fraction float64
+
+func (f *fraction) String() string {
+	if f == nil {
+		return ""
+	}
+	return strconv.FormatFloat(100*float64(*f), 'g', -1, 64) + "%"
+}
+
+func (f *fraction) Type() string { return "share" }
+
+// Set parses a percentage or a fraction below 1.
+func (f *fraction) Set(text string) error {
+	number, percent := strings.CutSuffix(strings.TrimSpace(text), "%")
+	v, err := plainNumber(strings.TrimSpace(number))
+	if err != nil {
+		return err
+	}
+	switch {
+	case v < 0:
+		return fmt.Errorf("a share cannot be negative")
+	case percent:
+		v /= 100
+	case v >= 1:
+		return fmt.Errorf("%s means %s %%; write %s%% or a fraction such as 0.01", text, decimalsOf(100*v), text)
+	}
+	if v > 1 {
+		return fmt.Errorf("more than 100 %%; write a share such as 1%%")
+	}
+	*f = fraction(v)
+	return nil
+}
+
+func decimalsOf(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+// seconds is the value of --time: a duration such as 10s or 2m, or a plain
+// number of seconds.
+type seconds time.Duration
+
+func (s *seconds) String() string {
+	if s == nil {
+		return ""
+	}
+	return time.Duration(*s).String()
+}
+
+func (s *seconds) Type() string { return "time" }
+
+// Set parses a positive duration of at most a day.
+func (s *seconds) Set(text string) error {
+	d, err := time.ParseDuration(strings.TrimSpace(text))
+	if err != nil {
+		v, plainErr := plainNumber(strings.TrimSpace(text))
+		if plainErr != nil || v > longestTime.Seconds() {
+			return fmt.Errorf("not a time; write it as 10s or 2m")
+		}
+		d = time.Duration(v * float64(time.Second))
+	}
+	if d <= 0 || d > longestTime {
+		return fmt.Errorf("must be more than 0 and at most %s", longestTime)
+	}
+	*s = seconds(d)
+	return nil
+}
+
+// longestTime is the longest a search may be told to run.
+const longestTime = 24 * time.Hour

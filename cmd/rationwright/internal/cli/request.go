@@ -1,0 +1,183 @@
+package cli
+
+import (
+	"fmt"
+	"time"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/foods"
+	"rationwright/nutrients"
+	"rationwright/nutrients/table"
+	"rationwright/solver"
+)
+
+// sources are the flags that name what is read.
+type sources struct {
+	household, foods, prices, stock string
+}
+
+// addHousehold adds --household.
+func (f *sources) addHousehold(fs *pflag.FlagSet) {
+	fs.StringVar(&f.household, "household", "", "`FILE` household.csv: who is fed; - reads standard input (default: the demo household)")
+}
+
+// addTable adds the flags that change the food table.
+func (f *sources) addTable(fs *pflag.FlagSet) {
+	fs.StringVar(&f.foods, "foods", "", "`FILE` of extra foods and packs, same columns as the built-in table")
+	fs.StringVar(&f.prices, "prices", "", "`FILE` pack,price (default: invented demo prices)")
+}
+
+// addStock adds --stock.
+func (f *sources) addStock(fs *pflag.FlagSet) {
+	fs.StringVar(&f.stock, "stock", "", "`FILE` pack,count,best_before: what is on hand already; costs nothing")
+}
+
+// shape are the flags that say how a result is written.
+type shape struct {
+	format, out, units string
+}
+
+// add adds the flags; formats are those the command can write, table first.
+func (f *shape) add(fs *pflag.FlagSet, formats ...string) {
+	choice(fs, &f.format, "format", formats[0], "how the result is written", formats...)
+	fs.StringVar(&f.out, "out", "", "`FILE` to write instead of standard output; replaced whole or not at all")
+}
+
+// addUnits adds --units.
+func (f *shape) addUnits(fs *pflag.FlagSet) {
+	choice(fs, &f.units, "units", string(report.Metric), "units in tables: us is oz, lb, US gallons, cubic feet", string(report.Metric), string(report.US))
+}
+
+// output returns where to write to, having checked that it is there, and says
+// so where --units has no effect.
+func (f *shape) output(s *session) (*output, error) {
+	o := &output{format: format(f.format), out: f.out, stdout: s.stdout}
+	if err := o.check(); err != nil {
+		return nil, err
+	}
+	if f.units == string(report.US) && o.format != formatTable {
+		s.note("csv and json are always metric; --units us changes tables only")
+	}
+	return o, nil
+}
+
+// planFlags are the flags that decide a plan. They are those of every command
+// that builds the model.
+type planFlags struct {
+	sources
+	without  []string
+	least    string
+	days     int
+	standard string
+	energy   string
+	lean     bool
+	cook     string
+	hot      bool
+	pets     int
+	start    string
+	within   fraction
+	time     seconds
+
+	budget, weight, litres, water, heat quantity
+}
+
+// defaults of the search.
+const (
+	defaultWithin = 0.01
+	defaultTime   = 10 * time.Second
+	defaultDays   = 14
+	longestDays   = 365
+)
+
+func (f *planFlags) add(fs *pflag.FlagSet) {
+	f.addHousehold(fs)
+	f.addTable(fs)
+	f.addStock(fs)
+	fs.StringArrayVar(&f.without, "without", nil, "`FOOD` nobody gets: a name, NDB number or group; repeat for more")
+	choice(fs, &f.least, "least", string(solver.LeastCost), "what is made as small as possible, water and fuel counted in", string(solver.LeastCost), string(solver.LeastWeight), string(solver.LeastVolume))
+	fs.IntVar(&f.days, "days", defaultDays, "`N` days to feed everyone, 1 to 365")
+	addStandard(fs, &f.standard, &f.energy)
+	fs.BoolVar(&f.lean, "lean-energy", false, "energy from 97 % of the requirement, for adults of 19 to 64 only")
+	f.budget, f.weight, f.litres = quantity{kind: kindMoney}, quantity{kind: kindWeight}, quantity{kind: kindVolume}
+	f.water, f.heat = quantity{kind: kindVolume}, quantity{kind: kindHeat}
+	fs.Var(&f.budget, "budget", "most that it may cost, in the currency of the prices")
+	fs.Var(&f.weight, "max-weight", "most that it may weigh: 120, 120kg or 260lb")
+	fs.Var(&f.litres, "max-litres", "most shelf space: 200, 200L or 7cuft")
+	fs.Var(&f.water, "max-water", "most water stored: 150, 150L or 40gal")
+	fs.Var(&f.heat, "max-heat", "most useful heat for cooking: 20, 20MJ or 5.5kWh")
+	choice(fs, &f.cook, "cook", string(solver.CookBoil), "the most demanding cooking there is; boil is under 20 minutes' simmering", string(solver.CookNone), string(solver.CookWarm), string(solver.CookBoil), string(solver.CookSimmer))
+	fs.BoolVar(&f.hot, "hot", false, "hot climate: more water, shorter keeping")
+	fs.IntVar(&f.pets, "pets", 0, "`N` pets to store water for")
+	fs.StringVar(&f.start, "start", "", "`DATE` of day one, as 2026-11-25 (default: today)")
+	f.within, f.time = defaultWithin, seconds(defaultTime)
+	fs.Var(&f.within, "within", "stop when proven this near the best possible: 1% or 0.01")
+	fs.Var(&f.time, "time", "stop the search after this: 10s, 2m")
+}
+
+// addStandard adds --standard and --energy.
+func addStandard(fs *pflag.FlagSet, standard, energy *string) {
+	choice(fs, standard, "standard", string(nutrients.StandardRDA), "rda: RDA or AI; ear: for groups; basic: energy, protein and water only", string(nutrients.StandardRDA), string(nutrients.StandardEAR), string(nutrients.StandardBasic))
+	choice(fs, energy, "energy", string(nutrients.Energy2023), "energy equations: DRI 2023, DRI 2005 or the Dietary Guidelines table", string(nutrients.Energy2023), string(nutrients.Energy2005), string(nutrients.EnergyGuidelines))
+}
+
+// request reads every file and builds the request. All problems of all files
+// are in one error.
+func (f *planFlags) request(s *session, cmd *cobra.Command) (*solver.Request, error) {
+	if f.days < 1 || f.days > longestDays {
+		return nil, usagef("--days %d: must be 1 to %d", f.days, longestDays)
+	}
+	if f.pets < 0 {
+		return nil, usagef("--pets %d: cannot be negative", f.pets)
+	}
+	if f.start == "" {
+		f.start = time.Now().Format(time.DateOnly)
+	} else if _, err := time.Parse(time.DateOnly, f.start); err != nil {
+		return nil, usagef("--start %q: not a date; write it as 2026-11-25", f.start)
+	}
+	if err := f.oneStream(); err != nil {
+		return nil, err
+	}
+	home, peopleErr := f.people(s)
+	larder, tableErr := f.table(s)
+	var (
+		stock              *foods.Stock
+		stockErr, namesErr error
+	)
+	if tableErr == nil {
+		stock, stockErr = f.stockOf(s, larder)
+		if peopleErr == nil {
+			namesErr = home.foodNames(larder)
+		}
+	}
+	if err := table.Join(peopleErr, tableErr, stockErr, namesErr); err != nil {
+		return nil, badInput(err)
+	}
+	for _, name := range f.without {
+		if _, err := larder.Named(name); err != nil {
+			return nil, badInput(fmt.Errorf("--without: %w", err))
+		}
+	}
+	return &solver.Request{
+		People: home.people, Table: larder, Stock: stock.Lines, Without: f.without,
+		Least: solver.Least(f.least), Days: f.days,
+		Standard: nutrients.Standard(f.standard), Energy: nutrients.EnergySet(f.energy), Lean: f.lean,
+		Cook: solver.Cook(f.cook), Hot: f.hot, Pets: f.pets,
+		Limits: solver.Limits{Budget: f.budget.value, WeightKg: f.weight.value, VolumeL: f.litres.value, WaterL: f.water.value, HeatMJ: f.heat.value},
+		Within: searchGap(f.within), Time: time.Duration(f.time), Start: f.start,
+		Demo: solver.Demo{Household: f.household == "", Prices: f.prices == ""},
+	}, nil
+}
+
+// tightestGap stands for "--within 0": in a request 0 means the default, and
+// no search in floating-point numbers proves less than this.
+const tightestGap = 1e-9
+
+func searchGap(f fraction) float64 {
+	if f < tightestGap {
+		return tightestGap
+	}
+	return float64(f)
+}

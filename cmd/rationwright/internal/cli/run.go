@@ -1,0 +1,78 @@
+package cli
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"strings"
+	"syscall"
+
+	"github.com/spf13/cobra"
+)
+
+// session is one run of the program: its streams and how far it has come.
+type session struct {
+	stdin          io.Reader
+	stdout, stderr io.Writer
+	started        bool // a command's own work has begun: errors are no longer usage errors
+}
+
+// Run runs the program with args, which exclude its name, and returns the exit
+// code of the process. An interrupt cancels the work under way; a second one
+// ends the process as usual.
+func Run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	context.AfterFunc(ctx, stop)
+
+	s := &session{stdin: stdin, stdout: stdout, stderr: stderr}
+	root := newRoot(s)
+	root.SetArgs(args)
+	root.SetIn(stdin)
+	root.SetOut(stdout)
+	root.SetErr(stderr)
+	used, err := root.ExecuteContextC(ctx)
+	if err != nil && !s.started {
+		err = usageError{err}
+	}
+	s.complain(used, err)
+	return exitCode(err)
+}
+
+// work makes the RunE of a command from its own function.
+func (s *session) work(do func(cmd *cobra.Command, args []string) error) func(*cobra.Command, []string) error {
+	return func(cmd *cobra.Command, args []string) error {
+		s.started = true
+		return do(cmd, args)
+	}
+}
+
+// complain prints err, one problem a line; after a usage error also how the
+// command is used.
+func (s *session) complain(cmd *cobra.Command, err error) {
+	var (
+		end   outcome
+		usage usageError
+	)
+	if err == nil || errors.As(err, &end) {
+		return
+	}
+	if errors.Is(err, context.Canceled) {
+		fmt.Fprintln(s.stderr, "rationwright: interrupted before there was a plan")
+		return
+	}
+	for line := range strings.Lines(strings.TrimRight(err.Error(), "\n")) {
+		fmt.Fprintf(s.stderr, "rationwright: %s\n", strings.TrimRight(line, "\n"))
+	}
+	if errors.As(err, &usage) {
+		fmt.Fprintf(s.stderr, "usage: %s\n\"%s --help\" explains every flag.\n", cmd.UseLine(), cmd.CommandPath())
+	}
+}
+
+// note prints a line that is no result.
+func (s *session) note(format string, args ...any) {
+	fmt.Fprintf(s.stderr, "rationwright: "+format+"\n", args...)
+}

@@ -1,0 +1,84 @@
+package report
+
+import (
+	"fmt"
+	"io"
+
+	"rationwright/foods"
+)
+
+// severities are the parts of a verification, gravest first, with the words
+// they go by.
+var severities = []struct {
+	severity  foods.Severity
+	title     string
+	one, many string
+}{
+	{foods.Error, "Wrong", "check failed", "checks failed"},
+	{foods.Warning, "To look at", "thing to look at", "things to look at"},
+	{foods.Info, "Worth knowing", "thing worth knowing", "things worth knowing"},
+}
+
+// Findings lays out what the checks of the food table found.
+func Findings(t *foods.Table, findings []foods.Finding) *Sheet {
+	s := &Sheet{}
+	head := fmt.Sprintf("%s, %s checked: ", count(len(t.Foods), "food", "foods"), count(len(t.Packs), "pack", "packs"))
+	for i, kind := range severities {
+		n := 0
+		g := &Grid{Columns: []Column{{Name: "of", Wrap: true}, {Name: "check"}, {Name: "found", Wrap: true}}}
+		for _, f := range findings {
+			if f.Severity != kind.severity {
+				continue
+			}
+			n++
+			g.append("", findingOf(f), f.Check, f.Text)
+		}
+		if i > 0 {
+			head += ", "
+		}
+		head += count(n, kind.one, kind.many)
+		s.Add(Section{Title: kind.title, Table: g})
+	}
+	s.Sections = append([]Section{{Lead: []string{head + "."}}}, s.Sections...)
+	return s
+}
+
+// findingOf names what a finding is about.
+func findingOf(f foods.Finding) string {
+	switch {
+	case f.Pack != nil:
+		return f.Pack.Key
+	case f.Food != nil:
+		return f.Food.NDB + " " + f.Food.Name
+	}
+	return "the whole table"
+}
+
+type findingJSON struct {
+	Severity string `json:"severity"`
+	Food     string `json:"food,omitempty"`
+	NDB      string `json:"ndb,omitempty"`
+	Pack     string `json:"pack,omitempty"`
+	Check    string `json:"check"`
+	Text     string `json:"text"`
+}
+
+// FindingsJSON writes {"foods": n, "packs": n, "findings": […]}.
+func FindingsJSON(w io.Writer, t *foods.Table, findings []foods.Finding) error {
+	all := make([]findingJSON, 0, len(findings))
+	for _, f := range findings {
+		j := findingJSON{Severity: string(f.Severity), Check: f.Check, Text: f.Text}
+		if f.Food != nil {
+			j.Food, j.NDB = f.Food.Name, ndbOf(f.Food)
+		}
+		if f.Pack != nil {
+			j.Pack = f.Pack.Key
+		}
+		all = append(all, j)
+	}
+	return JSON(w, struct {
+		Foods    int           `json:"foods"`
+		Packs    int           `json:"packs"`
+		Findings []findingJSON `json:"findings"`
+	}{len(t.Foods), len(t.Packs), all})
+}

@@ -1,0 +1,295 @@
+package report
+
+import (
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"rationwright/foods"
+	"rationwright/nutrients"
+)
+
+// FoodList lays out the packs of list, shop group by shop group.
+func FoodList(list []*foods.Food, groups []string, u Units) *Sheet {
+	g := &Grid{Columns: []Column{{Name: "food", Wrap: true}, {Name: "NDB"}, {Name: "pack", Wrap: true}, {Name: "holds", Right: true}, {Name: "price", Right: true}, {Name: "allergens", Wrap: true}}}
+	invented := false
+	for _, group := range groups {
+		for _, f := range list {
+			if f.Group != group {
+				continue
+			}
+			for i, k := range f.Packs {
+				name, ndb, allergens := "", "", ""
+				if i == 0 {
+					name, ndb, allergens = f.Name, ndbOf(f), strings.Join(f.Allergens, "; ")
+				}
+				price := ""
+				if k.HasPrice {
+					price, invented = money(k.Price), invented || k.Invented
+				}
+				g.append(group, name, ndb, k.Key, u.Net(k.NetG), price, allergens)
+			}
+			if len(f.Packs) == 0 {
+				g.append(group, f.Name, ndbOf(f), "", "", "", strings.Join(f.Allergens, "; "))
+			}
+		}
+	}
+	sec := Section{Table: g}
+	if invented {
+		sec.Notes = append(sec.Notes, "Prices are invented for the demo; your own go in a file for --prices.")
+	}
+	sec.Notes = append(sec.Notes, "\"holds\" is what is eaten of one pack. A makers' label may name further allergens: the label rules.")
+	return &Sheet{Sections: []Section{sec}}
+}
+
+// ndbOf is the NDB number, "" for a row that USDA does not have.
+func ndbOf(f *foods.Food) string {
+	if f.Computed {
+		return ""
+	}
+	return f.NDB
+}
+
+var foodListColumns = []string{"food", "ndb", "group", "pack", "net_g", "price", "allergens",
+	"currency", "price_invented", "label_g", "gross_g", "volume_l", "container", "form", "basis", "texture"}
+
+// FoodListCSV writes one row a pack. Allergens are the words of household.csv
+// between semicolons.
+func FoodListCSV(w io.Writer, list []*foods.Food) error {
+	rows := [][]string{foodListColumns}
+	for _, f := range list {
+		for _, k := range f.Packs {
+			price, currency, invented := "", "", ""
+			if k.HasPrice {
+				price, currency, invented = num(k.Price), k.Currency, strconv.FormatBool(k.Invented)
+			}
+			rows = append(rows, []string{f.Name, ndbOf(f), f.Group, k.Key, num(k.NetG), price, strings.Join(f.Allergens, ";"),
+				currency, invented, num(k.LabelG), num(k.GrossG), num(k.VolumeL), k.Container, f.Form, f.Basis, f.Texture})
+		}
+	}
+	out := csv.NewWriter(w)
+	if err := out.WriteAll(rows); err != nil {
+		return err
+	}
+	return out.Error()
+}
+
+type packJSON struct {
+	Pack     string   `json:"pack"`
+	NetG     float64  `json:"net_g"`
+	LabelG   float64  `json:"label_g"`
+	GrossG   float64  `json:"gross_g"`
+	VolumeL  float64  `json:"volume_l"`
+	Price    *float64 `json:"price,omitempty"`
+	Currency string   `json:"currency,omitempty"`
+	Invented bool     `json:"price_invented,omitempty"`
+}
+
+type foodJSON struct {
+	Food        string             `json:"food"`
+	NDB         string             `json:"ndb,omitempty"`
+	Description string             `json:"description"`
+	Group       string             `json:"group"`
+	Form        string             `json:"form"`
+	Basis       string             `json:"basis"`
+	Allergens   []string           `json:"allergens,omitempty"`
+	MayContain  []string           `json:"may_contain,omitempty"`
+	Texture     string             `json:"texture,omitempty"`
+	Tags        []string           `json:"tags,omitempty"`
+	Per100g     map[string]float64 `json:"per_100_g,omitempty"`
+	Unknown     []string           `json:"unknown,omitempty"`
+	Packs       []packJSON         `json:"packs,omitempty"`
+	Source      string             `json:"source"`
+}
+
+// FoodsJSON writes {"foods": […]}, with the composition of each food if full.
+func FoodsJSON(w io.Writer, list []*foods.Food, full bool) error {
+	all := make([]foodJSON, 0, len(list))
+	for _, f := range list {
+		j := foodJSON{Food: f.Name, NDB: ndbOf(f), Description: f.Description, Group: f.Group, Form: f.Form, Basis: f.Basis,
+			Allergens: f.Allergens, MayContain: f.MayContain, Texture: f.Texture, Tags: f.Tags, Source: marked(f.Source, f.Verified)}
+		if full {
+			j.Per100g = map[string]float64{}
+			for n := range nutrients.Count {
+				if v, known := f.Per100g.Get(n); known {
+					j.Per100g[n.Column()] = v
+				} else {
+					j.Unknown = append(j.Unknown, n.Column())
+				}
+			}
+		}
+		for _, k := range f.Packs {
+			p := packJSON{Pack: k.Key, NetG: k.NetG, LabelG: k.LabelG, GrossG: k.GrossG, VolumeL: k.VolumeL}
+			if k.HasPrice {
+				p.Price, p.Currency, p.Invented = &k.Price, k.Currency, k.Invented
+			}
+			j.Packs = append(j.Packs, p)
+		}
+		all = append(all, j)
+	}
+	return JSON(w, struct {
+		Foods []foodJSON `json:"foods"`
+	}{all})
+}
+
+// Food lays out all that is known of one food.
+func Food(f *foods.Food, u Units) *Sheet {
+	s := &Sheet{}
+	head := f.Name
+	if !f.Computed {
+		head += ", NDB " + f.NDB
+	}
+	s.Add(Section{Title: head, Lead: describe(f)})
+	s.Add(composition(f))
+	s.Add(packsOf(f, u))
+	s.Add(keepingOf(f))
+	s.Add(preparationOf(f, u))
+	s.Add(Section{Title: "Sources", Lead: sourcesOf(f)})
+	return s
+}
+
+// describe says what the food is and who must leave it.
+func describe(f *foods.Food) []string {
+	lines := []string{sentence(f.Description), fmt.Sprintf("Shop group: %s. All figures are for 100 g %s.", f.Group, f.Basis)}
+	if f.Computed {
+		lines = append(lines, "This is not a USDA row: put the figures of your own label in a file for --foods.")
+	}
+	say := func(what string, list []string) {
+		if len(list) > 0 {
+			lines = append(lines, what+": "+strings.Join(list, ", ")+".")
+		}
+	}
+	say("Allergens", f.Allergens)
+	say("Some makers' packs also hold", f.MayContain)
+	if f.Texture != "" {
+		lines = append(lines, "Texture: "+f.Texture+".")
+	}
+	if f.Mercury != "" {
+		lines = append(lines, "Mercury class of the fish: "+f.Mercury+".")
+	}
+	say("Eaten only with", f.Companions)
+	say("Marks that decide who may eat it", f.Tags)
+	if f.GI > 0 {
+		lines = append(lines, fmt.Sprintf("Glycaemic index %s (%s).", decimals(f.GI, 0), f.GIClass))
+	}
+	for _, v := range f.Serves {
+		lines = append(lines, fmt.Sprintf("Counts %s towards %s.", amount(v.Per100g), v.Group))
+	}
+	if f.DayG > 0 {
+		lines = append(lines, sentence(fmt.Sprintf("An adult eats at most %s g at a time and %s g a day (%s)", decimals(f.OccasionG, 0), decimals(f.DayG, 0), f.CapSource)))
+	}
+	if f.Note != "" {
+		lines = append(lines, sentence(f.Note))
+	}
+	return lines
+}
+
+// composition is the row of the food table; a missing figure is said to be
+// missing.
+func composition(f *foods.Food) Section {
+	g := &Grid{Columns: []Column{{Name: "nutrient"}, {Name: "in 100 g", Right: true}, {Name: "unit"}}}
+	missing := 0
+	for n := range nutrients.Count {
+		v, known := f.Per100g.Get(n)
+		if !known {
+			missing++
+			g.append("", NutrientName(n.Name()), "unknown", n.Unit())
+			continue
+		}
+		g.append("", NutrientName(n.Name()), strconv.FormatFloat(v, 'f', -1, 64), n.Unit())
+	}
+	sec := Section{Title: "Composition", Table: g}
+	if missing > 0 {
+		sec.Notes = append(sec.Notes, "Unknown is not zero: it counts nothing towards a need and is marked against a ceiling.")
+	}
+	if f.AddedRule != "" {
+		sec.Notes = append(sec.Notes, sentence("added sugars: "+f.AddedRule))
+	}
+	return sec
+}
+
+func packsOf(f *foods.Food, u Units) Section {
+	g := &Grid{Columns: []Column{{Name: "pack", Wrap: true}, {Name: "label", Right: true}, {Name: "eaten of it", Right: true}, {Name: "full weight", Right: true}, {Name: "shelf L", Right: true}, {Name: "price", Right: true}, {Name: "basis", Wrap: true}}}
+	for _, k := range f.Packs {
+		price := ""
+		if k.HasPrice {
+			price = money(k.Price) + " " + k.Currency
+			if k.Invented {
+				price += " (invented)"
+			}
+		}
+		g.append("", k.Key, u.Net(k.LabelG), u.Net(k.NetG), u.Net(k.GrossG), decimals(k.VolumeL, 2), price, k.Basis)
+	}
+	return Section{Title: "Packs", Table: g}
+}
+
+func keepingOf(f *foods.Food) Section {
+	k := f.Keeping
+	if k == nil {
+		return Section{}
+	}
+	sec := Section{Title: "Keeping"}
+	switch {
+	case k.UseByMonths > 0:
+		sec.Lead = append(sec.Lead, fmt.Sprintf("Unopened: use within %s months at 21 °C.", decimals(k.UseByMonths, 0)))
+	default:
+		sec.Lead = append(sec.Lead, "Unopened: the date on the label rules.")
+	}
+	if k.LabelDateBinds {
+		sec.Lead = append(sec.Lead, "The date on the label binds.")
+	}
+	if k.AfterOpenHours > 0 {
+		sec.Lead = append(sec.Lead, fmt.Sprintf("Opened, without refrigeration: %s (%s).", openTime(k.AfterOpenHours), k.AfterOpenBasis))
+	}
+	if k.MaxStorageC > 0 {
+		sec.Lead = append(sec.Lead, fmt.Sprintf("Store below %s °C.", decimals(k.MaxStorageC, 0)))
+	}
+	return sec
+}
+
+// openTime writes the hours that an opened pack keeps, in days from two days
+// on.
+func openTime(hours float64) string {
+	if hours >= 48 {
+		return decimals(hours/24, 0) + " days"
+	}
+	return figure(hours) + " hours"
+}
+
+func preparationOf(f *foods.Food, u Units) Section {
+	p := f.Preparation
+	if p == nil {
+		return Section{}
+	}
+	sec := Section{Title: "Preparation", Lead: []string{fmt.Sprintf("Cooking: %s.", p.Class)}}
+	if p.ColdOK {
+		sec.Lead = append(sec.Lead, "May be eaten cold.")
+	}
+	if p.WaterML > 0 {
+		sec.Lead = append(sec.Lead, fmt.Sprintf("For 100 g: %s mL water, of which %s mL is eaten or drunk.", decimals(p.WaterML, 0), decimals(p.EatenML, 0)))
+	}
+	if p.SimmerMin > 0 {
+		sec.Lead = append(sec.Lead, fmt.Sprintf("Simmers for %s minutes.", decimals(p.SimmerMin, 0)))
+	}
+	if p.HeatMJ > 0 {
+		sec.Lead = append(sec.Lead, fmt.Sprintf("Takes %s MJ of useful heat for 100 g.", decimals(p.HeatMJ, 3)))
+	}
+	return sec
+}
+
+// sourcesOf lists each source once, with what it is for.
+func sourcesOf(f *foods.Food) []string {
+	lines := []string{"- " + sourced("composition", marked(f.Source, f.Verified))}
+	if f.Keeping != nil {
+		lines = append(lines, "- "+sourced("keeping", marked(f.Keeping.Source, f.Keeping.Verified)))
+	}
+	if f.Preparation != nil {
+		lines = append(lines, "- "+sourced("preparation", marked(f.Preparation.Source, f.Preparation.Verified)))
+	}
+	for _, k := range f.Packs {
+		lines = addOnce(lines, "- "+sourced("pack "+k.Container, marked(k.Source, k.Verified)))
+	}
+	return lines
+}
