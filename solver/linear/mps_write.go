@@ -29,7 +29,11 @@ func WriteMPS(w io.Writer, p *Problem) error {
 		m.name = escapeName
 		title = escapeName(title)
 	}
-	m.line(strings.TrimRight("NAME "+title, " "))
+	if title == "" {
+		m.line("NAME")
+	} else {
+		m.line("NAME", title, "FREE") // FREE tells the form to readers that would guess
+	}
 	if p.Maximize {
 		m.line("OBJSENSE")
 		m.line("    MAX")
@@ -49,7 +53,7 @@ func WriteMPS(w io.Writer, p *Problem) error {
 // needsEscapes says whether any name of p must be escaped.
 func (p *Problem) needsEscapes() bool {
 	title := p.Name
-	if title != strings.TrimSpace(title) || strings.HasSuffix(title, " FREE") || strings.ContainsFunc(title, unprintable) {
+	if title != strings.TrimSpace(title) || strings.ContainsFunc(title, unprintable) {
 		return true
 	}
 	for _, r := range p.Rows {
@@ -117,8 +121,9 @@ func formOf(r Row) rowForm {
 // rangedForm finds a right-hand side and a range whose sum, in floating point,
 // is the other bound to the last bit. upper − lower rounded nearly always does,
 // or one of its neighbours, from one side or the other. Bounds of opposite sign
-// and almost the same size can need one bit more than a float64 has; their
-// range is written with so many digits that it is added exactly.
+// can need one bit more than a float64 has; their range is written with so many
+// digits that it is added exactly, to the smaller bound, so that the larger one
+// is what gets rounded.
 func rangedForm(lower, upper float64) rowForm {
 	span := upper - lower
 	for _, s := range [...]float64{span, math.Nextafter(span, 0), math.Nextafter(span, Inf)} {
@@ -131,7 +136,11 @@ func rangedForm(lower, upper float64) rowForm {
 	}
 	wide := new(big.Float).SetPrec(spanPrecision)
 	wide.Sub(big.NewFloat(upper), big.NewFloat(lower))
-	return rowForm{"G", lower, wide.Text('e', 30)}
+	text := wide.Text('e', 20)
+	if math.Abs(lower) > math.Abs(upper) {
+		return rowForm{"L", upper, text}
+	}
+	return rowForm{"G", lower, text}
 }
 
 func (m *mpsWriter) columns(p *Problem) {
@@ -161,7 +170,7 @@ func (m *mpsWriter) columns(p *Problem) {
 	if integer {
 		mark("INTEND")
 	}
-	m.header = "RHS"
+	m.line("RHS") // even if empty: some readers miss it
 	if p.Offset != 0 {
 		m.line("    RHS", m.objective, exact(-p.Offset))
 	}

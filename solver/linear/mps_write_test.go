@@ -26,7 +26,7 @@ func ExampleWriteMPS() {
 	}
 	// Output:
 	// * In names of this file %XX stands for the byte with that hexadecimal number.
-	// NAME two%20meals
+	// NAME two%20meals FREE
 	// OBJSENSE
 	//     MAX
 	// ROWS
@@ -69,7 +69,7 @@ var awkward = []string{
 }
 
 func TestWriteKeepsNames(t *testing.T) {
-	for _, title := range append([]string{"", "two words", "x FREE"}, awkward...) {
+	for _, title := range append([]string{"", "two words", "x FREE", "FREE FREE"}, awkward...) {
 		p := &linear.Problem{Name: title}
 		for _, name := range awkward {
 			r := p.AddRow(name, 1, linear.Inf)
