@@ -25,8 +25,10 @@ func Nearest(word string, words []string, n int) []string {
 		have := fold(w)
 		if cost := edits(want, have, limit); cost <= limit && cost < len([]rune(want)) {
 			found = append(found, candidate{w, cost})
-		} else if contains(have, want) || contains(want, have) {
+		} else if contains(have, want) {
 			found = append(found, candidate{w, limit + 1})
+		} else if contains(want, have) {
+			found = append(found, candidate{w, limit + 2})
 		}
 	}
 	slices.SortFunc(found, func(a, b candidate) int {
