@@ -36,6 +36,11 @@ type Col struct {
 type Row struct {
 	Name         string
 	Lower, Upper float64
+
+	// Lazy is a hint that the row seldom binds: a solver may keep it out of its
+	// relaxations until a point violates it. It changes no answer, and no file
+	// format carries it.
+	Lazy bool
 }
 
 // Entry is one non-zero coefficient of a column.
