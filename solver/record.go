@@ -1,5 +1,17 @@
 package solver
 
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"strconv"
+	"time"
+
+	"rationwright/foods"
+	"rationwright/nutrients"
+)
+
 // RequestRecord is a [Request] as plain data inside a plan: with the embedded
 // tables of the same version it rebuilds the model with no other file. Tables
 // hold the rows of the user's files as read, header first.
@@ -12,6 +24,202 @@ type RequestRecord struct {
 	Without   []string           `json:"without,omitempty"`
 	Limits    map[string]float64 `json:"limits,omitempty"`
 	Start     string             `json:"start,omitempty"`
-	Options   map[string]string  `json:"options,omitempty"` // least, days, standard, energy, cook, within, time, …
+	Options   map[string]string  `json:"options"`
 	Demo      Demo               `json:"demo"`
+}
+
+// Keys of the record's limits.
+const (
+	limitBudget = "budget"
+	limitWeight = "weight_kg"
+	limitVolume = "volume_l"
+	limitWater  = "water_l"
+	limitHeat   = "heat_mj"
+)
+
+// Keys of the record's options.
+const (
+	optionLeast     = "least"
+	optionDays      = "days"
+	optionStandard  = "standard"
+	optionEnergy    = "energy"
+	optionLean      = "lean_energy"
+	optionCook      = "cook"
+	optionHot       = "hot"
+	optionPets      = "pets"
+	optionBoil      = "boil_water"
+	optionStockOnly = "stock_only"
+	optionAllowance = "water_allowance"
+	optionWithin    = "within"
+	optionTime      = "time"
+)
+
+// Errors of reading a plan back.
+var (
+	ErrVersion = errors.New("the plan is of another version; make it again")
+	ErrPlan    = errors.New("not a plan")
+)
+
+// Record writes a request as plain data.
+func Record(req *Request) *RequestRecord {
+	rec := &RequestRecord{
+		Version:   PlanVersion,
+		Household: nutrients.HouseholdRows(req.People),
+		Foods:     req.Files.Foods,
+		Prices:    req.Files.Prices,
+		Stock:     req.Files.Stock,
+		Without:   req.Without,
+		Start:     req.Start,
+		Demo:      req.Demo,
+		Options: map[string]string{
+			optionLeast:     string(req.Least),
+			optionDays:      strconv.Itoa(req.Days),
+			optionStandard:  string(req.Standard),
+			optionEnergy:    string(req.Energy),
+			optionCook:      string(req.Cook),
+			optionPets:      strconv.Itoa(req.Pets),
+			optionLean:      strconv.FormatBool(req.Lean),
+			optionHot:       strconv.FormatBool(req.Hot),
+			optionBoil:      strconv.FormatBool(req.BoilWater),
+			optionStockOnly: strconv.FormatBool(req.StockOnly),
+			optionAllowance: strconv.FormatBool(req.Allowance),
+			optionWithin:    strconv.FormatFloat(req.Within, 'g', -1, 64),
+			optionTime:      req.Time.String(),
+		},
+	}
+	for key, v := range map[string]*float64{
+		limitBudget: req.Limits.Budget, limitWeight: req.Limits.WeightKg, limitVolume: req.Limits.VolumeL,
+		limitWater: req.Limits.WaterL, limitHeat: req.Limits.HeatMJ,
+	} {
+		if v != nil {
+			if rec.Limits == nil {
+				rec.Limits = map[string]float64{}
+			}
+			rec.Limits[key] = *v
+		}
+	}
+	return rec
+}
+
+// Load rebuilds the request from the embedded tables and the record. It never
+// falls back to a demo. Its errors say which part of the plan is wrong.
+func (rec *RequestRecord) Load() (*Request, error) {
+	if rec.Version != PlanVersion {
+		return nil, fmt.Errorf("%w: it says %q, this program writes %q", ErrVersion, rec.Version, PlanVersion)
+	}
+	people, _, err := nutrients.ReadHouseholdRows("plan: household", rec.Household)
+	errs := []error{err}
+	table, err := foods.Load()
+	if err != nil {
+		return nil, err
+	}
+	if rec.Foods != nil {
+		_, err := table.ReadFoods("plan: foods", foods.FromRows(rec.Foods))
+		errs = append(errs, err)
+	}
+	if rec.Prices != nil {
+		_, err := table.ReadPrices("plan: prices", foods.FromRows(rec.Prices))
+		errs = append(errs, err)
+	}
+	req := &Request{
+		People: people, Table: table, Without: rec.Without, Start: rec.Start, Demo: rec.Demo,
+		Files: Files{Foods: rec.Foods, Prices: rec.Prices, Stock: rec.Stock},
+	}
+	if rec.Stock != nil {
+		stock, err := table.ReadStock("plan: stock", foods.FromRows(rec.Stock))
+		errs = append(errs, err)
+		if err == nil {
+			req.Stock, req.StockWaterL, req.StockHeatMJ = stock.Lines, stock.WaterL, stock.HeatMJ
+		}
+	}
+	errs = append(errs, rec.loadOptions(req), rec.loadLimits(req))
+	return req, errors.Join(errs...)
+}
+
+func (rec *RequestRecord) loadOptions(req *Request) error {
+	var errs []error
+	bad := func(key string) {
+		errs = append(errs, fmt.Errorf("%w: request.options.%s: %q cannot be read", ErrPlan, key, rec.Options[key]))
+	}
+	truth := func(key string) bool {
+		v, err := strconv.ParseBool(rec.Options[key])
+		if err != nil {
+			bad(key)
+		}
+		return v
+	}
+	number := func(key string) int {
+		v, err := strconv.Atoi(rec.Options[key])
+		if err != nil || v < 0 {
+			bad(key)
+		}
+		return v
+	}
+	word := func(key string, words ...string) string {
+		for _, w := range words {
+			if rec.Options[key] == w {
+				return w
+			}
+		}
+		bad(key)
+		return ""
+	}
+	req.Least = Least(word(optionLeast, string(LeastCost), string(LeastWeight), string(LeastVolume)))
+	req.Standard = nutrients.Standard(word(optionStandard, string(nutrients.StandardRDA), string(nutrients.StandardEAR), string(nutrients.StandardBasic)))
+	req.Energy = nutrients.EnergySet(word(optionEnergy, string(nutrients.Energy2023), string(nutrients.Energy2005), string(nutrients.EnergyGuidelines)))
+	req.Cook = Cook(word(optionCook, string(CookNone), string(CookWarm), string(CookBoil), string(CookSimmer)))
+	req.Days = number(optionDays)
+	if req.Days < 1 || req.Days > longestDays {
+		bad(optionDays)
+	}
+	req.Pets = number(optionPets)
+	req.Lean = truth(optionLean)
+	req.Hot = truth(optionHot)
+	req.BoilWater = truth(optionBoil)
+	req.StockOnly = truth(optionStockOnly)
+	req.Allowance = truth(optionAllowance)
+	within, err := strconv.ParseFloat(rec.Options[optionWithin], 64)
+	if err != nil || !(within > 0 && within < 1) {
+		bad(optionWithin)
+	}
+	req.Within = within
+	if req.Time, err = time.ParseDuration(rec.Options[optionTime]); err != nil || req.Time <= 0 {
+		bad(optionTime)
+	}
+	if _, err := time.Parse(time.DateOnly, rec.Start); rec.Start != "" && err != nil {
+		errs = append(errs, fmt.Errorf("%w: request.start: %q is no date such as 2026-11-25", ErrPlan, rec.Start))
+	}
+	return errors.Join(errs...)
+}
+
+func (rec *RequestRecord) loadLimits(req *Request) error {
+	at := map[string]**float64{
+		limitBudget: &req.Limits.Budget, limitWeight: &req.Limits.WeightKg, limitVolume: &req.Limits.VolumeL,
+		limitWater: &req.Limits.WaterL, limitHeat: &req.Limits.HeatMJ,
+	}
+	for key, v := range rec.Limits {
+		to, ok := at[key]
+		if !ok || !(v >= 0) {
+			return fmt.Errorf("%w: request.limits.%s: %g is no known limit", ErrPlan, key, v)
+		}
+		*to = &v
+	}
+	return nil
+}
+
+// ReadPlan reads a plan in its JSON form. Unknown versions and anything that is
+// not a plan are errors that wrap [ErrVersion] or [ErrPlan].
+func ReadPlan(in io.Reader) (*Plan, error) {
+	var p Plan
+	d := json.NewDecoder(in)
+	if err := d.Decode(&p); err != nil {
+		return nil, fmt.Errorf("%w: %w; give the output of plan --format json", ErrPlan, err)
+	}
+	if p.Version == "" || p.Request == nil {
+		return nil, fmt.Errorf("%w: it has no version or no request; give the output of plan --format json", ErrPlan)
+	}
+	if p.Version != PlanVersion {
+		return nil, fmt.Errorf("%w: it says %q, this program writes %q", ErrVersion, p.Version, PlanVersion)
+	}
+	return &p, nil
 }

@@ -31,25 +31,30 @@ const (
 // Request is everything that decides a plan. It is complete: the same Request
 // gives the same Plan.
 type Request struct {
-	People    []nutrients.Person
-	Table     *foods.Table // foods, packs and prices
-	Stock     []foods.StockLine
-	Without   []string // food names or NDB numbers nobody gets
-	Least     Least    // "" means cost
-	Days      int      // 0 means 14
-	Standard  nutrients.Standard
-	Energy    nutrients.EnergySet
-	Lean      bool // energy floor 0.97 for adults 19–64
-	Cook      Cook // "" means boil
-	Limits    Limits
-	Hot       bool // hot climate
-	Pets      int
-	BoilWater bool          // drinking water must be boiled
-	Allowance bool          // the usual water allowance per head as a row
-	Within    float64       // relative gap asked; 0 means 0.01
-	Time      time.Duration // safety stop; 0 means 10 s
-	Start     string        // ISO date of day one; what depends on today takes it
-	Demo      Demo          // what of the request is the embedded demo
+	People      []nutrients.Person
+	Table       *foods.Table // foods, packs and prices
+	Stock       []foods.StockLine
+	StockWaterL *float64 // stored water on hand, nil unknown
+	StockHeatMJ *float64 // useful heat of the fuel on hand, nil unknown
+	Without     []string // food names or NDB numbers nobody gets
+	Least       Least    // "" means cost
+	Days        int      // 0 means 14
+	Standard    nutrients.Standard
+	Energy      nutrients.EnergySet
+	Lean        bool // energy floor 0.97 for adults 19–64
+	Cook        Cook // "" means boil
+	Limits      Limits
+	Hot         bool // hot climate
+	Pets        int
+	BoilWater   bool          // drinking water must be boiled
+	StockOnly   bool          // buy nothing: from stock alone
+	Allowance   bool          // the usual water allowance per head as a row
+	Within      float64       // relative gap asked; 0 means 0.01
+	Time        time.Duration // safety stop; 0 means 10 s
+	Audit       bool          // keep what an audit of the proof needs
+	Start       string        // ISO date of day one; what depends on today takes it
+	Files       Files         // the user's files as read, for the record in a plan
+	Demo        Demo          // what of the request is the embedded demo
 }
 
 // Limits are the optional limits of a plan; nil means none.
@@ -65,4 +70,10 @@ type Limits struct {
 type Demo struct {
 	Household bool `json:"household,omitempty"`
 	Prices    bool `json:"prices,omitempty"`
+}
+
+// Files are the rows of the user's own files, header first; nil means none was
+// given.
+type Files struct {
+	Foods, Prices, Stock [][]string
 }

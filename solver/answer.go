@@ -1,0 +1,206 @@
+package solver
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"rationwright/foods"
+	"rationwright/nutrients"
+)
+
+// dust is the amount of a food under which nobody is said to eat it, in g over
+// the horizon: well under what a kitchen scale shows, and far above the
+// residue of floating-point arithmetic.
+const dust = 1e-6
+
+// answer writes the point x of the model as a plan: whole packs, what each
+// person eats, and what each gets per day against the needs. Everything is
+// recomputed from the packs and the food table, nothing read from the program's
+// rows.
+func (r *Ration) answer(x []float64) *Plan {
+	p := r.emptyPlan()
+	p.Packs = r.planPacks(x)
+	for _, e := range r.eaters {
+		p.People = append(p.People, r.planPerson(e, x))
+	}
+	p.Totals = r.totals(p, x)
+	value := p.Totals.least(r.Request.Least)
+	p.Value = &value
+	return p
+}
+
+// emptyPlan is a plan with everything but an answer.
+func (r *Ration) emptyPlan() *Plan {
+	p := &Plan{
+		Version:    PlanVersion,
+		Least:      r.Request.Least,
+		Days:       r.Request.Days,
+		Standard:   string(r.Request.Standard),
+		NotChecked: r.notChecked(),
+		Notes:      slices.Clone(r.notes),
+	}
+	for _, e := range r.refused {
+		p.Refused = append(p.Refused, Refused{
+			Name: e.person.Name, Reason: e.needs.Refused.Reason, Source: e.needs.Refused.Source,
+		})
+	}
+	return p
+}
+
+// notChecked lists, once each, the requirements that the food table has no
+// column for.
+func (r *Ration) notChecked() []string {
+	var names []string
+	for _, e := range r.eaters {
+		for _, name := range e.needs.NotChecked {
+			if !slices.Contains(names, name) {
+				names = append(names, name)
+			}
+		}
+	}
+	slices.Sort(names)
+	return names
+}
+
+// planPacks lists the packs of the store in the order of the shop's groups,
+// then of the foods, then of size. Packs of stock and packs bought are one line.
+func (r *Ration) planPacks(x []float64) []PlanPack {
+	var lines []PlanPack
+	for _, lf := range r.larder {
+		lines = append(lines, r.linesOf(lf, x)...)
+	}
+	groups := r.Request.Table.Groups()
+	slices.SortStableFunc(lines, func(a, b PlanPack) int {
+		return cmp.Compare(slices.Index(groups, a.Group), slices.Index(groups, b.Group))
+	})
+	return lines
+}
+
+// linesOf lists the packs of one food.
+func (r *Ration) linesOf(lf *larderFood, x []float64) []PlanPack {
+	var lines []PlanPack
+	at := map[string]int{}
+	add := func(k packCol, fromStock, reserve bool) {
+		count := int(math.Round(x[k.col]))
+		if count == 0 {
+			return
+		}
+		key := k.pack.Key
+		if reserve {
+			key += " reserve"
+		}
+		i, ok := at[key]
+		if !ok {
+			i = len(lines)
+			at[key] = i
+			lines = append(lines, PlanPack{
+				Pack: k.pack.Key, Food: lf.food.Name, NDB: ndb(lf.food), NetG: k.pack.NetG,
+				Group: lf.food.Group, Reserve: reserve,
+			})
+		}
+		s := packSupply(k.pack)
+		lines[i].Count += count
+		lines[i].WeightKg += float64(count) * s.WeightKg
+		lines[i].VolumeL += float64(count) * s.VolumeL
+		if fromStock {
+			lines[i].FromStock += count
+		} else {
+			lines[i].Cost += float64(count) * s.Cost
+		}
+	}
+	for _, k := range lf.buy {
+		add(k, false, false)
+	}
+	for _, k := range lf.stock {
+		add(k, true, false)
+	}
+	for _, k := range lf.reserve {
+		add(k, false, true)
+	}
+	slices.SortStableFunc(lines, func(a, b PlanPack) int { return cmp.Compare(a.NetG, b.NetG) })
+	return lines
+}
+
+// ndb is the NDB number of a USDA row, "" for computed and user rows.
+func ndb(f *foods.Food) string {
+	if f.Computed {
+		return ""
+	}
+	return f.NDB
+}
+
+// planPerson writes what e eats and gets.
+func (r *Ration) planPerson(e *eater, x []float64) PlanPerson {
+	p := PlanPerson{Name: e.person.Name, Count: e.person.Count}
+	var eaten []portion
+	for _, y := range e.eats {
+		if grams := x[y.col]; grams > dust {
+			f := r.larder[y.food].food
+			p.Foods = append(p.Foods, PersonFood{Food: f.Name, NDB: ndb(f), Grams: grams})
+			eaten = append(eaten, portion{f, grams})
+		}
+	}
+	if e.drink >= 0 {
+		p.DrinkLPerDay = x[e.drink] / r.days()
+	}
+	p.Needs = personNeeds(e.needs, eaten, p.DrinkLPerDay, r.days(), climate(r.Request))
+	for _, n := range e.needs.Notes {
+		p.Rules = append(p.Rules, RuleNote{Text: n.Text, Source: sourceOf(n.Source, n.Verified)})
+	}
+	return p
+}
+
+// sourceOf carries the mark of figures from memory to the output.
+func sourceOf(source, verified string) string {
+	if verified == "from memory" {
+		return source + " (from memory)"
+	}
+	return source
+}
+
+// totals adds up the lines of the plan, the water and the heat.
+func (r *Ration) totals(p *Plan, x []float64) *Totals {
+	t := &Totals{Currency: r.currency(), WaterL: x[r.water], HeatMJ: x[r.heat]}
+	for _, k := range p.Packs {
+		t.Food.Cost += k.Cost
+		t.Food.WeightKg += k.WeightKg
+		t.Food.VolumeL += k.VolumeL
+	}
+	t.Cost = t.Food.Cost + t.WaterL*waterPerLitre.Cost + t.HeatMJ*heatPerMJ.Cost
+	t.WeightKg = t.Food.WeightKg + t.WaterL*waterPerLitre.WeightKg + t.HeatMJ*heatPerMJ.WeightKg
+	t.VolumeL = t.Food.VolumeL + t.WaterL*waterPerLitre.VolumeL + t.HeatMJ*heatPerMJ.VolumeL
+	return t
+}
+
+// least is the total that an objective minimises.
+func (t *Totals) least(l Least) float64 {
+	switch l {
+	case LeastWeight:
+		return t.WeightKg
+	case LeastVolume:
+		return t.VolumeL
+	default:
+		return t.Cost
+	}
+}
+
+// portion is an amount of a food over the horizon.
+type portion struct {
+	food  *foods.Food
+	grams float64
+}
+
+// intake adds up n per day over what is eaten; unknown is true where a food
+// eaten has no figure.
+func intake(eaten []portion, n nutrients.Nutrient, days float64) (perDay float64, unknown bool) {
+	for _, p := range eaten {
+		amount, known := p.food.Per100g.Get(n)
+		if !known {
+			unknown = true
+			continue
+		}
+		perDay += amount * p.grams / 100 / days
+	}
+	return perDay, unknown
+}

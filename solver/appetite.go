@@ -1,0 +1,96 @@
+package solver
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"rationwright/foods"
+	"rationwright/nutrients"
+)
+
+// appetite is one food that a person may eat, and how much.
+type appetite struct {
+	food    *foods.Food
+	capG    float64 // most over the horizon, g
+	windowG float64 // most within one open window, g
+	lock    string  // the user's own exclusion in plain words, "" when there is none
+	own     bool    // the exclusion is this person's, not the household's
+}
+
+// kitchen is what a request lets a household eat at all: the foods that can be
+// had, in table order, with the household's own exclusions.
+type kitchen struct {
+	req   *Request
+	foods []*foods.Food
+	locks map[*foods.Food]string
+}
+
+// openKitchen lists the foods with a pack to buy or in stock, and what the
+// request leaves out or cannot cook.
+func openKitchen(req *Request) (*kitchen, error) {
+	k := &kitchen{req: req, locks: map[*foods.Food]string{}}
+	var errs []error
+	for _, name := range req.Without {
+		found, err := req.Table.Named(name)
+		if err != nil {
+			errs = append(errs, fmt.Errorf("without: %w", err))
+		}
+		for _, f := range found {
+			k.locks[f] = "without " + name
+		}
+	}
+	inStock := map[*foods.Food]bool{}
+	for _, line := range req.Stock {
+		inStock[line.Pack.Food] = true
+	}
+	for _, f := range req.Table.Foods {
+		bought := len(f.Packs) > 0 && !req.StockOnly
+		if !bought && !inStock[f] && !f.HasTag(foods.TagHumanMilk) {
+			continue
+		}
+		k.foods = append(k.foods, f)
+		if !canCook(req.Cook, f) && k.locks[f] == "" {
+			k.locks[f] = "cooking no more than " + string(req.Cook)
+		}
+	}
+	return k, errors.Join(errs...)
+}
+
+// serve lists what one person may eat out of the kitchen, by age, allergy,
+// condition and the household's shared rules, with the person's and the
+// household's own exclusions marked.
+func (k *kitchen) serve(needs *nutrients.Needs) ([]appetite, *foods.Wishes, error) {
+	p := needs.Person
+	wishes, err := k.req.Table.Wishes(p)
+	if err != nil {
+		return nil, nil, err
+	}
+	var list []appetite
+	for _, f := range k.foods {
+		feed := isFeed(needs, f)
+		if !feed && (isMilkFeed(f) || needs.Feed != nil && needs.Feed.Only) {
+			continue
+		}
+		if ok, _ := foods.Eligible(p, k.req.People, f); !ok {
+			continue
+		}
+		a := appetite{food: f, lock: k.locks[f]}
+		if feed {
+			a.capG = feedG(needs, f, float64(k.req.Days))
+			a.windowG = a.capG
+			a.lock = "" // an infant's milk is nobody's to leave out
+		} else {
+			_, day, _ := foods.Cap(&p, f)
+			a.capG = day * float64(k.req.Days)
+			a.windowG = math.Min(a.capG, foods.WindowG(&p, f, k.req.Days))
+			if why, no := wishes.Refuses(f); no && a.lock == "" {
+				a.lock, a.own = why.Text, true
+			}
+		}
+		if a.capG > 0 {
+			list = append(list, a)
+		}
+	}
+	return list, wishes, nil
+}

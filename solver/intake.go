@@ -1,0 +1,105 @@
+package solver
+
+import (
+	"rationwright/nutrients"
+)
+
+// personNeeds sets what a person gets per day beside what is asked. The energy
+// shares are in grams at the planned energy. Water is in litres: drink, and
+// water in food.
+func personNeeds(needs nutrients.Needs, eaten []portion, drinkL, days, climate float64) []PersonNeed {
+	var list []PersonNeed
+	for _, need := range needs.List {
+		list = append(list, personNeed(need, eaten, days))
+	}
+	energy, _ := intake(eaten, nutrients.Energy, days)
+	for _, share := range needs.Shares {
+		list = mergeShare(list, share, eaten, energy, days)
+	}
+	if needs.Water.Total != nil {
+		floor := needs.Water.Total.Amount * climate
+		list = append(list, PersonNeed{
+			Nutrient: nutrients.Water.Name(), Unit: "L",
+			Amount: waterIntakeL(eaten, days) + drinkL,
+			Floor:  &floor, Target: &floor, Source: needs.Water.Total.Source,
+		})
+	}
+	return list
+}
+
+// waterIntakeL is the water in food per day.
+func waterIntakeL(eaten []portion, days float64) float64 {
+	litres := 0.0
+	for _, p := range eaten {
+		litres += waterEatenLPerG(p.food) * p.grams / days
+	}
+	return litres
+}
+
+func personNeed(need nutrients.Need, eaten []portion, days float64) PersonNeed {
+	amount, unknown := intake(eaten, need.Nutrient, days)
+	out := PersonNeed{
+		Nutrient: need.Nutrient.Name(), Unit: need.Nutrient.Unit(), Amount: amount, Unknown: unknown,
+	}
+	if need.Ceiling != nil {
+		out.Source = sourceOf(need.Ceiling.Source, need.Ceiling.Verified)
+		if !need.Shown {
+			out.Ceiling = amountOf(need.Ceiling)
+		}
+	}
+	if need.Floor != nil {
+		out.Source = sourceOf(need.Floor.Source, need.Floor.Verified)
+		if !need.Shown {
+			out.Floor = amountOf(need.Floor)
+		}
+	}
+	if need.Target != nil {
+		out.Target = amountOf(need.Target)
+		if out.Source == "" {
+			out.Source = sourceOf(need.Target.Source, need.Target.Verified)
+		}
+	}
+	return out
+}
+
+func amountOf(l *nutrients.Limit) *float64 {
+	amount := l.Amount
+	return &amount
+}
+
+// mergeShare writes a share of energy in grams at the planned energy: into the
+// nutrient's own line where that has none on that side or a looser one, else
+// as the tighter of the two.
+func mergeShare(list []PersonNeed, share nutrients.Share, eaten []portion, energy, days float64) []PersonNeed {
+	at := -1
+	for i := range list {
+		if list[i].Nutrient == share.Nutrient.Name() {
+			at = i
+		}
+	}
+	if at < 0 {
+		amount, unknown := intake(eaten, share.Nutrient, days)
+		list = append(list, PersonNeed{
+			Nutrient: share.Nutrient.Name(), Unit: share.Nutrient.Unit(), Amount: amount, Unknown: unknown,
+		})
+		at = len(list) - 1
+	}
+	line := &list[at]
+	if share.Min != nil {
+		grams := share.Min.Amount / 100 * energy / share.KcalPerG
+		if line.Floor == nil || grams > *line.Floor {
+			line.Floor = &grams
+			line.Source = sourceOf(share.Min.Source, share.Min.Verified)
+		}
+	}
+	if share.Max != nil {
+		grams := share.Max.Amount / 100 * energy / share.KcalPerG
+		if line.Ceiling == nil || grams < *line.Ceiling {
+			line.Ceiling = &grams
+			if line.Source == "" {
+				line.Source = sourceOf(share.Max.Source, share.Max.Verified)
+			}
+		}
+	}
+	return list
+}

@@ -1,0 +1,114 @@
+package solver
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"rationwright/foods"
+)
+
+// addLimitRows adds the user's own limits on the whole store.
+func (r *Ration) addLimitRows() {
+	limits := r.Request.Limits
+	r.addTotalRow("budget", "budget", r.currency(), limits.Budget, LeastCost)
+	r.addTotalRow("max-weight", "weight", "kg", limits.WeightKg, LeastWeight)
+	r.addTotalRow("max-litres", "shelf space", "L", limits.VolumeL, LeastVolume)
+	r.addColumnLimit("max-water", "stored water", "L", limits.WaterL, r.water)
+	r.addColumnLimit("max-heat", "heat for cooking", "MJ", limits.HeatMJ, r.heat)
+	if r.Request.Allowance {
+		heads := 0.0
+		for _, e := range append(append([]*eater(nil), r.eaters...), r.refused...) {
+			heads += e.count
+		}
+		row := r.addRow("water-allowance", heads*allowanceLPerDay*r.days(), inf, rowInfo{
+			kind: rowLimit, class: limit, eater: -1, text: "the usual water allowance", unit: "L", perDay: 1,
+			source: "common practice, no source",
+		})
+		r.Problem.Set(row, r.water, 1)
+	}
+}
+
+func (r *Ration) addTotalRow(name, text, unit string, most *float64, total Least) {
+	if most == nil {
+		return
+	}
+	row := r.addRow(name, math.Inf(-1), *most, rowInfo{
+		kind: rowLimit, class: limit, eater: -1, text: text, unit: unit, perDay: 1,
+	})
+	for j := range r.cols {
+		r.Problem.Set(row, j, r.coefficient(j, total))
+	}
+}
+
+func (r *Ration) addColumnLimit(name, text, unit string, most *float64, col int) {
+	if most == nil {
+		return
+	}
+	row := r.addRow(name, math.Inf(-1), *most, rowInfo{
+		kind: rowLimit, class: limit, eater: -1, text: text, unit: unit, perDay: 1,
+	})
+	r.Problem.Set(row, col, 1)
+}
+
+// currency is that of the table's prices.
+func (r *Ration) currency() string {
+	for _, k := range r.Request.Table.Packs {
+		if k.Currency != "" {
+			return k.Currency
+		}
+	}
+	return ""
+}
+
+// addWishRows adds the household file's own amounts of foods: most FOOD, least
+// FOOD. They are the user's locks.
+func (r *Ration) addWishRows() {
+	for ei, e := range r.eaters {
+		for _, w := range e.wishes.Most {
+			r.addWishRow(ei, e, w, math.Inf(-1), w.GramsPerDay*r.days())
+		}
+		for _, w := range e.wishes.Least {
+			r.addWishRow(ei, e, w, w.GramsPerDay*r.days(), inf)
+		}
+	}
+}
+
+func (r *Ration) addWishRow(ei int, e *eater, w foods.Portion, lower, upper float64) {
+	row := r.addRow(fmt.Sprintf("rule-%s[%s]", w.Text, e.person.Name), lower, upper, rowInfo{
+		kind: rowUser, class: limit, eater: ei, text: "rule: " + w.Text, unit: "g", perDay: r.days(),
+		source: "household file",
+	})
+	for _, y := range e.eats {
+		if slices.Contains(w.Foods, r.larder[y.food].food) {
+			r.Problem.Set(row, y.col, 1)
+		}
+	}
+}
+
+// addLockRows writes the user's own exclusions as rows, when conflicts are
+// looked into: nobody eats what is left out.
+//
+//	Σ y ≤ 0 over the foods of one exclusion
+func (r *Ration) addLockRows() {
+	rows := map[string]int{}
+	for ei, e := range r.eaters {
+		for _, y := range e.eats {
+			if y.lock == "" {
+				continue
+			}
+			key, who := y.lock, -1
+			if y.own {
+				key, who = fmt.Sprintf("%s[%s]", y.lock, e.person.Name), ei
+			}
+			row, ok := rows[key]
+			if !ok {
+				row = r.addRow(key, math.Inf(-1), 0, rowInfo{
+					kind: rowLock, class: limit, eater: who, text: y.lock, unit: "g", perDay: r.days(),
+				})
+				rows[key] = row
+			}
+			r.Problem.Set(row, y.col, 1)
+		}
+	}
+}

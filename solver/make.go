@@ -1,0 +1,132 @@
+package solver
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+
+	"rationwright/solver/branch"
+)
+
+// PlanVersion is the version of the plan's JSON form.
+const PlanVersion = "1"
+
+// The words of [Plan.Status].
+const (
+	StatusOptimal    = "optimal"    // proven within the asked gap
+	StatusLimit      = "limit"      // a plan, with its gap as it stands
+	StatusInfeasible = "infeasible" // proven: no ration meets the limits
+)
+
+// Errors of [Make] that are not about the input.
+var (
+	// ErrNoPlan: a limit stopped the search before any plan was found.
+	ErrNoPlan = errors.New("stopped by a limit before any plan was found")
+	// ErrNumerical: the arithmetic broke down and nothing could be certified.
+	ErrNumerical = errors.New("the arithmetic broke down; nothing could be certified")
+	// ErrUnverified: the plan found failed the independent check.
+	ErrUnverified = errors.New("the plan found fails the independent check and is not shown")
+)
+
+// Progress is called now and then while a plan is sought; value and bound are
+// in the unit of the objective.
+type Progress = branch.Progress
+
+// Make builds the model of req, solves it to the asked gap, polishes the plan,
+// checks it with [Verify] and returns it. When nothing fits, the plan has
+// status infeasible and says what conflicts. It returns an error for input that
+// cannot be planned, and [ErrNoPlan], [ErrNumerical] or [ErrUnverified].
+func Make(ctx context.Context, req *Request, progress func(Progress)) (*Plan, error) {
+	r, err := Build(req)
+	if err != nil {
+		return nil, err
+	}
+	return r.make(ctx, progress)
+}
+
+func (r *Ration) make(ctx context.Context, progress func(Progress)) (*Plan, error) {
+	if len(r.eaters) == 0 {
+		p := r.emptyPlan()
+		p.Status = StatusInfeasible
+		p.Conflict = []ConflictLimit{{Limit: "a clinician must plan for everyone in this household"}}
+		return r.complete(p), nil
+	}
+	result := r.solve(ctx, progress, nil)
+	var shortfalls []Shortfall
+	if result.Status == branch.Infeasible {
+		var ok bool
+		if shortfalls, ok = r.relaxStoredVitamins(ctx); ok {
+			result = r.solve(ctx, progress, nil)
+		}
+	}
+	switch {
+	case result.X != nil:
+		return r.finish(ctx, result, shortfalls)
+	case result.Status == branch.Infeasible:
+		return r.explainInfeasible(ctx)
+	case result.Status == branch.Limit:
+		return nil, fmt.Errorf("%w: %s", ErrNoPlan, result.Why)
+	default:
+		return nil, fmt.Errorf("%w: %s", ErrNumerical, result.Why)
+	}
+}
+
+// solve runs the search on the program as it stands.
+func (r *Ration) solve(ctx context.Context, progress func(Progress), start []float64) branch.Result {
+	return branch.Solve(ctx, r.Problem, branch.Options{
+		Gap:      r.Request.Within,
+		MinDenom: smallest(r.Request.Least),
+		Time:     r.Request.Time,
+		Start:    start,
+		Progress: progress,
+		Audit:    r.Request.Audit,
+	})
+}
+
+// smallest is the least amount of the objective that matters: a cent, a gram,
+// a millilitre.
+func smallest(least Least) float64 {
+	if least == LeastCost {
+		return 0.01
+	}
+	return 0.001
+}
+
+// finish polishes, writes and checks a plan.
+func (r *Ration) finish(ctx context.Context, result branch.Result, shortfalls []Shortfall) (*Plan, error) {
+	x := r.polish(ctx, result.X)
+	p := r.answer(x)
+	p.Shortfalls = shortfalls
+	p.Status = StatusLimit
+	bound := result.Bound
+	gap := gapOf(*p.Value, bound, smallest(r.Request.Least))
+	if !math.IsInf(bound, 0) {
+		p.Bound, p.Gap = &bound, &gap
+		if gap <= r.Request.Within {
+			p.Status = StatusOptimal
+		}
+	}
+	if result.ByClock && p.Status == StatusLimit {
+		p.Stopped = "stopped by the clock, may differ next time"
+	}
+	p.Prices = r.shadowPrices(result)
+	r.complete(p)
+	if found := Verify(r.Request, p); len(found) > 0 {
+		return nil, fmt.Errorf("%w: %s (%d findings)", ErrUnverified, found[0], len(found))
+	}
+	return p, nil
+}
+
+// gapOf is the relative gap, never negative: the bound may pass the value by
+// the last digits of the arithmetic.
+func gapOf(value, bound, least float64) float64 {
+	return math.Max(0, (value-bound)/math.Max(math.Abs(value), least))
+}
+
+// complete adds what every plan carries.
+func (r *Ration) complete(p *Plan) *Plan {
+	p.Cautions = r.cautions(p)
+	p.Request = Record(r.Request)
+	return p
+}

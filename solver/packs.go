@@ -1,0 +1,141 @@
+package solver
+
+import (
+	"fmt"
+	"math"
+
+	"rationwright/foods"
+)
+
+// addPackColumns makes the integer columns: packs to buy, packs in stock, and
+// packs of fast sugar set aside. A pack counts for what can be eaten of it,
+//
+//	usable_k = min(net_k, Σ_p n_p m_pf, C_f)
+//
+// where m_pf is what p eats of f in one open window and C_f what all may eat
+// of f over the horizon.
+func (r *Ration) addPackColumns() {
+	reserve := r.reserveG()
+	for li, lf := range r.larder {
+		if lf.food.HasTag(foods.TagHumanMilk) {
+			continue
+		}
+		for _, k := range lf.food.Packs {
+			if lf.capG > 0 && !r.Request.StockOnly {
+				usable := lf.usable(k)
+				lf.buy = append(lf.buy, packCol{
+					pack:   k,
+					usable: usable,
+					line:   -1, use: -1,
+					col: r.addCol("buy["+k.Key+"]", 0, math.Ceil(lf.capG/usable-1e-9), true,
+						colInfo{kind: colBuy, eater: -1, larder: li, pack: k}),
+				})
+			}
+			if reserve > 0 && isFastSugar(lf.food) && !r.Request.StockOnly {
+				lf.reserve = append(lf.reserve, packCol{
+					pack:   k,
+					usable: fastSugarG(k),
+					line:   -1, use: -1,
+					col: r.addCol("reserve["+k.Key+"]", 0, math.Ceil(reserve/fastSugarG(k)), true,
+						colInfo{kind: colReserve, eater: -1, larder: li, pack: k}),
+				})
+			}
+		}
+		if lf.capG <= 0 {
+			continue
+		}
+		for i, line := range r.Request.Stock {
+			if line.Pack.Food == lf.food && line.Count >= 1 {
+				lf.stock = append(lf.stock, r.stockColumns(li, lf, i))
+			}
+		}
+	}
+}
+
+// stockColumns makes the columns of one line of the stock: packs used, and,
+// where their date falls within the horizon, the grams eaten of them by then.
+func (r *Ration) stockColumns(li int, lf *larderFood, line int) packCol {
+	stock := r.Request.Stock[line]
+	k := packCol{pack: stock.Pack, usable: lf.usable(stock.Pack), line: line, use: -1}
+	info := colInfo{kind: colStock, eater: -1, larder: li, pack: stock.Pack}
+	most := math.Min(math.Floor(stock.Count), math.Ceil(lf.capG/k.usable-1e-9))
+	k.col = r.addCol(fmt.Sprintf("stock[%d:%s]", line+1, stock.Pack.Key), 0, most, true, info)
+	if day, ok := dayOf(r.Request, stock.BestBefore); ok && day < r.Request.Days {
+		k.day = max(day, 0)
+		info.kind = colUse
+		k.use = r.addCol(fmt.Sprintf("by-date[%d:%s]", line+1, stock.Pack.Key), 0, lf.capG*float64(k.day)/r.days(), false, info)
+	}
+	return k
+}
+
+// usable returns how many grams of one pack can be eaten before it spoils.
+func (lf *larderFood) usable(k *foods.Pack) float64 {
+	return math.Min(k.NetG, math.Min(lf.window, lf.capG))
+}
+
+// addBalanceRows says that what is eaten comes out of packs:
+//
+//	Σ_p n_p y_pf − Σ_k usable_k (x_k + s_k) ≤ 0
+func (r *Ration) addBalanceRows() {
+	for li, lf := range r.larder {
+		if lf.capG <= 0 || lf.food.HasTag(foods.TagHumanMilk) {
+			continue
+		}
+		lf.balance = r.addRow("packs["+lf.food.Name+"]", math.Inf(-1), 0, rowInfo{
+			kind: rowBalance, class: structural, eater: -1, text: lf.food.Name, unit: "g", perDay: 1,
+		})
+		for _, e := range r.eaters {
+			if y, ok := e.eating(li); ok {
+				r.Problem.Set(lf.balance, y.col, e.count*y.spare)
+			}
+		}
+		for _, k := range lf.supply() {
+			if k.use >= 0 {
+				r.Problem.Set(lf.balance, k.use, -1)
+				continue
+			}
+			r.Problem.Set(lf.balance, k.col, -k.usable)
+		}
+	}
+}
+
+// supply lists the columns that bring the food into the ration.
+func (lf *larderFood) supply() []packCol {
+	return append(append([]packCol(nil), lf.buy...), lf.stock...)
+}
+
+// eating returns e's column for larder food li.
+func (e *eater) eating(li int) (eatCol, bool) {
+	for _, y := range e.eats {
+		if y.food == li {
+			return y, true
+		}
+	}
+	return eatCol{}, false
+}
+
+// addOpenedRows says that nobody eats more of a food that must be finished once
+// open than one window's amount per opened pack:
+//
+//	y_pf − m_pf Σ_k (x_k + s_k) ≤ 0   where m_pf is under p's cap on f
+func (r *Ration) addOpenedRows() {
+	for ei, e := range r.eaters {
+		for _, y := range e.eats {
+			lf := r.larder[y.food]
+			if lf.balance < 0 || y.window >= y.capG {
+				continue
+			}
+			if len(r.eaters) == 1 && e.count <= 1 {
+				continue // the balance row already says it
+			}
+			row := r.addRow(fmt.Sprintf("opened[%s,%s]", e.person.Name, lf.food.Name), math.Inf(-1), 0, rowInfo{
+				kind: rowOpened, class: structural, eater: ei, text: lf.food.Name, unit: "g", perDay: 1,
+			})
+			r.Problem.Rows[row].Lazy = true
+			r.Problem.Set(row, y.col, 1)
+			for _, k := range lf.supply() {
+				r.Problem.Set(row, k.col, -y.window)
+			}
+		}
+	}
+}

@@ -1,0 +1,66 @@
+package solver
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"rationwright/solver/branch"
+)
+
+// dullPrice is the shadow price under which a limit is not listed, in the unit
+// of the objective per unit of the limit: far under a cent, a gram or a
+// millilitre for a whole day's need.
+const dullPrice = 1e-9
+
+// shadowPrices lists what one unit more of each binding limit would cost, by
+// the relaxation on the original rows without cuts: what a day's need more, of
+// one person, or a unit more of the household's own limit changes the value.
+// Negative means that it would save. The largest effect of the whole limit
+// comes first.
+func (r *Ration) shadowPrices(result branch.Result) []Price {
+	if len(result.RootDual) != len(r.rows) {
+		return nil
+	}
+	type ranked struct {
+		Price
+		weight float64
+	}
+	var all []ranked
+	for i, info := range r.rows {
+		dual := result.RootDual[i]
+		switch info.kind {
+		case rowNutrient, rowWater, rowPattern, rowGroupCap, rowShare, rowUser, rowLimit, rowFeed:
+		default:
+			continue
+		}
+		if math.Abs(dual) < dullPrice {
+			continue
+		}
+		row := r.Problem.Rows[i]
+		side, amount := " at least", row.Lower
+		if dual < 0 {
+			side, amount = " at most", row.Upper
+		}
+		if info.kind == rowShare || info.kind == rowGroupCap {
+			side = ""
+		}
+		p := ranked{
+			Price:  Price{Limit: info.text + side, Unit: info.unit, Marginal: dual * info.perDay},
+			weight: math.Abs(dual * amount),
+		}
+		if info.kind == rowShare {
+			p.weight = math.Abs(dual) * info.perDay
+		}
+		if info.eater >= 0 {
+			p.Person = r.eaters[info.eater].person.Name
+		}
+		all = append(all, p)
+	}
+	slices.SortStableFunc(all, func(a, b ranked) int { return cmp.Compare(b.weight, a.weight) })
+	prices := make([]Price, len(all))
+	for i, p := range all {
+		prices[i] = p.Price
+	}
+	return prices
+}

@@ -1,0 +1,250 @@
+package solver
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"rationwright/foods"
+)
+
+// checkPacks holds what all eat of a food against the whole packs of it, each
+// pack counting for no more than can be eaten before it spoils or, from stock,
+// by its date.
+func (c *checker) checkPacks() {
+	count := map[*foods.Food]float64{}
+	bought := map[*foods.Food]float64{}
+	fromStock := map[*foods.Pack]int{}
+	for _, line := range c.plan.Packs {
+		k := findPack(c.req, line.Pack)
+		if k == nil || line.Count <= 0 {
+			c.report("", "pack "+line.Pack+" is unknown or not counted", float64(line.Count), 1)
+			continue
+		}
+		if line.Reserve {
+			continue
+		}
+		count[k.Food] += float64(line.Count)
+		bought[k.Food] += float64(line.Count-line.FromStock) * c.usable(k)
+		fromStock[k] += line.FromStock
+	}
+	for _, f := range c.req.Table.Foods {
+		if f.HasTag(foods.TagHumanMilk) {
+			continue
+		}
+		eaten := 0.0
+		for i := range c.eaters {
+			e := &c.eaters[i]
+			grams := e.grams(f)
+			eaten += float64(e.person.Count) * grams * spareFactor(&e.needs, f)
+			if may := e.may[f]; may.windowG < may.capG {
+				c.atMost(e.person.Name, "opened packs of "+f.Name, grams, may.windowG*count[f])
+			}
+		}
+		c.atMost("", "packs of "+f.Name, eaten, bought[f]+c.stockG(f, fromStock))
+	}
+}
+
+// stockG is the most that can be eaten out of the packs taken from stock: those
+// that keep longest are taken first, and a pack that must be eaten by day e
+// gives no more than all may eat of the food until then.
+func (c *checker) stockG(f *foods.Food, taken map[*foods.Pack]int) float64 {
+	type part struct {
+		day   int
+		grams float64
+	}
+	var parts []part
+	left := map[*foods.Pack]int{}
+	lines := slices.Clone(c.req.Stock)
+	end := func(l foods.StockLine) int {
+		if day, ok := dayOf(c.req, l.BestBefore); ok && day < c.req.Days {
+			return max(day, 0)
+		}
+		return c.req.Days
+	}
+	slices.SortStableFunc(lines, func(a, b foods.StockLine) int { return cmp.Compare(end(b), end(a)) })
+	for _, l := range lines {
+		if l.Pack.Food != f {
+			continue
+		}
+		n := min(int(l.Count), taken[l.Pack]-left[l.Pack])
+		left[l.Pack] += n
+		parts = append(parts, part{end(l), float64(n) * c.usable(l.Pack)})
+	}
+	perDay := 0.0
+	for i := range c.eaters {
+		e := &c.eaters[i]
+		perDay += float64(e.person.Count) * spareFactor(&e.needs, f) * e.may[f].capG / c.days()
+	}
+	total := 0.0
+	for i := len(parts) - 1; i >= 0; i-- { // by date, the earliest first
+		total += parts[i].grams
+		if parts[i].day < c.req.Days {
+			total = math.Min(total, perDay*float64(parts[i].day))
+		}
+	}
+	return total
+}
+
+// usable is what can be eaten of one pack: its net, what all eat in one open
+// window, what all may eat over the horizon.
+func (c *checker) usable(k *foods.Pack) float64 {
+	window, most := 0.0, 0.0
+	for i := range c.eaters {
+		e := &c.eaters[i]
+		n := float64(e.person.Count) * spareFactor(&e.needs, k.Food)
+		window += n * e.may[k.Food].windowG
+		most += n * e.may[k.Food].capG
+	}
+	return math.Min(k.NetG, math.Min(window, most))
+}
+
+// checkStock holds packs taken from stock to what is on hand, and buys nothing
+// where only stock may be used.
+func (c *checker) checkStock() {
+	onHand := map[string]float64{}
+	for _, line := range c.req.Stock {
+		onHand[line.Pack.Key] += math.Floor(line.Count)
+	}
+	for _, line := range c.plan.Packs {
+		c.atMost("", "stock of "+line.Pack, float64(line.FromStock), math.Min(onHand[line.Pack], float64(line.Count)))
+		if c.req.StockOnly {
+			c.atMost("", "bought "+line.Pack, float64(line.Count-line.FromStock), 0)
+		}
+	}
+}
+
+// checkReserve holds the fast sugar set aside against what is needed.
+func (c *checker) checkReserve() {
+	need, have := 0.0, 0.0
+	for i := range c.eaters {
+		need += float64(c.eaters[i].person.Count) * c.eaters[i].needs.ReserveG
+	}
+	for _, line := range c.plan.Packs {
+		if k := findPack(c.req, line.Pack); k != nil && line.Reserve {
+			have += float64(line.Count) * fastSugarG(k)
+		}
+	}
+	if c.anyFastSugar() {
+		c.atLeast("", "fast sugar set aside", have, need)
+	}
+}
+
+// anyFastSugar reports whether the kitchen has fast sugar that can be bought.
+func (c *checker) anyFastSugar() bool {
+	kitchen, err := openKitchen(c.req)
+	if err != nil || c.req.StockOnly {
+		return false
+	}
+	for _, f := range kitchen.foods {
+		if isFastSugar(f) && len(f.Packs) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// checkSupplies recomputes stored water and heat from what is eaten and drunk.
+func (c *checker) checkSupplies() {
+	water := float64(c.req.Pets) * petLPerDay * c.days()
+	heat := 0.0
+	for i := range c.eaters {
+		e := &c.eaters[i]
+		n := float64(e.person.Count)
+		drink := e.plan.DrinkLPerDay * c.days()
+		water += n * (hygieneLPerDay*c.days() + spare*drink)
+		if c.req.BoilWater {
+			heat += n * drink * boilMJPerL
+		}
+		for _, p := range e.eaten {
+			if p.food.Preparation == nil {
+				continue
+			}
+			grams := n * p.grams * spareFactor(&e.needs, p.food)
+			water += spare * grams * p.food.Preparation.WaterML / 100 / 1000
+			if !eatenCold(c.req.Cook, p.food) {
+				heat += grams * p.food.Preparation.HeatMJ / 100
+			}
+		}
+	}
+	for i, needs := range c.refuse {
+		perDay := hygieneLPerDay
+		if needs.Water.Total != nil {
+			perDay += spare * needs.Water.Total.Amount * climate(c.req)
+		}
+		water += float64(c.refuse[i].Person.Count) * perDay * c.days()
+	}
+	if c.plan.Totals == nil {
+		c.report("", "the plan has no totals", 0, 1)
+		return
+	}
+	c.atLeast("", "stored water", c.plan.Totals.WaterL, water)
+	c.atLeast("", "heat", c.plan.Totals.HeatMJ, heat)
+}
+
+// checkTotals recomputes cost, weight and volume from the packs.
+func (c *checker) checkTotals() {
+	if c.plan.Totals == nil {
+		return
+	}
+	var food, all Supply
+	for _, line := range c.plan.Packs {
+		k := findPack(c.req, line.Pack)
+		if k == nil {
+			continue
+		}
+		n := float64(line.Count)
+		food.Cost += float64(line.Count-line.FromStock) * k.Price
+		food.WeightKg += n * k.GrossG / 1000
+		food.VolumeL += n * k.VolumeL
+	}
+	t := c.plan.Totals
+	all.Cost = food.Cost + t.WaterL*waterPerLitre.Cost + t.HeatMJ*heatPerMJ.Cost
+	all.WeightKg = food.WeightKg + t.WaterL*waterPerLitre.WeightKg + t.HeatMJ*heatPerMJ.WeightKg
+	all.VolumeL = food.VolumeL + t.WaterL*waterPerLitre.VolumeL + t.HeatMJ*heatPerMJ.VolumeL
+	c.equal("cost of food", t.Food.Cost, food.Cost)
+	c.equal("weight of food", t.Food.WeightKg, food.WeightKg)
+	c.equal("volume of food", t.Food.VolumeL, food.VolumeL)
+	c.equal("cost", t.Cost, all.Cost)
+	c.equal("weight", t.WeightKg, all.WeightKg)
+	c.equal("volume", t.VolumeL, all.VolumeL)
+	if c.plan.Value != nil {
+		c.equal("value", *c.plan.Value, t.least(c.req.Least))
+	}
+}
+
+func (c *checker) equal(what string, got, want float64) {
+	if math.Abs(got-want) > checkTolerance*math.Max(1, math.Abs(want)) {
+		c.report("", what+" as printed", got, want)
+	}
+}
+
+// checkLimits holds the totals to the user's own limits.
+func (c *checker) checkLimits() {
+	t := c.plan.Totals
+	if t == nil {
+		return
+	}
+	for _, l := range []struct {
+		name   string
+		amount float64
+		most   *float64
+	}{
+		{"budget", t.Cost, c.req.Limits.Budget},
+		{"weight", t.WeightKg, c.req.Limits.WeightKg},
+		{"shelf space", t.VolumeL, c.req.Limits.VolumeL},
+		{"stored water", t.WaterL, c.req.Limits.WaterL},
+		{"heat", t.HeatMJ, c.req.Limits.HeatMJ},
+	} {
+		if l.most != nil {
+			c.atMost("", l.name, l.amount, *l.most)
+		}
+	}
+	if c.req.Allowance {
+		heads := 0.0
+		for _, p := range c.req.People {
+			heads += float64(p.Count)
+		}
+		c.atLeast("", "water allowance", t.WaterL, heads*allowanceLPerDay*c.days())
+	}
+}
