@@ -72,6 +72,7 @@ func (s *search) run() Result {
 	case simplex.Numerical:
 		return s.finish(Numerical, "the relaxation could not be solved")
 	}
+	r, out = s.cutRoot(r, out)
 	s.open.add(&node{bound: out.bound, column: -1, basis: r.basis()})
 	for id := range s.opt.Workers {
 		w := &worker{id: id, r: r, pseudo: newPseudocosts(s.n), audit: s.opt.Audit, gap: s.gap, plunge: plungeShare}

@@ -1,0 +1,178 @@
+package branch
+
+import "math"
+
+// combination is a sum of rows of the space with multipliers, as an equation
+//
+//	Σ_j coef_j·x_j + Σ_i slackCoef_i·t_i = side
+//
+// where t_i ≥ 0 is the distance of row i's activity from the side it is taken
+// at.
+type combination struct {
+	rows    []int
+	mult    []float64
+	atUpper []bool
+}
+
+// add appends a row, or adds to its multiplier.
+func (c *combination) add(row int, mult float64, atUpper bool) {
+	for k, i := range c.rows {
+		if i == row && c.atUpper[k] == atUpper {
+			c.mult[k] += mult
+			return
+		}
+	}
+	c.rows = append(c.rows, row)
+	c.mult = append(c.mult, mult)
+	c.atUpper = append(c.atUpper, atUpper)
+}
+
+// sideOf returns the side of a row and whether the row is an equation.
+func (s *space) sideOf(row int, atUpper bool) (side float64, terms []term, equation bool) {
+	terms, lo, up := s.rowTerms(row)
+	if atUpper {
+		return up, terms, lo == up
+	}
+	return lo, terms, lo == up
+}
+
+// wholeSlack says whether the slack of a row of the program is an integer at
+// every integer point: integer columns, coefficients and side.
+func (s *space) wholeSlack(row int, atUpper bool) bool {
+	side, terms, _ := s.sideOf(row, atUpper)
+	if side != math.Round(side) || row >= s.m {
+		return false
+	}
+	for _, t := range terms {
+		if !s.integer[t.col] || t.value != math.Round(t.value) {
+			return false
+		}
+	}
+	return true
+}
+
+// round returns the mixed-integer rounding cut of the combination divided by
+// divisor, or nil: with all variables measured from a bound, as x' ≥ 0,
+//
+//	Σ_int F(a_j)·x'_j + Σ_rest min(0, a_j)/(1−f)·x'_j ≤ ⌊b⌋
+//	F(a) = ⌊a⌋ + max(0, a − ⌊a⌋ − f)/(1−f),  f = b − ⌊b⌋
+//
+// Nemhauser and Wolsey, A recursive procedure to generate all cuts for 0–1
+// mixed integer programs, Math. Programming 46 (1990); Marchand and Wolsey,
+// Aggregation and mixed integer rounding to solve MIPs, Operations Research 49
+// (2001). Columns are measured from the bound nearer to x. The rounding of a
+// tableau row this way is Gomory's mixed-integer cut.
+func (s *space) round(w *workspace, c *combination, divisor float64, x []float64) *cut {
+	w.clear()
+	side := 0.0
+	origin := derivation{kind: rounding, after: len(s.log)}
+	for k, row := range c.rows {
+		m := c.mult[k] / divisor
+		b, terms, _ := s.sideOf(row, c.atUpper[k])
+		if math.IsInf(b, 0) {
+			return nil
+		}
+		w.add(m, terms)
+		side += m * b
+		origin.rows = append(origin.rows, int32(row))
+		origin.mult = append(origin.mult, m)
+		origin.atUpper = append(origin.atUpper, c.atUpper[k])
+		origin.whole = append(origin.whole, s.wholeSlack(row, c.atUpper[k]))
+	}
+	// Measure columns from bounds.
+	for _, j := range w.touched {
+		a := w.coef[j]
+		if a == 0 {
+			continue
+		}
+		from, flipped, ok := s.measuredFrom(j, x[j])
+		if !ok {
+			if math.Abs(a) > 1e-12 {
+				return nil
+			}
+			w.coef[j] = 0
+			continue
+		}
+		side -= a * from
+		if flipped {
+			origin.flipped = append(origin.flipped, int32(j))
+		}
+	}
+	down := math.Floor(side)
+	f := side - down
+	if f < cutAway || f > 1-cutAway {
+		return nil
+	}
+	upper := down
+	flipped := map[int]bool{}
+	for _, j := range origin.flipped {
+		flipped[int(j)] = true
+	}
+	for _, j := range w.touched {
+		a := w.coef[j]
+		if a == 0 {
+			continue
+		}
+		if flipped[j] {
+			a = -a
+		}
+		v := roundCoefficient(a, f, s.integer[j])
+		if flipped[j] {
+			upper -= v * s.upper[j]
+			v = -v
+		} else {
+			upper += v * s.lower[j]
+		}
+		w.coef[j] = v
+	}
+	for k, row := range c.rows {
+		b, terms, equation := s.sideOf(row, c.atUpper[k])
+		if equation {
+			continue
+		}
+		m := origin.mult[k] // the slack's coefficient is +m at the upper side, −m at the lower
+		if !c.atUpper[k] {
+			m = -m
+		}
+		v := roundCoefficient(m, f, origin.whole[k])
+		if v == 0 {
+			continue
+		}
+		// t = upper − a·x, or a·x − lower
+		if c.atUpper[k] {
+			w.add(-v, terms)
+			upper -= v * b
+		} else {
+			w.add(v, terms)
+			upper += v * b
+		}
+	}
+	return w.take(s, upper, x, origin)
+}
+
+// roundCoefficient is F of [space.round] for integers, G for the rest.
+func roundCoefficient(a, f float64, integer bool) float64 {
+	if !integer {
+		return math.Min(0, a) / (1 - f)
+	}
+	down := math.Floor(a)
+	return down + math.Max(0, a-down-f)/(1-f)
+}
+
+// measuredFrom returns the bound that column j at value v is measured from.
+// Only bounds that the relaxation has are used.
+func (s *space) measuredFrom(j int, v float64) (from float64, flipped, ok bool) {
+	lo, up := s.lower[j], s.upper[j]
+	switch {
+	case math.IsInf(lo, -1) && math.IsInf(up, 1):
+		return 0, false, false
+	case math.IsInf(lo, -1):
+		return up, true, true
+	case math.IsInf(up, 1):
+		return lo, false, true
+	}
+	if v-lo > up-v {
+		return up, true, true
+	}
+	return lo, false, true
+}
