@@ -6,7 +6,7 @@ import (
 	"testing"
 )
 
-// randomMatrix returns an m × n matrix with about fill entries a column; some
+// randomMatrix returns a scaled m × n matrix with about fill entries a column; some
 // columns are copies of others or empty, so that bases are often singular.
 func randomMatrix(r *rand.Rand, m, n int, fill float64) *matrix {
 	columns := make([]sparse, n)
@@ -22,7 +22,9 @@ func randomMatrix(r *rand.Rand, m, n int, fill float64) *matrix {
 			}
 		}
 	}
-	return newMatrix(m, columns)
+	a := newMatrix(m, columns)
+	s := newScaling(a, make([]float64, n))
+	return a.scaled(s.row, s.col)
 }
 
 // multiply returns B·x for the basis in head.
@@ -77,14 +79,14 @@ func checkSolves(t *testing.T, r *rand.Rand, a *matrix, f *factor, head []int32)
 	copy(w, b)
 	f.ftran(w, false)
 	for i, v := range multiply(a, head, w) {
-		if math.Abs(v-b[i]) > 1e-10*(1+norm*largestOf(w)) {
+		if math.Abs(v-b[i]) > 1e-8*(1+norm*largestOf(w)) {
 			t.Fatalf("ftran: row %d of B·x is %g, want %g", i, v, b[i])
 		}
 	}
 	copy(w, b)
 	f.btran(w, false)
 	for p, k := range head {
-		if v := dot(a, k, w); math.Abs(v-b[p]) > 1e-10*(1+norm*largestOf(w)) {
+		if v := dot(a, k, w); math.Abs(v-b[p]) > 1e-8*(1+norm*largestOf(w)) {
 			t.Fatalf("btran: position %d of Bᵀ·y is %g, want %g", p, v, b[p])
 		}
 	}

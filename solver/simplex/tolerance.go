@@ -29,7 +29,7 @@ const (
 	// Columns and rows looked into for a pivot (Suhl and Suhl 1990).
 	searchLimit = 4
 	// The two ways to compute a new diagonal must agree to this, relative.
-	updateAgree = 1e-8
+	updateAgree = 1e-9
 	// Multipliers of an update, or entries of U over the largest of a fresh one,
 	// that exceed this make the factor inaccurate: they turn rounding of 1e-16
 	// into 1e-12.
