@@ -41,14 +41,18 @@ func capFor(p *nutrients.Person, key string) (value float64, why Reason, ok bool
 // on f's basis, and where the figures come from. They are the adult's figures
 // of the food table times the portion scale for p's age; for infants the
 // amounts of complementary feeding, counted as eaten; for infant formula and
-// human milk the ceiling of the day's feed. Where no amount a day is known it
+// human milk one feed, and the ceiling of the day's feed. Where no amount a day is known it
 // is two sittings. Both are 0 only where the table has no figure at all, which
 // Verify reports; such a food is not to be planned.
 func Cap(p *nutrients.Person, f *Food) (occasionG, dayG float64, why Reason) {
-	if f.HasTag(TagInfantFormula) || f.HasTag(TagHumanMilk) {
-		ml, why, _ := capFor(p, "feed-day")
-		g := ml / feedMLPerG(p, f)
-		return g, g, why
+	if f.feed() {
+		dayML, why, ok := capFor(p, "feed-day")
+		feedML, _, _ := capFor(p, "feed-once")
+		if !ok {
+			return 0, 0, Reason{}
+		}
+		perG := feedMLPerG(p, f)
+		return feedML / perG, dayML / perG, why
 	}
 	occasionG, dayG = f.OccasionG, f.DayG
 	if dayG <= 0 {
@@ -70,7 +74,7 @@ func Cap(p *nutrients.Person, f *Food) (occasionG, dayG float64, why Reason) {
 		return min(occasionG, g), min(dayG, g*meals), reason
 	}
 	scale, reason, ok := capFor(p, "portion-scale")
-	if ok && scale < 1 {
+	if ok && scale < 1 && !f.HasTag(TagInfantFood) { // whose figures are a child's already
 		why = reason
 		occasionG, dayG = occasionG*scale, dayG*scale
 	}
@@ -184,7 +188,7 @@ func GroupCaps(p *nutrients.Person) []GroupCap {
 		why.Text = fmt.Sprintf("%s, %.0f times a day at most", why.Text, meals)
 		caps = append(caps, GroupCap{Name: "complementary food", PerDay: meal * meals, Unit: "g as eaten", Reason: why,
 			coefficient: func(f *Food) float64 {
-				if f.HasTag(TagInfantFormula) || f.HasTag(TagHumanMilk) {
+				if f.feed() {
 					return 0
 				}
 				return f.EatenPerGram()
@@ -196,7 +200,7 @@ func GroupCaps(p *nutrients.Person) []GroupCap {
 // bareFats and bareSugars are the forms of food that the cooking rules mean by
 // oil, butter and shortening, and by sugar, honey, syrup and jam.
 var (
-	bareFats   = []string{"oil_vegetable", "shortening", "ghee", "butter"}
+	bareFats   = []string{"oil_vegetable", "shortening", "ghee"}
 	bareSugars = []string{"sugar_white", "honey", "syrup", "jam_jelly"}
 )
 
@@ -246,23 +250,29 @@ func fishCoefficient(p *nutrients.Person) func(*Food) float64 {
 	}
 }
 
+// caffeineForms are the forms whose caffeine data/caps.csv gives, with the key
+// of the figure; every other food with the tag takes caffeine-other.
+var caffeineForms = map[string]string{
+	"coffee_instant": "caffeine-coffee",
+	"tea_bags":       "caffeine-tea",
+	"cocoa_powder":   "caffeine-cocoa",
+	"chocolate":      "caffeine-chocolate",
+}
+
 func caffeine(p *nutrients.Person) func(*Food) float64 {
-	coffee, _, _ := capFor(p, "caffeine-coffee")
-	tea, _, _ := capFor(p, "caffeine-tea")
-	cocoa, _, _ := capFor(p, "caffeine-cocoa")
+	mgPerG := map[string]float64{}
+	for form, key := range caffeineForms {
+		mgPerG[form], _, _ = capFor(p, key)
+	}
+	other, _, _ := capFor(p, "caffeine-other")
 	return func(f *Food) float64 {
-		switch f.Form {
-		case "coffee_instant":
-			return coffee
-		case "tea_bags":
-			return tea
-		case "cocoa_powder":
-			return cocoa
+		if !f.HasTag(TagCaffeine) {
+			return 0
 		}
-		if f.HasTag(TagCaffeine) {
-			return coffee
+		if mg, ok := mgPerG[f.Form]; ok {
+			return mg
 		}
-		return 0
+		return other
 	}
 }
 

@@ -206,12 +206,15 @@ func (r *rule) applies(p *nutrients.Person, household []nutrients.Person, f *Foo
 	if p.AgeMonths < r.from || r.under > 0 && p.AgeMonths >= r.under {
 		return false
 	}
+	if !r.who.selects(p, household) {
+		return false
+	}
 	for i := range r.food {
 		if !r.food[i].holds(f) {
 			return false
 		}
 	}
-	return r.who.selects(p, household)
+	return true
 }
 
 // byColumn returns the nutrient whose column of the table has this header.

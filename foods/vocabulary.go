@@ -1,12 +1,14 @@
 package foods
 
-import "slices"
+import (
+	"slices"
+
+	"rationwright/nutrients"
+)
 
 // Allergens are the nine major allergens in the words of household.csv.
 // Source: FALCPA 2004 and FASTER Act 2021, see data/allergens.csv.
-var Allergens = []string{
-	"milk", "egg", "fish", "shellfish", "tree-nut", "wheat", "peanut", "soy", "sesame",
-}
+var Allergens = nutrients.Allergens
 
 // Textures are the words of Food.Texture, from the softest to the hardest.
 var Textures = []string{"puree", "soft", "regular", "hard"}

@@ -1,0 +1,171 @@
+package foods
+
+import (
+	"encoding/csv"
+	"math"
+	"os"
+	"strconv"
+	"testing"
+
+	"rationwright/nutrients"
+)
+
+// readCSV returns the rows of a CSV file as maps from header to cell, read
+// with nothing of this package.
+func readCSV(t testing.TB, path string) []map[string]string {
+	t.Helper()
+	file, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	all, err := csv.NewReader(file).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var rows []map[string]string
+	for _, record := range all[1:] {
+		row := map[string]string{}
+		for i, h := range all[0] {
+			row[h] = record[i]
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// usdaColumns are the nutrient columns of the abbreviated table.
+func usdaColumns() []nutrients.Nutrient {
+	var ns []nutrients.Nutrient
+	for n := range nutrients.Count {
+		if n != nutrients.AddedSugars {
+			ns = append(ns, n)
+		}
+	}
+	return ns
+}
+
+// Every cell of every food equals the extract of USDA National Nutrient
+// Database for Standard Reference, Release 28, abbreviated table
+// (testdata/usda): same figure, and unknown where the release has none.
+func TestCompositionIsUSDA(t *testing.T) {
+	extract := map[string]map[string]string{}
+	for _, row := range readCSV(t, "../testdata/usda/extract.csv") {
+		extract[row["ndb"]] = row
+	}
+	cells, usda := 0, 0
+	for _, f := range load(t).Foods {
+		if f.Computed {
+			continue
+		}
+		usda++
+		row, ok := extract[f.NDB]
+		if !ok {
+			t.Errorf("%s %s is not in the extract", f.NDB, f.Name)
+			continue
+		}
+		if f.Short != row["short_description"] {
+			t.Errorf("%s: short description %q, want %q (SR28)", f.NDB, f.Short, row["short_description"])
+		}
+		for _, n := range usdaColumns() {
+			text, has := row[n.Column()]
+			if !has {
+				t.Fatalf("the extract has no column %s", n.Column())
+			}
+			cells++
+			got, known := f.Per100g.Get(n)
+			if text == "" {
+				if known {
+					t.Errorf("%s %s: %s = %g, want unknown (SR28)", f.NDB, f.Name, n, got)
+				}
+				continue
+			}
+			want, err := strconv.ParseFloat(text, 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !known || math.Abs(got-want) > 1e-9*math.Max(1, want) {
+				t.Errorf("%s %s: %s = %g (known %v), want %s (SR28)", f.NDB, f.Name, n, got, known, text)
+			}
+		}
+	}
+	if want := usda * len(usdaColumns()); cells != want || usda < 100 {
+		t.Errorf("compared %d cells of %d foods, want %d cells", cells, usda, want)
+	}
+}
+
+// The spot values are read off the printed release, so that an error in the
+// extract itself would show: USDA SR28, NDB numbers beside them.
+func TestSpotValues(t *testing.T) {
+	tab := load(t)
+	for _, test := range []struct {
+		ndb  string
+		n    nutrients.Nutrient
+		want float64
+	}{
+		// requirements and portions quote these: infant_feeding.csv (NDB 03194),
+		// allergens.csv (NDB 01090, 01092), usda README (vitamin D IU ÷ 40).
+		{"03194", nutrients.Iron, 53.01},
+		{"03189", nutrients.Iron, 64.1},
+		{"01090", nutrients.Sugars, 38.42},
+		{"01092", nutrients.Sugars, 52.19},
+		{"01096", nutrients.Sugars, 10.04},
+	} {
+		f := tab.byNDB(test.ndb)
+		if f == nil {
+			t.Errorf("NDB %s is not in the table", test.ndb)
+			continue
+		}
+		if got, known := f.Per100g.Get(test.n); !known || math.Abs(got-test.want) > 0.005 {
+			t.Errorf("NDB %s: %s = %g, want %g", test.ndb, test.n, got, test.want)
+		}
+	}
+}
+
+// The computed formula rows lie within the limits of 21 CFR 107.100(a) per
+// 100 kcal (data/infant_feeding.csv, topic formula_nutrient_per_100kcal).
+func TestFormulaWithinRegulation(t *testing.T) {
+	units := map[string]float64{"g": 1, "mg": 1, "ug": 1}
+	column := map[string]nutrients.Nutrient{
+		"protein": nutrients.Protein, "fat": nutrients.Fat, "vitamin C": nutrients.VitaminC,
+		"calcium": nutrients.Calcium, "phosphorus": nutrients.Phosphorus, "magnesium": nutrients.Magnesium,
+		"iron": nutrients.Iron, "zinc": nutrients.Zinc, "selenium": nutrients.Selenium,
+		"sodium": nutrients.Sodium, "potassium": nutrients.Potassium, "vitamin K": nutrients.VitaminK,
+		"vitamin B12": nutrients.VitaminB12, "pantothenic acid": nutrients.PantothenicAcid,
+		"thiamin": nutrients.Thiamin, "riboflavin": nutrients.Riboflavin, "niacin": nutrients.Niacin,
+		"vitamin B6": nutrients.VitaminB6, "copper": nutrients.Copper,
+	}
+	// The regulation counts these in µg, the table in mg.
+	milli := map[string]bool{"pantothenic acid": true, "thiamin": true, "riboflavin": true, "niacin": true, "vitamin B6": true, "copper": true}
+	checked := 0
+	for _, f := range load(t).Foods {
+		if !f.HasTag(TagInfantFormula) || f.Form != "infant_formula_powder" {
+			continue
+		}
+		kcal := f.Per100g[nutrients.Energy]
+		for _, row := range readCSV(t, "data/infant_feeding.csv") {
+			n, ok := column[row["item"]]
+			if row["topic"] != "formula_nutrient_per_100kcal" || !ok || units[row["unit"]] == 0 {
+				continue
+			}
+			amount, known := f.Per100g.Get(n)
+			if !known {
+				continue
+			}
+			if milli[row["item"]] {
+				amount *= 1000
+			}
+			amount *= 100 / kcal
+			checked++
+			if low, _ := strconv.ParseFloat(row["value"], 64); amount < low {
+				t.Errorf("%s: %s %.3g %s per 100 kcal, at least %s (21 CFR 107.100)", f.Name, n, amount, row["unit"], row["value"])
+			}
+			if high, err := strconv.ParseFloat(row["value_max"], 64); err == nil && amount > high {
+				t.Errorf("%s: %s %.3g %s per 100 kcal, at most %s (21 CFR 107.100)", f.Name, n, amount, row["unit"], row["value_max"])
+			}
+		}
+	}
+	if checked < 30 {
+		t.Errorf("only %d figures were checked", checked)
+	}
+}
