@@ -1,0 +1,160 @@
+package stores
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"time"
+)
+
+// Words of Action.Do.
+const (
+	DoEat     = "eat by"
+	DoReplace = "past its date" // a matter of quality: use it first if it is sound, and replace it
+	DoDiscard = "throw away"    // infant food past its date, opened food past its hours
+	DoRenew   = "renew by"      // water, bleach, batteries …
+	DoCheck   = "find the date" // nothing tells when it is due
+)
+
+// Words of Action.Time.
+const (
+	Overdue  = "overdue"
+	Soon     = "soon" // within the days asked
+	Later    = "later"
+	NotKnown = "not known"
+)
+
+// Action is what to do with one batch, and by when.
+type Action struct {
+	Do    string  `json:"do"`
+	By    string  `json:"by,omitempty"` // ISO date; absent when not known
+	Time  string  `json:"time"`         // overdue, soon, later or not known
+	Pack  string  `json:"pack"`
+	Name  string  `json:"name"`
+	Count float64 `json:"count"`
+	Place string  `json:"place,omitempty"`
+	Batch string  `json:"batch,omitempty"` // the batch's own date: printed, else bought
+	Order int     `json:"order"`           // 1: take this batch of the pack first
+	Rule  string  `json:"rule"`
+	Warn  string  `json:"warn,omitempty"` // stored warmer than the food bears
+	UID   string  `json:"uid"`
+	Ref
+}
+
+// RotateInput is a stock with its dates, and the conditions it is kept in.
+type RotateInput struct {
+	Batches []Batch
+	Start   string  // ISO date from which is counted
+	TempC   float64 // steady storage temperature
+	Days    int     // how far "soon" reaches; 0 means 30
+}
+
+// soonDays is how far Rotate looks ahead when not told: a month.
+const soonDays = 30
+
+// Rotate returns what to do with each batch, soonest first and what has no
+// date before everything else. Batches alike (same goods, date, place and
+// opening) are put together. Errors wrap [ErrDay] and [ErrTooHot] and name the
+// batch.
+func Rotate(in RotateInput) ([]Action, error) {
+	start, err := parseDay(in.Start)
+	if err != nil {
+		return nil, fmt.Errorf("start: %w", err)
+	}
+	days := in.Days
+	if days <= 0 {
+		days = soonDays
+	}
+	var actions []Action
+	for _, b := range together(in.Batches) {
+		due, err := b.DueOn(start, in.TempC)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", b.Pack, err)
+		}
+		actions = append(actions, b.action(due, start, days, in.TempC))
+	}
+	slices.SortStableFunc(actions, func(a, b Action) int {
+		return cmp.Or(cmp.Compare(a.By, b.By), cmp.Compare(a.Pack, b.Pack), cmp.Compare(a.Place, b.Place), cmp.Compare(a.UID, b.UID))
+	})
+	order := map[string]int{}
+	for i := range actions {
+		order[actions[i].Pack]++
+		actions[i].Order = order[actions[i].Pack]
+	}
+	return actions, nil
+}
+
+// together merges batches with the same identity, in the order of the first.
+func together(batches []Batch) []Batch {
+	at := map[string]int{}
+	var merged []Batch
+	for _, b := range batches {
+		if !(b.Count > 0) {
+			continue
+		}
+		uid := b.UID()
+		if i, ok := at[uid]; ok {
+			merged[i].Count += b.Count
+			continue
+		}
+		at[uid] = len(merged)
+		merged = append(merged, b)
+	}
+	return merged
+}
+
+// action words what to do with b.
+func (b *Batch) action(due Due, start time.Time, days int, tempC float64) Action {
+	a := Action{
+		Pack: b.Pack, Name: b.Name, Count: b.Count, Place: b.Place, Batch: b.BestBefore,
+		Rule: due.Rule, UID: b.UID(), Ref: due.Ref,
+	}
+	if a.Batch == "" {
+		a.Batch = b.Since
+	}
+	if k := b.Keeping; k != nil && k.MaxStorageC > 0 && tempC > k.MaxStorageC {
+		a.Warn = fmt.Sprintf("keep at or under %g °C; the store is at %g °C", k.MaxStorageC, tempC)
+	}
+	if !due.Known {
+		a.Do, a.Time = DoCheck, NotKnown
+		return a
+	}
+	a.By = isoDay(due.Day)
+	left := daysBetween(start, due.Day)
+	switch {
+	case left < 0:
+		a.Time = Overdue
+	case left < days:
+		a.Time = Soon
+	default:
+		a.Time = Later
+	}
+	switch {
+	case b.Renewal != "":
+		a.Do = DoRenew
+	case left < 0 && due.Safety:
+		a.Do = DoDiscard
+	case left < 0:
+		a.Do = DoReplace
+	default:
+		a.Do = DoEat
+	}
+	return a
+}
+
+// ByMonth groups the dated actions that are not overdue by calendar month
+// (2026-01), in order; what each month replaces is bought back.
+func ByMonth(actions []Action) (months []string, of map[string][]Action) {
+	of = map[string][]Action{}
+	for _, a := range actions {
+		if a.By == "" || a.Time == Overdue {
+			continue
+		}
+		month := a.By[:len("2026-01")]
+		if of[month] == nil {
+			months = append(months, month)
+		}
+		of[month] = append(of[month], a)
+	}
+	return months, of
+}
