@@ -78,7 +78,7 @@ func (s *session) chosenFoods(from *sources, names []string) (*foods.Table, []*f
 	if err := from.oneStream(); err != nil {
 		return nil, nil, err
 	}
-	t, err := from.table(s)
+	t, _, err := from.table(s)
 	if err != nil {
 		return nil, nil, badInput(err)
 	}
@@ -89,7 +89,7 @@ func (s *session) chosenFoods(from *sources, names []string) (*foods.Table, []*f
 	for _, name := range names {
 		found, err := t.Named(name)
 		if err != nil {
-			return nil, nil, badInput(err)
+			return nil, nil, badInput(unknownFood(err))
 		}
 		for _, f := range found {
 			chosen[f] = true
@@ -121,13 +121,13 @@ FOOD is its name, its NDB number or the key of one of its packs.`,
 			if err != nil {
 				return err
 			}
-			t, err := from.table(s)
+			t, _, err := from.table(s)
 			if err != nil {
 				return badInput(err)
 			}
 			f, err := t.Food(args[0])
 			if err != nil {
-				return badInput(err)
+				return badInput(unknownFood(err))
 			}
 			var text bytes.Buffer
 			if out.format == formatJSON {

@@ -34,7 +34,7 @@ figures are missing. It exits with 3 when a check fails.`,
 			if err := from.oneStream(); err != nil {
 				return err
 			}
-			t, err := from.table(s)
+			t, _, err := from.table(s)
 			if err != nil {
 				return badInput(err)
 			}

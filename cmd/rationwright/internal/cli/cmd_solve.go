@@ -161,13 +161,17 @@ func (a *solveAnswer) sheet(p *linear.Problem) *report.Sheet {
 	rows := [][]string{{"status", a.Status}}
 	add := func(name string, v *float64) {
 		if v != nil {
-			rows = append(rows, []string{name, strconv.FormatFloat(*v, 'g', 12, 64)})
+			rows = append(rows, []string{name, strconv.FormatFloat(*v, 'g', 10, 64)})
 		}
 	}
 	add("value", a.Value)
 	add("bound", a.Bound)
 	if a.Gap != nil {
-		rows = append(rows, []string{"gap", strconv.FormatFloat(100**a.Gap, 'g', 3, 64) + " %"})
+		gap := *a.Gap
+		if gap < tightestGap {
+			gap = 0 // what is left is the rounding of the arithmetic
+		}
+		rows = append(rows, []string{"gap", strconv.FormatFloat(100*gap, 'g', 3, 64) + " %"})
 	}
 	rows = append(rows, []string{"seconds", strconv.FormatFloat(a.Seconds, 'f', 3, 64)})
 	if a.Why != "" {

@@ -6,12 +6,14 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strconv"
 	"strings"
 
 	"rationwright/cmd/rationwright/internal/cli/demo"
 	"rationwright/foods"
 	"rationwright/nutrients"
 	"rationwright/nutrients/table"
+	"rationwright/solver"
 )
 
 // standardInput is the file name that stands for standard input.
@@ -84,17 +86,19 @@ func (f *sources) people(s *session) (*household, error) {
 	return h, err
 }
 
-// table loads the food table with the user's foods and prices in it.
-func (f *sources) table(s *session) (*foods.Table, error) {
-	t, err := foods.Load()
+// table loads the food table with the user's foods and prices in it, and
+// returns the rows of their files as well.
+func (f *sources) table(s *session) (t *foods.Table, rows solver.Files, err error) {
+	t, err = foods.Load()
 	if err != nil {
-		return nil, fmt.Errorf("the built-in food table is broken: %w", err)
+		return nil, rows, fmt.Errorf("the built-in food table is broken: %w", err)
 	}
 	foodsErr := s.read(f.foods, func(name string, r io.Reader) ([]string, error) {
 		changes, err := t.ReadFoods(name, r)
 		if err != nil {
 			return nil, err
 		}
+		rows.Foods = changes.Rows
 		return changes.Warnings, nil
 	})
 	pricesErr := s.read(f.prices, func(name string, r io.Reader) ([]string, error) {
@@ -102,12 +106,13 @@ func (f *sources) table(s *session) (*foods.Table, error) {
 		if err != nil {
 			return nil, err
 		}
+		rows.Prices = changes.Rows
 		if changes.Invented > 0 {
 			s.note("%s prices %d packs; %d more keep an invented demo price", name, changes.Priced, changes.Invented)
 		}
 		return changes.Warnings, nil
 	})
-	return t, table.Join(foodsErr, pricesErr)
+	return t, rows, table.Join(foodsErr, pricesErr)
 }
 
 // read opens file, unless it is "", passes it to take, and prints the warnings
@@ -166,13 +171,37 @@ func (h *household) foodNames(t *foods.Table) error {
 	return cells.Err()
 }
 
-// nearestFix turns near names into a remedy.
+// nearestFix turns near names into a remedy. Names hold commas, so each is
+// quoted.
 func nearestFix(near []string) string {
 	if len(near) == 0 {
 		return "\"rationwright foods list\" has all names"
 	}
-	return "did you mean " + strings.Join(near, ", or ") + "?"
+	quoted := make([]string, len(near))
+	for i, name := range near {
+		quoted[i] = strconv.Quote(name)
+	}
+	return "did you mean " + strings.Join(quoted, " or ") + "?"
 }
+
+// unknownFood words the error of a food name on the command line as that of a
+// cell is; other errors stay as they are.
+func unknownFood(err error) error {
+	var unknown *foods.UnknownError
+	if !errors.As(err, &unknown) {
+		return err
+	}
+	return worded{fmt.Sprintf("no %s is called %q; %s", unknown.What, unknown.Name, nearestFix(unknown.Nearest)), err}
+}
+
+// worded is a cause under words of our own.
+type worded struct {
+	text  string
+	cause error
+}
+
+func (w worded) Error() string { return w.text }
+func (w worded) Unwrap() error { return w.cause }
 
 // openModel opens a model file; - is standard input. Unlike CSV files, models
 // may be large: their reader has its own limit.

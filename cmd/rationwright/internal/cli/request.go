@@ -141,7 +141,7 @@ func (f *planFlags) request(s *session, cmd *cobra.Command) (*solver.Request, er
 		return nil, err
 	}
 	home, peopleErr := f.people(s)
-	larder, tableErr := f.table(s)
+	larder, files, tableErr := f.table(s)
 	var (
 		stock              *foods.Stock
 		stockErr, namesErr error
@@ -155,9 +155,10 @@ func (f *planFlags) request(s *session, cmd *cobra.Command) (*solver.Request, er
 	if err := table.Join(peopleErr, tableErr, stockErr, namesErr); err != nil {
 		return nil, badInput(err)
 	}
+	files.Stock = stock.Rows
 	for _, name := range f.without {
 		if _, err := larder.Named(name); err != nil {
-			return nil, badInput(fmt.Errorf("--without: %w", err))
+			return nil, badInput(fmt.Errorf("--without: %w", unknownFood(err)))
 		}
 	}
 	return &solver.Request{
@@ -167,7 +168,8 @@ func (f *planFlags) request(s *session, cmd *cobra.Command) (*solver.Request, er
 		Cook: solver.Cook(f.cook), Hot: f.hot, Pets: f.pets,
 		Limits: solver.Limits{Budget: f.budget.value, WeightKg: f.weight.value, VolumeL: f.litres.value, WaterL: f.water.value, HeatMJ: f.heat.value},
 		Within: searchGap(f.within), Time: time.Duration(f.time), Start: f.start,
-		Demo: solver.Demo{Household: f.household == "", Prices: f.prices == ""},
+		Files: files,
+		Demo:  solver.Demo{Household: f.household == "", Prices: f.prices == ""},
 	}, nil
 }
 

@@ -90,22 +90,3 @@ func names(list []string) string {
 		return out + " and " + clean(list[n-1])
 	}
 }
-
-// assumed says on what the plan rests.
-func assumed(p *solver.Plan) Section {
-	sec := Section{Title: "What is assumed"}
-	for _, n := range p.Notes {
-		sec.Lead = append(sec.Lead, "- "+sentence(n))
-	}
-	if len(p.NotChecked) > 0 {
-		words := make([]string, len(p.NotChecked))
-		for i, n := range p.NotChecked {
-			words[i] = NutrientName(n)
-		}
-		sec.Lead = append(sec.Lead, "- Not checked, because the food table has no column for it: "+names(words)+".")
-	}
-	if p.Version != "" {
-		sec.Lead = append(sec.Lead, "- Made by rationwright "+clean(p.Version)+". Local authorities, labels and licensed clinicians come before this plan.")
-	}
-	return sec
-}

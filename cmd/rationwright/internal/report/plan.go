@@ -54,7 +54,11 @@ func headline(p *solver.Plan, u Units) Section {
 	if p.Value != nil {
 		line += ": " + objective(p, *p.Value, u)
 	}
-	return Section{Lead: []string{line + ".", proof(p, u)}}
+	sec := Section{Lead: []string{line + ".", proof(p, u)}}
+	if demo := fromDemo(p); demo != "" {
+		sec.Lead = append(sec.Lead, demo)
+	}
+	return sec
 }
 
 // objective writes a value of the plan's objective in its unit.

@@ -15,7 +15,8 @@ func ptr(v float64) *float64 { return &v }
 // figure in it means anything.
 func specimen() *solver.Plan {
 	return &solver.Plan{
-		Version: "1", Status: "optimal", Least: solver.LeastCost, Days: 14, Standard: "rda",
+		Version: "1", Request: &solver.RequestRecord{Demo: solver.Demo{Household: true, Prices: true}, Options: map[string]string{"energy": "2023", "cook": "boil"}, Start: "2026-11-25"},
+		Status: "optimal", Least: solver.LeastCost, Days: 14, Standard: "rda",
 		Value: ptr(263.1), Bound: ptr(260.9), Gap: ptr((263.1 - 260.9) / 263.1),
 		Totals: &solver.Totals{Cost: 263.1, Currency: "demo crowns", WeightKg: 151.4, VolumeL: 190.2, WaterL: 84.7, HeatMJ: 21.3,
 			Food: solver.FoodTotals{Cost: 250, WeightKg: 60.5, VolumeL: 98}},
@@ -41,7 +42,7 @@ func specimen() *solver.Plan {
 		Prices:     []solver.Price{{Limit: "energy at least", Person: "Maja", Unit: "100 kcal a day", Marginal: 0.3456}, {Limit: "budget", Marginal: -1234.5}},
 		Cautions:   []solver.Caution{{ID: "C01", Severity: "stop", Text: "do not taste from a bulging can", Source: "USDA FSIS", People: []string{"Maja", "Knut"}}},
 		NotChecked: []string{"iodine", "linoleic_acid"},
-		Notes:      []string{"prices are invented for the demo"},
+		Notes:      []string{"a note of the model"},
 	}
 }
 
@@ -59,14 +60,14 @@ func TestTableIsReadInOrder(t *testing.T) {
 	at := 0
 	for _, want := range []string{
 		"THIS PLAN DOES NOT FEED ÅSE", "Ration for 4 people for 14 days, least cost: 263.10 demo crowns.",
-		"Proven within 0.84 % of the best possible",
+		"Proven within 0.84 % of the best possible", "people and prices are invented.",
 		"WHAT TO BUY", "grains", "rice-white-2000", "fish", "set aside, not part of the ration",
 		"TOTALS", "84.7 L",
 		"WHO IS SHORT", "vitamin D", "80",
 		"WHAT MAJA GETS A DAY", "at the floor", "vitamin B6", "99  SHORT", "some foods unknown", "at the ceiling", "Drinks 1.62 L",
 		"WHICH LIMITS BIND", "+0.35", "-1,200",
 		"TAKE CARE", "STOP. Maja and Knut",
-		"WHAT IS ASSUMED", "Prices are invented for the demo.", "iodine and linoleic acid",
+		"WHAT IS ASSUMED", "Every price is invented for the demo", "Standard rda", "A note of the model.", "iodine and linoleic acid",
 	} {
 		i := strings.Index(got[at:], want)
 		if i < 0 {

@@ -1,0 +1,106 @@
+package report
+
+import (
+	"fmt"
+
+	"rationwright/nutrients"
+	"rationwright/solver"
+)
+
+// assumed says on what the plan rests.
+func assumed(p *solver.Plan) Section {
+	sec := Section{Title: "What is assumed"}
+	add := func(text string) { sec.Lead = append(sec.Lead, "- "+sentence(text)) }
+	for _, line := range asked(p) {
+		add(line)
+	}
+	for _, n := range p.Notes {
+		add(n)
+	}
+	if len(p.NotChecked) > 0 {
+		words := make([]string, len(p.NotChecked))
+		for i, n := range p.NotChecked {
+			words[i] = NutrientName(n)
+		}
+		add("Not checked, because the food table has no column for it: " + names(words))
+	}
+	add("Made by rationwright, plan version " + p.Version + ". Local authorities, labels and licensed clinicians come before this plan")
+	return sec
+}
+
+var standardWords = map[string]string{
+	string(nutrients.StandardRDA):   "Standard rda: every need at its RDA, or its AI where there is no RDA",
+	string(nutrients.StandardEAR):   "Standard ear: every need at its EAR, or its AI where there is no EAR; meant for groups",
+	string(nutrients.StandardBasic): "Standard basic: energy, protein and water only. This is no balanced ration",
+}
+
+var energyWords = map[string]string{
+	string(nutrients.Energy2023):       "Energy by the equations of the Dietary Reference Intakes of 2023",
+	string(nutrients.Energy2005):       "Energy by the equations of the Dietary Reference Intakes of 2005",
+	string(nutrients.EnergyGuidelines): "Energy by the table of the Dietary Guidelines",
+}
+
+var cookWords = map[string]string{
+	string(solver.CookNone):   "Nothing is heated",
+	string(solver.CookWarm):   "Food is heated through at most",
+	string(solver.CookBoil):   "Cooking goes up to boiling, under 20 minutes' simmering",
+	string(solver.CookSimmer): "Cooking includes long simmering and baking",
+}
+
+// asked says what was asked for and what was taken where nothing was said.
+func asked(p *solver.Plan) []string {
+	var lines []string
+	add := func(text string) {
+		if text != "" {
+			lines = append(lines, text)
+		}
+	}
+	r := p.Request
+	if r == nil {
+		add(standardWords[p.Standard])
+		return lines
+	}
+	if r.Demo.Household {
+		add("The household is the demo household of Ternsund: these people are invented. Give yours with --household")
+	}
+	if r.Demo.Prices {
+		add("Every price is invented for the demo. Give yours with --prices")
+	} else {
+		add("Prices are those of the price file; packs it does not name, stored water and fuel have invented prices")
+	}
+	add(standardWords[p.Standard])
+	add(energyWords[r.Options["energy"]])
+	if r.Options["lean_energy"] == "true" {
+		add("Energy may be 3 % below the requirement for adults of 19 to 64 who are neither pregnant nor breast-feeding")
+	}
+	add(cookWords[r.Options["cook"]])
+	if r.Options["hot"] == "true" {
+		add("The climate is hot: more water, shorter keeping")
+	}
+	if n := r.Options["pets"]; n != "" && n != "0" {
+		add("Water is stored for " + n + " pets")
+	}
+	if len(r.Without) > 0 {
+		add("Nobody gets " + names(r.Without))
+	}
+	if r.Start != "" {
+		add(fmt.Sprintf("Day one is %s", r.Start))
+	}
+	return lines
+}
+
+// fromDemo is the line under the headline of a plan that rests on the demo.
+func fromDemo(p *solver.Plan) string {
+	if p.Request == nil {
+		return ""
+	}
+	switch d := p.Request.Demo; {
+	case d.Household && d.Prices:
+		return "This is the demo household of Ternsund at demo prices: people and prices are invented."
+	case d.Household:
+		return "This is the demo household of Ternsund: these people are invented."
+	case d.Prices:
+		return "Prices are invented for the demo."
+	}
+	return ""
+}
