@@ -2,6 +2,7 @@ package nutrients
 
 import (
 	"fmt"
+	"math"
 
 	"rationwright/nutrients/table"
 )
@@ -18,10 +19,6 @@ type body struct {
 // and protein reports (IOM 2002/2005).
 const referenceSet = "IOM2002_2005"
 
-// firstReferenceAge is the age in months at which the reference bodies begin;
-// younger infants take the first one, which touches shown figures only.
-const firstReferenceAge = 2
-
 func readBodies(d *published) error {
 	columns := []string{"set", "life_stage", "age_min_months", "age_max_months", "sex", "height_cm", "weight_kg", "source", "verified"}
 	return readData("reference_bodies.csv", columns, func(row *table.Row) {
@@ -35,16 +32,54 @@ func readBodies(d *published) error {
 	})
 }
 
-// referenceBody returns the reference body for p's age and sex.
-func (d *published) referenceBody(p *Person) (body, error) {
-	months := max(p.AgeMonths, firstReferenceAge)
-	for _, b := range d.bodies {
-		if b.has(months) && (b.Sex == "any" || b.Sex == string(p.Sex)) {
-			return b, nil
+// middle returns the age in months of which b is the body: the middle of the
+// ages that the report prints for it, whole years from one year on (4–8 years
+// is the body at 6), and 19 years for adults.
+func (b *body) middle() float64 {
+	switch {
+	case b.Min >= adultFrom:
+		return adultFrom
+	case b.Min >= infantBelow:
+		return float64(b.Min+b.Max-12) / 2
+	default:
+		return float64(b.Min+b.Max-1) / 2
+	}
+}
+
+// referenceBody returns the reference body at an age in months. Between the
+// middles of two reference bodies it reads off the straight line: the one body
+// of ages 4 to 8, for example, would give a child of eight some 13 % too little
+// energy. Before the first body and after the last it is the body itself.
+func (d *published) referenceBody(sex Sex, months float64) (body, error) {
+	var below, above *body
+	for i := range d.bodies {
+		b := &d.bodies[i]
+		switch {
+		case b.Sex != "any" && b.Sex != string(sex):
+		case b.middle() <= months && (below == nil || b.middle() > below.middle()):
+			below = b
+		case b.middle() > months && (above == nil || b.middle() < above.middle()):
+			above = b
 		}
 	}
-	return body{}, fmt.Errorf("%w: no reference body at %s", ErrStage, ageText(p.AgeMonths))
+	switch {
+	case below == nil && above == nil:
+		return body{}, fmt.Errorf("%w: no reference body of sex %q", ErrStage, sex)
+	case above == nil:
+		return *below, nil
+	case below == nil:
+		return *above, nil
+	}
+	part := (months - below.middle()) / (above.middle() - below.middle())
+	between := *below
+	between.HeightCm = tenths(below.HeightCm + part*(above.HeightCm-below.HeightCm))
+	between.WeightKg = tenths(below.WeightKg + part*(above.WeightKg-below.WeightKg))
+	return between, nil
 }
+
+// tenths rounds to the tenth that is printed, so that the body printed is the
+// body used.
+func tenths(v float64) float64 { return math.Round(v*10) / 10 }
 
 // bmi returns weight over height squared, kg/m².
 func bmi(heightCm, weightKg float64) float64 { return weightKg / (heightCm * heightCm / 1e4) }

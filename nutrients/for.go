@@ -138,11 +138,15 @@ func (b *builder) finish() {
 
 // body settles the height and weight that the requirements use.
 func (b *builder) body() error {
-	ref, err := b.d.referenceBody(b.p)
+	p, s := b.p, &b.state
+	s.AgeMonths, s.AgeYears = p.AgeMonths, float64(p.AgeMonths)/12
+	if p.YearsOnly {
+		s.AgeYears += 0.5
+	}
+	ref, err := b.d.referenceBody(p.Sex, 12*s.AgeYears)
 	if err != nil {
 		return err
 	}
-	p, s := b.p, &b.state
 	s.HeightCm, s.WeightKg = p.HeightCm, p.WeightKg
 	if s.HeightCm <= 0 {
 		s.HeightCm = ref.HeightCm
@@ -153,10 +157,6 @@ func (b *builder) body() error {
 	} else {
 		s.WeightKg = ref.WeightKg
 		s.NowKg, s.BeforeKg = s.WeightKg+gained, s.WeightKg
-	}
-	s.AgeMonths, s.AgeYears = p.AgeMonths, float64(p.AgeMonths)/12
-	if p.YearsOnly {
-		s.AgeYears += 0.5
 	}
 	s.Sex, s.Activity, s.State = p.Sex, p.Activity, p.State
 	s.GivenBody = p.HeightCm > 0 || p.WeightKg > 0
@@ -170,7 +170,7 @@ func (b *builder) body() error {
 			what = "Height is"
 		}
 		b.needs.Notes = append(b.needs.Notes, Note{
-			fmt.Sprintf("%s that of the reference body: %g cm, %g kg.", what, s.HeightCm, s.WeightKg), ref.Source, ref.Verified,
+			fmt.Sprintf("%s that of the reference body of the age: %g cm, %g kg.", what, s.HeightCm, s.WeightKg), ref.Source, ref.Verified,
 		})
 	}
 	return nil

@@ -105,6 +105,12 @@ func (b *builder) ownFloor(r *Rule) {
 		l.Amount = belowCeiling * top.Amount
 		l.Note = fmt.Sprintf("stopped at %g × the ceiling of %s %s (%s)", belowCeiling, trim(top.Amount), unit, top.Kind)
 	}
+	for _, share := range shareNutrients {
+		if most := belowCeiling * b.needs.EER.Amount / share.kcalPerG; share.n == r.Nutrient && l.Amount > most {
+			l.Amount = most
+			l.Note = fmt.Sprintf("stopped at %g × the whole energy", belowCeiling)
+		}
+	}
 	if old != nil {
 		b.ruleNote(fmt.Sprintf("Rule %q stands in place of the floor of %s %s (%s).", r.Text, trim(old.Amount), unit, old.Kind), old)
 	} else {

@@ -79,26 +79,39 @@ func maxCarbohydrateShare(p *Person) float64 {
 }
 
 // fit keeps the floors of protein and carbohydrate, which are in grams, within
-// the share of energy that they may make up. A small child's requirement of
-// carbohydrate, for one, is more than the AMDR allows of so little energy.
+// the share of energy that they may make up, and carbohydrate within what the
+// least fat and protein leave. A small child's requirement of carbohydrate, for
+// one, is more than the AMDR allows of so little energy.
 func (b *builder) fit() {
+	room := 100.0 // per cent of energy not yet taken
+	if fat := b.shares[Fat]; fat != nil && fat.Min != nil {
+		room -= fat.Min.Amount
+	}
+	perCent := 100 * kcalPerGProtein / b.needs.EER.Amount // of energy, per g of protein or carbohydrate
 	for _, n := range []Nutrient{Protein, Carbohydrate} {
-		need, share := b.list[n], b.shares[n]
-		_, published := b.d.share(n, b.p.AgeMonths)
-		high := published
-		if share != nil && share.Max != nil {
-			high = share.Max
-		}
-		if need == nil || need.Floor == nil || need.Floor.Kind == kindRule || high == nil {
+		need := b.list[n]
+		if need == nil || need.Floor == nil {
 			continue
 		}
-		most := belowCeiling * high.Amount / 100 * b.needs.EER.Amount / kcalPerGCarbohydrate
-		if need.Floor.Amount > most {
+		_, high := b.d.share(n, b.p.AgeMonths)
+		if own := b.shares[n]; own != nil && own.Max != nil {
+			high = own.Max
+		}
+		if most := min(belowCeiling*high.Amount, room) / perCent; need.Floor.Amount > most && need.Floor.Kind != kindRule {
 			l := *need.Floor
 			l.Note = joinNotes(l.Note, "lowered from "+trim(l.Amount)+" g to fit into "+trim(high.Amount)+" % of energy")
 			l.Amount = most
 			need.Floor = &l
 		}
+		if need.Floor.Amount <= 0 { // a rule on protein takes all of the energy
+			need.Floor = nil
+			continue
+		}
+		taken := perCent * need.Floor.Amount
+		if own := b.shares[n]; own != nil && own.Min != nil {
+			taken = max(taken, own.Min.Amount)
+		}
+		room -= taken
 	}
 }
 
