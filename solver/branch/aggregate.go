@@ -68,8 +68,14 @@ func (s *space) sums(x []float64) []float64 {
 func (r *relax) chain(w *workspace, c *combination, x, sums []float64) *cut {
 	used := map[int]bool{c.rows[0]: true}
 	for len(c.rows) <= aggregateRows {
-		if cut := r.bestRounding(w, c, x); cut != nil {
-			return cut
+		best := r.bestRounding(w, c, x)
+		if v := r.measureByRows(w, c, x, sums); v != nil {
+			if cut := r.bestRounding(w, v, x); cut != nil && (best == nil || cut.score > best.score) {
+				best = cut
+			}
+		}
+		if best != nil {
+			return best
 		}
 		r.sum(w, c)
 		// The continuous column farthest from its bounds.

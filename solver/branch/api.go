@@ -55,4 +55,6 @@ type Result struct {
 	RootReduced []float64 // per column
 	RootX       []float64
 	Ray         []float64 // for Infeasible at the root: verified Farkas ray
+
+	trail *trail // with Options.Audit
 }

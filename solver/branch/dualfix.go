@@ -172,3 +172,11 @@ func (g *program) wantsMore(e linear.Entry) bool {
 	return e.Value < 0 && !math.IsInf(g.rowUpper[e.Row], 1) ||
 		e.Value > 0 && !math.IsInf(g.rowLower[e.Row], -1)
 }
+
+// findLocks notes which columns some row holds back in each direction.
+func (s *space) findLocks() {
+	s.upLocked, s.downLocked = make([]bool, s.n), make([]bool, s.n)
+	for j := range s.upLocked {
+		s.upLocked[j], s.downLocked[j] = s.locks(j)
+	}
+}

@@ -7,12 +7,25 @@ import (
 	"sort"
 )
 
-// guide is what the neighbourhood search knows of the root: the point, the
-// reduced costs and the bound of its relaxation.
+// guide is what the searches know of the root: the point, the reduced costs
+// and the bound of its relaxation, and the box they were taken over.
 type guide struct {
-	x       []float64
-	reduced []float64
-	bound   float64
+	x, reduced   []float64
+	lower, upper []float64
+	bound        float64
+	after        int // reductions logged by then
+}
+
+// newGuide keeps an optimal outcome of the root.
+func (s *space) newGuide(out outcome) guide {
+	return guide{
+		x:       append([]float64(nil), out.x...),
+		reduced: append([]float64(nil), out.reduced...),
+		lower:   append([]float64(nil), s.lower...),
+		upper:   append([]float64(nil), s.upper...),
+		bound:   out.bound,
+		after:   len(s.log),
+	}
 }
 
 // neighbourhood searches for better points in small parts of the program: most
@@ -28,7 +41,7 @@ type neighbourhood struct {
 	share  float64 // of the columns in use that is set free
 	tries  int
 	work   int64
-	effort float64
+	effort int64
 }
 
 // newNeighbourhood prepares a search with its own random numbers.
@@ -83,6 +96,7 @@ func (h *neighbourhood) tackle(ctx context.Context, q *part, cutoff, slack float
 		w.exploreOne(ctx, math.MaxInt64, nodes)
 	}
 	h.work += r.work
+	h.effort += r.effort + 20*int64(r.entries)
 	complete := len(w.open) == 0
 	if w.best == nil {
 		return nil, complete
@@ -158,3 +172,20 @@ func (h *neighbourhood) next(ctx context.Context, best *point, bound float64) *p
 	}
 	return p
 }
+
+// improve searches neighbourhoods of the best point for one round.
+func (w *worker) improve(ctx context.Context, bound float64) {
+	h := w.near
+	until := h.effort + roundEffort
+	for h.effort < until && ctx.Err() == nil {
+		if w.best == nil {
+			w.offer(h.first(ctx, nil))
+			return
+		}
+		w.offer(h.next(ctx, w.best, bound))
+		h.effort += nearOverhead * int64(h.s.n+h.s.m)
+	}
+}
+
+// nearOverhead is the effort of building a part, per row and column.
+const nearOverhead = 20

@@ -37,6 +37,7 @@ type program struct {
 	// upLocked and downLocked say that some row may break when the column moves
 	// that way.
 	upLocked, downLocked []bool
+	held                 [][]int // see findVariableBounds
 	// step > 0: the objective of every integer-feasible point is a multiple of
 	// step, so that bounds round up.
 	step float64

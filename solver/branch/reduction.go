@@ -31,6 +31,7 @@ type reduction struct {
 	rowUpper     float64
 	by           int
 	times        float64
-	leaf         *certificate // costFixed: duals and the cutoff they were held against
+	proof        *certificate // costFixed: root duals and the cutoff they were held against
 	cutoff       float64
+	after        int // costFixed: reductions made when the duals were taken
 }

@@ -29,10 +29,12 @@ type relax struct {
 	rowGlobal []int
 
 	lower, upper []float64 // the box of the node in hand, per column
+	entries      int       // non-zeros of lp, about
 	moved        []int     // columns whose box differs from the root's
 	isMoved      []bool
 
 	work    int64 // simplex iterations so far
+	effort  int64 // estimated time so far, see effortOf
 	x       []float64
 	reduced []float64
 	local   []float64 // scratch
@@ -88,6 +90,7 @@ func newRelax(s *space, keepCol, keepRow func(int) bool) (*relax, error) {
 		}
 		r.colLocal[j] = p.AddCol("", s.cost[j], s.lower[j], s.upper[j], false)
 		p.Cols[r.colLocal[j]].Entries = entries[j]
+		r.entries += len(entries[j])
 		r.colGlobal = append(r.colGlobal, j)
 	}
 	lp, err := simplex.New(p)
@@ -113,7 +116,7 @@ func (r *relax) clone() *relax {
 	c.x = make([]float64, r.n)
 	c.reduced = make([]float64, r.n)
 	c.local = nil
-	c.work = 0
+	c.work, c.effort = 0, 0
 	return &c
 }
 
@@ -170,6 +173,7 @@ func (r *relax) appendColumn(j int) {
 	if err != nil {
 		return // the numbers were checked when the first relaxation was built
 	}
+	r.entries += len(c.Entries)
 	r.colLocal[j] = k
 	r.colGlobal = append(r.colGlobal, j)
 }
@@ -205,6 +209,7 @@ func (r *relax) appendRow(i int) {
 			shift += t.value * r.space.lower[t.col]
 		}
 	}
+	r.entries += len(cols)
 	for len(r.rowLocal) <= i {
 		r.rowLocal = append(r.rowLocal, -1)
 	}
@@ -228,6 +233,7 @@ func (r *relax) solve(ctx context.Context, cutoff float64, limit int) outcome {
 		res := r.lp.Solve(ctx, lim)
 		used += res.Iterations
 		r.work += int64(res.Iterations)
+		r.effort += r.effortOf(res.Iterations)
 		out := outcome{status: res.Status, bound: math.Inf(-1), rows: r.rowGlobal}
 		switch res.Status {
 		case simplex.Infeasible:
@@ -261,6 +267,16 @@ func (r *relax) solve(ctx context.Context, cutoff float64, limit int) outcome {
 		}
 		return out
 	}
+}
+
+// effortOf estimates the time of one solve from the size of the relaxation, in
+// units of about 25 ns: what two workers do side by side should take equally
+// long, and it must not depend on a clock. An iteration solves with the factor
+// a few times, prices a row and updates vectors; each solve also sets up and
+// certifies.
+func (r *relax) effortOf(iterations int) int64 {
+	m, n := len(r.rowGlobal), len(r.colGlobal)
+	return int64(iterations*(3*m+n+r.entries/4) + 2*r.entries + 4*(m+n))
 }
 
 // spread writes the solution of lp into x, with the columns left out at their

@@ -72,12 +72,11 @@ func (s *search) lean(r *relax, out outcome) (*relax, outcome) {
 	if err != nil {
 		return r, out
 	}
-	s.work += r.work
+	s.spentEarly += r.work
 	fresh.load(b)
 	again := fresh.solve(s.ctx, math.Inf(1), 0)
 	if again.status != simplex.Optimal {
-		s.work += fresh.work
-		s.work -= r.work
+		s.spentEarly += fresh.work - r.work
 		return r, r.solve(s.ctx, math.Inf(1), 0)
 	}
 	return fresh, again

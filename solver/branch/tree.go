@@ -32,6 +32,7 @@ type worker struct {
 	plunge float64 // see plungeShare
 	frac   []candidate
 	saved  simplex.Snapshot
+	near   *neighbourhood // what it searches when it is not in the tree
 }
 
 // leaf is a closed part of the search.
@@ -92,7 +93,7 @@ const plungeShare = 0.2
 
 // explore works on the open nodes until the worker has spent the work given.
 func (w *worker) explore(ctx context.Context, until int64) {
-	for len(w.open) > 0 && w.r.work < until && ctx.Err() == nil {
+	for len(w.open) > 0 && w.r.effort < until && ctx.Err() == nil {
 		w.exploreOne(ctx, until, math.MaxInt)
 	}
 }
@@ -111,7 +112,7 @@ func (w *worker) exploreOne(ctx context.Context, until int64, nodes int) {
 			least = math.Min(least, w.open[0].bound)
 		}
 		far := !math.IsInf(w.cutoff, 1) && child.bound > least+w.plunge*(w.cutoff-least)
-		if far || w.r.work >= until || w.nodes >= nodes || ctx.Err() != nil {
+		if far || w.r.effort >= until || w.nodes >= nodes || ctx.Err() != nil {
 			w.open.add(child)
 			return
 		}

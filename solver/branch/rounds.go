@@ -1,0 +1,171 @@
+package branch
+
+import (
+	"math"
+	"sync"
+
+	"rationwright/solver/simplex"
+)
+
+const (
+	// roundEffort is how long a round is, in the units of relax.effort: some
+	// 25 ms. Shorter rounds spread a new best point sooner, longer ones wait
+	// less for the slower worker.
+	roundEffort = 1e6
+	// dealt is the number of open nodes that each worker of the tree gets.
+	dealt = 48
+	// calmRounds is the number of rounds without a better point after which
+	// the neighbourhood search gives every other round to the tree, and twice
+	// as many after which it only gets one in four.
+	calmRounds = 12
+	// nearIntegers is the number of integer columns from which neighbourhoods
+	// are searched at all: below, the tree is as fast.
+	nearIntegers = 12
+)
+
+// root works on the root relaxation r, solved to out: one worker adds cuts
+// while another looks for a first point.
+func (s *search) root(r *relax, out outcome) {
+	s.guide = s.newGuide(out)
+	plain := &space{program: s.program} // no cuts: those are being made
+	early := newNeighbourhood(plain, s.guide, 0)
+	best := s.best
+	var found *point
+	look := func() {
+		// The simplest plan of all: one more of everything that is fractional.
+		w := &worker{r: r, gap: s.gap}
+		w.begin(best)
+		w.frac = s.fractional(s.guide.x, nil)
+		w.offer(w.roundFree(outcome{value: out.value, x: s.guide.x}))
+		if p := early.first(s.ctx, w.best); p != nil {
+			w.offer(p)
+		}
+		if len(w.found) > 0 {
+			found = w.best
+		}
+	}
+	s.report()
+	if s.opt.Workers == 1 {
+		look()
+		r, out = s.cutRoot(r, out)
+	} else {
+		var wg sync.WaitGroup
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			look()
+		}()
+		r, out = s.cutRoot(r, out)
+		wg.Wait()
+	}
+	if found != nil {
+		s.best = found
+	}
+	s.spentEarly += early.work
+	if out.bound > s.guide.bound && out.status == simplex.Optimal {
+		s.guide = s.newGuide(out)
+	}
+	if s.opt.Audit {
+		s.rootProof = newCertificate(out.rows, out.duals, false)
+	}
+	s.floor = math.Max(s.floor, s.roundUp(s.guide.bound))
+	s.spentEarly += r.work
+	r.work = 0
+	s.open.add(&node{bound: s.floor, column: -1, basis: r.basis(), proof: s.rootProof})
+	for id := range s.opt.Workers {
+		w := &worker{id: id, r: r, pseudo: newPseudocosts(s.n), audit: s.opt.Audit, gap: s.gap, plunge: plungeShare}
+		if id > 0 {
+			w.r = r.clone()
+		}
+		w.near = newNeighbourhood(s.space, s.guide, uint64(id+1))
+		s.workers = append(s.workers, w)
+	}
+}
+
+// rounds runs the workers side by side until the gap is closed or a limit is
+// reached. What each does depends on earlier rounds only, never on time.
+func (s *search) rounds() (Status, string) {
+	for {
+		s.trim()
+		s.fixRoot()
+		s.report()
+		if status, why, done := s.over(); done {
+			return status, why
+		}
+		bound := s.bound()
+		tree := s.treeWorkers()
+		for _, w := range s.workers {
+			w.begin(s.best)
+		}
+		for k := 0; len(s.open) > 0 && k < dealt*len(tree); k++ {
+			w := tree[k%len(tree)]
+			w.open = append(w.open, s.open.take()) // ascending: a heap already
+		}
+		var wg sync.WaitGroup
+		for _, w := range s.workers {
+			wg.Add(1)
+			go func() {
+				defer wg.Done()
+				if len(w.open) > 0 {
+					w.explore(s.ctx, w.r.effort+roundEffort)
+				} else {
+					w.improve(s.ctx, bound)
+				}
+			}()
+		}
+		wg.Wait()
+		s.byClock = s.ctx.Err() != nil
+		for _, w := range s.workers {
+			s.merge(w)
+		}
+		s.round++
+		s.calm++
+	}
+}
+
+// treeWorkers chooses the workers that search the tree this round: always the
+// first; the second looks for better points while that pays.
+func (s *search) treeWorkers() []*worker {
+	if len(s.workers) == 1 || len(s.integers) < nearIntegers {
+		return s.workers
+	}
+	tree := append([]*worker{s.workers[0]}, s.workers[2:]...)
+	help := s.calm >= calmRounds && s.round%2 == 0 || s.calm >= 2*calmRounds && s.round%4 != 3
+	if help || s.best == nil && s.round%2 == 1 {
+		tree = append(tree, s.workers[1])
+	}
+	return tree
+}
+
+// over says whether and why the search ends.
+func (s *search) over() (status Status, why string, done bool) {
+	closed := len(s.open) == 0
+	if s.best != nil {
+		gap := s.gap.of(s.program, s.best.value, s.bound())
+		switch {
+		case gap <= s.gap.relative, s.best.value-s.bound() <= absoluteGap:
+			return Optimal, "", true
+		case closed && gap <= closedGap:
+			return Optimal, "", true
+		}
+	}
+	switch {
+	case closed && len(s.stuck) > 0:
+		return Numerical, "parts of the tree could be neither solved nor split", true
+	case closed && s.best == nil:
+		return Infeasible, "every part of the tree is infeasible", true
+	case closed:
+		return Numerical, "the tree is closed but its bounds stay short of the value", true
+	case s.ctx.Err() != nil:
+		s.byClock = true
+		return Limit, "stopped by the clock or cancelled", true
+	case s.opt.Work > 0 && s.spent() >= s.opt.Work:
+		return Limit, "the work limit was reached", true
+	}
+	return 0, "", false
+}
+
+// closedGap is the gap up to which a fully closed tree counts as optimal: the
+// safe bounds of its leaves are that much lower than their values, for
+// rounding.
+const closedGap = 1e-7
