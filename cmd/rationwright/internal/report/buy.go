@@ -2,6 +2,7 @@ package report
 
 import (
 	"strconv"
+	"strings"
 
 	"rationwright/solver"
 )
@@ -81,7 +82,7 @@ func totals(p *solver.Plan, u Units) Section {
 		return Section{}
 	}
 	g := &Grid{Columns: []Column{{Name: ""}, {Name: "all", Right: true}, {Name: "food alone", Right: true}, {Name: "counted in all", Wrap: true}}}
-	g.append("", "cost, "+currency(p), money(t.Cost), money(t.Food.Cost), "food, stored water, fuel")
+	g.append("", strings.TrimSuffix("cost, "+currency(p), ", "), money(t.Cost), money(t.Food.Cost), "food, stored water, fuel")
 	g.append("", "weight", u.Weight(t.WeightKg), u.Weight(t.Food.WeightKg), "packs and containers as carried")
 	g.append("", "shelf space", u.Space(t.VolumeL), u.Space(t.Food.VolumeL), "packs and containers as they stand")
 	g.append("", "water to store", u.Water(t.WaterL), "", "drinking, cooking, hygiene, a tenth spare")

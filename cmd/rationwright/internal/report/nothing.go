@@ -8,7 +8,8 @@ import (
 )
 
 // nothingFits lays out an infeasible answer: what conflicts, what would have to
-// give, and the ration that comes closest.
+// give, and what the ration that comes closest lacks. What each person gets in
+// that ration is in the csv and json forms.
 func nothingFits(s *Sheet, p *solver.Plan, u Units) {
 	s.Add(conflict(p))
 	s.Add(waysOut(p))
@@ -25,9 +26,6 @@ func nothingFits(s *Sheet, p *solver.Plan, u Units) {
 		}
 		s.Add(Section{Title: "The packs of the ration that comes closest", Table: g,
 			Lead: []string{"This is not a balanced ration: it shows how near the limits allow."}})
-	}
-	for i := range p.Closest.People {
-		s.Add(person(&p.Closest.People[i], p.Closest.Shortfalls, u))
 	}
 }
 
@@ -58,7 +56,7 @@ func waysOut(p *solver.Plan) Section {
 	for _, w := range p.WaysOut {
 		line := "- " + sentence(w.Change)
 		if w.Cost != nil {
-			line += fmt.Sprintf(" The plan then costs %s %s.", money(*w.Cost), currency(p))
+			line += " The plan then costs " + costOf(p, *w.Cost) + "."
 		}
 		if w.Tested {
 			line += " Tested: a ration exists then."

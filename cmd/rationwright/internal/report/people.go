@@ -30,7 +30,11 @@ func shortGrid(list []solver.Shortfall) *Grid {
 		if s.Target > 0 {
 			of = percent(s.Amount / s.Target)
 		}
-		g.append("", s.Person, NutrientName(s.Nutrient), amount(s.Amount), amount(s.Target), unitOf(s.Unit, s.Nutrient), of)
+		name := NutrientName(s.Nutrient)
+		if strings.HasSuffix(s.Unit, "-eq") {
+			name += " (food group)" // "protein" is a nutrient and a group of the pattern
+		}
+		g.append("", s.Person, name, amount(s.Amount), amount(s.Target), unitOf(s.Unit, s.Nutrient), of)
 	}
 	return g
 }

@@ -69,8 +69,14 @@ func objective(p *solver.Plan, v float64, u Units) string {
 	case solver.LeastVolume:
 		return u.Space(v)
 	default:
-		return money(v) + " " + currency(p)
+		return costOf(p, v)
 	}
+}
+
+// costOf writes an amount of the plan's currency; one that is not named is left
+// out.
+func costOf(p *solver.Plan, v float64) string {
+	return strings.TrimSpace(money(v) + " " + currency(p))
 }
 
 func currency(p *solver.Plan) string {
