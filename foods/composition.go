@@ -159,7 +159,7 @@ func (t *Table) applyWords(row *table.Row, f *Food, strict bool) {
 	text("verified", &f.Verified)
 	text("note", &f.Note)
 	word("group", &f.Group, t.groups)
-	word("form", &f.Form, t.forms())
+	word("form", &f.Form, t.forms)
 	word("texture", &f.Texture, Textures)
 	word("mercury", &f.Mercury, MercuryClasses)
 	list("allergens", &f.Allergens, Allergens)
@@ -227,10 +227,10 @@ func patternGroupNames() string {
 	return strings.Join(names, " ")
 }
 
-// forms returns the forms that have a keeping time, sorted.
-func (t *Table) forms() []string {
-	forms := make([]string, 0, len(t.keeping))
-	for form := range t.keeping {
+// formNames returns the forms that have a keeping time, sorted.
+func formNames(keeping map[string]*Keeping) []string {
+	forms := make([]string, 0, len(keeping))
+	for form := range keeping {
 		forms = append(forms, form)
 	}
 	slices.Sort(forms)

@@ -51,6 +51,7 @@ var embeddedTable = sync.OnceValues(func() (*Table, error) {
 	var err error
 	t.keeping, err = readKeeping()
 	keep(err)
+	t.forms = formNames(t.keeping)
 	t.preparation, err = readPreparation()
 	keep(err)
 	t.containers, err = readContainers()

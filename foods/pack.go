@@ -21,8 +21,12 @@ func (t *Table) readPacks() error {
 		return err
 	}
 	seen := map[string]bool{}
+	foods := make(map[string]*Food, len(t.Foods))
+	for _, f := range t.Foods {
+		foods[f.NDB] = f
+	}
 	for _, row := range in.Rows {
-		p := &Pack{Key: row.Text("pack"), Food: t.byNDB(row.Text("ndb")), Invented: true}
+		p := &Pack{Key: row.Text("pack"), Food: foods[row.Text("ndb")], Invented: true}
 		if p.Food == nil {
 			row.Fail("ndb", ErrUnknown, "add the food to composition.csv and foods.csv")
 			continue

@@ -8,6 +8,7 @@ type Table struct {
 
 	pattern     []patternRow // rows of the daily pattern
 	keeping     map[string]*Keeping
+	forms       []string // keys of keeping, sorted
 	preparation map[string]*Preparation
 	containers  map[string]container
 	density     map[string]float64 // g/mL by form, the highest of each

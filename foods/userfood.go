@@ -78,13 +78,29 @@ func (t *Table) ReadFoods(file string, r io.Reader) (*FoodChanges, error) {
 	}
 	next.sort()
 	changes.Rows, changes.Warnings = rowsOf(in, userColumns), in.Warnings
-	for _, finding := range Verify(next) {
-		if finding.Food != nil && finding.Food.Own && finding.Severity != Info {
-			changes.Warnings = append(changes.Warnings, fmt.Sprintf("%s: %s: %s", file, finding.Food.Name, finding.Text))
-		}
-	}
+	changes.verify(next, file)
 	*t = *next
 	return changes, nil
+}
+
+// verify adds to the warnings what the checks say of the user's foods and packs.
+func (c *FoodChanges) verify(t *Table, file string) {
+	foods := append(slices.Clone(c.Added), c.Changed...)
+	for _, p := range c.Packs {
+		if !slices.Contains(foods, p.Food) {
+			foods = append(foods, p.Food)
+		}
+	}
+	for _, f := range verify(t, foods) {
+		if f.Severity == Info || f.Food == nil || !f.Food.Own && (f.Pack == nil || !f.Pack.Own) {
+			continue
+		}
+		name := f.Food.Name
+		if f.Pack != nil {
+			name = f.Pack.Key
+		}
+		c.Warnings = append(c.Warnings, fmt.Sprintf("%s: %s: %s", file, name, f.Text))
+	}
 }
 
 // userRow reads one row into t and changes.

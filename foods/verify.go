@@ -69,7 +69,10 @@ func (v *verifier) addPack(s Severity, p *Pack, check, format string, args ...an
 //
 // Whether each cell equals the publication is not checked here but in the tests
 // of the package, against an extract of it.
-func Verify(t *Table) []Finding {
+func Verify(t *Table) []Finding { return verify(t, t.Foods) }
+
+// verify checks the keys of the whole table and the given foods of it.
+func verify(t *Table, foods []*Food) []Finding {
 	v := &verifier{table: t}
 	accepted, err := embeddedAcceptances()
 	if err != nil {
@@ -77,7 +80,7 @@ func Verify(t *Table) []Finding {
 	}
 	v.accepted = accepted
 	v.keys()
-	for _, f := range t.Foods {
+	for _, f := range foods {
 		first := len(v.findings)
 		v.proximates(f)
 		v.energy(f)

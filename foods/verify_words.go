@@ -137,17 +137,22 @@ func (v *verifier) allergens(f *Food) {
 // in returns the word of e that stands in the name or description of f.
 func (e evidence) in(f *Food) string {
 	for _, text := range []string{f.Name, f.Description} {
-		text = " " + strings.ToLower(text) + " "
-		for _, u := range e.unless {
-			text = strings.ReplaceAll(text, u, " ")
-		}
+		text = strings.ToLower(text)
 		for _, w := range e.words {
-			if containsWord(text, w) {
+			if containsWord(text, w) && containsWord(e.without(text), w) {
 				return w
 			}
 		}
 	}
 	return ""
+}
+
+// without returns text less the phrases that take the evidence away.
+func (e evidence) without(text string) string {
+	for _, u := range e.unless {
+		text = strings.ReplaceAll(text, u, " ")
+	}
+	return text
 }
 
 // containsWord reports whether w stands in text between borders of words.

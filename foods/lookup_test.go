@@ -1,0 +1,81 @@
+package foods
+
+import (
+	"errors"
+	"slices"
+	"strings"
+	"testing"
+)
+
+func TestFoodByName(t *testing.T) {
+	tab := load(t)
+	rice := food(t, tab, "20044")
+	for _, name := range []string{rice.Name, strings.ToUpper(rice.Name), " " + rice.Name + " ", "20044", rice.Packs[0].Key, strings.ToUpper(rice.Packs[0].Key)} {
+		if f, err := tab.Food(name); err != nil || f != rice {
+			t.Errorf("Food(%q) = %v, %v, want %s", name, f, err, rice.Name)
+		}
+	}
+	// A part of a name names nothing: it would mean another food one day.
+	for _, name := range []string{"", "rice", "white rice", "2004", "99999"} {
+		_, err := tab.Food(name)
+		if !errors.Is(err, ErrUnknown) {
+			t.Errorf("Food(%q): %v, want ErrUnknown", name, err)
+		}
+	}
+}
+
+func TestNearest(t *testing.T) {
+	tab := load(t)
+	for _, test := range []struct{ name, want string }{
+		{"rolled oat", "rolled oats"},
+		{"roled oats", "rolled oats"},
+		{"oats rolled", "rolled oats"},
+		{"HONNEY", "honey"},
+		{"canned vegetable", "canned vegetables"},
+		{"fruit", "fruits"},
+	} {
+		near := tab.Nearest(test.name)
+		if len(near) > 3 || !slices.Contains(near, test.want) {
+			t.Errorf("Nearest(%q) = %q, want %q among at most three", test.name, near, test.want)
+		}
+	}
+	if near := tab.Nearest("qqqqqqqqqqq"); len(near) > 0 {
+		t.Errorf("Nearest of nonsense = %q", near)
+	}
+}
+
+func TestNamed(t *testing.T) {
+	tab := load(t)
+	for _, test := range []struct {
+		name string
+		is   func(*Food) bool
+	}{
+		{"honey", func(f *Food) bool { return f.Name == "honey" }},
+		{"canned fish", func(f *Food) bool { return f.Group == "canned fish" }},
+		{"Dairy", func(f *Food) bool { return f.PerGram("dairy") > 0 }},
+	} {
+		found, err := tab.Named(test.name)
+		if err != nil {
+			t.Errorf("Named(%q): %v", test.name, err)
+		}
+		for _, f := range tab.Foods {
+			if slices.Contains(found, f) != test.is(f) {
+				t.Errorf("Named(%q): %s in %v", test.name, f.Name, slices.Contains(found, f))
+			}
+		}
+	}
+}
+
+func TestGroupsAreUsed(t *testing.T) {
+	tab := load(t)
+	groups := tab.Groups()
+	for _, g := range groups {
+		if !slices.ContainsFunc(tab.Foods, func(f *Food) bool { return f.Group == g }) {
+			t.Errorf("no food stands in the shop group %q", g)
+		}
+	}
+	groups[0] = "changed"
+	if tab.Groups()[0] == "changed" {
+		t.Error("Groups gives away the table's own slice")
+	}
+}
