@@ -37,7 +37,7 @@ func (a ages) has(months int) bool { return months >= a.Min && months < a.Max }
 // published holds every requirement table of data/.
 type published struct {
 	stages  []stage
-	dri     map[string][]driFigure // by name of the life stage
+	dri     map[string]map[driKey]figure // by name of the life stage
 	shares  []shareFigure
 	terms   []energyTerm
 	bodies  []body

@@ -55,20 +55,20 @@ func TestEveryRequirementIsAccountedFor(t *testing.T) {
 	d := mustData(t)
 	seen := map[string]bool{}
 	for stage, figures := range d.dri {
-		for _, f := range figures {
-			seen[f.Nutrient] = true
-			n, ok := ByName(f.Nutrient)
+		for key, f := range figures {
+			seen[key.Nutrient] = true
+			n, ok := ByName(key.Nutrient)
 			switch {
-			case f.Nutrient == "water" || f.Nutrient == "protein" || f.Nutrient == "protein_per_kg":
-			case slices.Contains(notChecked, f.Nutrient):
+			case key.Nutrient == "water" || key.Nutrient == "protein" || key.Nutrient == "protein_per_kg":
+			case slices.Contains(notChecked, key.Nutrient):
 				if ok {
-					t.Errorf("%s is said not to be checked but has a column", f.Nutrient)
+					t.Errorf("%s is said not to be checked but has a column", key.Nutrient)
 				}
 			case !ok || !slices.Contains(driColumns, n):
-				t.Errorf("%s is neither checked nor named as not checked", f.Nutrient)
+				t.Errorf("%s is neither checked nor named as not checked", key.Nutrient)
 			case f.set():
 				if _, err := f.inColumn(n); err != nil {
-					t.Errorf("%s, %s: %v", stage, f.Nutrient, err)
+					t.Errorf("%s, %s: %v", stage, key.Nutrient, err)
 				}
 			}
 		}
@@ -87,6 +87,13 @@ func TestEveryRequirementIsAccountedFor(t *testing.T) {
 // UL counts food.
 func TestTablesAreConsistent(t *testing.T) {
 	d := mustData(t)
+	figures := 0
+	for _, stage := range d.dri {
+		figures += len(stage)
+	}
+	if figures != 1633 {
+		t.Errorf("%d figures in the DRI table, want the 1633 rows of the file: none twice", figures)
+	}
 	if len(d.stages) != 22 {
 		t.Errorf("%d life stages, want 22 (DRI summary tables)", len(d.stages))
 	}

@@ -14,22 +14,22 @@ type stage struct {
 	State string // none, pregnant or lactating
 }
 
-// driFigure is one value of the DRI tables, in the unit of the publication.
-type driFigure struct {
+// driKey names one value of a life stage in the DRI tables.
+type driKey struct {
 	Nutrient string
 	Kind     string // EAR RDA AI UL CDRR
-	figure
 }
 
 func readDRI(d *published) error {
-	d.dri = map[string][]driFigure{}
+	d.dri = map[string]map[driKey]figure{}
 	columns := []string{"life_stage", "age_min_months", "age_max_months", "sex", "state", "nutrient", "unit", "kind", "value", "source", "verified", "note"}
 	return readData("dri.csv", columns, func(row *table.Row) {
 		s := stage{agesOf(row), row.Text("life_stage"), row.Text("sex"), row.Text("state")}
 		if _, ok := d.dri[s.Name]; !ok {
 			d.stages = append(d.stages, s)
+			d.dri[s.Name] = map[driKey]figure{}
 		}
-		d.dri[s.Name] = append(d.dri[s.Name], driFigure{row.Text("nutrient"), row.Text("kind"), figureOf(row, "value", row.Text("unit"))})
+		d.dri[s.Name][driKey{row.Text("nutrient"), row.Text("kind")}] = figureOf(row, "value", row.Text("unit"))
 	})
 }
 
@@ -53,12 +53,8 @@ func (d *published) stageOf(p *Person) (stage, error) {
 // find returns the value of a kind for a nutrient of the tables; ok is false
 // where the publication sets none.
 func (d *published) find(s stage, nutrient, kind string) (figure, bool) {
-	for _, f := range d.dri[s.Name] {
-		if f.Nutrient == nutrient && f.Kind == kind {
-			return f.figure, f.set()
-		}
-	}
-	return figure{}, false
+	f, ok := d.dri[s.Name][driKey{nutrient, kind}]
+	return f, ok && f.set()
 }
 
 // goal returns the one RDA or AI of a nutrient.

@@ -167,9 +167,9 @@ func readAllergies(row *table.Row) []Allergy {
 		word = strings.ToLower(strings.TrimSpace(word))
 		switch {
 		case !slices.Contains(Allergens, word):
-			fix := "write one of: " + strings.Join(Allergens, " ")
-			if near := table.Nearest(word, Allergens, 3); len(near) > 0 {
-				fix = "did you mean " + strings.Join(near, " or ") + "? known are: " + strings.Join(Allergens, " ")
+			fix := "known are: " + strings.Join(Allergens, " ")
+			if near := table.Suggest(word, Allergens); near != "" {
+				fix = near + " " + fix
 			}
 			row.FailValue("allergies", part, table.ErrUnknownWord, fix+"; for another food write the rule: no FOOD")
 		case slices.ContainsFunc(all, func(a Allergy) bool { return a.Allergen == word }):

@@ -112,10 +112,11 @@ func parseAmount(rule Rule, kind RuleKind, name, amount, unit string) (Rule, str
 	rule.Kind = kind
 	n, near, ok := FindNutrient(name)
 	switch {
-	case !ok && len(near) > 0:
-		return rule, "did you mean " + strings.Join(near, " or ") + "?", fmt.Errorf("%w: nutrient %q", table.ErrUnknownWord, name)
 	case !ok:
-		return rule, "see the names in the output of needs", fmt.Errorf("%w: nutrient %q", table.ErrUnknownWord, name)
+		if near == "" {
+			near = "see the names in the output of needs"
+		}
+		return rule, near, fmt.Errorf("%w: nutrient %q", table.ErrUnknownWord, name)
 	case n == Water:
 		return rule, "leave the rule out: drinking water is planned from the water requirement", errors.New("water is no nutrient of a rule")
 	case n == VitaminDIU:
@@ -142,21 +143,21 @@ func parseAmount(rule Rule, kind RuleKind, name, amount, unit string) (Rule, str
 }
 
 // FindNutrient returns the nutrient that a person calls name: its name in any
-// case, with spaces or hyphens for underscores, or "fiber". Otherwise near
-// holds the names it may have been meant to be.
-func FindNutrient(name string) (n Nutrient, near []string, ok bool) {
+// case, with spaces or hyphens for underscores, or "fiber". Otherwise fix
+// suggests what name may have been meant to be, "" when nothing is near.
+func FindNutrient(name string) (n Nutrient, fix string, ok bool) {
 	word := strings.NewReplacer(" ", "_", "-", "_").Replace(strings.ToLower(strings.TrimSpace(name)))
 	if word == "fiber" {
 		word = Fibre.Name()
 	}
 	if n, ok := ByName(word); ok {
-		return n, nil, true
+		return n, "", true
 	}
 	var names []string
 	for n := range Count {
 		names = append(names, n.Name())
 	}
-	return 0, table.Nearest(word, names, 3), false
+	return 0, table.Suggest(word, names), false
 }
 
 // clashes returns the rule of rules that rule repeats or contradicts, "" when

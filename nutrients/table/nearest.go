@@ -94,8 +94,10 @@ func edits(a, b string, limit int) int {
 	return last[len(y)]
 }
 
-// meant words a list of near words as a remedy, "" when there are none.
-func meant(near []string) string {
+// Suggest words the nearest of words as a remedy, such as: did you mean "iron"?
+// It is "" when none is near.
+func Suggest(word string, words []string) string {
+	near := Nearest(word, words, 3)
 	if len(near) == 0 {
 		return ""
 	}

@@ -170,7 +170,7 @@ func (t *Table) readHeader(in *csv.Reader) bool {
 			continue // the empty last column that spreadsheets leave
 		}
 		text := fmt.Sprintf("%s:%d:%d: column %q is not known and is not read", t.Name, line, column, shorten(record[i]))
-		if near := meant(Nearest(record[i], names, 2)); near != "" {
+		if near := Suggest(record[i], names); near != "" {
 			text += "; " + near
 		}
 		t.warn(text)

@@ -186,7 +186,7 @@ func (r *Row) choose(field, text string, words []string) (word string, ok bool) 
 			return w, true
 		}
 	}
-	fix := meant(Nearest(text, words, 3))
+	fix := Suggest(text, words)
 	if fix == "" {
 		fix = "write one of: " + strings.Join(words, " ")
 	}
