@@ -84,34 +84,3 @@ func (r *Ration) addGroupCapRows() {
 	}
 }
 
-// addCompanionRows says that an ingredient is eaten only with what it is cooked
-// with:
-//
-//	y_pf ≤ Σ_c ratio_fc y_pc
-func (r *Ration) addCompanionRows() {
-	for li, lf := range r.larder {
-		companions := r.Request.Table.Companions(lf.food)
-		if companions == nil {
-			continue
-		}
-		ratio := map[*foods.Food]float64{}
-		for _, c := range companions {
-			ratio[c.Food] = c.Ratio
-		}
-		for ei, e := range r.eaters {
-			y, ok := e.eating(li)
-			if !ok || e.needs.Feed != nil {
-				continue
-			}
-			row := r.addRow(fmt.Sprintf("with[%s,%s]", e.person.Name, lf.food.Name), math.Inf(-1), 0, rowInfo{
-				kind: rowCompanion, class: structural, eater: ei,
-				text: lf.food.Name + " with what it is cooked with", unit: "g", perDay: r.days(), source: foods.CompanionSource,
-			})
-			r.Problem.Rows[row].Lazy = true
-			r.Problem.Set(row, y.col, 1)
-			for _, z := range e.eats {
-				r.Problem.Set(row, z.col, -ratio[r.larder[z.food].food])
-			}
-		}
-	}
-}

@@ -82,6 +82,7 @@ const (
 	colDrink
 	colWater
 	colHeat
+	colDish // sittings of dishes that take an ingredient
 )
 
 // colInfo says what one column stands for.

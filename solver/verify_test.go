@@ -1,0 +1,139 @@
+package solver
+
+import (
+	"context"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"rationwright/foods"
+	"rationwright/nutrients"
+)
+
+// adult is one invented person of the island community of Ternsund.
+func adult(name string, years int, sex nutrients.Sex) nutrients.Person {
+	return nutrients.Person{
+		Name: name, AgeMonths: 12 * years, YearsOnly: true, Sex: sex, Activity: nutrients.LowActive, Count: 1,
+	}
+}
+
+func table(t testing.TB) *foods.Table {
+	t.Helper()
+	all, err := foods.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all
+}
+
+// request asks for a plan of those people at a gap that is reached quickly.
+func request(t testing.TB, people ...nutrients.Person) *Request {
+	t.Helper()
+	return &Request{
+		People: people, Table: table(t), Least: LeastWeight, Within: 0.02, Time: time.Minute, Start: "2026-11-25",
+	}
+}
+
+func mustMake(t testing.TB, req *Request) *Plan {
+	t.Helper()
+	plan, err := Make(context.Background(), req, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return plan
+}
+
+// onePlan is a plan for a woman of 30, made once.
+var onePlan = sync.OnceValues(func() (*Plan, error) {
+	all, err := foods.Load()
+	if err != nil {
+		return nil, err
+	}
+	return Make(context.Background(), &Request{
+		People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: all,
+		Least: LeastWeight, Within: 0.02, Time: time.Minute, Start: "2026-11-25",
+	}, nil)
+})
+
+// copyPlan returns a plan that may be spoilt.
+func copyPlan(t testing.TB) (*Plan, *Request) {
+	t.Helper()
+	made, err := onePlan()
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := *made
+	p.Packs = append([]PlanPack(nil), made.Packs...)
+	p.People = append([]PlanPerson(nil), made.People...)
+	for i := range p.People {
+		p.People[i].Foods = append([]PersonFood(nil), made.People[i].Foods...)
+		p.People[i].Needs = append([]PersonNeed(nil), made.People[i].Needs...)
+	}
+	totals := *made.Totals
+	p.Totals = &totals
+	return &p, request(t, adult("Signe", 30, nutrients.Female))
+}
+
+func TestVerifyPassesAPlan(t *testing.T) {
+	p, req := copyPlan(t)
+	if found := Verify(req, p); len(found) > 0 {
+		t.Errorf("Verify of a made plan reports %v, want nothing", found)
+	}
+}
+
+// Every way of spoiling a plan must be reported, or the check is worth nothing.
+func TestVerifyReports(t *testing.T) {
+	heaviest := func(p *Plan) *PersonFood {
+		most := &p.People[0].Foods[0]
+		for i := range p.People[0].Foods {
+			if f := &p.People[0].Foods[i]; f.Grams > most.Grams {
+				most = f
+			}
+		}
+		return most
+	}
+	for _, c := range []struct {
+		name  string
+		spoil func(*Plan, *Request)
+		want  string
+	}{
+		{"a pack fewer", func(p *Plan, _ *Request) { p.Packs[0].Count-- }, ""},
+		{"less eaten", func(p *Plan, _ *Request) { heaviest(p).Grams *= 0.9 }, "as printed"},
+		{"more eaten than the packs hold", func(p *Plan, _ *Request) { heaviest(p).Grams *= 1.5 }, "packs of"},
+		{"a negative amount", func(p *Plan, _ *Request) { p.People[0].Foods[0].Grams = -1 }, "negative"},
+		{"a food that is not in the table", func(p *Plan, _ *Request) { p.People[0].Foods[0].Food = "moon cheese" }, "not in the table"},
+		{"a figure made up", func(p *Plan, _ *Request) { p.People[0].Needs[0].Amount += 100 }, "as printed"},
+		{"a nutrient left out", func(p *Plan, _ *Request) { p.People[0].Needs = p.People[0].Needs[1:] }, "missing from the plan"},
+		{"nobody", func(p *Plan, _ *Request) { p.People = nil }, "missing from the plan"},
+		{"too little water", func(p *Plan, _ *Request) { p.Totals.WaterL -= 1 }, "stored water"},
+		{"too little heat", func(p *Plan, _ *Request) { p.Totals.HeatMJ -= 1 }, "heat"},
+		{"less drunk", func(p *Plan, _ *Request) { p.People[0].DrinkLPerDay *= 0.5 }, "water"},
+		{"a lower weight", func(p *Plan, _ *Request) { p.Totals.WeightKg *= 0.99 }, "weight"},
+		{"a lower cost", func(p *Plan, _ *Request) { p.Totals.Cost *= 0.99 }, "cost"},
+		{"a lower value", func(p *Plan, _ *Request) { v := *p.Value * 0.9; p.Value = &v }, "value"},
+		{"past the budget", func(_ *Plan, r *Request) { b := 1.0; r.Limits.Budget = &b }, "budget"},
+		{"past the shelf", func(_ *Plan, r *Request) { b := 1.0; r.Limits.VolumeL = &b }, "shelf"},
+		{"past the water", func(_ *Plan, r *Request) { b := 1.0; r.Limits.WaterL = &b }, "stored water"},
+		{"an exclusion", func(p *Plan, r *Request) { r.Without = []string{p.People[0].Foods[0].Food} }, "left out"},
+		{"two of her", func(_ *Plan, r *Request) { r.People[0].Count = 2 }, "packs of"},
+		{"a longer time", func(_ *Plan, r *Request) { r.Days = 15 }, ""},
+		{"pregnant after all", func(_ *Plan, r *Request) { r.People[0].State = nutrients.Pregnant2 }, ""},
+		{"from stock that is not there", func(p *Plan, _ *Request) { p.Packs[0].FromStock = 1 }, "stock"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p, req := copyPlan(t)
+			c.spoil(p, req)
+			found := Verify(req, p)
+			if len(found) == 0 {
+				t.Fatal("Verify reports nothing")
+			}
+			for _, v := range found {
+				if strings.Contains(v.String(), c.want) {
+					return
+				}
+			}
+			t.Errorf("Verify reports %v, want something about %q", found, c.want)
+		})
+	}
+}
