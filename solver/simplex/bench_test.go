@@ -3,10 +3,25 @@ package simplex
 import (
 	"context"
 	"math"
+	"syscall"
 	"testing"
 
 	"rationwright/solver/linear"
 )
+
+// cpu returns a function that reports the processor time since, per operation:
+// on a machine that does other work too, wall time says little.
+func cpu(b *testing.B) func() {
+	now := func() int64 {
+		var u syscall.Rusage
+		if err := syscall.Getrusage(syscall.RUSAGE_SELF, &u); err != nil {
+			b.Fatal(err)
+		}
+		return u.Utime.Nano() + u.Stime.Nano()
+	}
+	start := now()
+	return func() { b.ReportMetric(float64(now()-start)/float64(b.N), "cpu-ns/op") }
+}
 
 func BenchmarkCold(b *testing.B) {
 	models := []*linear.Problem{ration(1, 167, 1), ration(5, 167, 1), ration(8, 167, 1)}
@@ -18,6 +33,7 @@ func BenchmarkCold(b *testing.B) {
 	for _, p := range models {
 		b.Run(p.Name, func(b *testing.B) {
 			iterations := 0
+			defer cpu(b)()
 			for b.Loop() {
 				s, err := New(p)
 				if err != nil {
@@ -49,6 +65,7 @@ func BenchmarkDive(b *testing.B) {
 			}
 			basis := s.Basis()
 			r, depth, solves, iterations := root, 0, 0, 0
+			defer cpu(b)()
 			for b.Loop() {
 				at, best := -1, 0.0
 				for j, c := range p.Cols {

@@ -2,10 +2,16 @@ package simplex
 
 import "math"
 
-// Tolerances of the certificates, in the program's own terms. A row or bound
-// may be missed by residualTol times one plus its size; a reduced cost by
-// residualTol times one plus the largest cost.
-const residualTol = 1e-6
+// Tolerances of the certificates, in the program's own terms.
+const (
+	// A row or bound may be missed by this times one plus its size, and a
+	// reduced cost by this times one plus the largest cost. The sum of
+	// |reduced cost · distance from the bound it wants| may be this times one
+	// plus the objective.
+	residualTol = 1e-6
+	// A sum this small relative to the sizes of its terms is rounding.
+	roundingTol = 1e-9
+)
 
 // certify measures an optimal point against the original rows; what misses a
 // tolerance becomes Numerical.
@@ -17,21 +23,22 @@ func (s *Solver) certify(r *Result) {
 	}
 	check := func(k int, x, d float64) {
 		lo, up := s.lower[k], s.upper[k]
-		r.PrimalResidual = max(r.PrimalResidual, (lo-x)/(1+math.Abs(lo)), (x-up)/(1+math.Abs(up)))
+		if x < lo {
+			r.PrimalResidual = max(r.PrimalResidual, (lo-x)/(1+math.Abs(lo)))
+		} else if x > up {
+			r.PrimalResidual = max(r.PrimalResidual, (x-up)/(1+math.Abs(up)))
+		}
 		d *= s.sense
-		// d > 0 wants x at lower, d < 0 at upper.
-		if d > 0 {
-			if math.IsInf(lo, -1) {
-				r.DualResidual = max(r.DualResidual, d/(1+top))
-			} else {
-				r.Complementarity = max(r.Complementarity, d*math.Abs(x-lo))
-			}
-		} else if d < 0 {
-			if math.IsInf(up, 1) {
-				r.DualResidual = max(r.DualResidual, -d/(1+top))
-			} else {
-				r.Complementarity = max(r.Complementarity, -d*math.Abs(up-x))
-			}
+		at := lo
+		if d < 0 {
+			at = up
+		}
+		switch {
+		case d == 0:
+		case math.IsInf(at, 0):
+			r.DualResidual = max(r.DualResidual, math.Abs(d)/(1+top))
+		default:
+			r.Complementarity += math.Abs(d * (x - at))
 		}
 	}
 	for j, x := range r.X {
@@ -40,74 +47,40 @@ func (s *Solver) certify(r *Result) {
 	for i, x := range r.RowValue {
 		check(n+i, x, r.Dual[i])
 	}
-	if r.PrimalResidual > residualTol || r.DualResidual > residualTol || r.Complementarity > residualTol*(1+math.Abs(r.Value)) {
+	if !(r.PrimalResidual <= residualTol && r.DualResidual <= residualTol &&
+		r.Complementarity <= residualTol*(1+math.Abs(r.Value))) {
 		r.Status = Numerical
 		r.Why = "the residuals of the original rows are too large"
 	}
 }
 
-// bound sets a valid dual bound from the duals of r, if there is one.
-func (s *Solver) bound(r *Result) {
-	b := s.offset * s.sense
-	n := s.a.cols
-	y := make([]float64, s.a.rows)
-	for i, v := range r.Dual {
-		v *= s.sense
-		at := s.lower[n+i]
-		if v < 0 {
-			at = s.upper[n+i]
-		}
-		if v == 0 || math.IsInf(at, 0) {
-			continue
-		}
-		y[i] = v
-		b += v * at
-	}
-	for j := range n {
-		d := s.sense * s.cost[j]
-		size := math.Abs(d)
-		index, value := s.a.column(j)
-		for t, i := range index {
-			d -= value[t] * y[i]
-			size += math.Abs(value[t] * y[i])
-		}
-		at := s.lower[j]
-		if d < 0 {
-			at = s.upper[j]
-		}
-		if math.IsInf(at, 0) {
-			if math.Abs(d) <= 1e-9*(1+size) {
-				continue
-			}
-			return
-		}
-		b += d * at
-	}
-	r.Bound, r.HasBound = s.sense*b, true
-}
-
-// farkas returns the ray of the row in rho if it proves infeasibility.
-func (s *Solver) farkas() ([]float64, bool) {
+// farkas returns the ray that the scaled duals y give, if it or its opposite
+// proves infeasibility on the original rows.
+func (s *Solver) farkas(y []float64) ([]float64, bool) {
 	ray := make([]float64, s.a.rows)
-	for i, v := range s.core.rho {
+	for i, v := range y {
 		ray[i] = v * s.scale.row[i]
 	}
 	for range 2 {
 		if s.proves(ray) {
 			return ray, true
 		}
-		for i := range ray {
-			ray[i] = -ray[i]
+		for i, v := range y {
+			ray[i] = -v * s.scale.row[i]
 		}
 	}
 	return nil, false
 }
 
 // proves reports whether the most that Σ y·A·x reaches over the column bounds
-// is less than the least of Σ y·r over the row bounds.
+// is less than the least of Σ y·r over the row bounds. Multipliers that lean on
+// a row bound that does not exist are set to zero if they are small.
 func (s *Solver) proves(y []float64) bool {
-	most, least, size := 0.0, 0.0, 0.0
+	most, least, size, top := 0.0, 0.0, 0.0, 0.0
 	n := s.a.cols
+	for _, v := range y {
+		top = max(top, math.Abs(v))
+	}
 	for i, v := range y {
 		if v == 0 {
 			continue
@@ -117,11 +90,11 @@ func (s *Solver) proves(y []float64) bool {
 			at = s.upper[n+i]
 		}
 		if math.IsInf(at, 0) {
-			if math.Abs(v) < 1e-11 {
-				y[i] = 0
-				continue
+			if math.Abs(v) > roundingTol*top {
+				return false
 			}
-			return false
+			y[i] = 0
+			continue
 		}
 		least += v * at
 		size += math.Abs(v * at)
@@ -133,23 +106,24 @@ func (s *Solver) proves(y []float64) bool {
 			g += value[t] * y[i]
 			mag += math.Abs(value[t] * y[i])
 		}
-		if math.Abs(g) <= 1e-13*mag {
-			continue
-		}
 		at := s.upper[j]
 		if g < 0 {
 			at = s.lower[j]
 		}
 		if math.IsInf(at, 0) {
-			return false
+			if math.Abs(g) > 1e-12*mag {
+				return false
+			}
+			continue
 		}
 		most += g * at
-		size += math.Abs(g * at)
+		size += mag * math.Abs(at)
 	}
-	return least-most > 1e-12*size
+	return least-most > 1e-13*size
 }
 
-// direction returns the ray of the column in spike if it goes on for ever.
+// direction returns the ray along which the primal method found no end, per
+// column, if it is one on the original rows.
 func (s *Solver) direction() ([]float64, bool) {
 	c := s.core
 	q := int(c.candidates[0])

@@ -8,17 +8,21 @@ type core struct {
 	a    *matrix // scaled
 	m, n int
 
-	lower, upper []float64 // working bounds
-	trueCost     []float64 // scaled costs, to be minimised
-	cost         []float64 // working costs: trueCost, perturbed or shifted
-	shifted      bool      // cost differs from trueCost
+	trueLower, trueUpper []float64 // scaled bounds
+	lower, upper         []float64 // working bounds: the true ones or a little wider
+	widened              bool      // they differ
+	trueCost             []float64 // scaled costs, to be minimised
+	cost                 []float64 // working costs: the true ones, perturbed or shifted
+	shifted              bool      // they differ
 
 	place []Place
 	head  []int32 // variable basic in each position
 	pos   []int32 // position of each basic variable, −1 for the others
 
-	x, d   []float64 // value and reduced cost of every variable
-	weight []float64 // dual steepest edge weight of each position
+	x, d     []float64 // value and reduced cost of every variable
+	weight   []float64 // dual steepest edge weight of each position
+	weighted bool      // weight is worth something
+	infeas   []float64 // square of the infeasibility of each position, 0 within tolerance
 
 	factor factor
 	stale  bool // the factor does not belong to head
@@ -26,8 +30,11 @@ type core struct {
 	// Work space.
 	rho, spike, tau, flip []float64 // by position
 	alpha                 []float64 // pivot row by variable
+	devex                 []float64 // weights of the primal method by variable
 	alphaList             []int32   // where alpha is not zero
 	candidates            []int32
+	groups                []group
+	points                []breakpoint
 
 	iterations int
 }
@@ -53,17 +60,18 @@ func (c *core) shape(p *program, s *scaling) {
 	c.a = p.a.scaled(s.row, s.col)
 	c.m, c.n = p.a.rows, p.a.cols
 	all := c.n + c.m
-	c.lower, c.upper = make([]float64, all), make([]float64, all)
+	c.trueLower, c.trueUpper = make([]float64, all), make([]float64, all)
 	c.trueCost = make([]float64, all)
 	for k := range all {
 		f := s.of(k)
-		c.lower[k], c.upper[k] = p.lower[k]/f, p.upper[k]/f
+		c.trueLower[k], c.trueUpper[k] = p.lower[k]/f, p.upper[k]/f
 		if k < c.n {
 			c.trueCost[k] = p.sense * p.cost[k] * f * s.cost
 		}
 	}
+	c.lower = append([]float64(nil), c.trueLower...)
+	c.upper = append([]float64(nil), c.trueUpper...)
 	c.cost = append([]float64(nil), c.trueCost...)
-	c.shifted = false
 	c.x, c.d = make([]float64, all), make([]float64, all)
 	c.pos = make([]int32, all)
 	c.workSpace()
@@ -73,6 +81,8 @@ func (c *core) shape(p *program, s *scaling) {
 func (c *core) workSpace() {
 	c.rho, c.spike = make([]float64, c.m), make([]float64, c.m)
 	c.tau, c.flip = make([]float64, c.m), make([]float64, c.m)
+	c.infeas = make([]float64, c.m)
+	c.devex = make([]float64, c.n+c.m)
 	c.alpha = make([]float64, c.n+c.m)
 	c.alphaList = nil
 	c.candidates = nil
@@ -93,7 +103,8 @@ func (c *core) clone() *core {
 	t := *c
 	floats := func(v []float64) []float64 { return append([]float64(nil), v...) }
 	ints := func(v []int32) []int32 { return append([]int32(nil), v...) }
-	t.lower, t.upper, t.trueCost, t.cost = floats(c.lower), floats(c.upper), floats(c.trueCost), floats(c.cost)
+	t.trueLower, t.trueUpper, t.trueCost = floats(c.trueLower), floats(c.trueUpper), floats(c.trueCost)
+	t.lower, t.upper, t.cost = floats(c.lower), floats(c.upper), floats(c.cost)
 	t.place = append([]Place(nil), c.place...)
 	t.head, t.pos = ints(c.head), ints(c.pos)
 	t.x, t.d, t.weight = floats(c.x), floats(c.d), floats(c.weight)
@@ -272,58 +283,65 @@ func (c *core) atPlace(k int) float64 {
 func (c *core) computeX() {
 	w := c.flip
 	clear(w)
-	for j := range c.n {
-		if v := c.x[j]; v != 0 && c.pos[j] < 0 {
-			index, value := c.a.column(j)
-			for t, i := range index {
-				w[i] -= v * value[t]
-			}
-		}
-	}
-	for i := range c.m {
-		if k := c.n + i; c.pos[k] < 0 {
-			w[i] += c.x[k]
+	for k, p := range c.pos {
+		if p < 0 && c.x[k] != 0 {
+			c.addColumn(k, -c.x[k], w)
 		}
 	}
 	c.factor.ftran(w, false)
 	for i, k := range c.head {
 		c.x[k] = w[i]
+		c.measure(i)
 	}
 	clear(w)
 }
 
-// duals writes y with Bᵀ·y = cost_B into y.
-func (c *core) duals(cost, y []float64) {
+// measure notes the infeasibility of the variable in position i.
+func (c *core) measure(i int) {
+	k := c.head[i]
+	v := max(c.lower[k]-c.x[k], c.x[k]-c.upper[k])
+	if v <= primalTol {
+		v = 0
+	}
+	c.infeas[i] = v * v
+}
+
+// duals writes the solution of Bᵀ·y = cost_B into y.
+func (c *core) duals(y []float64) {
 	for i, k := range c.head {
-		y[i] = cost[k]
+		y[i] = c.cost[k]
 	}
 	c.factor.btran(y, false)
 }
 
 // computeD sets all reduced costs from the working costs.
 func (c *core) computeD() {
-	y := c.tau
-	c.duals(c.cost, y)
-	for j := range c.n {
+	c.duals(c.tau)
+	copy(c.d, c.cost)
+	c.subtractDuals(c.tau)
+}
+
+// subtractDuals turns costs in d into reduced costs for the duals y.
+func (c *core) subtractDuals(y []float64) {
+	for j, s := range c.d[:c.n] {
 		if c.pos[j] >= 0 {
 			c.d[j] = 0
 			continue
 		}
-		s := c.cost[j]
 		index, value := c.a.column(j)
+		value = value[:len(index)]
 		for t, i := range index {
 			s -= y[i] * value[t]
 		}
 		c.d[j] = s
 	}
-	for i := range c.m {
-		k := c.n + i
-		c.d[k] = 0
-		if c.pos[k] < 0 {
-			c.d[k] = c.cost[k] + y[i]
+	for i, v := range y {
+		if k := c.n + i; c.pos[k] >= 0 {
+			c.d[k] = 0
+		} else {
+			c.d[k] += v
 		}
 	}
-	clear(y)
 }
 
 // priceRow computes the pivot row alpha = rhoᵀ·[A, −I] over the non-basic
@@ -372,6 +390,29 @@ func (c *core) column(k int, w []float64) {
 	}
 }
 
+// addColumn adds by times the column of variable k of [A, −I] to w.
+func (c *core) addColumn(k int, by float64, w []float64) {
+	if k >= c.n {
+		w[k-c.n] -= by
+		return
+	}
+	index, value := c.a.column(k)
+	for t, i := range index {
+		w[i] += by * value[t]
+	}
+}
+
+// refresh recomputes all values, after a fresh factorisation if asked or
+// needed.
+func (c *core) refresh(again bool) {
+	if again || c.stale {
+		c.factorise()
+		c.settle()
+	}
+	c.computeX()
+	c.computeD()
+}
+
 // exchange puts variable q into position r in place of the one there, which
 // goes to place p.
 func (c *core) exchange(q, r int, p Place) {
@@ -382,8 +423,18 @@ func (c *core) exchange(q, r int, p Place) {
 	c.d[q] = 0
 }
 
-// restoreCost drops perturbations and shifts.
-func (c *core) restoreCost() {
-	copy(c.cost, c.trueCost)
-	c.shifted = false
+// restore drops what was done to costs and bounds, and reports whether there
+// was anything. The values must then be refreshed.
+func (c *core) restore() bool {
+	changed := c.shifted || c.widened
+	if c.shifted {
+		copy(c.cost, c.trueCost)
+	}
+	if c.widened {
+		copy(c.lower, c.trueLower)
+		copy(c.upper, c.trueUpper)
+		c.settle()
+	}
+	c.shifted, c.widened = false, false
+	return changed
 }

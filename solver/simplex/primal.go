@@ -2,159 +2,244 @@ package simplex
 
 import "math"
 
-// primal runs the primal simplex method from a primal feasible basis, with the
-// true costs, until it is dual feasible.
+// primal runs the primal simplex method with the working costs until the basis
+// is optimal (done), an improving direction without end is found (noPivot: the
+// variable in candidates moves along spike), or it must stop. While basic values
+// are outside their bounds it minimises the sum of their infeasibilities; if
+// that ends above zero and the duals, in rho, prove that no point is feasible,
+// it returns noPoint.
 func (c *core) primal(ctl *control) outcome {
-	fresh := true
+	for k := range c.devex {
+		c.devex[k] = 1
+	}
+	stalled := 0
+	phase1 := c.pricePrimal()
 	for {
 		q := c.chooseColumn(ctl.bland)
 		if q < 0 {
-			if fresh {
+			if !phase1 {
 				return done
 			}
-			c.refresh(true)
-			fresh = true
+			if ctl.infeasible(c.phase1Duals()) {
+				return noPoint
+			}
+			if c.factor.updates() == 0 {
+				return broken
+			}
+		}
+		if q < 0 || c.d[q] != 0 && !c.confirm(q, phase1) {
+			if !c.restartPrimal(ctl) {
+				return broken
+			}
+			phase1 = c.pricePrimal()
 			continue
 		}
-		if c.spent(ctl) {
+		if ctl.stop(c) {
 			return stopped
 		}
-		clear(c.spike)
-		c.column(q, c.spike)
-		c.factor.ftran(c.spike, true)
 		dir := 1.0
 		if c.d[q] > 0 {
 			dir = -1
 		}
-		r, theta := c.primalRatio(dir, ctl)
-		if width := c.upper[q] - c.lower[q]; width <= theta {
-			c.move(q, dir*width)
-			if c.place[q] == AtLower {
-				c.place[q], c.x[q] = AtUpper, c.upper[q]
-			} else {
-				c.place[q], c.x[q] = AtLower, c.lower[q]
+		r, theta := c.primalRatio(q, dir, phase1, ctl.bland)
+		if math.IsInf(theta, 1) {
+			if c.factor.updates() > 0 && c.restartPrimal(ctl) {
+				phase1 = c.pricePrimal()
+				continue
 			}
-			continue
+			if phase1 {
+				return broken
+			}
+			c.candidates = append(c.candidates[:0], int32(q))
+			return noPivot
 		}
 		if r < 0 {
-			if fresh {
-				c.candidates = append(c.candidates[:0], int32(q))
-				return noPivot
+			c.move(q, dir*theta)
+			c.place[q] ^= 1
+			c.x[q] = c.atPlace(q)
+			if phase1 {
+				phase1 = c.pricePrimal()
 			}
-			c.refresh(true)
-			fresh = true
 			continue
 		}
-		out := int(c.head[r])
-		pivot := c.spike[r]
-		place := AtLower
-		if dir*pivot < 0 {
-			place = AtUpper
-		}
-		c.move(q, dir*theta)
-		c.x[out] = c.upper[out]
-		if place == AtLower {
-			c.x[out] = c.lower[out]
-		}
-		clear(c.rho)
-		c.rho[r] = 1
-		c.factor.btran(c.rho, true)
+		c.unitRow(r)
 		c.priceRow()
-		step := c.d[q] / pivot
-		for _, j := range c.alphaList {
-			c.d[j] -= step * c.alpha[j]
-		}
-		c.exchange(q, r, place)
-		c.d[out] = -step
-		c.weight[r] = 1
-		fresh = false
-		if !c.factor.update(r, pivot) || c.factor.updates() >= maxUpdates {
-			c.refresh(true)
-			fresh = true
-		}
-	}
-}
-
-// move takes the entering variable q and the basic ones along the column in
-// spike.
-func (c *core) move(q int, by float64) {
-	for i, v := range c.spike {
-		if v != 0 {
-			c.x[c.head[i]] -= by * v
-		}
-	}
-	c.x[q] += by
-}
-
-// chooseColumn returns the entering variable, −1 if all reduced costs are
-// right.
-func (c *core) chooseColumn(bland bool) int {
-	best, at := dualTol, -1
-	for k, v := range c.place {
-		if v == Basic || c.lower[k] == c.upper[k] {
+		pivot := c.spike[r]
+		if !agree(pivot, c.alpha[q]) && c.factor.updates() > 0 {
+			if !c.restartPrimal(ctl) {
+				return broken
+			}
+			phase1 = c.pricePrimal()
 			continue
 		}
-		d := c.d[k]
-		switch v {
-		case AtLower:
-			d = -d
-		case AtZero:
-			d = math.Abs(d)
+		if theta > 0 {
+			stalled = 0
+		} else if stalled++; stalled >= stallLimit && !ctl.bland && !phase1 {
+			c.widenBounds()
+			stalled = 0
 		}
-		if d > best {
-			at = k
-			if bland {
-				return at
+		c.primalPivot(q, r, dir*theta)
+		if !c.factor.update(r, pivot) || c.factor.updates() >= maxUpdates {
+			if !c.restartPrimal(ctl) {
+				return broken
 			}
-			best = d
+			phase1 = c.pricePrimal()
+		} else if phase1 {
+			phase1 = c.pricePrimal()
+		}
+	}
+}
+
+func (c *core) restartPrimal(ctl *control) bool {
+	c.refresh(true)
+	return ctl.mayRestart(c)
+}
+
+// pricePrimal sets the reduced costs: of the sum of infeasibilities while there
+// are any, which it reports, else of the working costs.
+func (c *core) pricePrimal() (phase1 bool) {
+	if c.infeasible() == 0 {
+		c.computeD()
+		return false
+	}
+	y := c.phase1Duals()
+	clear(c.d)
+	c.subtractDuals(y)
+	return true
+}
+
+// phase1Duals computes into rho, and returns, the duals of the sum of
+// infeasibilities.
+func (c *core) phase1Duals() []float64 {
+	y := c.rho
+	for i, v := range c.infeas {
+		y[i] = 0
+		if v > 0 {
+			y[i] = c.infeasibleSide(i)
+		}
+	}
+	c.factor.btran(y, false)
+	return y
+}
+
+// infeasibleSide returns −1 if the variable in position i, which is outside its
+// bounds, is below them and 1 if it is above.
+func (c *core) infeasibleSide(i int) float64 {
+	if k := c.head[i]; c.x[k] < c.lower[k] {
+		return -1
+	}
+	return 1
+}
+
+// confirm computes the entering column and the reduced cost of q from it, and
+// reports whether that still attracts q.
+func (c *core) confirm(q int, phase1 bool) bool {
+	c.enteringColumn(q)
+	d := 0.0
+	if phase1 {
+		for i, v := range c.infeas {
+			if v > 0 {
+				d -= c.infeasibleSide(i) * c.spike[i]
+			}
+		}
+	} else {
+		d = c.cost[q]
+		for i, v := range c.spike {
+			d -= c.cost[c.head[i]] * v
+		}
+	}
+	c.d[q] = d
+	return c.attraction(q) > dualTol/2
+}
+
+// chooseColumn returns the entering variable, the most attractive per Devex
+// weight or with bland the smallest, and −1 if none is.
+func (c *core) chooseColumn(bland bool) int {
+	best, at := 0.0, -1
+	for k, v := range c.place {
+		if v == Basic {
+			continue
+		}
+		d := c.attraction(k)
+		if d <= dualTol {
+			continue
+		}
+		if bland {
+			return k
+		}
+		if d*d > best*c.devex[k] {
+			best, at = d*d/c.devex[k], k
 		}
 	}
 	return at
 }
 
-// primalRatio returns the position that blocks first when the entering variable
-// moves by dir, and the step; −1 and +Inf if none does. It passes twice, after
-// Harris (1973): the step within tolerance, then the largest pivot up to it.
-func (c *core) primalRatio(dir float64, ctl *control) (int, float64) {
-	limit := math.Inf(1)
-	tol := primalTol
-	if ctl.bland {
-		tol = 0
+// move takes the non-basic variable q by and the basic ones along the column in
+// spike.
+func (c *core) move(q int, by float64) {
+	if by == 0 {
+		return
 	}
 	for i, v := range c.spike {
-		v *= dir
-		k := c.head[i]
-		if v > ctl.pivotTol {
-			limit = min(limit, (max(c.x[k]-c.lower[k], 0)+tol)/v)
-		} else if v < -ctl.pivotTol {
-			limit = min(limit, (max(c.upper[k]-c.x[k], 0)+tol)/-v)
+		if v != 0 {
+			c.x[c.head[i]] -= by * v
+			c.measure(i)
 		}
 	}
-	if math.IsInf(limit, 1) {
-		return -1, limit
+	c.x[q] += by
+}
+
+// primalPivot moves q by, exchanges it for the variable in position r, which
+// goes to the bound it met, and updates reduced costs and Devex weights from
+// the pivot row in alpha.
+func (c *core) primalPivot(q, r int, by float64) {
+	out := int(c.head[r])
+	c.move(q, by)
+	place := c.nearestPlace(out)
+	pivot := c.alpha[q]
+	step := c.d[q] / pivot
+	weight := c.devex[q]
+	for _, j := range c.alphaList {
+		a := c.alpha[j]
+		c.d[j] -= step * a
+		c.devex[j] = max(c.devex[j], a*a/(pivot*pivot)*weight)
 	}
-	at, size, theta := -1, 0.0, 0.0
-	for i, v := range c.spike {
-		v *= dir
-		k := c.head[i]
-		var room float64
-		if v > ctl.pivotTol {
-			room = c.x[k] - c.lower[k]
-		} else if v < -ctl.pivotTol {
-			room = c.upper[k] - c.x[k]
-		} else {
-			continue
-		}
-		a := math.Abs(v)
-		if max(room, 0) > limit*a {
-			continue
-		}
-		if ctl.bland && at >= 0 && k > c.head[at] {
-			continue
-		}
-		if ctl.bland || a > size {
-			at, size, theta = i, a, max(room, 0)/a
-		}
+	c.exchange(q, r, place)
+	c.d[out] = -step
+	c.devex[out] = max(weight/(pivot*pivot), 1)
+	c.x[out] = c.atPlace(out)
+	c.measure(r)
+	c.weighted = false
+}
+
+// nearestPlace returns the bound of variable k closest to its value.
+func (c *core) nearestPlace(k int) Place {
+	if math.Abs(c.x[k]-c.lower[k]) <= math.Abs(c.upper[k]-c.x[k]) {
+		return AtLower
 	}
-	return at, theta
+	return AtUpper
+}
+
+// stallLimit is how many steps of length zero in a row the primal method makes
+// before it widens bounds.
+const stallLimit = 50
+
+// widenBounds moves the bounds of all basic variables out by small pseudo-random
+// amounts, so that ties in the ratio test end.
+func (c *core) widenBounds() {
+	for i, k := range c.head {
+		c.lower[k] -= perturbation * (1 + math.Abs(c.lower[k])) * chance(k, 1)
+		c.upper[k] += perturbation * (1 + math.Abs(c.upper[k])) * chance(k, 2)
+		c.measure(i)
+	}
+	c.widened = true
+}
+
+// chance returns a number in [1, 2) that depends on its arguments only.
+func chance(k int32, salt uint64) float64 {
+	z := (uint64(k)+1)*0x9e3779b97f4a7c15 + salt*0xd1b54a32d192ed03
+	z = (z ^ z>>30) * 0xbf58476d1ce4e5b9
+	z = (z ^ z>>27) * 0x94d049bb133111eb
+	z ^= z >> 31
+	return 1 + float64(z>>11)/(1<<53)
 }

@@ -52,12 +52,12 @@ func ration(people, foods int, seed uint64) *linear.Problem {
 			if n%3 == 0 {
 				ceiling = floor * (1.2 + 2*r.Float64())
 			}
-			need = append(need, p.AddRow("need", floor, ceiling))
+			need = append(need, p.AddRow(fmt.Sprintf("need%d", len(p.Rows)), floor, ceiling))
 		}
 	}
 	balance := make([]int, foods)
 	for f := range balance {
-		balance[f] = p.AddRow("balance", math.Inf(-1), 0)
+		balance[f] = p.AddRow(fmt.Sprintf("balance%d", f), math.Inf(-1), 0)
 	}
 	most := make([]float64, foods)
 	for f := range foods {

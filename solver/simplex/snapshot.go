@@ -40,11 +40,13 @@ func (s *Solver) Restore(t *Snapshot) error {
 // copyState copies everything of o but the matrix and the work space.
 func (c *core) copyState(o *core) {
 	c.m, c.n = o.m, o.n
+	c.trueLower = append(c.trueLower[:0], o.trueLower...)
+	c.trueUpper = append(c.trueUpper[:0], o.trueUpper...)
 	c.lower = append(c.lower[:0], o.lower...)
 	c.upper = append(c.upper[:0], o.upper...)
 	c.trueCost = append(c.trueCost[:0], o.trueCost...)
 	c.cost = append(c.cost[:0], o.cost...)
-	c.shifted = o.shifted
+	c.shifted, c.widened = o.shifted, o.widened
 	c.place = append(c.place[:0], o.place...)
 	c.head = append(c.head[:0], o.head...)
 	c.pos = append(c.pos[:0], o.pos...)

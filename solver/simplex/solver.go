@@ -158,8 +158,9 @@ func (s *Solver) SetRowBounds(row int, lower, upper float64) {
 
 func (s *Solver) setBounds(k int, lower, upper float64) {
 	s.lower[k], s.upper[k] = tidy(lower), tidy(upper)
-	f := s.scale.of(k)
-	s.core.lower[k], s.core.upper[k] = s.lower[k]/f, s.upper[k]/f
+	f, c := s.scale.of(k), s.core
+	c.trueLower[k], c.trueUpper[k] = s.lower[k]/f, s.upper[k]/f
+	c.lower[k], c.upper[k] = c.trueLower[k], c.trueUpper[k]
 }
 
 // Cost returns the objective coefficient of a column.
@@ -172,7 +173,9 @@ func (s *Solver) Cost(col int) float64 {
 func (s *Solver) SetCost(col int, cost float64) {
 	s.build()
 	s.cost[col] = cost
-	s.core.trueCost[col] = s.sense * cost * s.scale.col[col] * s.scale.cost
+	c := s.core
+	c.trueCost[col] = s.sense * cost * s.scale.col[col] * s.scale.cost
+	c.cost[col] = c.trueCost[col]
 }
 
 // AddRow appends a row, its slack basic, and returns its index. The columns

@@ -1,21 +1,36 @@
 package simplex
 
-// Tolerances of the core, all in scaled terms.
+// Tolerances of the core, all in scaled terms. They are tighter than the 1e-6
+// or 1e-7 of common practice because a tree uses the answers again and again.
 const (
-	// A basic value this far outside its bounds counts as inside. Tighter than
-	// the 1e-6 or 1e-7 of common practice because trees re-use the answers.
+	// A basic value this far outside its bounds counts as inside.
 	primalTol = 1e-9
 	// A reduced cost this far on the wrong side of zero counts as right.
-	dualTol = 1e-9
-	// Entries of a pivot row or column below this are never pivots.
-	pivotTol = 1e-7
-	// Pivot computed by row and by column must agree to this, relative.
-	pivotAgree = 1e-7
+	dualTol = 1e-8
+	// Room that the Harris ratio tests give for a larger pivot: below the
+	// tolerances, so that the small wrongs left behind are within them.
+	harrisTol = 1e-9
+	// The pivot computed by row and by column must agree to this, relative.
+	pivotAgree = 1e-6
 	// Updates after which the basis is factorised afresh.
 	maxUpdates = 64
+	// Size of perturbations, relative.
+	perturbation = 1e-6
 	// Least dual steepest edge weight.
 	minWeight = 1e-4
 )
+
+// leastPivot returns the size below which an entry is no pivot. Entries lose
+// digits with every update of the factor.
+func leastPivot(updates int) float64 {
+	switch {
+	case updates < 10:
+		return 1e-9
+	case updates < 20:
+		return 1e-8
+	}
+	return 1e-7
+}
 
 // Numbers of the factorisation.
 const (
