@@ -13,8 +13,8 @@ import (
 // Largest figures that a cell may hold: what is above is a slip of the unit or
 // of the decimal point, not a food.
 const (
-	mostPer100g = 1e6 // in any unit of the table; vitamin A of liver, the largest, is below 1e5 IU
-	mostGrams   = 1e6 // g of a pack, a sitting or a day
+	mostPer100g = 1e5 // in any unit of the table; vitamin A of cod liver oil, the largest, is 1e5 IU
+	mostGrams   = 1e5 // g of a pack, a sitting or a day
 )
 
 // ErrTwice is wrapped by errors about a second row with the same key.

@@ -90,8 +90,11 @@ func (p *Pack) applyCells(row *table.Row) {
 // Bounds of pack cells: what lies beyond is a slip.
 const (
 	leastNetG = 0.1 // g, less than a pinch of spice
-	mostPrice = 1e6 // in any currency
+	mostPrice = 1e5 // in any currency
 )
+
+// mostDrumG bounds a container: a drum of water holds 208 kg.
+const mostDrumG = 1e6
 
 // container is one row of data/packages.csv: a kind of can, jar, box or bag.
 type container struct {
@@ -117,7 +120,7 @@ func readContainers() (map[string]container, error) {
 			continue
 		}
 		c := container{source: row.Text("source")}
-		c.netG, _ = row.Float("net_g", 0, mostGrams)
+		c.netG, _ = row.Float("net_g", 0, mostDrumG)
 		c.tareG, _ = row.Float("tare_g", 0, mostGrams)
 		if ml, ok := row.Float("shelf_box_ml", 0, 1e6); ok {
 			c.shelfL = ml / 1000 / shelfUse

@@ -27,7 +27,7 @@ const (
 var stockColumns = columns("pack count best_before place opened food grams")
 
 // mostCount bounds the packs of one stock line.
-const mostCount = 1e6
+const mostCount = 1e5
 
 // ReadStock reads what is on hand, a file with the columns pack and count and,
 // if wanted, best_before and opened (ISO dates) and place. A row that has food
@@ -70,16 +70,19 @@ func (t *Table) ReadStock(file string, r io.Reader) (*Stock, error) {
 // stockLine reads one row; ok is false when it is faulty or is no pack.
 func (t *Table) stockLine(row *table.Row, s *Stock) (line StockLine, ok bool) {
 	line.Place = row.Text("place")
+	faulty := false
 	for _, date := range []struct {
 		column string
 		to     *string
 	}{{"best_before", &line.BestBefore}, {"opened", &line.Opened}} {
 		day, given := row.Date(date.column)
 		if !given {
+			faulty = faulty || row.Has(date.column)
 			continue
 		}
 		if day.Year() < firstYear || day.Year() > lastYear {
 			row.Fail(date.column, table.ErrRange, fmt.Sprintf("write a year from %d to %d", firstYear, lastYear))
+			faulty = true
 			continue
 		}
 		*date.to = day.Format("2006-01-02")
@@ -115,7 +118,7 @@ func (t *Table) stockLine(row *table.Row, s *Stock) (line StockLine, ok bool) {
 		return line, false
 	}
 	line.Pack, line.Count = p, count
-	return line, true
+	return line, !faulty
 }
 
 // Years that dates of a stock list may have: what lies beyond is a slip.

@@ -142,10 +142,23 @@ func (t *Table) userRow(row *table.Row, changes *FoodChanges, lines map[string]i
 		}
 	}
 	t.attach(f)
+	for column := range strings.FieldsSeq("net_g label_net_g tare_g volume_l container price easy_open") {
+		if row.Has(column) && !row.Has("pack") {
+			row.Fail("pack", table.ErrEmpty, "write the key of the pack that "+column+" is about")
+			break
+		}
+	}
 	packed := row.Has("pack") && t.userPack(row, f, changes, lines)
-	if set == 0 && !isNew && !packed && !row.Has("pack") {
+	if set == 0 && !isNew && !packed && !saysMore(row) {
 		row.Fail("ndb", errors.New("this row changes nothing"), "fill a pack or a figure")
 	}
+}
+
+// saysMore reports whether the row fills a cell beyond those that name the food.
+func saysMore(row *table.Row) bool {
+	return slices.ContainsFunc(userColumns, func(c table.Column) bool {
+		return c.Name != "ndb" && c.Name != "name" && row.Has(c.Name)
+	})
 }
 
 func orElse(s, other string) string {
