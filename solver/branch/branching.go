@@ -76,7 +76,7 @@ func (w *worker) decide(ctx context.Context, frac []candidate, bound float64) de
 	saved := false
 	for k := range frac {
 		c := frac[k]
-		if !w.pseudo.isReliable(c.col) && measured < strongCandidates && ctx.Err() == nil {
+		if measured < w.strong && !w.pseudo.isReliable(c.col) && ctx.Err() == nil {
 			if !saved {
 				w.r.lp.Save(&w.saved)
 				saved = true

@@ -40,8 +40,15 @@ type neighbourhood struct {
 	groups []int
 	share  float64 // of the columns in use that is set free
 	tries  int
-	work   int64
-	effort int64
+	r      *relax
+	// keepCol and keepRow choose what its relaxation starts with.
+	keepCol, keepRow func(int) bool
+	task             *worker      // searching the part in hand, nil between parts
+	nodes            int          // that the task is given
+	basis            *warm        // an optimal basis of the root
+	pseudo           *pseudocosts // of the worker that owns it
+	work             int64
+	effort           int64
 }
 
 // newNeighbourhood prepares a search with its own random numbers.
@@ -63,11 +70,32 @@ func newNeighbourhood(s *space, g guide, seed uint64) *neighbourhood {
 	return h
 }
 
-// partOf returns the part in which only the integer columns that free wants
-// keep their bounds; the others stay at the values of x.
-func (h *neighbourhood) partOf(x []float64, free func(j int) bool) *part {
-	lower := append([]float64(nil), h.s.lower...)
-	upper := append([]float64(nil), h.s.upper...)
+// ready gives the neighbourhood search its own relaxation of the whole program.
+// Its root bounds are the box of the part in hand.
+func (h *neighbourhood) ready() bool {
+	if h.r != nil {
+		return true
+	}
+	g := *h.s.program
+	g.lower = append([]float64(nil), g.lower...)
+	g.upper = append([]float64(nil), g.upper...)
+	g.log = nil
+	r, err := newRelax(&space{program: &g, cuts: h.s.cuts}, h.keepCol, h.keepRow)
+	if err != nil {
+		return false
+	}
+	if h.basis != nil {
+		r.load(h.basis)
+	}
+	h.r = r
+	return true
+}
+
+// boxOf returns the box in which only the integer columns that free wants keep
+// their bounds; the others stay at the values of x.
+func (h *neighbourhood) boxOf(x []float64, free func(j int) bool) (lower, upper []float64) {
+	lower = append([]float64(nil), h.s.lower...)
+	upper = append([]float64(nil), h.s.upper...)
 	for _, j := range h.s.integers {
 		if free(j) {
 			continue
@@ -76,52 +104,74 @@ func (h *neighbourhood) partOf(x []float64, free func(j int) bool) *part {
 		v = math.Min(math.Max(v, lower[j]), upper[j])
 		lower[j], upper[j] = v, v
 	}
-	return h.s.restrict(lower, upper)
+	return lower, upper
 }
 
-// tackle searches a part for a point better than cutoff.
-func (h *neighbourhood) tackle(ctx context.Context, q *part, cutoff, slack float64, nodes int) (*point, bool) {
-	g := newProgram(q.problem)
-	sub := &space{program: g}
-	sub.findLocks()
-	r, err := newRelax(sub, nil, nil)
-	if err != nil {
-		return nil, false
+// begin starts on the part inside a box: a search for a point better than
+// cutoff through at most so many nodes. It returns false if the box is empty.
+func (h *neighbourhood) begin(ctx context.Context, lower, upper []float64, cutoff float64, nodes int) bool {
+	if !h.ready() || !h.s.decideForced(lower, upper) {
+		return false
 	}
-	w := &worker{r: r, pseudo: newPseudocosts(g.n), gap: gapRule{relative: 1e-4, denom: 1e-9}, plunge: 1}
+	r := h.r
+	r.reset()
+	for j := range lower {
+		if lower[j] != r.space.lower[j] || upper[j] != r.space.upper[j] {
+			r.space.lower[j], r.space.upper[j] = lower[j], upper[j]
+			r.rootMoved(j)
+		}
+	}
+	w := &worker{r: r, pseudo: h.pseudo.copy(), gap: gapRule{relative: 1e-4, denom: 1e-9}, plunge: 1}
 	w.begin(nil)
-	w.cutoff = cutoff - q.problem.Offset - slack
+	w.cutoff = cutoff
 	w.open.add(&node{bound: math.Inf(-1), column: -1})
-	for len(w.open) > 0 && w.nodes < nodes && ctx.Err() == nil {
-		w.exploreOne(ctx, math.MaxInt64, nodes)
-	}
-	h.work += r.work
-	h.effort += r.effort + 20*int64(r.entries)
-	complete := len(w.open) == 0
-	if w.best == nil {
-		return nil, complete
-	}
-	return h.s.accept(q.whole(w.best.x)), complete
+	h.task, h.nodes = w, nodes
+	return true
 }
 
-// first looks for a first point: only the columns that the relaxation uses, or
-// nearly, are free.
-func (h *neighbourhood) first(ctx context.Context, best *point) *point {
-	cutoff := math.Inf(1)
-	if best != nil {
-		cutoff = best.value
+// proceed goes on with the part in hand for one plunge, or until the effort
+// given, and returns a better point if it found one. When the part is done with
+// there is no task any more.
+func (h *neighbourhood) proceed(ctx context.Context, until int64) *point {
+	w, r := h.task, h.r
+	work, effort := r.work, r.effort
+	before := w.best
+	w.exploreOne(ctx, r.effort+until-h.effort, h.nodes)
+	h.work += r.work - work
+	h.effort += r.effort - effort
+	if len(w.open) == 0 || w.nodes >= h.nodes {
+		h.task = nil
+		h.settle(w)
 	}
+	if w.best != before {
+		return w.best
+	}
+	return nil
+}
+
+// settle learns from a part that is done with: parts that are searched to the
+// end may be larger, those that end without a point should be smaller.
+func (h *neighbourhood) settle(w *worker) {
+	if debugNear != nil {
+		debugNear(h, w)
+	}
+	if len(w.open) == 0 {
+		h.share = math.Min(0.9, h.share*1.1)
+	} else if w.best == nil {
+		h.share = math.Max(0.08, h.share*0.9)
+	}
+}
+
+// first begins to look for a first point: only the columns that the relaxation
+// uses, or nearly, are free.
+func (h *neighbourhood) first(ctx context.Context, cutoff float64) bool {
 	order := h.byReducedCost()
 	keep := make([]bool, h.s.n)
-	for _, j := range order[:min(len(order), 60)] {
+	for _, j := range order[:min(len(order), firstFree)] {
 		keep[j] = true
 	}
-	q := h.partOf(h.guide.x, func(j int) bool { return keep[j] || h.guide.x[j] > h.s.lower[j]+intTol })
-	if q == nil {
-		return nil
-	}
-	p, _ := h.tackle(ctx, q, cutoff, 0, 60)
-	return p
+	lower, upper := h.boxOf(h.guide.x, func(j int) bool { return keep[j] || h.guide.x[j] > h.s.lower[j]+intTol })
+	return h.begin(ctx, lower, upper, cutoff, firstNodes)
 }
 
 // byReducedCost lists the integer columns, least reduced cost first.
@@ -137,9 +187,8 @@ func (h *neighbourhood) byReducedCost() []int {
 	return order
 }
 
-// next tries one neighbourhood of the best point and returns a better point,
-// or nil.
-func (h *neighbourhood) next(ctx context.Context, best *point, bound float64) *point {
+// next begins with a neighbourhood of the best point, chosen at random.
+func (h *neighbourhood) next(ctx context.Context, best *point, bound float64) bool {
 	h.tries++
 	room := best.value - bound
 	inUse := map[int]bool{}
@@ -158,34 +207,40 @@ func (h *neighbourhood) next(ctx context.Context, best *point, bound float64) *p
 			free[g] = true
 		}
 	}
-	q := h.partOf(best.x, func(j int) bool {
+	lower, upper := h.boxOf(best.x, func(j int) bool {
 		return free[h.group[j]] && (math.Abs(h.guide.reduced[j]) < room || best.x[j] > h.s.lower[j])
 	})
-	if q == nil {
-		return nil
-	}
-	p, complete := h.tackle(ctx, q, best.value, room*0.02, 25)
-	if complete {
-		h.share = math.Min(0.9, h.share*1.1)
-	} else if p == nil {
-		h.share = math.Max(0.08, h.share*0.9)
-	}
-	return p
+	return h.begin(ctx, lower, upper, best.value-room*nearGain, nearNodes)
 }
+
+const (
+	// firstFree is the number of integer columns of least reduced cost that are
+	// free in the first part, firstNodes the nodes it is given.
+	firstFree, firstNodes = 60, 60
+	// nearNodes is the number of nodes that a neighbourhood is given: a dive
+	// and a little more. nearGain is the share of the gap that a new point must
+	// gain to be looked for.
+	nearNodes = 25
+	nearGain  = 0.02
+	// nearOverhead is the effort of choosing a part, per row and column.
+	nearOverhead = 20
+)
 
 // improve searches neighbourhoods of the best point for one round.
 func (w *worker) improve(ctx context.Context, bound float64) {
 	h := w.near
 	until := h.effort + roundEffort
 	for h.effort < until && ctx.Err() == nil {
-		if w.best == nil {
-			w.offer(h.first(ctx, nil))
-			return
+		if h.task == nil {
+			h.effort += nearOverhead * int64(h.s.n+h.s.m)
+			if w.best == nil && !h.first(ctx, math.Inf(1)) || w.best != nil && !h.next(ctx, w.best, bound) {
+				continue
+			}
+		} else if w.best != nil {
+			h.task.cutoff = math.Min(h.task.cutoff, w.best.value)
 		}
-		w.offer(h.next(ctx, w.best, bound))
-		h.effort += nearOverhead * int64(h.s.n+h.s.m)
+		w.offer(h.proceed(ctx, until))
 	}
 }
 
-// nearOverhead is the effort of building a part, per row and column.
-const nearOverhead = 20
+var debugNear func(h *neighbourhood, w *worker)

@@ -28,6 +28,9 @@ func (s *search) result(status Status, why string) Result {
 			r.Gap = s.gap.of(s.program, s.best.value, b)
 		}
 	}
+	if debugSearch != nil {
+		debugSearch(s)
+	}
 	s.addRoot(&r)
 	if s.opt.Audit {
 		r.trail = s.newTrail()
@@ -66,3 +69,5 @@ func (s *search) addRoot(r *Result) {
 		}
 	}
 }
+
+var debugSearch func(*search)

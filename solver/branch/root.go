@@ -61,23 +61,87 @@ func (s *search) cutRoot(r *relax, out outcome) (*relax, outcome) {
 
 var debugCuts func(a, b int, c, d float64)
 
-// lean returns the relaxation without the cuts that do not bind at the optimum
-// out.
+const (
+	// leanColumns is the number of columns from which the relaxation of the
+	// tree leaves columns out; below it is small enough.
+	leanColumns = 300
+	// leanShare is how dear a column must be to be left out: its reduced cost
+	// as a share of the sum of the sizes that make it.
+	leanShare = 0.12
+	// leanSlack is how loose a row must be at the root to be left out, as a
+	// share of its size there.
+	leanSlack = 0.05
+)
+
+// lean returns the relaxation that the tree works on: without the cuts that do
+// not bind at the optimum out, the rows that are loose and the columns that are
+// dear. All of them come in when they are needed (see relax).
 func (s *search) lean(r *relax, out outcome) (*relax, outcome) {
-	if out.status != simplex.Optimal || len(s.cuts) == 0 {
+	if out.status != simplex.Optimal {
 		return r, out
 	}
 	b := r.basis()
-	fresh, err := newRelax(s.space, nil, func(i int) bool { return i < s.m || b.rows[i] != simplex.Basic })
+	var keepCol func(int) bool
+	loose := make([]bool, s.m)
+	if s.n >= leanColumns {
+		dear := s.dearColumns(out)
+		keepCol = func(j int) bool { return b.cols[j] != simplex.AtLower || !dear[j] }
+		loose = s.looseRows(out.x)
+	}
+	keepRow := func(i int) bool {
+		return i < len(b.rows) && b.rows[i] != simplex.Basic || i < s.m && !loose[i]
+	}
+	fresh, err := newRelax(s.space, keepCol, keepRow)
 	if err != nil {
 		return r, out
 	}
-	s.spentEarly += r.work
 	fresh.load(b)
 	again := fresh.solve(s.ctx, math.Inf(1), 0)
+	s.spentEarly += fresh.work
 	if again.status != simplex.Optimal {
-		s.spentEarly += fresh.work - r.work
 		return r, r.solve(s.ctx, math.Inf(1), 0)
 	}
+	s.spentEarly += r.work
+	fresh.work = 0
+	s.keepCol, s.keepRow = keepCol, keepRow
 	return fresh, again
+}
+
+// dearColumns marks the columns that are unlikely to be used near the root's
+// optimum out.
+func (s *space) dearColumns(out outcome) []bool {
+	size := make([]float64, s.n)
+	for j, c := range s.cost {
+		size[j] = math.Abs(c)
+	}
+	for k, y := range out.duals {
+		if y == 0 {
+			continue
+		}
+		terms, _, _ := s.rowTerms(out.rows[k])
+		for _, t := range terms {
+			size[t.col] += math.Abs(y * t.value)
+		}
+	}
+	dear := make([]bool, s.n)
+	for j := range dear {
+		dear[j] = out.reduced[j] > leanShare*size[j] && s.lower[j] == 0
+	}
+	return dear
+}
+
+// looseRows marks the rows with room to spare at x.
+func (s *space) looseRows(x []float64) []bool {
+	loose := make([]bool, s.m)
+	for i := range loose {
+		sum, size := 0.0, 0.0
+		for _, t := range s.rows[i] {
+			sum += t.value * x[t.col]
+			size = math.Max(size, math.Abs(t.value*x[t.col]))
+		}
+		room := math.Min(sum-s.rowLower[i], s.rowUpper[i]-sum)
+		size = math.Max(size, math.Abs(sum))
+		loose[i] = room > leanSlack*size || len(s.rows[i]) > 0 && size == 0 && room >= 0 && s.n >= leanColumns
+	}
+	return loose
 }

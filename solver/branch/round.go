@@ -19,7 +19,7 @@ func (w *worker) roundFree(out outcome) *point {
 			value += r.cost[c.col] * (math.Ceil(c.value) - c.value)
 		}
 	}
-	if w.best != nil && value >= w.best.value {
+	if value >= w.cutoff && (w.best == nil || value >= w.best.value) {
 		return nil
 	}
 	x := append([]float64(nil), out.x...)

@@ -9,9 +9,9 @@ import (
 
 const (
 	// roundEffort is how long a round is, in the units of relax.effort: some
-	// 25 ms. Shorter rounds spread a new best point sooner, longer ones wait
+	// 40 ms. Shorter rounds spread a new best point sooner, longer ones wait
 	// less for the slower worker.
-	roundEffort = 1e6
+	roundEffort = 3e6
 	// dealt is the number of open nodes that each worker of the tree gets.
 	dealt = 48
 	// calmRounds is the number of rounds without a better point after which
@@ -29,6 +29,7 @@ func (s *search) root(r *relax, out outcome) {
 	s.guide = s.newGuide(out)
 	plain := &space{program: s.program} // no cuts: those are being made
 	early := newNeighbourhood(plain, s.guide, 0)
+	early.pseudo, early.basis = newPseudocosts(s.n), s.rootBasis
 	best := s.best
 	var found *point
 	look := func() {
@@ -37,8 +38,10 @@ func (s *search) root(r *relax, out outcome) {
 		w.begin(best)
 		w.frac = s.fractional(s.guide.x, nil)
 		w.offer(w.roundFree(outcome{value: out.value, x: s.guide.x}))
-		if p := early.first(s.ctx, w.best); p != nil {
-			w.offer(p)
+		if early.first(s.ctx, w.cutoff) {
+			for early.task != nil && s.ctx.Err() == nil {
+				w.offer(early.proceed(s.ctx, math.MaxInt64))
+			}
 		}
 		if len(w.found) > 0 {
 			found = w.best
@@ -73,11 +76,13 @@ func (s *search) root(r *relax, out outcome) {
 	r.work = 0
 	s.open.add(&node{bound: s.floor, column: -1, basis: r.basis(), proof: s.rootProof})
 	for id := range s.opt.Workers {
-		w := &worker{id: id, r: r, pseudo: newPseudocosts(s.n), audit: s.opt.Audit, gap: s.gap, plunge: plungeShare}
+		w := &worker{id: id, r: r, pseudo: newPseudocosts(s.n), audit: s.opt.Audit, gap: s.gap, plunge: plungeShare, strong: strongCandidates}
 		if id > 0 {
 			w.r = r.clone()
 		}
 		w.near = newNeighbourhood(s.space, s.guide, uint64(id+1))
+		w.near.keepCol, w.near.keepRow = s.keepCol, s.keepRow
+		w.near.pseudo, w.near.basis = w.pseudo, s.open[0].basis
 		s.workers = append(s.workers, w)
 	}
 }

@@ -30,6 +30,7 @@ type worker struct {
 	made      int64
 
 	plunge float64 // see plungeShare
+	strong int     // most columns measured by strong branching at a node
 	frac   []candidate
 	saved  simplex.Snapshot
 	near   *neighbourhood // what it searches when it is not in the tree
@@ -58,7 +59,7 @@ func (w *worker) offer(p *point) bool {
 		return false
 	}
 	w.best = p
-	w.cutoff = w.gap.cutoff(w.r.program, p.value)
+	w.cutoff = math.Min(w.cutoff, w.gap.cutoff(w.r.program, p.value))
 	w.found = append(w.found, p)
 	return true
 }
