@@ -97,11 +97,11 @@ func Fill(needL float64, opt FillOptions) (Filling, error) {
 	if err != nil {
 		return Filling{}, err
 	}
-	needML := int(math.Ceil(needL*mlPerL - roundingSlack))
+	halves := int(math.Ceil(2*needL*mlPerL - roundingSlack))
 	var best *Filling
 	for i := range kinds {
 		for j := i; j < len(kinds); j++ {
-			opt.pair(needL, needML, kinds[i], kinds[j], &best)
+			opt.pair(needL, halves, kinds[i], kinds[j], &best)
 		}
 	}
 	return *best, nil
@@ -130,17 +130,23 @@ func (o *FillOptions) kinds() ([]*Container, error) {
 	return found, nil
 }
 
-// pair offers every filling with a and b that can be best.
-func (o *FillOptions) pair(needL float64, needML int, a, b *Container, best **Filling) {
+// halfML is what one container counts towards a need, in half mL: the table's
+// capacities are rounded to a mL, so that a jug of 3,785 mL is a gallon of
+// 3,785.4 and seven jugs are seven gallons.
+func (c *Container) halfML() int { return 2*int(c.NetML) + 1 }
+
+// pair offers every filling with a and b that can be best for a need in half
+// mL.
+func (o *FillOptions) pair(needL float64, need int, a, b *Container, best **Filling) {
 	if b.NetML > a.NetML {
 		a, b = b, a // few steps over the larger
 	}
-	aML, bML := int(a.NetML), int(b.NetML)
+	aHolds, bHolds := a.halfML(), b.halfML()
 	for n := 0; ; n++ {
-		left := needML - n*aML
+		left := need - n*aHolds
 		m := 0
 		if left > 0 {
-			m = (left + bML - 1) / bML
+			m = (left + bHolds - 1) / bHolds
 		}
 		if a != b || m == 0 {
 			f := o.filling(needL, a, n, b, m)

@@ -1,0 +1,223 @@
+package stores
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+	"unicode"
+
+	ics "github.com/arran4/golang-ical"
+)
+
+// ErrCalendar is wrapped by [Calendar] when the earlier calendar cannot be
+// read.
+var ErrCalendar = errors.New("not a calendar (iCalendar, RFC 5545) that can be read")
+
+// Reminders are how many days before an event its alarms ring: common
+// practice, no source.
+var Reminders = []int{30, 7}
+
+// maxCalendarBytes is the largest earlier calendar that is read.
+const maxCalendarBytes = 16 << 20
+
+// Calendar writes the dated actions as an iCalendar (RFC 5545): one all-day
+// event for each batch, with alarms. Overdue batches stand on the day start
+// (ISO). The same actions, start and earlier calendar give the same bytes.
+//
+// The UID of an event is that of its batch and lasts when counts, dates due or
+// the order of the stock list change. Given the calendar written before, an
+// event that has not changed is repeated as it was, a changed one counts its
+// SEQUENCE up, and one whose batch is gone from the store is cancelled once,
+// so that a calendar program removes it. Events of others in it are left out.
+//
+// Errors wrap [ErrDay] and [ErrCalendar].
+func Calendar(actions []Action, start string, earlier io.Reader) ([]byte, error) {
+	today, err := parseDay(start)
+	if err != nil {
+		return nil, fmt.Errorf("start: %w", err)
+	}
+	before, err := readEvents(earlier)
+	if err != nil {
+		return nil, err
+	}
+	cal := ics.NewCalendarFor("rationwright")
+	cal.SetProductId("-//rationwright//rotation//EN")
+	cal.SetMethod(ics.MethodPublish)
+	cal.SetCalscale("GREGORIAN")
+	for _, a := range actions {
+		if a.By == "" {
+			continue
+		}
+		by, err := parseDay(a.By)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", a.Pack, err)
+		}
+		e := newEvent(&a, by, today)
+		for _, old := range before {
+			if old.uid == a.UID {
+				old.kept = true
+				old.follow(e)
+			}
+		}
+		cal.AddVEvent(e)
+	}
+	for _, old := range before {
+		if !old.kept && !old.cancelled {
+			cal.AddVEvent(old.cancel(today))
+		}
+	}
+	return []byte(cal.Serialize(ics.WithNewLine("\r\n"))), nil
+}
+
+// newEvent returns the event of one action.
+func newEvent(a *Action, by, today time.Time) *ics.VEvent {
+	e := ics.NewEvent(a.UID)
+	e.SetDtStampTime(today)
+	e.SetSequence(0)
+	day := by
+	if by.Before(today) {
+		day = today
+	}
+	e.SetAllDayStartAt(day)
+	e.SetAllDayEndAt(day.AddDate(0, 0, 1))
+	what := a.Name
+	if what == "" {
+		what = a.Pack
+	}
+	summary := fmt.Sprintf("%s: %s, %s", a.Do, what, strconv.FormatFloat(a.Count, 'f', -1, 64))
+	e.SetSummary(printable(summary))
+	lines := []string{"Pack: " + a.Pack}
+	if a.Batch != "" {
+		lines = append(lines, "Batch: "+a.Batch)
+	}
+	lines = append(lines, "By: "+a.By, a.Rule)
+	if a.Warn != "" {
+		lines = append(lines, a.Warn)
+	}
+	if a.Source != "" {
+		lines = append(lines, "Source: "+a.Source)
+	}
+	for i := range lines {
+		lines[i] = printable(lines[i])
+	}
+	e.SetDescription(strings.Join(lines, "\n"))
+	if place := printable(a.Place); place != "" {
+		e.SetLocation(place)
+	}
+	e.SetTimeTransparency(ics.TransparencyTransparent)
+	e.SetStatus(ics.ObjectStatusConfirmed)
+	for _, days := range Reminders {
+		alarm := e.AddAlarm()
+		alarm.SetAction(ics.ActionDisplay)
+		alarm.SetTrigger(fmt.Sprintf("-P%dD", days))
+		alarm.SetProperty(ics.ComponentPropertyDescription, printable(summary))
+	}
+	return e
+}
+
+// printable replaces control characters, which no property may hold, and
+// trims.
+func printable(s string) string {
+	return strings.TrimSpace(strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return ' '
+		}
+		return r
+	}, s))
+}
+
+// Forms of dates in RFC 5545, and a bound on versions that are believed.
+const (
+	icalDate    = "20060102"
+	icalStamp   = "20060102T150405Z"
+	maxSequence = 1_000_000
+)
+
+// oldEvent is one of the program's own events in an earlier calendar.
+type oldEvent struct {
+	uid, stamp, says string
+	summary, start   string
+	sequence         int
+	cancelled, kept  bool
+}
+
+// readEvents reads the program's own events of an earlier calendar, sorted by
+// UID; nil has none.
+func readEvents(r io.Reader) ([]*oldEvent, error) {
+	if r == nil {
+		return nil, nil
+	}
+	cal, err := ics.ParseCalendarWithOptions(io.LimitReader(r, maxCalendarBytes))
+	if err != nil {
+		return nil, fmt.Errorf("%w: %v", ErrCalendar, err)
+	}
+	var found []*oldEvent
+	for _, e := range cal.Events() {
+		if !strings.HasSuffix(e.Id(), uidDomain) {
+			continue
+		}
+		old := &oldEvent{
+			uid: e.Id(), stamp: value(e, ics.ComponentPropertyDtstamp), says: signature(e),
+			summary: value(e, ics.ComponentPropertySummary), start: value(e, ics.ComponentPropertyDtStart),
+			cancelled: value(e, ics.ComponentPropertyStatus) == string(ics.ObjectStatusCancelled),
+		}
+		// A sequence that is no sensible number counts as the first.
+		if n, err := strconv.Atoi(value(e, ics.ComponentPropertySequence)); err == nil && n > 0 && n < maxSequence {
+			old.sequence = n
+		}
+		found = append(found, old)
+	}
+	slices.SortStableFunc(found, func(a, b *oldEvent) int { return strings.Compare(a.uid, b.uid) })
+	return slices.CompactFunc(found, func(a, b *oldEvent) bool { return a.uid == b.uid }), nil
+}
+
+func value(e *ics.VEvent, p ics.ComponentProperty) string {
+	if v := e.GetProperty(p); v != nil {
+		return v.Value
+	}
+	return ""
+}
+
+// signature is what makes two versions of an event the same to a reader.
+func signature(e *ics.VEvent) string {
+	var parts []string
+	for _, p := range []ics.ComponentProperty{
+		ics.ComponentPropertyDtStart, ics.ComponentPropertyDtEnd, ics.ComponentPropertySummary,
+		ics.ComponentPropertyDescription, ics.ComponentPropertyLocation, ics.ComponentPropertyStatus,
+	} {
+		parts = append(parts, value(e, p))
+	}
+	return strings.Join(parts, "\x1f")
+}
+
+// follow makes e the next version of an event that was written before.
+func (o *oldEvent) follow(e *ics.VEvent) {
+	if o.says == signature(e) {
+		e.SetSequence(o.sequence)
+		if stamp, err := time.Parse(icalStamp, o.stamp); err == nil {
+			e.SetDtStampTime(stamp)
+		}
+		return
+	}
+	e.SetSequence(o.sequence + 1)
+}
+
+// cancel returns the event that takes o out of a calendar.
+func (o *oldEvent) cancel(today time.Time) *ics.VEvent {
+	e := ics.NewEvent(o.uid)
+	e.SetDtStampTime(today)
+	e.SetSequence(o.sequence + 1)
+	day, err := time.Parse(icalDate, o.start)
+	if err != nil {
+		day = today
+	}
+	e.SetAllDayStartAt(day)
+	e.SetAllDayEndAt(day.AddDate(0, 0, 1))
+	e.SetSummary(printable(o.summary))
+	e.SetStatus(ics.ObjectStatusCancelled)
+	return e
+}

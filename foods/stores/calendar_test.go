@@ -1,0 +1,246 @@
+package stores
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	ical "github.com/emersion/go-ical" // a parser that shares no code with the writer
+
+	"rationwright/foods"
+)
+
+// calendarStock is an invented store with awkward names and places.
+func calendarStock() []Batch {
+	beans := &foods.Keeping{Form: "canned_beans", UseByMonths: 24, AfterOpenHours: 2, AfterOpenBasis: "safety", MaxStorageC: 35, Source: "keeping table", Verified: "yes"}
+	return []Batch{
+		{Pack: "beans 303", Name: "beans, white; \"small\"", Count: 12, Place: "cellar, left; below\nthe stairs", BestBefore: "2028-03-01", Keeping: beans},
+		{Pack: "beans 303", Name: "beans", Count: 3, Place: "pantry", BestBefore: "2026-10-01", Keeping: beans},
+		{Pack: "beans 303", Name: "beans", Count: 6, Place: "pantry", Since: "2026-11-20", Keeping: beans},
+		{Pack: "rice", Name: strings.Repeat("long grain rice ", 12) + "åøæ…", Count: 0.5, BestBefore: "2027-01-15", Keeping: beans},
+		{Renewal: "water-home-filled", Pack: "water", Name: "water", Count: 4, Place: "garage\\back", Since: "2026-11-01"},
+		{Pack: "unknown tin", Count: 1, Keeping: beans},
+	}
+}
+
+func calendarOf(t *testing.T, batches []Batch, start string, earlier io.Reader) ([]byte, []Action) {
+	t.Helper()
+	actions, err := Rotate(RotateInput{Batches: batches, Start: start, TempC: 18})
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := Calendar(actions, start, earlier)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return text, actions
+}
+
+// parseCalendar reads text with the independent parser and has its encoder
+// check every component against RFC 5545.
+func parseCalendar(t *testing.T, text []byte) map[string]ical.Event {
+	t.Helper()
+	dec := ical.NewDecoder(bytes.NewReader(text))
+	cal, err := dec.Decode()
+	if err != nil {
+		t.Fatalf("the other parser refuses the calendar: %v\n%s", err, text)
+	}
+	if _, err := dec.Decode(); !errors.Is(err, io.EOF) {
+		t.Fatalf("something follows the calendar: %v", err)
+	}
+	var again bytes.Buffer
+	if err := ical.NewEncoder(&again).Encode(cal); err != nil {
+		t.Fatalf("the other library finds it against RFC 5545: %v\n%s", err, text)
+	}
+	events := map[string]ical.Event{}
+	for _, e := range cal.Events() {
+		uid, err := e.Props.Text(ical.PropUID)
+		if err != nil || uid == "" {
+			t.Fatalf("event without UID: %v", err)
+		}
+		if _, twice := events[uid]; twice {
+			t.Fatalf("UID %s twice", uid)
+		}
+		events[uid] = e
+	}
+	for i, line := range strings.Split(string(text), "\r\n") {
+		if strings.ContainsAny(line, "\r\n") || len(line) > 75 { // RFC 5545, 3.1: 75 octets
+			t.Errorf("line %d has %d octets or a bare line end: %q", i+1, len(line), line)
+		}
+	}
+	return events
+}
+
+func TestCalendarIsAcceptedByAnotherParser(t *testing.T) {
+	text, actions := calendarOf(t, calendarStock(), "2026-12-01", nil)
+	events := parseCalendar(t, text)
+	dated := 0
+	for _, a := range actions {
+		if a.By == "" {
+			continue
+		}
+		dated++
+		e, ok := events[a.UID]
+		if !ok {
+			t.Errorf("no event for %s %s", a.Pack, a.Batch)
+			continue
+		}
+		start, err := e.DateTimeStart(time.UTC)
+		want, _ := parseDay(max(a.By, "2026-12-01"))
+		if err != nil || !start.Equal(want) {
+			t.Errorf("%s starts %v, %v; want %v", a.Pack, start, err, want)
+		}
+		summary, err := e.Props.Text(ical.PropSummary)
+		if err != nil || !strings.Contains(summary, strings.TrimSpace(a.Name)) || !strings.HasPrefix(summary, a.Do) {
+			t.Errorf("summary %q, %v; want %q and %q", summary, err, a.Do, a.Name)
+		}
+		if place, err := e.Props.Text(ical.PropLocation); err != nil || place != strings.ReplaceAll(a.Place, "\n", " ") {
+			t.Errorf("place %q, %v; want %q", place, err, a.Place)
+		}
+		stamp, err := e.Props.DateTime(ical.PropDateTimeStamp, time.UTC)
+		if err != nil || stamp.Format(time.DateOnly) != "2026-12-01" {
+			t.Errorf("stamp %v, %v; want the start", stamp, err)
+		}
+		alarms := 0
+		for _, c := range e.Children {
+			if c.Name == ical.CompAlarm {
+				alarms++
+			}
+		}
+		if alarms != len(Reminders) {
+			t.Errorf("%d alarms, want %d", alarms, len(Reminders))
+		}
+	}
+	if dated != 5 || len(events) != dated {
+		t.Errorf("%d events for %d dated batches, want 5", len(events), dated)
+	}
+}
+
+// The same stock gives the same bytes; other counts, another order and a later
+// start keep every identity.
+func TestCalendarIsStable(t *testing.T) {
+	first, _ := calendarOf(t, calendarStock(), "2026-12-01", nil)
+	for range 5 {
+		if again, _ := calendarOf(t, calendarStock(), "2026-12-01", nil); !bytes.Equal(first, again) {
+			t.Fatal("the same stock gives other bytes")
+		}
+	}
+	changed := calendarStock()
+	slices.Reverse(changed)
+	for i := range changed {
+		changed[i].Count += 2
+		changed[i].Pack = " " + strings.ToUpper(changed[i].Pack)
+	}
+	later, _ := calendarOf(t, changed, "2027-02-01", nil)
+	a, b := parseCalendar(t, first), parseCalendar(t, later)
+	for uid := range a {
+		if _, ok := b[uid]; !ok {
+			t.Errorf("%s is lost when the counts change", uid)
+		}
+	}
+	if len(a) != len(b) {
+		t.Errorf("%d and %d events", len(a), len(b))
+	}
+}
+
+// A calendar written before is followed: unchanged events stay byte for byte,
+// changed ones count up, gone ones are cancelled once, others' events are not
+// touched.
+func TestCalendarFollowsTheEarlierOne(t *testing.T) {
+	first, _ := calendarOf(t, calendarStock(), "2026-12-01", nil)
+	same, _ := calendarOf(t, calendarStock(), "2026-12-01", bytes.NewReader(first))
+	if !bytes.Equal(first, same) {
+		t.Errorf("nothing changed, yet:\n%s\n%s", first, same)
+	}
+	stock := calendarStock()
+	stock[0].Count = 11                // some were eaten
+	gone := stock[3].UID()             // the rice was eaten up
+	stock = slices.Delete(stock, 3, 4) //
+	stock = append(stock, Batch{Pack: "oats", Count: 2, BestBefore: "2027-06-01"})
+	foreign := strings.Replace(string(first), "BEGIN:VEVENT", "BEGIN:VEVENT\r\nUID:someone@elsewhere\r\nDTSTAMP:20260101T000000Z\r\nDTSTART:20270101T100000Z\r\nSUMMARY:mine\r\nEND:VEVENT\r\nBEGIN:VEVENT", 1)
+	second, _ := calendarOf(t, stock, "2026-12-10", strings.NewReader(foreign))
+	events := parseCalendar(t, second)
+	sequence := func(uid string) string { return events[uid].Props.Get(ical.PropSequence).Value }
+	changed, kept, added := stock[0].UID(), stock[2].UID(), stock[len(stock)-1].UID()
+	if sequence(changed) != "1" || sequence(kept) != "0" || sequence(added) != "0" {
+		t.Errorf("sequences: changed %s, kept %s, new %s; want 1, 0, 0", sequence(changed), sequence(kept), sequence(added))
+	}
+	if stamp := events[kept].Props.Get(ical.PropDateTimeStamp).Value; !strings.HasPrefix(stamp, "20261201") {
+		t.Errorf("the unchanged event is stamped %s anew", stamp)
+	}
+	e, ok := events[gone]
+	if !ok {
+		t.Fatal("the batch that is gone leaves no cancellation")
+	}
+	if status, err := e.Status(); err != nil || status != ical.EventCancelled || sequence(gone) != "1" {
+		t.Errorf("gone: status %v, %v, sequence %s; want cancelled, 1", status, err, sequence(gone))
+	}
+	if _, ok := events["someone@elsewhere"]; ok {
+		t.Error("another's event was taken over")
+	}
+	third, _ := calendarOf(t, stock, "2026-12-10", bytes.NewReader(second))
+	if _, ok := parseCalendar(t, third)[gone]; ok {
+		t.Error("cancelled twice")
+	}
+	if _, err := Calendar(nil, "2026-12-01", strings.NewReader("no calendar")); !errors.Is(err, ErrCalendar) {
+		t.Errorf("no calendar: %v, want ErrCalendar", err)
+	}
+	if _, err := Calendar(nil, "yesterday", nil); !errors.Is(err, ErrDay) {
+		t.Errorf("start yesterday: %v, want ErrDay", err)
+	}
+}
+
+// Identities depend on goods, batch date, place and opening, on nothing else.
+func TestUID(t *testing.T) {
+	b := Batch{Pack: "beans", BestBefore: "2027-01-01", Place: "cellar", Count: 3, Name: "beans"}
+	same := b
+	same.Count, same.Name, same.Keeping, same.Place = 9, "white beans", &foods.Keeping{}, " Cellar"
+	if b.UID() != same.UID() {
+		t.Error("count, name, keeping or case of the place change the identity")
+	}
+	seen := map[string]bool{b.UID(): true}
+	for i, change := range []func(*Batch){
+		func(b *Batch) { b.Pack = "peas" }, func(b *Batch) { b.BestBefore = "2027-01-02" }, func(b *Batch) { b.Place = "attic" },
+		func(b *Batch) { b.Opened = "2026-12-01" }, func(b *Batch) { b.Renewal = "batteries" },
+	} {
+		other := b
+		change(&other)
+		if seen[other.UID()] {
+			t.Errorf("change %d keeps the identity", i)
+		}
+		seen[other.UID()] = true
+	}
+}
+
+func FuzzCalendar(f *testing.F) {
+	f.Add("beans", "cellar, \"left\"", "BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n")
+	f.Add("a;b\\c\r\nEND:VEVENT", strings.Repeat("å", 80), "")
+	f.Add("\x00", "\u2028", "BEGIN:VCALENDAR\r\nBEGIN:VEVENT\r\nUID:x@rationwright\r\nSEQUENCE:-1\r\nEND:VEVENT\r\nEND:VCALENDAR\r\n")
+	f.Fuzz(func(t *testing.T, name, place, earlier string) {
+		actions, err := Rotate(RotateInput{Batches: []Batch{{Pack: name, Name: name, Place: place, Count: 1, BestBefore: "2027-01-01"}}, Start: "2026-12-01", TempC: 21})
+		if err != nil {
+			t.Fatal(err)
+		}
+		text, err := Calendar(actions, "2026-12-01", nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		cal, err := ical.NewDecoder(bytes.NewReader(text)).Decode()
+		if err != nil || len(cal.Events()) != 1 {
+			t.Fatalf("%v\n%q", err, text)
+		}
+		// Whatever lies in the earlier file, it is refused or followed.
+		text, err = Calendar(actions, "2026-12-01", strings.NewReader(earlier))
+		if err != nil {
+			return
+		}
+		cal, err = ical.NewDecoder(bytes.NewReader(text)).Decode()
+		if err != nil || len(cal.Events()) == 0 {
+			t.Fatalf("%v\n%q", err, text)
+		}
+	})
+}

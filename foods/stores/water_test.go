@@ -1,0 +1,135 @@
+package stores
+
+import (
+	"math"
+	"testing"
+)
+
+func near(a, b float64) bool { return math.Abs(a-b) < 1e-9 }
+
+// The usual allowance: 7 US gallons a person for a fortnight, renewed every
+// three months (common practice, no source). The published one: a gallon a day
+// (FEMA and American Red Cross; CDC).
+func TestAllowances(t *testing.T) {
+	usual, published := UsualAllowance(), PublishedAllowance()
+	if got := usual.Litres(1, 14); !near(got, 7*3.785411784) {
+		t.Errorf("usual: %g L a fortnight, want 7 US gallons, %g", got, 7*3.785411784)
+	}
+	if usual.RenewMonths != 3 || !usual.NoSource() {
+		t.Errorf("usual: %+v, want renewed at 3 months and marked as without a source", usual)
+	}
+	if got := published.Litres(5, 14); !near(got, 5*14*3.785411784) || published.Source == "" || published.NoSource() {
+		t.Errorf("published: %g L for five, %+v", got, published)
+	}
+	if row := waterRule("FEMA/Red Cross", "person", "total").Value; math.Abs(published.LPerHeadDay-row) > 0.0005 || published.LPerHeadDay < row {
+		t.Errorf("published: %g L a day, row %g", published.LPerHeadDay, row)
+	}
+}
+
+func lines(n WaterNeed) map[string]float64 {
+	m := map[string]float64{}
+	for _, l := range n.Lines {
+		m[l.What] = l.Litres
+	}
+	return m
+}
+
+// Each case is reckoned by hand in the comments.
+func TestComputeWater(t *testing.T) {
+	adult := WaterPerson{Name: "a", Count: 2, DrinkLPerDay: 2}
+	tests := []struct {
+		name  string
+		in    WaterInput
+		want  map[string]float64
+		total float64
+	}{
+		// drink 2 × 2 × 14 = 56; spill 0.1 × (56 + 10 + 5) = 7.1; hygiene 2 × 14 = 28
+		{"plain", WaterInput{People: []WaterPerson{adult}, Days: 14, PreparationL: 10, FormulaL: 5},
+			map[string]float64{"drinking": 56, "preparing food": 10, "infant formula": 5, "spills and spoilage": 7.1, "washing hands and dishes": 28}, 106.1},
+		// FEMA: heat doubles 56; spill 11.2
+		{"hot", WaterInput{People: []WaterPerson{adult}, Days: 14, Hot: true},
+			map[string]float64{"drinking": 56, "drinking in the heat": 56, "spills and spoilage": 11.2, "washing hands and dishes": 28}, 151.2},
+		// CDC: 2.839 L at least in heat, 1.2 doubled is 2.4: 0.439 more
+		{"hot, drinks little", WaterInput{People: []WaterPerson{{Count: 1, DrinkLPerDay: 1.2}}, Days: 10, Hot: true},
+			map[string]float64{"drinking": 12, "drinking in the heat": 12, "drinking in the heat, least": 4.39, "spills and spoilage": 2.839, "washing hands and dishes": 10}, 41.229},
+		// CDC: 4 quarts, 3.785, when ill: 1.785 more a day
+		{"ill", WaterInput{People: []WaterPerson{{Count: 1, DrinkLPerDay: 2, Tags: []Tag{Ill}}}, Days: 10},
+			map[string]float64{"drinking": 20, "drinking when ill": 17.85, "spills and spoilage": 3.785, "washing hands and dishes": 10}, 51.635},
+		// CDC: 3 quarts, 2.839, in pregnancy: 0.839 more
+		{"pregnant", WaterInput{People: []WaterPerson{{Count: 1, DrinkLPerDay: 2, Tags: []Tag{Pregnant}}}, Days: 10},
+			map[string]float64{"drinking": 20, "drinking in pregnancy": 8.39, "spills and spoilage": 2.839, "washing hands and dishes": 10}, 41.229},
+		// no plain water under 6 months, whatever is said; hygiene all the same
+		{"infant", WaterInput{People: []WaterPerson{{Count: 1, DrinkLPerDay: 1, Tags: []Tag{Infant, InfantUnder6, Ill}}}, Days: 10, Hot: true},
+			map[string]float64{"washing hands and dishes": 10}, 10},
+		// not fed by the plan: FEMA's 2 quarts, 1.893
+		{"refused", WaterInput{People: []WaterPerson{{Count: 1, Refused: true}}, Days: 10},
+			map[string]float64{"drinking, not fed by the plan": 18.93, "spills and spoilage": 1.893, "washing hands and dishes": 10}, 30.823},
+		// 2 L of hygiene; two cats at a gallon (CDC), a dog of 80 kg at 65.2 mL/kg = 5.216
+		{"pets and hygiene", WaterInput{People: []WaterPerson{{Count: 1, DrinkLPerDay: 2}}, Days: 10, HygieneL: 2, Pets: []Pet{{Count: 2}, {WeightKg: 80}}},
+			map[string]float64{"drinking": 20, "spills and spoilage": 2, "washing hands and dishes": 20, "pets": 2*37.85411784 + 52.16}, 42 + 2*37.85411784 + 52.16},
+		{"nobody", WaterInput{Days: 14}, map[string]float64{}, 0},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			n := ComputeWater(tt.in)
+			got := lines(n)
+			for what, litres := range tt.want {
+				if !near(got[what], litres) {
+					t.Errorf("%s: %g L, want %g", what, got[what], litres)
+				}
+			}
+			if len(got) != len(tt.want) {
+				t.Errorf("lines %v, want %v", got, tt.want)
+			}
+			if !near(n.Litres, tt.total) {
+				t.Errorf("total %g L, want %g", n.Litres, tt.total)
+			}
+			for _, l := range n.Lines {
+				if l.Source == "" || l.Rule == "" {
+					t.Errorf("%s has no source or rule", l.What)
+				}
+			}
+		})
+	}
+}
+
+func TestRecommendTheLargest(t *testing.T) {
+	one := []WaterPerson{{Count: 1, DrinkLPerDay: 2}}
+	small := ComputeWater(WaterInput{People: one, Days: 14, PreparationL: 1}) // 1.1 × 29 + 14 = 45.9 L
+	a := Recommend(small)
+	if !near(a.Recommended, 14*3.785411784) || a.Because != "published allowance" || !near(a.AllowanceL[0], 7*3.785411784) {
+		t.Errorf("small need: %+v", a)
+	}
+	large := ComputeWater(WaterInput{People: one, Days: 14, PreparationL: 30}) // 1.1 × 58 + 14 = 77.8 L
+	if a := Recommend(large); !near(a.Recommended, 77.8) || a.Because != "computed need" {
+		t.Errorf("large need: %+v", a)
+	}
+	// The pets' gallon comes on top of the people's.
+	pets := ComputeWater(WaterInput{People: one, Days: 14, Pets: []Pet{{}}})
+	if a := Recommend(pets); !near(a.Recommended, 2*14*3.785411784) {
+		t.Errorf("with a pet: %g L, want two gallons a day", a.Recommended)
+	}
+}
+
+func TestWaterForPet(t *testing.T) {
+	for _, tt := range []struct {
+		pet                Pet
+		recommended, least float64
+	}{
+		{Pet{}, 3.785411784, 0.946},            // CDC gallon; a utility's quart
+		{Pet{WeightKg: 5}, 3.785411784, 0.326}, // 1 fl oz a lb: 65.2 mL/kg
+		{Pet{WeightKg: 80}, 5.216, 5.216},
+	} {
+		w := WaterForPet(tt.pet)
+		if !near(w.RecommendedL, tt.recommended) || !near(w.LeastL, tt.least) || len(w.Refs) != 2 {
+			t.Errorf("%+v: %+v, want %g and %g", tt.pet, w, tt.recommended, tt.least)
+		}
+	}
+	// The rule of thumb in its own units: 29.5735295625 mL a pound.
+	if rule := waterRule("Rule of thumb", "dog or cat", "drinking").Value; math.Abs(rule-MLPerFlOz/KgPerLb) > 0.05 {
+		t.Errorf("rule of thumb: %g mL/kg, want %g", rule, MLPerFlOz/KgPerLb)
+	}
+	if PetFoodDays(14) != 14 { // kit.csv K76: a day of usual food a day
+		t.Error("pet food")
+	}
+}
