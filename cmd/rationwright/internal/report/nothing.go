@@ -36,15 +36,18 @@ func conflict(p *solver.Plan) Section {
 		return Section{}
 	}
 	for _, c := range p.Conflict {
-		line := "- " + sentence(c.Limit)
+		line := "- " + sentence(NutrientName(c.Limit))
 		if c.Person != "" {
-			line = fmt.Sprintf("- %s: %s", clean(c.Person), c.Limit)
+			line = fmt.Sprintf("- %s: %s", clean(c.Person), NutrientName(c.Limit))
 		}
 		sec.Lead = append(sec.Lead, line)
 	}
-	if p.Proven != nil && *p.Proven {
-		sec.Notes = []string{"Proven: giving up any one of these would be enough."}
-	} else {
+	switch proven := p.Proven != nil && *p.Proven; {
+	case proven && len(p.Conflict) == 1:
+		sec.Notes = []string{"Proven: this cannot be met whatever else is given up."}
+	case proven:
+		sec.Notes = []string{"Proven: any one of these less, and the others can be met."}
+	default:
 		sec.Notes = []string{"Not proven in the time: fewer of these may already conflict."}
 	}
 	return sec
@@ -54,7 +57,7 @@ func conflict(p *solver.Plan) Section {
 func waysOut(p *solver.Plan) Section {
 	sec := Section{Title: "Ways out"}
 	for _, w := range p.WaysOut {
-		line := "- " + sentence(w.Change)
+		line := "- " + sentence(NutrientName(w.Change))
 		if w.Cost != nil {
 			line += " The plan then costs " + costOf(p, *w.Cost) + "."
 		}

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"rationwright/nutrients"
@@ -114,14 +115,15 @@ func optional(v *float64) string {
 	return figure(*v)
 }
 
-// NutrientName writes the key of a nutrient in plain words: "vitamin_b6"
-// becomes "vitamin B6".
+// vitamin finds the letter of a vitamin that a key or a limit names.
+var vitamin = regexp.MustCompile(`\bvitamin ([a-z])(\d*)( iu)?\b`)
+
+// NutrientName writes the key of a nutrient, or a limit that holds one, in
+// plain words: "vitamin_b6" becomes "vitamin B6".
 func NutrientName(key string) string {
-	name := strings.ReplaceAll(clean(key), "_", " ")
-	if v, ok := strings.CutPrefix(name, "vitamin "); ok {
-		return "vitamin " + strings.ToUpper(v)
-	}
-	return name
+	return vitamin.ReplaceAllStringFunc(strings.ReplaceAll(clean(key), "_", " "), func(found string) string {
+		return "vitamin " + strings.ToUpper(strings.TrimPrefix(found, "vitamin "))
+	})
 }
 
 // unitOf returns unit, or the unit of the nutrient's own column where none is
