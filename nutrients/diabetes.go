@@ -82,6 +82,10 @@ func (b *builder) diabetes() {
 	}
 	b.shares[Carbohydrate] = share
 	b.raise(Carbohydrate, least)
+	b.needs.Notes = append(b.needs.Notes, Note{
+		fmt.Sprintf("Carbohydrate is %g to %g %% of energy and at least %g g a day, over %d meals and %d snacks.", share.Min.Amount, share.Max.Amount, least.Amount, mealsPerDay, snacksPerDay),
+		least.Source + "; planning default", "common practice, no source",
+	})
 	fibre := b.d.rule("diabetes", "dietary fibre").limit("guideline")
 	fibre.Note = fmt.Sprintf("%g g per 1000 kcal", fibre.Amount)
 	fibre.Amount *= b.needs.EER.Amount / 1000

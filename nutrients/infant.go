@@ -90,7 +90,8 @@ func (b *builder) feed() {
 		human = b.humanMilkBesideFood()
 	}
 	strength := d.infant("formula_dilution", "powder per 100 ml of ready feed, milk based", p.AgeMonths)
-	if p.Has(Vegan) || p.Has(Lactose) {
+	soy := p.Has(Vegan) || p.Has(Lactose)
+	if soy {
 		strength = d.infant("formula_dilution", "powder per 100 ml of ready feed, soy based", p.AgeMonths)
 	}
 	feed.PowderGPer100ML = strength.Value
@@ -108,8 +109,12 @@ func (b *builder) feed() {
 	}
 	b.needs.Feed = feed
 	if feed.FormulaML != nil {
-		b.note(fmt.Sprintf("Formula: %.0f mL of ready feed a day, %g g of powder per 100 mL, and %.0f %% to spare for feeds thrown away. The label of the tin comes first; never change the strength.",
-			feed.FormulaML.Amount, feed.PowderGPer100ML, 100*(spareFactor-1)), strength.figure)
+		kind := "Formula"
+		if soy {
+			kind = "Soy-based formula (ask a clinician)"
+		}
+		b.note(fmt.Sprintf("%s: %.0f mL of ready feed a day, %g g of powder per 100 mL; the label of the tin comes first.", kind, feed.FormulaML.Amount, feed.PowderGPer100ML), strength.figure)
+		b.needs.Notes = append(b.needs.Notes, Note{"One tenth more formula is bought than is drunk: feeds that are not finished are thrown away.", "planning rule", "common practice, no source"})
 	}
 }
 

@@ -3,7 +3,7 @@ package nutrients
 // Limit is one published or user-set figure with its origin.
 type Limit struct {
 	Amount   float64
-	Kind     string // RDA AI EAR UL CDRR AMDR EER "rule" …
+	Kind     string // RDA AI EAR UL CDRR AMDR EER, DGA (Guidelines energy table), feed, guideline, "expert group", planning, "common practice", or rule: the household's own
 	Source   string // publication, table
 	Verified string // as in the data: "yes: …", "from memory", "common practice, no source"
 	Note     string // what was adjusted and why, "" if nothing

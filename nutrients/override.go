@@ -95,15 +95,20 @@ func (b *builder) ownFloor(r *Rule) {
 		return
 	}
 	l := ruleLimit(r, r.Low)
-	if top := need.Ceiling; top != nil && r.Nutrient == Energy {
-		if top.Kind != kindRule {
+	if top := need.Ceiling; top != nil {
+		most := belowCeiling * top.Amount
+		switch {
+		case top.Kind == kindRule:
+			most = top.Amount // two rules of the household's own
+		case r.Nutrient == Energy:
 			raised := *top
 			raised.Amount = max(top.Amount, bandCeiling*r.Low)
-			need.Ceiling = &raised
+			need.Ceiling, most = &raised, raised.Amount
 		}
-	} else if top != nil && l.Amount > belowCeiling*top.Amount {
-		l.Amount = belowCeiling * top.Amount
-		l.Note = fmt.Sprintf("stopped at %g × the ceiling of %s %s (%s)", belowCeiling, trim(top.Amount), unit, top.Kind)
+		if l.Amount > most {
+			l.Amount = most
+			l.Note = fmt.Sprintf("stopped at %s %s under the ceiling of %s %s (%s)", trim(most), unit, trim(top.Amount), unit, top.Kind)
+		}
 	}
 	for _, share := range shareNutrients {
 		if most := belowCeiling * b.needs.EER.Amount / share.kcalPerG; share.n == r.Nutrient && l.Amount > most {

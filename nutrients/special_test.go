@@ -1,0 +1,349 @@
+package nutrients
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+)
+
+func noted(n *Needs, part string) bool {
+	return slices.ContainsFunc(n.Notes, func(note Note) bool { return strings.Contains(note.Text, part) })
+}
+
+// The milk of infants. Volumes by weight lie between the two published rules;
+// those by age without a weight are from memory and only held to the maximum.
+func TestInfantFeed(t *testing.T) {
+	for _, c := range []struct {
+		p         Person
+		low, high float64 // formula, mL/day
+		source    string
+	}{
+		{Person{AgeMonths: 2, WeightKg: 5}, 150 * 5, 165 * 5, "WHO 150 mL/kg, AAP 75 mL per lb (165 mL/kg)"},
+		{Person{AgeMonths: 0, WeightKg: 3}, 150 * 3, 165 * 3, "WHO 150 mL/kg, AAP 75 mL per lb (165 mL/kg)"},
+		{Person{AgeMonths: 5, WeightKg: 7.5}, 946, 946, "AAP: 32 US fl oz a day at most"},
+		{Person{AgeMonths: 0}, 1, 946, "AAP: 32 US fl oz a day at most"},
+		{Person{AgeMonths: 4}, 1, 946, "AAP: 32 US fl oz a day at most"},
+		{Person{AgeMonths: 7}, 720, 960, "24-32 US fl oz at 6 to 9 months"},
+		{Person{AgeMonths: 7, WeightKg: 9}, 720, 960, "24-32 US fl oz at 6 to 9 months"},
+	} {
+		c.p.Sex, c.p.Feeding = Female, FormulaFed
+		needs := mustFor(t, c.p, Options{})
+		got := needs.Feed.FormulaML.Amount
+		if got < c.low || got > c.high || needs.Feed.HumanMilkML != nil {
+			t.Errorf("%d months, %g kg: %g mL, want %g to %g (%s)", c.p.AgeMonths, c.p.WeightKg, got, c.low, c.high, c.source)
+		}
+		mixed := c.p
+		mixed.Feeding = MixedFed
+		if half := mustFor(t, mixed, Options{}).Feed; math.Abs(half.FormulaML.Amount-got/2) > 1e-9 || half.HumanMilkML == nil {
+			t.Errorf("%d months: %g mL of formula in mixed feeding, want half of %g", c.p.AgeMonths, half.FormulaML.Amount, got)
+		}
+	}
+}
+
+// Average breast milk beside food gives 400 kcal a day: 600 in total less 200
+// from food at 6–8 months, 700 less 300 at 9–11 (WHO/PAHO, PMC6860809 table 5).
+func TestHumanMilkBesideFood(t *testing.T) {
+	for _, months := range []int{6, 8, 9, 11} {
+		needs := mustFor(t, Person{AgeMonths: months, Sex: Male, Feeding: BreastFed}, Options{})
+		kcal := needs.Feed.HumanMilkML.Amount * 30.8 / 29.5735 / 100 * 70 // USDA SR28 01107: 70 kcal per 100 g, 30.8 g per fl oz
+		if math.Abs(kcal-400) > 1e-6 {
+			t.Errorf("%d months: %g kcal of breast milk, want 400", months, kcal)
+		}
+	}
+}
+
+// From six months energy, protein 11 g (or 1.2 g/kg) and iron 11 mg are
+// enforced (IOM DRI 2002/2005 and 2001), in every standard, and nothing else.
+func TestInfantNeeds(t *testing.T) {
+	for _, standard := range allStandards {
+		needs := mustFor(t, Person{AgeMonths: 9, Sex: Female, Feeding: FormulaFed, Conditions: []Condition{Vegan, LowSodium}}, Options{Standard: standard})
+		if floorOf(&needs, Iron) != 11 || floorOf(&needs, Protein) != 11 || floorOf(&needs, Energy) != needs.EER.Amount {
+			t.Errorf("%s: iron %g, protein %g, energy %g of %g", standard, floorOf(&needs, Iron), floorOf(&needs, Protein), floorOf(&needs, Energy), needs.EER.Amount)
+		}
+		heavy := mustFor(t, Person{AgeMonths: 9, Sex: Female, WeightKg: 12, Feeding: BreastFed}, Options{Standard: standard})
+		if got := floorOf(&heavy, Protein); math.Abs(got-14.4) > 1e-9 {
+			t.Errorf("%s: protein %g g at 12 kg, want 14.4 (1.2 g/kg)", standard, got)
+		}
+	}
+}
+
+// A small infant's milk nearly fills the energy band; there must be room left
+// for food with iron.
+func TestSmallInfantHasRoomForFood(t *testing.T) {
+	needs := mustFor(t, Person{AgeMonths: 6, Sex: Female, HeightCm: 58, WeightKg: 4.5, Feeding: FormulaFed}, Options{})
+	milk := needs.Feed.FormulaML.Amount / 100 * 67 // kcal, at the label standard of 20 kcal per US fl oz
+	if got := ceilingOf(&needs, Energy); got < milk+200 {
+		t.Errorf("energy ceiling %g kcal at %g kcal of milk, want 200 kcal of room (WHO/PAHO)", got, milk)
+	}
+}
+
+func TestRefusals(t *testing.T) {
+	infant := Person{AgeMonths: 4, Sex: Male, Feeding: FormulaFed}
+	for _, c := range []struct {
+		name string
+		p    Person
+		want string // in the reason; "" when planned
+	}{
+		{"kidney disease", Person{AgeMonths: 600, Sex: Male, Conditions: []Condition{KidneyDisease}}, "kidney"},
+		{"heart failure", Person{AgeMonths: 900, Sex: Female, Conditions: []Condition{LowSodium, HeartFailure}}, "heart failure"},
+		{"dysphagia", Person{AgeMonths: 900, Sex: Female, Conditions: []Condition{Dysphagia}}, "dysphagia"},
+		{"inborn error", Person{AgeMonths: 100, Sex: Female, Conditions: []Condition{InbornError}}, "inborn error"},
+		{"tube feeding", Person{AgeMonths: 100, Sex: Female, Conditions: []Condition{TubeFeeding}}, "tube feeding"},
+		{"inborn error of an infant", Person{AgeMonths: 1, Sex: Female, Feeding: BreastFed, Conditions: []Condition{InbornError}}, "inborn error"},
+		{"milk allergy on formula", with(infant, "milk"), "hydrolysed"},
+		{"soy allergy on formula", with(infant, "soy"), "soy"},
+		{"egg allergy on formula", with(infant, "egg"), ""},
+		{"milk allergy at the breast", with(Person{AgeMonths: 4, Sex: Male, Feeding: BreastFed}, "milk"), ""},
+		{"milk allergy of a toddler", with(Person{AgeMonths: 14, Sex: Male}, "milk"), ""},
+		{"diabetes of an infant", Person{AgeMonths: 8, Sex: Male, Feeding: BreastFed, Conditions: []Condition{Diabetes1}}, "diabetes"},
+		{"diabetes of an adult", Person{AgeMonths: 480, Sex: Male, Conditions: []Condition{Diabetes1}}, ""},
+	} {
+		needs := mustFor(t, c.p, Options{})
+		switch {
+		case c.want == "" && needs.Refused != nil:
+			t.Errorf("%s: refused: %s", c.name, needs.Refused.Reason)
+		case c.want != "" && (needs.Refused == nil || !strings.Contains(needs.Refused.Reason, c.want)):
+			t.Errorf("%s: %+v, want a refusal that names %q", c.name, needs.Refused, c.want)
+		}
+	}
+}
+
+func with(p Person, allergen string) Person {
+	p.Allergies = []Allergy{{Allergen: allergen}}
+	return p
+}
+
+func TestDiabetes(t *testing.T) {
+	const rda = "carbohydrate RDA 130 g, in pregnancy 175 g, in lactation 210 g (IOM DRI 2002/2005)"
+	for _, c := range []struct {
+		p     Person
+		least float64
+	}{
+		{Person{AgeMonths: 600, Sex: Male, Conditions: []Condition{Diabetes2}}, 130},
+		{Person{AgeMonths: 300, Sex: Female, Conditions: []Condition{Diabetes1}}, 130},
+		{Person{AgeMonths: 300, Sex: Female, State: Pregnant3, Conditions: []Condition{DiabetesPregnancy}}, 175},
+		{Person{AgeMonths: 300, Sex: Female, State: Lactating1, Conditions: []Condition{Diabetes2Diet}}, 210},
+		{Person{AgeMonths: 120, Sex: Male, Conditions: []Condition{Diabetes1}}, 130},
+		{Person{AgeMonths: 24, Sex: Male, Conditions: []Condition{Diabetes1}}, 130},
+	} {
+		for _, standard := range allStandards {
+			needs := mustFor(t, c.p, Options{Standard: standard})
+			if got := floorOf(&needs, Carbohydrate); got != c.least {
+				t.Errorf("%s, %s: at least %g g of carbohydrate, want %g (%s)", needs.Stage, standard, got, c.least, rda)
+			}
+			low, high := shareOf(&needs, Carbohydrate)
+			if want := 55.0; low != 45 || (high != want && needs.EER.Amount > 1100) {
+				t.Errorf("%s, %s: carbohydrate %g to %g %% of energy, want 45 to %g", needs.Stage, standard, low, high, want)
+			}
+			if got := ceilingOf(&needs, Sodium); got > 2300 {
+				t.Errorf("%s, %s: sodium up to %g mg, want at most 2300", needs.Stage, standard, got)
+			}
+			if needs.Meals == nil || needs.Meals.Enforced || needs.Meals.Low.Amount != 45 || needs.Meals.High.Amount != 60 {
+				t.Errorf("%s: meal band %+v, want 45 to 60 g shown (counting practice, paperzz.com 8572655)", needs.Stage, needs.Meals)
+			}
+			if needs.ReserveG <= 0 || !noted(&needs, "fast sugar") {
+				t.Errorf("%s: no reserve of fast sugar", needs.Stage)
+			}
+			plain := c.p
+			plain.Conditions = nil
+			other := mustFor(t, plain, Options{Standard: standard})
+			if floorOf(&needs, Fibre) < floorOf(&other, Fibre) || floorOf(&needs, Fibre) == 0 {
+				t.Errorf("%s, %s: fibre %g g, without diabetes %g", needs.Stage, standard, floorOf(&needs, Fibre), floorOf(&other, Fibre))
+			}
+		}
+	}
+}
+
+// A band that the household sets is three meals and two snacks a day and stands
+// in place of the shares of carbohydrate and fat; the other shares stay.
+func TestMealBand(t *testing.T) {
+	p := Person{AgeMonths: 660, Sex: Male, Conditions: []Condition{Diabetes2}, Rules: []Rule{{Kind: RuleCarbohydrate, Low: 50, High: 65, Text: "carbohydrate 50-65 g/meal"}}}
+	needs := mustFor(t, p, Options{})
+	if low, high := floorOf(&needs, Carbohydrate), ceilingOf(&needs, Carbohydrate); low != 180 || high != 225 {
+		t.Errorf("%g to %g g a day, want 180 to 225: 3 × 50 to 65 and 2 × 15", low, high)
+	}
+	if !needs.Meals.Enforced || needs.Meals.Low.Amount != 50 || needs.Meals.High.Amount != 65 {
+		t.Errorf("meal band %+v", needs.Meals)
+	}
+	var have []string
+	for _, s := range needs.Shares {
+		have = append(have, s.Nutrient.Name())
+	}
+	if got := strings.Join(have, " "); got != "protein saturated_fat added_sugars" {
+		t.Errorf("shares %s, want those of carbohydrate and fat gone alone", got)
+	}
+	pregnant := Person{AgeMonths: 360, Sex: Female, State: Pregnant2, Conditions: []Condition{DiabetesPregnancy}, Rules: []Rule{{Kind: RuleCarbohydrate, Low: 45, High: 60}}}
+	needs = mustFor(t, pregnant, Options{})
+	if low := floorOf(&needs, Carbohydrate); low != 175 {
+		t.Errorf("pregnant: at least %g g, want 175 (IOM DRI 2002/2005)", low)
+	}
+}
+
+func TestVegetarianIron(t *testing.T) {
+	for _, c := range []struct {
+		p    Person
+		want float64
+	}{
+		{Person{AgeMonths: 360, Sex: Female}, 18 * 1.8},
+		{Person{AgeMonths: 600, Sex: Male}, 8 * 1.8},
+		{Person{AgeMonths: 360, Sex: Female, State: Pregnant2}, 0.9 * 45}, // 27 × 1.8 is over the UL of 45 mg
+		{Person{AgeMonths: 30, Sex: Female}, 7 * 1.8},
+	} {
+		for _, diet := range []Condition{Vegetarian, Vegan} {
+			c.p.Conditions = []Condition{diet}
+			needs := mustFor(t, c.p, Options{})
+			need := find(&needs, Iron)
+			if math.Abs(need.Floor.Amount-c.want) > 1e-9 || need.Floor.Note == "" {
+				t.Errorf("%s, %s: iron %g mg (%s), want %g (IOM DRI 2001: × 1.8, UL 45 mg)", needs.Stage, diet, need.Floor.Amount, need.Floor.Note, c.want)
+			}
+		}
+	}
+}
+
+func TestLowSodium(t *testing.T) {
+	const who = "WHO, sodium intake for adults and children (2012): 2000 mg"
+	adult := Person{AgeMonths: 600, Sex: Male, Conditions: []Condition{LowSodium}}
+	needs := mustFor(t, adult, Options{})
+	if ceilingOf(&needs, Sodium) != 2000 || floorOf(&needs, Sodium) != 0 {
+		t.Errorf("sodium %g to %g, want no floor and 2000 (%s)", floorOf(&needs, Sodium), ceilingOf(&needs, Sodium), who)
+	}
+	child := mustFor(t, Person{AgeMonths: 30, Sex: Male, Conditions: []Condition{LowSodium}}, Options{})
+	if got := ceilingOf(&child, Sodium); got != 1200 {
+		t.Errorf("sodium of a child of 2: %g, want the CDRR of 1200 (%s)", got, sodium19)
+	}
+	adult.Rules = []Rule{{Kind: RuleCeiling, Nutrient: Sodium, Low: 1500}}
+	if needs := mustFor(t, adult, Options{}); ceilingOf(&needs, Sodium) != 1500 {
+		t.Errorf("sodium with a rule: %g, want the rule's 1500", ceilingOf(&needs, Sodium))
+	}
+}
+
+func TestOlderAdultProtein(t *testing.T) {
+	const expert = "PROT-AGE (2013), ESPEN (2014): 1.0 g/kg at 65 and over"
+	for _, c := range []struct {
+		months int
+		kg     float64
+		want   float64
+	}{{780, 70, 70}, {779, 70, 56}, {980, 0, 57}, {980, 40, 46}} {
+		p := Person{AgeMonths: c.months, Sex: Female, WeightKg: c.kg}
+		needs := mustFor(t, p, Options{})
+		if got := floorOf(&needs, Protein); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%d months, %g kg: %g g, want %g (%s; else the larger of 46 g and 0.8 g/kg, IOM DRI 2002/2005)", c.months, c.kg, got, c.want, expert)
+		}
+	}
+}
+
+// Pregnancy: 1.1 g/kg or 71 g of protein, lactation 1.3 g/kg or 71 g; the g/kg
+// values are from memory in the tables, the g/day are published.
+func TestProteinOfPregnancy(t *testing.T) {
+	needs := mustFor(t, Person{AgeMonths: 360, Sex: Female, State: Pregnant1}, Options{})
+	if got := floorOf(&needs, Protein); got != 71 {
+		t.Errorf("%g g at the reference weight, want 71 (%s)", got, perKg2005)
+	}
+	heavy := mustFor(t, Person{AgeMonths: 360, Sex: Female, State: Pregnant3, WeightKg: 90}, Options{})
+	if got := find(&heavy, Protein).Floor; got.Amount <= 71 || !fromMemory(got.Verified) {
+		t.Errorf("at 90 kg: %+v, want more than 71 g, marked from memory", got)
+	}
+}
+
+// A small child's RDA of carbohydrate is more than the AMDR leaves room for.
+func TestSmallChildCarbohydrateFits(t *testing.T) {
+	needs := mustFor(t, Person{AgeMonths: 12, Sex: Female, HeightCm: 72, WeightKg: 8}, Options{})
+	floor := find(&needs, Carbohydrate).Floor
+	if share := floor.Amount * 4 / needs.EER.Amount; share > 0.65 || !strings.Contains(floor.Note, "lowered from 130 g") {
+		t.Errorf("%g g is %.0f %% of %.0f kcal (%s), want under 65 %%", floor.Amount, 100*share, needs.EER.Amount, floor.Note)
+	}
+}
+
+func TestRulesStandBesideAndLiftNoSafety(t *testing.T) {
+	woman := Person{AgeMonths: 360, Sex: Female}
+	apply := func(standard Standard, p Person, rules ...string) Needs {
+		t.Helper()
+		for _, text := range rules {
+			rule, fix, err := ParseRule(text)
+			if err != nil {
+				t.Fatalf("%q: %v; %s", text, err, fix)
+			}
+			p.Rules = append(p.Rules, rule)
+		}
+		return mustFor(t, p, Options{Standard: standard})
+	}
+	for _, c := range []struct {
+		name           string
+		standard       Standard
+		p              Person
+		rules          []string
+		n              Nutrient
+		floor, ceiling float64 // 0: none
+		note           string
+	}{
+		{"a higher floor", "", woman, []string{"floor iron 30 mg"}, Iron, 30, 45, "in place of the floor of 18 mg (RDA)"},
+		{"a lower floor", "", woman, []string{"floor iron 10 mg"}, Iron, 10, 45, "in place of the floor of 18 mg (RDA)"},
+		{"a floor over the UL", "", woman, []string{"floor iron 60 mg"}, Iron, 40.5, 45, "stopped at 40.5 mg under the ceiling of 45 mg (UL)"},
+		{"a floor over the UL, basic", StandardBasic, woman, []string{"floor zinc 100 mg"}, Zinc, 36, 40, "stopped at 36 mg"},
+		{"a ceiling over the UL", "", woman, []string{"ceiling iron 60 mg"}, Iron, 18, 45, "does not lift the upper level of 45 mg"},
+		{"retinol over the UL", "", woman, []string{"ceiling retinol 9000 µg"}, Retinol, 0, 3000, "does not lift the upper level"},
+		{"a ceiling under the floor", "", woman, []string{"ceiling vitamin k 60 µg"}, VitaminK, 54, 60, "lowers the floor of 90 µg (AI)"},
+		{"a ceiling in place of the CDRR", "", woman, []string{"ceiling sodium 3000 mg"}, Sodium, 1500, 3000, "in place of the ceiling of 2300 mg (CDRR)"},
+		{"floor and ceiling", "", woman, []string{"floor potassium 3000 mg", "ceiling potassium 3100 mg"}, Potassium, 3000, 3100, ""},
+		{"protein under the need", "", woman, []string{"floor protein 20 g"}, Protein, 46, 0, "is not followed"},
+		{"a ceiling of protein under the need", "", woman, []string{"ceiling protein 30 g"}, Protein, 46, 0, "is not followed"},
+		{"sugar for a toddler", "", Person{AgeMonths: 18, Sex: Male}, []string{"ceiling added sugars 30 g"}, AddedSugars, 0, 0, "no added sugars under 24 months"},
+		{"a rule for an infant", "", Person{AgeMonths: 8, Sex: Male, Feeding: FormulaFed}, []string{"floor iron 30 mg"}, Iron, 11, 0, "the feed is fixed"},
+	} {
+		needs := apply(c.standard, c.p, c.rules...)
+		floor, ceiling := floorOf(&needs, c.n), ceilingOf(&needs, c.n)
+		if math.IsInf(ceiling, 1) {
+			ceiling = 0
+		}
+		if math.Abs(floor-c.floor) > 1e-9 || math.Abs(ceiling-c.ceiling) > 1e-9 || !noted(&needs, c.note) {
+			t.Errorf("%s: %g to %g, want %g to %g and a note %q in %+v", c.name, floor, ceiling, c.floor, c.ceiling, c.note, needs.Notes)
+		}
+	}
+	energy := apply("", woman, "floor energy 3000 kcal")
+	if floorOf(&energy, Energy) != 3000 || math.Abs(ceilingOf(&energy, Energy)-3300) > 1e-9 {
+		t.Errorf("energy %g to %g, want 3000 to 3300", floorOf(&energy, Energy), ceilingOf(&energy, Energy))
+	}
+	starved := apply("", woman, "ceiling energy 1200 kcal")
+	if floorOf(&starved, Energy) != starved.EER.Amount || ceilingOf(&starved, Energy) < starved.EER.Amount {
+		t.Errorf("energy %g to %g with a ceiling of 1200, want the requirement of %g", floorOf(&starved, Energy), ceilingOf(&starved, Energy), starved.EER.Amount)
+	}
+	lowCarb := apply("", woman, "ceiling carbohydrate 140 g")
+	if low, high := shareOf(&lowCarb, Fat); low != 0 || high != 100 {
+		t.Errorf("fat %g to %g %% with little carbohydrate, want no share", low, high)
+	}
+	if low, _ := shareOf(&lowCarb, Carbohydrate); low != 0 {
+		t.Errorf("carbohydrate at least %g %% against a ceiling of 140 g", low)
+	}
+}
+
+// Everyone's rule set says in words what they must not eat.
+func TestRemarks(t *testing.T) {
+	for _, c := range []struct {
+		p    Person
+		want []string
+		not  []string
+	}{
+		{Person{AgeMonths: 3, Sex: Male, Feeding: FormulaFed}, []string{"nothing else", "No water", "at least 70 °C", "No honey"}, []string{"pureed", "vitamin D a day"}},
+		{Person{AgeMonths: 8, Sex: Male, Feeding: BreastFed}, []string{"No honey", "No cow's milk", "pureed", "choke"}, []string{"nothing else", "70 °C"}},
+		{Person{AgeMonths: 20, Sex: Male}, []string{"No added sugars", "Whole milk", "120 mL of juice", "choke"}, []string{"honey"}},
+		{Person{AgeMonths: 50, Sex: Male}, nil, []string{"choke", "juice"}},
+		{Person{AgeMonths: 360, Sex: Female, State: Pregnant1}, []string{"No liver", "up to 340 g", "113 g"}, []string{"breast-feeding."}},
+		{Person{AgeMonths: 360, Sex: Female, State: Lactating1}, []string{"fish rules"}, []string{"No liver"}},
+		{Person{AgeMonths: 900, Sex: Female, Conditions: []Condition{SoftFood, Coeliac, Lactose}}, []string{"Soft or moist", "barley", "12 g of lactose", "Thirst", "B12"}, nil},
+		{Person{AgeMonths: 360, Sex: Male, Allergies: []Allergy{{"peanut", true}, {"milk", false}}}, []string{"No peanut in the household", "No milk, not", "Read every label"}, nil},
+		{Person{AgeMonths: 360, Sex: Male, Conditions: []Condition{Vegan}}, []string{"zinc"}, nil},
+	} {
+		needs := mustFor(t, c.p, Options{})
+		for _, part := range c.want {
+			if !noted(&needs, part) {
+				t.Errorf("%d months, %v: no line with %q in %+v", c.p.AgeMonths, c.p.Conditions, part, needs.Notes)
+			}
+		}
+		for _, part := range c.not {
+			if noted(&needs, part) {
+				t.Errorf("%d months, %v: a line with %q", c.p.AgeMonths, c.p.Conditions, part)
+			}
+		}
+	}
+}
