@@ -83,4 +83,3 @@ func (r *Ration) addGroupCapRows() {
 		}
 	}
 }
-
