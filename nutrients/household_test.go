@@ -171,6 +171,13 @@ func TestParseRule(t *testing.T) {
 		if err != nil || got != c.want {
 			t.Errorf("ParseRule(%q) = %+v, %q, %v; want %+v", c.text, got, fix, err, c.want)
 		}
+		// A rule without its text writes itself in words that read the same.
+		own := got
+		own.Text = ""
+		again, _, err := ParseRule(own.String())
+		if again.Text = got.Text; err != nil || again != got {
+			t.Errorf("ParseRule(%q) = %+v, %v; want %+v", own.String(), again, err, got)
+		}
 	}
 }
 

@@ -39,7 +39,7 @@ func householdRow(p *Person) []string {
 		allergies = append(allergies, a.Allergen)
 	}
 	for _, r := range p.Rules {
-		rules = append(rules, r.Text)
+		rules = append(rules, r.String())
 	}
 	list := func(parts []string) string { return strings.Join(parts, "; ") }
 	return []string{

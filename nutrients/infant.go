@@ -50,7 +50,7 @@ func (b *builder) infant() error {
 	}
 	for _, r := range b.p.Rules {
 		if r.Kind == RuleFloor || r.Kind == RuleCeiling || r.Kind == RuleCarbohydrate {
-			b.ruleNote(fmt.Sprintf("Rule %q is not followed: under 12 months the feed is fixed.", r.Text), nil)
+			b.ruleNote(fmt.Sprintf("Rule %q is not followed: under 12 months the feed is fixed.", r), nil)
 		}
 	}
 	return nil

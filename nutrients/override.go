@@ -28,7 +28,7 @@ func (b *builder) override() {
 }
 
 func ruleLimit(r *Rule, amount float64) *Limit {
-	return &Limit{Amount: amount, Kind: kindRule, Source: "household: " + r.Text, Verified: "set by the user"}
+	return &Limit{Amount: amount, Kind: kindRule, Source: "household: " + r.String(), Verified: "set by the user"}
 }
 
 func (b *builder) ruleNote(text string, beside *Limit) {
@@ -55,23 +55,23 @@ func (b *builder) ownCeiling(r *Rule) {
 	old := need.Ceiling
 	switch {
 	case old != nil && old.Kind == "UL" && r.Low > old.Amount:
-		b.ruleNote(fmt.Sprintf("Rule %q does not lift the upper level of %g %s.", r.Text, old.Amount, unit), old)
+		b.ruleNote(fmt.Sprintf("Rule %q does not lift the upper level of %g %s.", r, old.Amount, unit), old)
 		return
 	case r.Nutrient == AddedSugars && old != nil && old.Amount == 0:
-		b.ruleNote(fmt.Sprintf("Rule %q is not needed: no added sugars under 24 months.", r.Text), old)
+		b.ruleNote(fmt.Sprintf("Rule %q is not needed: no added sugars under 24 months.", r), old)
 		return
 	case (r.Nutrient == Energy || r.Nutrient == Protein) && need.Floor != nil && r.Low < need.Floor.Amount:
-		b.ruleNote(fmt.Sprintf("Rule %q is not followed: it is below the %s of %s %s that this person needs. Less is a matter for a clinician.", r.Text, r.Nutrient, trim(need.Floor.Amount), unit), need.Floor)
+		b.ruleNote(fmt.Sprintf("Rule %q is not followed: it is below the %s of %s %s that this person needs. Less is a matter for a clinician.", r, r.Nutrient, trim(need.Floor.Amount), unit), need.Floor)
 		return
 	}
 	if old != nil {
-		b.ruleNote(fmt.Sprintf("Rule %q stands in place of the ceiling of %s %s (%s).", r.Text, trim(old.Amount), unit, old.Kind), old)
+		b.ruleNote(fmt.Sprintf("Rule %q stands in place of the ceiling of %s %s (%s).", r, trim(old.Amount), unit, old.Kind), old)
 	} else {
-		b.ruleNote(fmt.Sprintf("Rule %q sets a ceiling where the tables have none.", r.Text), nil)
+		b.ruleNote(fmt.Sprintf("Rule %q sets a ceiling where the tables have none.", r), nil)
 	}
 	need.Ceiling = ruleLimit(r, r.Low)
 	if need.Floor != nil && r.Nutrient != Energy && r.Nutrient != Protein && need.Floor.Amount > belowCeiling*r.Low {
-		b.ruleNote(fmt.Sprintf("Rule %q lowers the floor of %s %s (%s).", r.Text, trim(need.Floor.Amount), unit, need.Floor.Kind), need.Floor)
+		b.ruleNote(fmt.Sprintf("Rule %q lowers the floor of %s %s (%s).", r, trim(need.Floor.Amount), unit, need.Floor.Kind), need.Floor)
 		if r.Low == 0 {
 			need.Floor = nil
 		} else {
@@ -87,11 +87,11 @@ func (b *builder) ownFloor(r *Rule) {
 	unit := r.Nutrient.Unit()
 	old := need.Floor
 	if (r.Nutrient == Energy || r.Nutrient == Protein) && old != nil && r.Low < old.Amount {
-		b.ruleNote(fmt.Sprintf("Rule %q is not followed: this person needs %s %s of %s. Less is a matter for a clinician.", r.Text, trim(old.Amount), unit, r.Nutrient), old)
+		b.ruleNote(fmt.Sprintf("Rule %q is not followed: this person needs %s %s of %s. Less is a matter for a clinician.", r, trim(old.Amount), unit, r.Nutrient), old)
 		return
 	}
 	if r.Nutrient == AddedSugars && need.Ceiling != nil && need.Ceiling.Amount == 0 {
-		b.ruleNote(fmt.Sprintf("Rule %q is not followed: no added sugars under 24 months.", r.Text), need.Ceiling)
+		b.ruleNote(fmt.Sprintf("Rule %q is not followed: no added sugars under 24 months.", r), need.Ceiling)
 		return
 	}
 	l := ruleLimit(r, r.Low)
@@ -117,12 +117,12 @@ func (b *builder) ownFloor(r *Rule) {
 		}
 	}
 	if old != nil {
-		b.ruleNote(fmt.Sprintf("Rule %q stands in place of the floor of %s %s (%s).", r.Text, trim(old.Amount), unit, old.Kind), old)
+		b.ruleNote(fmt.Sprintf("Rule %q stands in place of the floor of %s %s (%s).", r, trim(old.Amount), unit, old.Kind), old)
 	} else {
-		b.ruleNote(fmt.Sprintf("Rule %q sets a floor where the tables have none.", r.Text), nil)
+		b.ruleNote(fmt.Sprintf("Rule %q sets a floor where the tables have none.", r), nil)
 	}
 	if l.Note != "" {
-		b.ruleNote(fmt.Sprintf("Rule %q is %s.", r.Text, l.Note), need.Ceiling)
+		b.ruleNote(fmt.Sprintf("Rule %q is %s.", r, l.Note), need.Ceiling)
 	}
 	need.Floor = l
 	b.releaseShares(r)
@@ -148,7 +148,7 @@ func (b *builder) ownBand(r *Rule) {
 	need := b.need(Carbohydrate)
 	need.Floor, need.Ceiling = floor, ceiling
 	b.shares[Carbohydrate], b.shares[Fat] = nil, nil
-	b.ruleNote(fmt.Sprintf("Rule %q: %s to %s g of carbohydrate a day (%s); it stands in place of the shares of energy from carbohydrate and fat.", r.Text, trim(floor.Amount), trim(high), perDay), nil)
+	b.ruleNote(fmt.Sprintf("Rule %q: %s to %s g of carbohydrate a day (%s); it stands in place of the shares of energy from carbohydrate and fat.", r, trim(floor.Amount), trim(high), perDay), nil)
 }
 
 // releaseShares drops the published shares of energy that a rule in grams
@@ -172,5 +172,5 @@ func (b *builder) releaseShares(r *Rule) {
 	for _, n := range released {
 		b.shares[n] = nil
 	}
-	b.ruleNote(fmt.Sprintf("Rule %q is %s %% of energy; the published shares that it contradicts no longer hold.", r.Text, trim(percent)), nil)
+	b.ruleNote(fmt.Sprintf("Rule %q is %s %% of energy; the published shares that it contradicts no longer hold.", r, trim(percent)), nil)
 }

@@ -1,5 +1,7 @@
 package nutrients
 
+import "strconv"
+
 // Person is one row of a household: who is fed, and by which rules.
 type Person struct {
 	Name      string
@@ -99,7 +101,25 @@ type Rule struct {
 	Nutrient Nutrient // for floor and ceiling
 	Low      float64  // the amount per day; for carbohydrate the low end per meal
 	High     float64  // for carbohydrate the high end per meal
-	Text     string   // as written
+	Text     string   // as written, "" when the rule was not read from a file
+}
+
+// String returns the rule as written, or in the words of the rules column.
+func (r Rule) String() string {
+	if r.Text != "" {
+		return r.Text
+	}
+	amount := strconv.FormatFloat(r.Low, 'f', -1, 64)
+	switch r.Kind {
+	case RuleNo:
+		return string(r.Kind) + " " + r.Food
+	case RuleMost, RuleLeast:
+		return string(r.Kind) + " " + r.Food + " " + amount + " g/day"
+	case RuleCarbohydrate:
+		return string(r.Kind) + " " + amount + "-" + strconv.FormatFloat(r.High, 'f', -1, 64) + " g/meal"
+	default:
+		return string(r.Kind) + " " + r.Nutrient.Name() + " " + amount + " " + r.Nutrient.Unit()
+	}
 }
 
 // Has reports whether p has condition c.
