@@ -1,0 +1,180 @@
+package stores
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"rationwright/foods"
+	"rationwright/nutrients"
+)
+
+func ids(cautions []Caution) []string {
+	var s []string
+	for _, c := range cautions {
+		s = append(s, c.ID)
+	}
+	return s
+}
+
+// The table itself: every caution complete, every tag a word that something
+// can set, every caution reachable.
+func TestCautionsTable(t *testing.T) {
+	all := AllCautions()
+	if len(all) != 63 {
+		t.Errorf("%d cautions, want the table's 63", len(all))
+	}
+	known := Tags()
+	seen := map[string]bool{}
+	for _, c := range all {
+		if seen[c.ID] || c.Text == "" || c.Action == "" || c.Source == "" || c.Verified == "" || !slices.Contains(Severities, c.Severity) {
+			t.Errorf("%s is incomplete or there twice: %+v", c.ID, c)
+		}
+		seen[c.ID] = true
+		for _, tag := range slices.Concat(c.whenPeople, c.whenThings) {
+			if !slices.Contains(known, tag) {
+				t.Errorf("%s waits for %q, which nothing sets", c.ID, tag)
+			}
+		}
+		var tags []Tag
+		if len(c.whenPeople) > 0 {
+			tags = append(tags, c.whenPeople[0])
+		}
+		if len(c.whenThings) > 0 {
+			tags = append(tags, c.whenThings[0])
+		}
+		if !slices.Contains(ids(Cautions(tags...)), c.ID) {
+			t.Errorf("%s does not come with %v", c.ID, tags)
+		}
+		for drop := range tags {
+			fewer := slices.Delete(slices.Clone(tags), drop, drop+1)
+			if slices.Contains(ids(Cautions(fewer...)), c.ID) {
+				t.Errorf("%s comes without %s", c.ID, tags[drop])
+			}
+		}
+	}
+	for _, r := range rows("things") {
+		if len(r.list("forms"))+len(r.list("kinds"))+len(r.list("materials")) == 0 {
+			t.Errorf("%s: nothing is such a thing", r.text("thing"))
+		}
+		for _, kind := range r.list("kinds") {
+			if !slices.ContainsFunc(Containers(), func(c Container) bool { return c.Kind == kind }) {
+				t.Errorf("%s: no container is a %q", r.text("thing"), kind)
+			}
+		}
+		for _, material := range r.list("materials") {
+			if !slices.ContainsFunc(Containers(), func(c Container) bool { return c.Material == material }) {
+				t.Errorf("%s: no container is of %q", r.text("thing"), material)
+			}
+		}
+	}
+}
+
+// What must come and what must not, case by case.
+func TestCautionsOfASituation(t *testing.T) {
+	pack := func(form, container string) *foods.Pack {
+		return &foods.Pack{Key: form, Container: container, Food: &foods.Food{Name: form, Form: form}}
+	}
+	person := func(months int, change func(*nutrients.Person)) nutrients.Person {
+		p := nutrients.Person{Name: "p", AgeMonths: months, Sex: nutrients.Female, Count: 1}
+		if change != nil {
+			change(&p)
+		}
+		return p
+	}
+	adult := person(12*30, nil)
+	tests := []struct {
+		name     string
+		s        Situation
+		have     []string
+		haveNot  []string
+		concerns string // the caution whose People must be p
+	}{
+		{"nothing", Situation{}, []string{"C61"}, []string{"C01", "C06", "C12", "C16", "C62"}, ""},
+		{"canned beans", Situation{People: []nutrients.Person{adult}, Packs: []*foods.Pack{pack("canned_beans", "can_303")}},
+			[]string{"C01", "C02", "C05", "C06", "C07", "C36", "C38", "C59"}, []string{"C16", "C19", "C20", "C28", "C30", "C37", "C44"}, ""},
+		{"glass", Situation{Packs: []*foods.Pack{pack("pickles_olives", "jar_16")}}, []string{"C37", "C01"}, []string{"C02", "C38"}, ""},
+		{"dry beans on charcoal", Situation{Packs: []*foods.Pack{pack("beans_dried", "bag_beans_1")}, Stoves: []string{"charcoal"}},
+			[]string{"C30", "C34", "C16", "C17", "C08"}, []string{"C18", "C01"}, ""},
+		{"gas", Situation{Stoves: []string{"canister-230"}}, []string{"C16", "C17", "C18"}, nil, ""},
+		{"a candle", Situation{Stoves: []string{"candle"}}, []string{"C17"}, []string{"C16", "C18"}, ""},
+		{"infant of 3 months on formula", Situation{People: []nutrients.Person{person(3, func(p *nutrients.Person) { p.Feeding = nutrients.FormulaFed })},
+			Packs: []*foods.Pack{pack("infant_formula_powder", "can_formula_powder")}},
+			[]string{"C19", "C20", "C21", "C22", "C23", "C25", "C26", "C62"}, []string{"C28", "C30"}, "C26"},
+		{"infant of 8 months, no formula", Situation{People: []nutrients.Person{person(8, nil)}}, []string{"C19", "C25"}, []string{"C20", "C21", "C26"}, "C19"},
+		{"toddler and nuts", Situation{People: []nutrients.Person{person(30, nil)}, Foods: []*foods.Food{{Form: "nuts_canned_or_jar"}}}, []string{"C28"}, []string{"C19"}, "C28"},
+		{"nuts without a toddler", Situation{People: []nutrients.Person{adult}, Foods: []*foods.Food{{Form: "nuts_canned_or_jar"}}}, nil, []string{"C28"}, ""},
+		{"just four", Situation{People: []nutrients.Person{person(48, nil)}, Foods: []*foods.Food{{Form: "hard_candy"}}}, nil, []string{"C28"}, ""},
+		{"pregnant", Situation{People: []nutrients.Person{person(12*30, func(p *nutrients.Person) { p.State = nutrients.Pregnant2 })}, Tags: []Tag{Iodine, WellWater}},
+			[]string{"C15", "C24", "C47", "C62"}, []string{"C48"}, "C47"},
+		{"nursing", Situation{People: []nutrients.Person{person(12*30, func(p *nutrients.Person) { p.State = nutrients.Lactating1 })}}, []string{"C48"}, []string{"C47"}, "C48"},
+		{"type 1 diabetes", Situation{People: []nutrients.Person{person(12*30, func(p *nutrients.Person) { p.Conditions = []nutrients.Condition{nutrients.Diabetes1} })}},
+			[]string{"C41", "C42", "C43", "C63"}, nil, "C41"},
+		{"diabetes by diet", Situation{People: []nutrients.Person{person(12*30, func(p *nutrients.Person) { p.Conditions = []nutrients.Condition{nutrients.Diabetes2Diet} })}},
+			[]string{"C43"}, []string{"C41", "C42"}, "C43"},
+		{"kidney disease", Situation{People: []nutrients.Person{person(12*50, func(p *nutrients.Person) { p.Conditions = []nutrients.Condition{nutrients.KidneyDisease} })}},
+			[]string{"C44", "C62"}, nil, "C44"},
+		{"allergy", Situation{People: []nutrients.Person{person(12*50, func(p *nutrients.Person) { p.Allergies = []nutrients.Allergy{{Allergen: "milk"}} })}}, []string{"C39"}, []string{"C40"}, "C39"},
+		{"coeliac", Situation{People: []nutrients.Person{person(12*50, func(p *nutrients.Person) { p.Conditions = []nutrients.Condition{nutrients.Coeliac} })}}, []string{"C40"}, []string{"C39"}, "C40"},
+		{"older, crackers", Situation{People: []nutrients.Person{person(12*80, nil)}, Foods: []*foods.Food{{Form: "crackers"}}}, []string{"C29"}, nil, "C29"},
+		{"doubtful water", Situation{Tags: []Tag{DoubtfulWater, Bleach}}, []string{"C11", "C14"}, []string{"C15", "C24"}, ""},
+		{"stored water", Situation{Tags: []Tag{AnyWater}}, []string{"C12"}, []string{"C11"}, ""},
+		{"pets", Situation{Pets: 1}, []string{"C58"}, nil, ""},
+		{"a stove nobody knows", Situation{Stoves: []string{"nonsense"}}, []string{"C17"}, nil, ""},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			got := tt.s.Cautions()
+			have := ids(got)
+			for _, id := range tt.have {
+				if !slices.Contains(have, id) {
+					t.Errorf("%s is missing in %v", id, have)
+				}
+			}
+			for _, id := range tt.haveNot {
+				if slices.Contains(have, id) {
+					t.Errorf("%s does not belong here", id)
+				}
+			}
+			for i, c := range got {
+				if slices.Index(have, c.ID) != i {
+					t.Errorf("%s comes twice", c.ID)
+				}
+				if i > 0 && slices.Index(Severities, got[i-1].Severity) > slices.Index(Severities, c.Severity) {
+					t.Errorf("%s stands after a lighter one", c.ID)
+				}
+				if c.ID == tt.concerns && !slices.Equal(c.People, []string{"p"}) {
+					t.Errorf("%s concerns %v, want p", c.ID, c.People)
+				}
+			}
+		})
+	}
+	// The table is not changed by what a situation adds.
+	for _, c := range AllCautions() {
+		if c.People != nil {
+			t.Errorf("%s keeps %v", c.ID, c.People)
+		}
+	}
+}
+
+// Every embedded table loads, and every figure has a source and says whether a
+// copy was seen.
+func TestTablesLoad(t *testing.T) {
+	entries, err := files.ReadDir("data")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range entries {
+		name := strings.TrimSuffix(e.Name(), ".csv")
+		all := rows(name)
+		if len(all) == 0 {
+			t.Errorf("%s is empty", name)
+		}
+		for _, r := range all {
+			ref := r.ref()
+			if ref.Source == "" || !strings.HasPrefix(ref.Verified, "yes") && !ref.FromMemory() && !ref.NoSource() {
+				t.Errorf("%s, line %d: source %q, verified %q", e.Name(), r.Line, ref.Source, ref.Verified)
+			}
+		}
+	}
+}

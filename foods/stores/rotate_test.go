@@ -1,0 +1,109 @@
+package stores
+
+import (
+	"errors"
+	"slices"
+	"strings"
+	"testing"
+
+	"rationwright/foods"
+)
+
+func TestRotate(t *testing.T) {
+	beans := &foods.Keeping{UseByMonths: 24, AfterOpenHours: 2, AfterOpenBasis: "safety", MaxStorageC: 30, Source: "keeping table", Verified: "yes"}
+	formula := &foods.Keeping{LabelDateBinds: true, MaxStorageC: 25, Source: "keeping table"}
+	in := RotateInput{Start: "2026-12-01", TempC: 28, Days: 31, Batches: []Batch{
+		{Pack: "beans", Count: 6, BestBefore: "2026-12-20", Place: "cellar", Keeping: beans},
+		{Pack: "beans", Count: 4, BestBefore: "2026-11-20", Place: "cellar", Keeping: beans},
+		{Pack: "beans", Count: 2, BestBefore: "2026-11-20", Place: "cellar", Keeping: beans}, // the same batch
+		{Pack: "beans", Count: 1, Place: "attic", Keeping: beans},
+		{Pack: "formula", Count: 2, BestBefore: "2026-11-30", Keeping: formula, Infant: true},
+		{Pack: "peas", Count: 1, BestBefore: "2028-01-01", Opened: "2026-11-30", Keeping: beans},
+		{Pack: "peas", Count: 0, BestBefore: "2028-01-01", Keeping: beans},
+		{Pack: "peas", Count: 9, Since: "2026-12-01", Keeping: beans},
+		{Renewal: "water-home-filled", Pack: "jugs", Count: 8, Since: "2026-06-15"},
+		{Renewal: "batteries", Pack: "AA", Count: 12, Since: "2026-05-01"},
+	}}
+	actions, err := Rotate(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	type brief struct {
+		do, by, time, pack string
+		count              float64
+		order              int
+	}
+	want := []brief{
+		{DoCheck, "", NotKnown, "beans", 1, 1},
+		{DoRenew, "2026-10-30", Overdue, "AA", 12, 1}, // 182 days
+		{DoReplace, "2026-11-20", Overdue, "beans", 6, 2},
+		{DoDiscard, "2026-11-30", Overdue, "formula", 2, 1},
+		{DoDiscard, "2026-11-30", Overdue, "peas", 1, 1},
+		// 19 days left, at 28 °C 19 × 2^(−7/11) = 12.2
+		{DoEat, "2026-12-13", Soon, "beans", 6, 3},
+		{DoRenew, "2026-12-14", Soon, "jugs", 8, 1},
+		// 730.5 × 2^(−7/11) = 469.9 days
+		{DoEat, "2028-03-14", Later, "peas", 9, 2},
+	}
+	var got []brief
+	for _, a := range actions {
+		got = append(got, brief{a.Do, a.By, a.Time, a.Pack, a.Count, a.Order})
+		if a.UID == "" || a.Rule == "" {
+			t.Errorf("%s: no identity or rule: %+v", a.Pack, a)
+		}
+		if warm := a.Pack == "formula"; warm != (a.Warn != "") {
+			t.Errorf("%s at 28 °C: warning %q", a.Pack, a.Warn)
+		}
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("actions\n%v\nwant\n%v", got, want)
+	}
+	months, of := ByMonth(actions)
+	if !slices.Equal(months, []string{"2026-12", "2028-03"}) || len(of["2026-12"]) != 2 || len(of["2028-03"]) != 1 {
+		t.Errorf("months %v, %v", months, of)
+	}
+
+	// First in, first out, whatever the order of the list.
+	slices.Reverse(in.Batches)
+	again, err := Rotate(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range again {
+		if again[i].UID != actions[i].UID || again[i].Order != actions[i].Order || again[i].Count != actions[i].Count {
+			t.Errorf("another order of the list changes line %d: %+v and %+v", i, actions[i], again[i])
+		}
+	}
+}
+
+func TestRotateErrors(t *testing.T) {
+	for _, tt := range []struct {
+		in   RotateInput
+		want error
+		says string
+	}{
+		{RotateInput{Start: "today"}, ErrDay, "start"},
+		{RotateInput{Start: "2026-12-01", TempC: 40, Batches: []Batch{{Pack: "peas", Count: 1}}}, ErrTooHot, "peas"},
+		{RotateInput{Start: "2026-12-01", Batches: []Batch{{Pack: "peas", Count: 1, BestBefore: "1/2/27"}}}, ErrDay, "peas"},
+	} {
+		if _, err := Rotate(tt.in); !errors.Is(err, tt.want) || !strings.Contains(err.Error(), tt.says) {
+			t.Errorf("%+v: %v, want %v naming %s", tt.in, err, tt.want, tt.says)
+		}
+	}
+}
+
+func TestBatchesOfStock(t *testing.T) {
+	keeping := &foods.Keeping{Form: "infant_formula_powder"}
+	pack := &foods.Pack{Key: "formula 12 oz", Food: &foods.Food{Name: "formula", Form: "infant_formula_powder", Keeping: keeping}}
+	b := BatchOf(foods.StockLine{Pack: pack, Count: 3, BestBefore: "2027-02-03", Place: "shelf", Opened: "2026-11-30"})
+	want := Batch{Pack: "formula 12 oz", Name: "formula", Count: 3, Place: "shelf", BestBefore: "2027-02-03", Opened: "2026-11-30", Keeping: keeping, Infant: true}
+	if b != want {
+		t.Errorf("BatchOf = %+v, want %+v", b, want)
+	}
+	if b := NewBatch(pack, 2, "2026-12-01", "shelf"); b.Since != "2026-12-01" || b.Count != 2 || !b.Infant || b.BestBefore != "" {
+		t.Errorf("NewBatch = %+v", b)
+	}
+	if b := BatchOf(foods.StockLine{}); b.Pack != "" || b.Infant {
+		t.Errorf("an empty line = %+v", b)
+	}
+}
