@@ -87,9 +87,9 @@ func (s *standard) addColumns(j int, keep []bool) bool {
 	below, above := !math.IsInf(c.Lower, 0), !math.IsInf(c.Upper, 0)
 	if len(entries) == 0 {
 		switch {
-		case cost > 0 && below, cost == 0 && below:
+		case below && (cost >= 0 || !above):
 			s.shift[j] = c.Lower
-		case cost <= 0 && above:
+		case above:
 			s.shift[j] = c.Upper
 		}
 		return cost == 0 || (cost > 0 && below) || (cost < 0 && above)
