@@ -7,7 +7,7 @@ import (
 	"strings"
 	"time"
 
-	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/foods/stores"
 )
 
 // A quantity flag is a number with an optional unit. A plain number is in the
@@ -31,12 +31,12 @@ type quantityKind struct {
 	units []unitFactor
 }
 
-// The kinds. Factors are exact by definition; those of the pound and the
-// gallon stand with their source in package report; 1 kWh is 3.6 MJ.
+// The kinds. Factors are exact by definition; their source stands in package
+// stores.
 var (
-	kindWeight = &quantityKind{"kg", []unitFactor{{"kg", 1}, {"g", 0.001}, {"lb", report.KgPerPound}, {"oz", report.KgPerPound / 16}}}
-	kindVolume = &quantityKind{"L", []unitFactor{{"L", 1}, {"mL", 0.001}, {"gal", report.LPerGallon}, {"cuft", report.LPerCubicFoot}}}
-	kindHeat   = &quantityKind{"MJ", []unitFactor{{"MJ", 1}, {"kJ", 0.001}, {"kWh", 3.6}}}
+	kindWeight = &quantityKind{"kg", []unitFactor{{"kg", 1}, {"g", 0.001}, {"lb", stores.KgPerLb}, {"oz", stores.GPerOz / 1000}}}
+	kindVolume = &quantityKind{"L", []unitFactor{{"L", 1}, {"mL", 0.001}, {"gal", stores.LPerGallon}, {"cuft", stores.LPerCubicFoot}}}
+	kindHeat   = &quantityKind{"MJ", []unitFactor{{"MJ", 1}, {"kJ", 0.001}, {"kWh", stores.MJPerKWh}}}
 	kindMoney  = &quantityKind{"amount", nil}
 )
 

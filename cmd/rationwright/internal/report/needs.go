@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"rationwright/foods/stores"
 	"rationwright/nutrients"
 )
 
@@ -96,7 +97,7 @@ func needsOf(n *nutrients.Needs, u Units, list *sourceList) Section {
 func whose(n *nutrients.Needs, u Units) string {
 	height, weight := decimals(n.HeightCm, 0)+" cm", decimals(n.WeightKg, 1)+" kg"
 	if u == US {
-		height, weight = decimals(n.HeightCm/2.54, 0)+" in", u.Weight(n.WeightKg) // inch: 2.54 cm exactly
+		height, weight = decimals(10*n.HeightCm/stores.MMPerInch, 0)+" in", u.Weight(n.WeightKg)
 	}
 	line := fmt.Sprintf("Life stage %s, %s, %s", stageName(n.Stage), height, weight)
 	if n.Person.HeightCm == 0 || n.Person.WeightKg == 0 {

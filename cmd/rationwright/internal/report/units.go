@@ -1,6 +1,10 @@
 package report
 
-import "fmt"
+import (
+	"fmt"
+
+	"rationwright/foods/stores"
+)
 
 // Units is the system in which weights and volumes are shown in tables.
 // Nutrients keep the units of their requirement tables in both. JSON and CSV
@@ -13,16 +17,6 @@ const (
 	US     Units = "us"
 )
 
-// Exact by definition: the international pound (1959) is 0.45359237 kg, the US
-// gallon 231 cubic inches, the international inch 25.4 mm.
-const (
-	KgPerPound    = 0.45359237
-	gPerOunce     = 1000 * KgPerPound / 16
-	LPerGallon    = 231 * 0.0254 * 0.0254 * 0.0254 * 1000
-	LPerCubicFoot = 12 * 12 * 12 * 0.0254 * 0.0254 * 0.0254 * 1000
-	mlPerFlOz     = 1000 * LPerGallon / 128
-)
-
 // heavyG is where a pack's net weight turns from g to kg and from oz to lb: a
 // pack of 1 kg or 2 lb and more.
 const (
@@ -33,10 +27,10 @@ const (
 // Net writes the net weight of a pack from grams.
 func (u Units) Net(g float64) string {
 	if u == US {
-		if lb := g / (1000 * KgPerPound); lb >= heavyLb {
+		if lb := g / stores.GPerLb; lb >= heavyLb {
 			return amount(lb) + " lb"
 		}
-		return decimals(g/gPerOunce, 1) + " oz"
+		return decimals(g/stores.GPerOz, 1) + " oz"
 	}
 	if g >= heavyG {
 		return decimals(g/1000, 2) + " kg"
@@ -47,7 +41,7 @@ func (u Units) Net(g float64) string {
 // Weight writes a weight from kilograms.
 func (u Units) Weight(kg float64) string {
 	if u == US {
-		return decimals(kg/KgPerPound, 1) + " lb"
+		return decimals(kg/stores.KgPerLb, 1) + " lb"
 	}
 	return decimals(kg, 1) + " kg"
 }
@@ -55,7 +49,7 @@ func (u Units) Weight(kg float64) string {
 // Water writes a volume of liquid from litres.
 func (u Units) Water(l float64) string {
 	if u == US {
-		return decimals(l/LPerGallon, 1) + " gal"
+		return decimals(l/stores.LPerGallon, 1) + " gal"
 	}
 	return decimals(l, 1) + " L"
 }
@@ -63,7 +57,7 @@ func (u Units) Water(l float64) string {
 // Drink writes a day's drink of one person from litres.
 func (u Units) Drink(l float64) string {
 	if u == US {
-		return decimals(1000*l/mlPerFlOz, 0) + " fl oz"
+		return decimals(1000*l/stores.MLPerFlOz, 0) + " fl oz"
 	}
 	return decimals(l, 2) + " L"
 }
@@ -71,7 +65,7 @@ func (u Units) Drink(l float64) string {
 // Space writes shelf space from litres.
 func (u Units) Space(l float64) string {
 	if u == US {
-		return decimals(l/LPerCubicFoot, 1) + " cu ft"
+		return decimals(l/stores.LPerCubicFoot, 1) + " cu ft"
 	}
 	return decimals(l, 0) + " L"
 }

@@ -1,0 +1,89 @@
+package cli
+
+import (
+	"bytes"
+	"errors"
+	"os"
+	"path/filepath"
+	"testing"
+)
+
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, errors.New("no space left") }
+
+// TestOutputKeepsTheOldFile: whatever fails, the target holds its old content
+// and nothing is left beside it.
+func TestOutputKeepsTheOldFile(t *testing.T) {
+	dir := t.TempDir()
+	target := filepath.Join(dir, "plan.txt")
+	o := &output{out: target}
+	for _, content := range []string{"old", "a new and longer content"} {
+		if err := o.write([]byte(content)); err != nil {
+			t.Fatal(err)
+		}
+		if got, err := os.ReadFile(target); err != nil || string(got) != content {
+			t.Fatalf("read %q, %v, want %q", got, err, content)
+		}
+	}
+	if err := os.Chmod(target, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if err := o.write([]byte("third")); err != nil {
+		t.Fatal(err)
+	}
+	if info, err := os.Stat(target); err != nil || info.Mode().Perm() != 0o600 {
+		t.Errorf("mode %v, %v, want 0600 kept", info.Mode(), err)
+	}
+	if err := replaceFile(filepath.Join(dir, "missing", "plan.txt"), 0o644, []byte("x")); err == nil {
+		t.Error("a file was written into a directory that is not there")
+	}
+	blocked := filepath.Join(dir, "blocked")
+	if err := os.MkdirAll(filepath.Join(blocked, "inside"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := replaceFile(blocked, 0o644, []byte("x")); err == nil {
+		t.Error("a directory was replaced by a file")
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(entries) != 2 {
+		t.Errorf("%d entries in the directory, want plan.txt and blocked", len(entries))
+	}
+}
+
+func TestOutputReportsAFullDevice(t *testing.T) {
+	o := &output{stdout: full{}}
+	if err := o.write([]byte("x")); err == nil {
+		t.Error("a failed write was not reported")
+	}
+}
+
+// TestExitCodes runs the program in one process: what it prints where, and how
+// it ends.
+func TestExitCodes(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		args []string
+		code int
+	}{
+		{"help", []string{"--help"}, exitDone},
+		{"unknown command", []string{"cook"}, exitUsage},
+		{"unknown flag", []string{"needs", "--salt"}, exitUsage},
+		{"missing file", []string{"needs", "--household", filepath.Join(t.TempDir(), "none.csv")}, exitBadInput},
+		{"unknown food", []string{"foods", "show", "nothing of the kind"}, exitBadInput},
+	} {
+		var out, messages bytes.Buffer
+		if code := Run(c.args, bytes.NewReader(nil), &out, &messages); code != c.code {
+			t.Errorf("%s: exit code %d, want %d", c.name, code, c.code)
+		}
+		if (c.code == exitDone) != (out.Len() > 0) || (c.code == exitDone) != (messages.Len() == 0) {
+			t.Errorf("%s: %d bytes of result and %d of messages with code %d", c.name, out.Len(), messages.Len(), c.code)
+		}
+	}
+	if code := Run([]string{"needs"}, bytes.NewReader(nil), full{}, &bytes.Buffer{}); code != exitFault {
+		t.Errorf("a failed write ends with %d, want %d", code, exitFault)
+	}
+}

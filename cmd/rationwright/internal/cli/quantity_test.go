@@ -1,0 +1,86 @@
+package cli
+
+import (
+	"math"
+	"testing"
+	"time"
+)
+
+// TestQuantity: 1 lb is 0.45359237 kg, 1 US gallon 3.785411784 L, 1 cubic foot
+// 28.316846592 L, 1 kWh 3.6 MJ, all exact by definition (international yard
+// and pound agreement, 1959).
+func TestQuantity(t *testing.T) {
+	for _, c := range []struct {
+		kind *quantityKind
+		text string
+		want float64
+	}{
+		{kindWeight, "120", 120},
+		{kindWeight, "120kg", 120},
+		{kindWeight, " 500 g ", 0.5},
+		{kindWeight, "100lb", 45.359237},
+		{kindWeight, "16 OZ", 0.45359237},
+		{kindVolume, "40gal", 151.41647136},
+		{kindVolume, "2cuft", 56.633693184},
+		{kindVolume, ".5L", 0.5},
+		{kindHeat, "2.5kWh", 9},
+		{kindHeat, "0", 0},
+		{kindMoney, "+12.50", 12.5},
+	} {
+		q := quantity{kind: c.kind}
+		if err := q.Set(c.text); err != nil {
+			t.Errorf("%q: %v", c.text, err)
+		} else if math.Abs(*q.value-c.want) > 1e-12*math.Max(1, c.want) {
+			t.Errorf("%q = %v %s, want %v", c.text, *q.value, c.kind.word, c.want)
+		}
+	}
+	for _, text := range []string{"", "kg", "1e3", "0x10", "1_000", "NaN", "inf", "-1", "1,5", "12 stone", "5L", "1.2.3", "--1", "1kgkg"} {
+		q := quantity{kind: kindWeight}
+		if err := q.Set(text); err == nil {
+			t.Errorf("%q was taken as %v kg", text, *q.value)
+		} else if q.value != nil {
+			t.Errorf("%q was refused but left %v", text, *q.value)
+		}
+	}
+}
+
+func TestFraction(t *testing.T) {
+	for text, want := range map[string]float64{"1%": 0.01, "0.01": 0.01, " 0.5 % ": 0.005, "0": 0, "100%": 1, ".05": 0.05} {
+		var f fraction
+		if err := f.Set(text); err != nil || math.Abs(float64(f)-want) > 1e-15 {
+			t.Errorf("%q = %v, %v, want %v", text, float64(f), err, want)
+		}
+	}
+	for _, text := range []string{"1", "5", "101%", "-1%", "%", "", "1e-3", "NaN", "inf%", "1,5%"} {
+		f := fraction(0.25)
+		if err := f.Set(text); err == nil || f != 0.25 {
+			t.Errorf("%q: %v, value %v", text, err, float64(f))
+		}
+	}
+}
+
+func TestSeconds(t *testing.T) {
+	for text, want := range map[string]time.Duration{"10s": 10 * time.Second, "2m": 2 * time.Minute, "1.5": 1500 * time.Millisecond, "30": 30 * time.Second} {
+		var s seconds
+		if err := s.Set(text); err != nil || time.Duration(s) != want {
+			t.Errorf("%q = %v, %v, want %v", text, time.Duration(s), err, want)
+		}
+	}
+	for _, text := range []string{"", "0", "0s", "-1s", "25h", "1e99", "99999999999999999999", "soon", "NaN", "inf"} {
+		s := seconds(time.Second)
+		if err := s.Set(text); err == nil || s != seconds(time.Second) {
+			t.Errorf("%q: %v, value %v", text, err, time.Duration(s))
+		}
+	}
+}
+
+func FuzzQuantity(f *testing.F) {
+	f.Add("12 kg")
+	f.Add("1.5e3")
+	f.Fuzz(func(t *testing.T, text string) {
+		q := quantity{kind: kindVolume}
+		if err := q.Set(text); err == nil && (q.value == nil || *q.value < 0 || math.IsNaN(*q.value) || math.IsInf(*q.value, 0)) {
+			t.Errorf("%q was taken as %v", text, q.value)
+		}
+	})
+}

@@ -1,0 +1,120 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// session finds a terminal session in the README: a comment that says which
+// lines of the output are shown, then one command with its output.
+//
+//	<!-- shown: 1-4; TOTALS; WHAT MAJA GETS A DAY+6 -->
+//	```console
+//	$ go run ./cmd/rationwright plan
+//	…
+//	```
+//
+// A range shows those lines, a heading the section up to the next empty line,
+// a heading with +n that line and n more. What is left out between is shown as
+// a line of three dots.
+var session = regexp.MustCompile("(?s)<!-- shown: ([^>]*?) -->\n```console\n\\$ go run ./cmd/rationwright ([^\n]*)\n(.*?)```\n")
+
+// TestReadmeSessions runs every session of the README and compares what is
+// shown byte for byte; -update rewrites it.
+func TestReadmeSessions(t *testing.T) {
+	t.Chdir(root)
+	name := filepath.Join("README.md")
+	readme, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sessions := 0
+	written := session.ReplaceAllFunc(readme, func(block []byte) []byte {
+		sessions++
+		part := session.FindSubmatch(block)
+		shown, command, old := string(part[1]), string(part[2]), string(part[3])
+		var out, messages bytes.Buffer
+		if code := run(words(command), strings.NewReader(""), &out, &messages); code != 0 {
+			t.Errorf("%s: exit code %d: %s", command, code, messages.String())
+			return block
+		}
+		want, err := excerpt(out.String(), shown)
+		if err != nil {
+			t.Errorf("%s: %v in:\n%s", command, err, out.String())
+			return block
+		}
+		if want != old && !*update {
+			t.Errorf("%s shows\n%s\nwhile the README has\n%s", command, want, old)
+		}
+		return bytes.Replace(block, []byte("\n"+old+"```"), []byte("\n"+want+"```"), 1)
+	})
+	if sessions < 2 {
+		t.Errorf("the README has %d sessions", sessions)
+	}
+	if *update {
+		if err := os.WriteFile(name, written, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// words splits a command at spaces outside double quotes.
+func words(command string) []string {
+	var list []string
+	for i, part := range strings.Split(command, `"`) {
+		if i%2 == 1 {
+			list = append(list, part)
+		} else {
+			list = append(list, strings.Fields(part)...)
+		}
+	}
+	return list
+}
+
+var lineRange = regexp.MustCompile(`^(\d+)-(\d+)$`)
+
+// excerpt returns the lines of text that shown names.
+func excerpt(text, shown string) (string, error) {
+	lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
+	var b strings.Builder
+	next := 0
+	for item := range strings.SplitSeq(shown, ";") {
+		item = strings.TrimSpace(item)
+		from, to := 0, 0
+		if m := lineRange.FindStringSubmatch(item); m != nil {
+			first, _ := strconv.Atoi(m[1])
+			last, _ := strconv.Atoi(m[2])
+			from, to = first-1, last
+		} else {
+			heading, more, counted := strings.Cut(item, "+")
+			from = slices.Index(lines, heading)
+			if from < 0 {
+				return "", fmt.Errorf("no line %q", heading)
+			}
+			n, _ := strconv.Atoi(more)
+			to = from + 1 + n
+			for !counted && to < len(lines) && lines[to] != "" {
+				to++
+			}
+		}
+		if from < next || to > len(lines) {
+			return "", fmt.Errorf("%q is out of order or past the end", item)
+		}
+		if from > next {
+			b.WriteString("...\n")
+		}
+		b.WriteString(strings.Join(lines[from:to], "\n") + "\n")
+		next = to
+	}
+	if next < len(lines) {
+		b.WriteString("...\n")
+	}
+	return b.String(), nil
+}
