@@ -70,7 +70,7 @@ func Cap(p *nutrients.Person, f *Food) (occasionG, dayG float64, why Reason) {
 			return 0, 0, Reason{}
 		}
 		// 1 mL of mashed food is taken as 1 g; a dry food swells by what it takes up.
-		g := meal / f.EatenPerGram()
+		g := meal / f.eatenPerGram()
 		return min(occasionG, g), min(dayG, g*meals), reason
 	}
 	scale, reason, ok := capFor(p, "portion-scale")
@@ -81,9 +81,9 @@ func Cap(p *nutrients.Person, f *Food) (occasionG, dayG float64, why Reason) {
 	return occasionG, dayG, why
 }
 
-// EatenPerGram returns the grams on the plate for one gram on f's basis: the
+// eatenPerGram returns the grams on the plate for one gram on f's basis: the
 // food and the water that it is eaten with.
-func (f *Food) EatenPerGram() float64 {
+func (f *Food) eatenPerGram() float64 {
 	if f.Preparation == nil {
 		return 1
 	}
@@ -94,7 +94,7 @@ func (f *Food) EatenPerGram() float64 {
 // strength of the label, everything else as it is.
 func feedMLPerG(p *nutrients.Person, f *Food) float64 {
 	if f.Form != "infant_formula_powder" {
-		return f.EatenPerGram()
+		return f.eatenPerGram()
 	}
 	g, _, ok := capFor(p, "feed-powder")
 	if !ok {
@@ -191,7 +191,7 @@ func GroupCaps(p *nutrients.Person) []GroupCap {
 				if f.feed() {
 					return 0
 				}
-				return f.EatenPerGram()
+				return f.eatenPerGram()
 			}})
 	}
 	return caps

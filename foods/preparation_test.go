@@ -83,29 +83,28 @@ func TestWaterBalance(t *testing.T) {
 	}
 }
 
-func TestCookAllows(t *testing.T) {
-	tab := load(t)
-	for _, test := range []struct {
-		form, cook string
-		want       bool
+// What may be eaten without heat: column cold_ok of data/preparation.csv.
+func TestColdOK(t *testing.T) {
+	prep, err := readPreparation()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for form, want := range map[string]struct {
+		class string
+		cold  bool
 	}{
-		{"canned_beans", "none", true},
-		{"rice_white", "none", false},
-		{"rice_white", "warm", false},
-		{"rice_white", "boil", true},
-		{"beans_dried", "boil", false},
-		{"beans_dried", "simmer", true},
-		{"couscous", "none", true}, // cold_ok: soak 30 min
-		{"flour_white", "boil", false},
+		"canned_beans":               {"none", true},
+		"rice_white":                 {"boil", false},
+		"beans_dried":                {"simmer", false},
+		"couscous":                   {"boil", true}, // soak 30 min
+		"oats_rolled":                {"boil", true}, // soak 8 h
+		"flour_white":                {"simmer", false},
+		"soup_ready_to_serve_canned": {"warm", true},
+		"infant_formula_powder":      {"boil", false},
 	} {
-		f := &Food{Form: test.form}
-		tab.attach(f)
-		if f.Preparation == nil {
-			t.Errorf("no preparation for %s", test.form)
-			continue
-		}
-		if got := f.CookAllows(test.cook); got != test.want {
-			t.Errorf("%s with --cook %s: %v, want %v", test.form, test.cook, got, test.want)
+		p := prep[form]
+		if p == nil || p.Class != want.class || p.ColdOK != want.cold {
+			t.Errorf("%s: %+v, want %+v", form, p, want)
 		}
 	}
 }

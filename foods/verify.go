@@ -106,7 +106,13 @@ func rank(s Severity) int { return slices.Index([]Severity{Error, Warning, Info}
 // keys checks keys and names across the table.
 func (v *verifier) keys() {
 	ndb, names, packs := map[string]bool{}, map[string]bool{}, map[string]bool{}
+	figures := map[string]*Food{}
 	for _, f := range v.table.Foods {
+		all := fmt.Sprint(f.Per100g)
+		if twin := figures[all]; twin != nil {
+			v.add(Info, f, "twins", "the same figures as %s %s", twin.NDB, twin.Name)
+		}
+		figures[all] = f
 		if ndb[fold(f.NDB)] {
 			v.add(Error, f, "keys", "a second food has the key %s", f.NDB)
 		}

@@ -18,10 +18,6 @@ var Textures = []string{"puree", "soft", "regular", "hard"}
 // data/fish_mercury.csv.
 var MercuryClasses = []string{"best", "good", "avoid"}
 
-// CookClasses are the words of --cook and of Preparation.Class, each allowing
-// those before it.
-var CookClasses = []string{"none", "warm", "boil", "simmer"}
-
 // Tags of data/tags.csv that the code itself asks for; the others stand only in
 // data/eligibility.csv.
 const (
@@ -60,16 +56,6 @@ func patternUnit(group string) (unit string, ok bool) {
 		}
 	}
 	return "", false
-}
-
-// CookAllows reports whether a household that can do at most cook (a word of
-// [CookClasses]) can make the food ready: its class is within cook, or it may
-// be eaten without heat. A food without preparation needs none.
-func (f *Food) CookAllows(cook string) bool {
-	if f.Preparation == nil || f.Preparation.ColdOK {
-		return true
-	}
-	return slices.Index(CookClasses, f.Preparation.Class) <= slices.Index(CookClasses, cook)
 }
 
 // HasTag reports whether the food carries the eligibility tag.
