@@ -44,6 +44,7 @@ func build(req *Request, unlocked bool) (*Ration, error) {
 	r.addPatternRows()
 	r.addGroupCapRows()
 	r.addCompanionRows()
+	r.addGlycaemicRows()
 	r.addFeedRows()
 	r.addReserveRows()
 	r.addSupplyRows()

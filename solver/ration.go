@@ -114,6 +114,7 @@ const (
 	rowLimit // budget, weight, litres, water, heat, allowance
 	rowByDate
 	rowDated
+	rowGlycaemic
 )
 
 // class says what may be done with a row when nothing fits.

@@ -20,6 +20,7 @@ func (c *checker) checkPerson(e *checkedEater) {
 	c.checkPattern(e)
 	c.checkGroupCaps(e)
 	c.checkCompanions(e)
+	c.checkGlycaemic(e)
 	c.checkWishes(e)
 	if e.needs.Water.Total == nil {
 		return
@@ -166,6 +167,13 @@ func (c *checker) checkCompanions(e *checkedEater) {
 			with += k.Ratio * e.grams(k.Food)
 		}
 		c.atMost(e.person.Name, p.food.Name+" with what it is cooked with", p.grams, with)
+	}
+}
+
+// checkGlycaemic holds the part of the grains that is of low glycaemic index.
+func (c *checker) checkGlycaemic(e *checkedEater) {
+	if hasDiabetes(&e.person) && anyLowGI(e.list) {
+		c.atLeast(e.person.Name, "grains of low glycaemic index", e.sum(lowGIWeight)/c.days(), 0)
 	}
 }
 
