@@ -2,7 +2,6 @@ package foods_test
 
 import (
 	"fmt"
-	"log"
 	"strings"
 
 	"rationwright/foods"
@@ -13,11 +12,13 @@ import (
 func ExampleEligible() {
 	table, err := foods.Load()
 	if err != nil {
-		log.Fatal(err)
+		fmt.Println(err)
+		return
 	}
 	honey, err := table.Food("honey")
 	if err != nil {
-		log.Fatal(err)
+		fmt.Println(err)
+		return
 	}
 	infant := nutrients.Person{Name: "Nils", AgeMonths: 8, Feeding: nutrients.FormulaFed}
 	ok, why := foods.Eligible(infant, []nutrients.Person{infant}, honey)
@@ -34,11 +35,13 @@ func ExampleEligible() {
 func ExampleCap() {
 	table, err := foods.Load()
 	if err != nil {
-		log.Fatal(err)
+		fmt.Println(err)
+		return
 	}
 	rice, err := table.Food("20044")
 	if err != nil {
-		log.Fatal(err)
+		fmt.Println(err)
+		return
 	}
 	child := nutrients.Person{Name: "Siri", AgeMonths: 60}
 	occasion, day, _ := foods.Cap(&child, rice)
@@ -50,7 +53,8 @@ func ExampleCap() {
 func ExampleTable_ReadStock() {
 	table, err := foods.Load()
 	if err != nil {
-		log.Fatal(err)
+		fmt.Println(err)
+		return
 	}
 	_, err = table.ReadStock("stock.csv", strings.NewReader("food,grams,best_before\nhoney,\"0,5\",2027-02-30\n"))
 	fmt.Println(err)

@@ -122,8 +122,8 @@ var allergenEvidence = map[string]evidence{
 	"shellfish": {[]string{"shrimp", "crab", "lobster", "crayfish", "prawn"}, []string{"crab apple"}},
 }
 
-// allergens checks that what the description says is among the allergens, or,
-// for highly refined oil, at least possible.
+// allergens checks that what the description says is among the allergens.
+// Highly refined oil is no evidence: US labels need not name it.
 func (v *verifier) allergens(f *Food) {
 	for _, a := range Allergens {
 		word := allergenEvidence[a].in(f)
