@@ -54,7 +54,7 @@ func TestCautionsTable(t *testing.T) {
 		}
 	}
 	for _, r := range rows("things") {
-		if len(r.list("forms"))+len(r.list("kinds"))+len(r.list("materials")) == 0 {
+		if len(r.list("forms"))+len(r.list("food_tags"))+len(r.list("kinds"))+len(r.list("materials")) == 0 {
 			t.Errorf("%s: nothing is such a thing", r.text("thing"))
 		}
 		for _, kind := range r.list("kinds") {

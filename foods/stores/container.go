@@ -15,12 +15,12 @@ type Container struct {
 	WidthMM  float64 `json:"width_mm"`
 	HeightMM float64 `json:"height_mm"`
 
-	NetG   float64 `json:"net_g"`             // contents when full
-	NetML  float64 `json:"net_ml"`            // 0 when it is sold by weight
-	TareG  float64 `json:"tare_g"`            // empty
-	BoxL   float64 `json:"box_l"`             // litres of the upright box around it
-	Holds  string  `json:"typical_contents"`  // in words
-	Note   string  `json:"note,omitempty"`    //
+	NetG   float64 `json:"net_g"`  // contents when full
+	NetML  float64 `json:"net_ml"` // 0 when it is sold by weight
+	TareG  float64 `json:"tare_g"` // empty
+	BoxL   float64 `json:"box_l"`  // litres of the upright box around it
+	Holds  string  `json:"typical_contents"`
+	Note   string  `json:"note,omitempty"`
 	Memory bool    `json:"from_memory_sizes"` // its outer size is from memory
 	Ref
 }

@@ -31,7 +31,7 @@ const (
 const LiftKg = 25.0
 
 // MostFillingL is the largest volume that [Fill] plans, a village's worth.
-const MostFillingL = 1e6
+const MostFillingL = 2e5
 
 // FillOptions limit the containers of a filling.
 type FillOptions struct {

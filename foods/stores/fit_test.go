@@ -226,6 +226,11 @@ func TestLoads(t *testing.T) {
 	if l.LengthMM != 81 || l.WidthMM != 81 || l.HeightMM != 112 || l.Kg != 0.49 || l.Guessed || l.Liquid || l.Glass || l.Count != 3 || l.Name != "peas" {
 		t.Errorf("load of a can = %+v", l)
 	}
+	// Twice the box of 0.729 L: each side by the cube root of 2, 102.05 × 139.98 mm.
+	big := LoadOfPack(&foods.Pack{Key: "big", Container: "can_303", GrossG: 900, VolumeL: 2 * 0.0810 * 0.0810 * 0.1111 * 1000}, 1)
+	if big.LengthMM != 103 || big.HeightMM != 140 || !big.Guessed || big.Kg != 0.9 {
+		t.Errorf("load of a pack twice its container = %+v", big)
+	}
 	own := LoadOfPack(&foods.Pack{Key: "own", GrossG: 1000, VolumeL: 8}, 1)
 	if own.LengthMM != 200 || !own.Guessed { // 8 L is a cube of 20 cm
 		t.Errorf("load from litres = %+v", own)

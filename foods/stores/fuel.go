@@ -15,26 +15,26 @@ var ErrUnknownStove = errors.New("no such stove or fuel")
 // Stove is one fuel in the pack it is sold in, with the stove that burns it:
 // a row of fuel.csv.
 type Stove struct {
-	Name   string `json:"name"` // the word of --stove
-	Fuel   string `json:"fuel"`
-	Pack   string `json:"pack"` // one can, canister, bottle, tablet …
-	NetG   float64
-	GrossG float64
+	Name   string  `json:"name"` // the word of --stove
+	Fuel   string  `json:"fuel"`
+	Pack   string  `json:"pack"` // one can, canister, bottle, tablet …
+	NetG   float64 `json:"net_g"`
+	GrossG float64 `json:"gross_g"`
 
-	EnergyMJ  float64 // heat in one pack, on the basis of HeatBasis
-	HeatBasis string
-	EffLow    float64 // share of it that reaches the pot: poor, typical, good
-	EffTyp    float64
-	EffHigh   float64
-	BurnHours float64 // of one pack; 0 not given
-	PowerW    float64 // 0 not given
+	EnergyMJ  float64 `json:"energy_mj"` // heat in one pack, on HeatBasis
+	HeatBasis string  `json:"heat_basis"`
+	EffLow    float64 `json:"efficiency_low"` // share of it that reaches the pot
+	EffTyp    float64 `json:"efficiency_typical"`
+	EffHigh   float64 `json:"efficiency_high"`
+	BurnHours float64 `json:"burn_hours,omitempty"` // of one pack; 0 not given
+	PowerW    float64 `json:"power_w,omitempty"`    // 0 not given
 
-	BoilsL float64 // litres of water at 15 °C brought to the boil by one pack, typical; 0: does not boil
-	Suited string  // in words
-	Where  string  // where it may be used
-	Keep   string  // how it is stored
-	Note   string
-	Tags   []Tag // for cautions
+	BoilsL float64 `json:"boils_l,omitempty"` // litres at 15 °C that one pack brings to the boil, typical; 0: does not boil
+	Suited string  `json:"suited_for"`
+	Where  string  `json:"where_allowed"`
+	Keep   string  `json:"storage"`
+	Note   string  `json:"note,omitempty"`
+	Tags   []Tag   `json:"-"` // for cautions
 	Ref
 }
 
@@ -107,21 +107,23 @@ func (s *Stove) UsefulMJ() (low, typical, high float64) {
 
 // FuelNeed is the fuel of one kind for a given useful heat.
 type FuelNeed struct {
-	Stove    *Stove
-	UsefulMJ float64 // into the pot, over the horizon
-	Reserve  float64 // fuel_reserve of fuel_rules.csv
+	Stove    *Stove  `json:"stove"`
+	UsefulMJ float64 `json:"useful_mj"` // into the pot, over the horizon
+	Reserve  float64 `json:"reserve"`   // fuel_reserve of fuel_rules.csv
 
 	// Whole packs without a reserve at good, typical and poor efficiency.
-	PacksGood, PacksTypical, PacksPoor int
+	PacksGood    int `json:"packs_good"`
+	PacksTypical int `json:"packs_typical"`
+	PacksPoor    int `json:"packs_poor"`
 
 	// Packs is what to keep: the typical need with the reserve, and never less
 	// than the need at poor efficiency.
-	Packs    int
-	WeightKg float64 // of Packs, full
-	BoilsL   float64 // litres of water that Packs bring to the boil at typical efficiency
+	Packs    int     `json:"packs"`
+	WeightKg float64 `json:"weight_kg"` // of Packs, full
+	BoilsL   float64 `json:"boils_l"`   // litres of water that Packs bring to the boil at typical efficiency
 
 	// TooWeak says why the stove does not serve the cooking asked, "" if it does.
-	TooWeak string
+	TooWeak string `json:"too_weak,omitempty"`
 }
 
 // FuelFor returns the whole packs of s for usefulMJ of heat into the pot when

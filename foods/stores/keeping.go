@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"sync"
 	"time"
 )
 
@@ -13,12 +14,27 @@ var (
 	ErrDay    = errors.New("not a date")
 )
 
+// temperatureFigure is one row of temperature.csv.
+type temperatureFigure struct {
+	key   string
+	value float64
+	ref   Ref
+}
+
+var temperatureFigures = sync.OnceValue(func() []temperatureFigure {
+	var all []temperatureFigure
+	for _, r := range rows("temperature") {
+		all = append(all, temperatureFigure{r.text("key"), r.must("value"), r.ref()})
+	}
+	return all
+})
+
 // temperatureRule returns a figure of temperature.csv; a key that the table
 // lacks is a fault of the build and panics.
 func temperatureRule(key string) (value float64, ref Ref) {
-	for _, r := range rows("temperature") {
-		if r.text("key") == key {
-			return r.must("value"), r.ref()
+	for _, f := range temperatureFigures() {
+		if f.key == key {
+			return f.value, f.ref
 		}
 	}
 	panic("stores: data/temperature.csv: no key " + key)

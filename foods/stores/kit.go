@@ -15,14 +15,14 @@ type KitItem struct {
 	ID        string  `json:"id"`
 	Category  string  `json:"category"`
 	Item      string  `json:"item"`
-	Basis     string  `json:"basis"`     // household, person, infant …: what it is counted by
-	Fixed     float64 `json:"fixed"`     // for each of the basis
-	PerDay    float64 `json:"per_day"`   // more for each of the basis and day
-	Unit      string  `json:"unit"`      //
-	When      string  `json:"when"`      // in which case it is needed
-	Medicine  bool    `json:"medicine"`  // to be discussed with the clinician: no quantity is given
-	Note      string  `json:"note"`      //
-	QtySource string  `json:"qtysource"` // where the quantity comes from; "as source" is Source
+	Basis     string  `json:"basis"`      // household, person, infant …: what it is counted by
+	Fixed     float64 `json:"fixed"`      // for each of the basis
+	PerDay    float64 `json:"per_day"`    // more for each of the basis and day
+	Unit      string  `json:"unit"`       //
+	When      string  `json:"when"`       // in which case it is needed
+	Medicine  bool    `json:"medicine"`   // to be discussed with the clinician: no quantity is given
+	Note      string  `json:"note"`       //
+	QtySource string  `json:"qty_source"` // where the quantity comes from; "as source" is Source
 	Ref
 }
 

@@ -19,7 +19,7 @@ type Load struct {
 	Tiers    int     `json:"tiers"` // most packs on one another; 0: by height only
 	Liquid   bool    `json:"liquid"`
 	Glass    bool    `json:"glass"`
-	Guessed  bool    `json:"size_from_volume"` // no size in the table: a cube of the pack's shelf litres
+	Guessed  bool    `json:"size_from_volume"` // no size in the table: from the pack's shelf litres
 }
 
 // BoxL is the volume of all boxes of the load in litres.
@@ -55,8 +55,9 @@ func LoadOfContainer(c *Container, count int) Load {
 }
 
 // LoadOfPack returns count packs as a load: the size of the pack's container,
-// its own gross mass, or a cube of its shelf litres where the table does not
-// know the container.
+// stretched alike on all sides where the pack's shelf litres are others than
+// the container's, and the pack's own gross mass; a cube of its shelf litres
+// where the table does not know the container.
 func LoadOfPack(p *foods.Pack, count int) Load {
 	name := p.Key
 	if p.Food != nil {
@@ -64,7 +65,15 @@ func LoadOfPack(p *foods.Pack, count int) Load {
 	}
 	l := Load{}
 	if c, ok := ContainerByKey(p.Container); ok {
-		l = LoadOfContainer(c, count)
+		own := *c
+		if ratio := p.VolumeL / c.BoxL; p.VolumeL > 0 && math.Abs(ratio-1) > sameSize {
+			side := math.Cbrt(ratio)
+			own.LengthMM, own.WidthMM, own.HeightMM = c.LengthMM*side, c.WidthMM*side, c.HeightMM*side
+			l.Guessed = true
+		}
+		guessed := l.Guessed
+		l = LoadOfContainer(&own, count)
+		l.Guessed = guessed
 	} else {
 		side := ceilMM(math.Cbrt(p.VolumeL * mm3PerLitre))
 		l = Load{Count: count, LengthMM: side, WidthMM: side, HeightMM: side, Guessed: true}
@@ -72,6 +81,10 @@ func LoadOfPack(p *foods.Pack, count int) Load {
 	l.Key, l.Name, l.Kg = p.Key, name, p.GrossG/1000
 	return l
 }
+
+// sameSize is how far a pack's shelf litres may be from its container's box and
+// still be it: the table's rounding to a millilitre and to a tenth of a mm.
+const sameSize = 0.02
 
 // ceilMM rounds a length up to whole mm.
 func ceilMM(mm float64) int { return int(math.Ceil(mm - roundingSlack)) }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"io"
 	"math"
+	"sync"
 
 	"rationwright/nutrients/table"
 )
@@ -102,12 +103,20 @@ type PackingFactor struct {
 	Ref
 }
 
+var packingFactors = sync.OnceValue(func() []PackingFactor {
+	var all []PackingFactor
+	for _, r := range rows("packing") {
+		all = append(all, PackingFactor{r.text("key"), r.must("value"), r.text("note"), r.ref()})
+	}
+	return all
+})
+
 // packingFactor returns the row with the key; a key that the table lacks is a
 // fault of the build and panics.
 func packingFactor(key string) PackingFactor {
-	for _, r := range rows("packing") {
-		if r.text("key") == key {
-			return PackingFactor{key, r.must("value"), r.text("note"), r.ref()}
+	for _, f := range packingFactors() {
+		if f.Key == key {
+			return f
 		}
 	}
 	panic("stores: data/packing.csv: no key " + key)

@@ -149,14 +149,15 @@ type Situation struct {
 
 // thing says which foods and containers bring a tag.
 type thing struct {
-	tag                     Tag
-	forms, kinds, materials []string
+	tag              Tag
+	forms, foodTags  []string // of foods
+	kinds, materials []string // of containers
 }
 
 var things = sync.OnceValue(func() []thing {
 	var all []thing
 	for _, r := range rows("things") {
-		all = append(all, thing{Tag(r.text("thing")), r.list("forms"), r.list("kinds"), r.list("materials")})
+		all = append(all, thing{Tag(r.text("thing")), r.list("forms"), r.list("food_tags"), r.list("kinds"), r.list("materials")})
 	}
 	return all
 })
@@ -189,7 +190,7 @@ func (s Situation) AllTags() []Tag {
 	}
 	for _, t := range things() {
 		for _, f := range all {
-			if slices.Contains(t.forms, f.Form) {
+			if slices.Contains(t.forms, f.Form) || slices.ContainsFunc(t.foodTags, f.HasTag) {
 				add(t.tag)
 			}
 		}

@@ -1,0 +1,165 @@
+package stores
+
+import (
+	"errors"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"rationwright/foods"
+)
+
+func TestGoodsOfStock(t *testing.T) {
+	rows := [][]string{
+		{"pack", "count", "best_before", "place"},
+		{"beans", "3", "2027-01-01", ""},
+		{"Water", "20.5", "2027-02-01", "cellar"},
+		{"batteries", "12", "", "drawer"},
+		{"heat", "4", "", ""},
+		{"bleach", "x", "", ""},
+	}
+	got := GoodsOfStock(rows)
+	want := []Batch{
+		{Renewal: "water-home-filled", Pack: "water", Name: "water you filled yourself", Count: 20.5, BestBefore: "2027-02-01", Place: "cellar"},
+		{Renewal: "batteries", Pack: "batteries", Name: "batteries in lamps and radio", Count: 12, Place: "drawer"},
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("goods %+v, want %+v", got, want)
+	}
+	if GoodsOfStock(nil) != nil || GoodsOfStock([][]string{{"count"}, {"3"}}) != nil {
+		t.Error("goods from nothing")
+	}
+}
+
+// CDC: every 6 months; the usual practice: every three, without a source.
+func TestRenewalDates(t *testing.T) {
+	days, err := RenewalDates("water-home-filled", "2026-12-01", "2028-12-31")
+	want := []string{"2027-06-01", "2027-11-30", "2028-05-30", "2028-11-28"} // every 182 days
+	if err != nil || !slices.Equal(days, want) {
+		t.Errorf("home-filled: %v, %v; want %v", days, err, want)
+	}
+	if days, err := RenewalDates("water-allowance", "2026-12-01", "2027-12-01"); err != nil || len(days) != 4 || days[0] != "2027-03-02" {
+		t.Errorf("allowance: %v, %v; want four, the first after 91 days", days, err)
+	}
+	if days, err := RenewalDates("water-bottled", "2026-12-01", "2030-12-01"); err != nil || days != nil {
+		t.Errorf("bottled: %v, %v; want none, the label rules", days, err)
+	}
+	if _, err := RenewalDates("water-home-filled", "x", "2030-12-01"); !errors.Is(err, ErrDay) {
+		t.Errorf("bad day: %v", err)
+	}
+	if _, err := RenewalDates("wine", "2026-12-01", "2030-12-01"); err == nil || !strings.Contains(err.Error(), "bleach") {
+		t.Errorf("wine: %v, want the keys", err)
+	}
+}
+
+func TestItemsAndStock(t *testing.T) {
+	beans := &foods.Pack{Key: "beans", Price: 2, HasPrice: true, Food: &foods.Food{Name: "beans", Form: "canned_beans", Keeping: &foods.Keeping{UseByMonths: 24}}}
+	item := ItemOf(beans, 28, 14)
+	if item.Target != 28 || item.KeepMonths != 24 || !near(item.EatPerMonth, 2*DaysPerMonth) || item.Price != 2 || item.Name != "beans" {
+		t.Errorf("item %+v", item)
+	}
+	formula := &foods.Pack{Key: "f", Food: &foods.Food{Form: "infant_formula_powder", Keeping: &foods.Keeping{UseByMonths: 12}}}
+	if item := ItemOf(formula, 3, 14); item.KeepMonths != 0 {
+		t.Errorf("formula keeps %g months by a table; its printed date rules", item.KeepMonths)
+	}
+	dated, undated, err := StockOf([]Batch{
+		{Pack: "beans", Count: 3, BestBefore: "2028-01-01"}, {Pack: "beans", Count: 2, BestBefore: "2027-01-01"},
+		{Pack: "beans", Count: 4}, {Pack: "beans", Count: 1, BestBefore: "2028-01-01", Opened: "2026-11-30"},
+	}, "2026-12-01", 21)
+	if err != nil || undated != 4 || len(dated) != 2 || dated[0].Count != 2 || isoDay(dated[1].UseBy) != "2028-01-01" {
+		t.Errorf("stock %+v, %d undated, %v", dated, undated, err)
+	}
+	if _, _, err := StockOf(nil, "x", 21); !errors.Is(err, ErrDay) {
+		t.Errorf("bad start: %v", err)
+	}
+}
+
+func TestSpaceOf(t *testing.T) {
+	f, err := Fill(40, FillOptions{MaxFullKg: LiftKg}) // two cans of 20 L: 345 × 165 × 465 mm, 21.2 kg
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := SpaceOf(LoadsOfFilling(f))
+	box := 2 * 0.345 * 0.165 * 0.465 * 1000
+	if s.Packs != 2 || !near(s.Kg, 42.4) || !near(s.BoxL, box) || !near(s.ShelfL, box/0.85) {
+		t.Errorf("space %+v, want 42.4 kg and %g L, %g L of shelf (packages.csv, packing.csv)", s, box, box/0.85)
+	}
+}
+
+// The two embedded copies of the container table are one.
+func TestContainerTablesAgree(t *testing.T) {
+	theirs, err := os.ReadFile("../data/packages.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ours, err := files.ReadFile("data/packages.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if string(theirs) != string(ours) {
+		t.Error("foods/data/packages.csv and foods/stores/data/packages.csv differ")
+	}
+}
+
+// Every pack of the food table can be put on a shelf, every food turned over,
+// and no word of things.csv stands for nothing.
+func TestWholeFoodTable(t *testing.T) {
+	table, err := foods.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	forms, tags := map[string]bool{}, map[string]bool{}
+	for _, f := range table.Foods {
+		forms[f.Form] = true
+		for _, tag := range f.Tags {
+			tags[tag] = true
+		}
+	}
+	for _, r := range rows("things") {
+		for _, form := range r.list("forms") {
+			if !forms[form] && form != "infant_formula_concentrate" && form != "nuts_bagged" && form != "popcorn_kernels" && form != "toddler_pouch_puree" {
+				t.Errorf("%s: no food has the form %s", r.text("thing"), form)
+			}
+		}
+		for _, tag := range r.list("food_tags") {
+			if !tags[tag] {
+				t.Errorf("%s: no food has the tag %s", r.text("thing"), tag)
+			}
+		}
+	}
+	var loads []Load
+	for _, p := range table.Packs {
+		l := LoadOfPack(p, 1)
+		loads = append(loads, l)
+		if l.LengthMM <= 0 || l.WidthMM <= 0 || l.HeightMM <= 0 || !(l.Kg > 0) || l.Name == "" {
+			t.Errorf("%s: load %+v", p.Key, l)
+		}
+		// Sides rounded up to mm, by at most that much.
+		grown := float64(l.LengthMM+1) * float64(l.WidthMM+1) * float64(l.HeightMM+1) / 1e6
+		if l.BoxL() < p.VolumeL*(1-sameSize)-1e-3 || p.VolumeL < l.BoxL()*(1-sameSize)-(grown-l.BoxL())-1e-3 {
+			t.Errorf("%s: box of %g L, pack of %g L", p.Key, l.BoxL(), p.VolumeL)
+		}
+	}
+	shelves := []Shelf{{"low", 200, 60, 50, 400, 0}, {"middle", 200, 60, 40, 400, 50}, {"high", 200, 60, 40, 400, 90}}
+	fit := FitShelves(shelves, loads)
+	if faults := CheckFit(shelves, loads, fit); len(faults) > 0 {
+		t.Errorf("one pack of each kind: %v", faults)
+	}
+	for _, f := range table.Foods {
+		for _, p := range f.Packs {
+			programme, err := SteadyProgramme([]StoreItem{ItemOf(p, 5, 14)}, "2026-12-01", 21)
+			if err != nil {
+				t.Fatalf("%s: %v", p.Key, err)
+			}
+			if l := programme.Lines[0]; l.NoWaste {
+				s, err := Simulate(&l, "2026-12-01", fiveYears)
+				if err != nil || s.Wasted > 0 || s.Tight > 0 || s.Least < 5 {
+					t.Errorf("%s: %+v, %v", p.Key, s, err)
+				}
+			} else if l.Why == "" {
+				t.Errorf("%s: cannot be held and says not why", p.Key)
+			}
+		}
+	}
+}
