@@ -2,8 +2,10 @@ package solver
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"rationwright/foods"
 	"rationwright/nutrients"
@@ -148,7 +150,27 @@ func (r *Ration) planPerson(e *eater, x []float64) PlanPerson {
 	for _, n := range e.needs.Notes {
 		p.Rules = append(p.Rules, RuleNote{Text: n.Text, Source: sourceOf(n.Source, n.Verified)})
 	}
+	p.Rules = append(p.Rules, handling(e.person, eaten)...)
 	return p
+}
+
+// handling says, once for each way, how what a person eats must be made ready
+// for them: mashed, spread thin, cooked through.
+func handling(person nutrients.Person, eaten []portion) []RuleNote {
+	var list []RuleNote
+	food := map[string][]string{}
+	for _, p := range eaten {
+		for _, why := range foods.Handling(person, p.food) {
+			if food[why.Text] == nil {
+				list = append(list, RuleNote{Text: why.Text, Source: sourceOf(why.Source, why.Verified)})
+			}
+			food[why.Text] = append(food[why.Text], p.food.Name)
+		}
+	}
+	for i := range list {
+		list[i].Text = fmt.Sprintf("%s (%s)", list[i].Text, strings.Join(food[list[i].Text], ", "))
+	}
+	return list
 }
 
 // sourceOf carries the mark of figures from memory to the output.
@@ -167,10 +189,19 @@ func (r *Ration) totals(p *Plan, x []float64) *Totals {
 		t.Food.WeightKg += k.WeightKg
 		t.Food.VolumeL += k.VolumeL
 	}
-	t.Cost = t.Food.Cost + t.WaterL*waterPerLitre.Cost + t.HeatMJ*heatPerMJ.Cost
+	t.OwnWaterL, t.OwnHeatMJ = onHand(r.Request.StockWaterL, t.WaterL), onHand(r.Request.StockHeatMJ, t.HeatMJ)
+	t.Cost = t.Food.Cost + (t.WaterL-t.OwnWaterL)*waterPerLitre.Cost + (t.HeatMJ-t.OwnHeatMJ)*heatPerMJ.Cost
 	t.WeightKg = t.Food.WeightKg + t.WaterL*waterPerLitre.WeightKg + t.HeatMJ*heatPerMJ.WeightKg
 	t.VolumeL = t.Food.VolumeL + t.WaterL*waterPerLitre.VolumeL + t.HeatMJ*heatPerMJ.VolumeL
 	return t
+}
+
+// onHand is how much of a supply is there already.
+func onHand(have *float64, need float64) float64 {
+	if have == nil {
+		return 0
+	}
+	return math.Min(*have, need)
 }
 
 // least is the total that an objective minimises.

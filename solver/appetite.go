@@ -15,7 +15,6 @@ type appetite struct {
 	capG    float64 // most over the horizon, g
 	windowG float64 // most within one open window, g
 	lock    string  // the user's own exclusion in plain words, "" when there is none
-	own     bool    // the exclusion is this person's, not the household's
 }
 
 // kitchen is what a request lets a household eat at all: the foods that can be
@@ -27,8 +26,8 @@ type kitchen struct {
 }
 
 // openKitchen lists the foods with a pack to buy or in stock, and what the
-// request leaves out or cannot cook.
-func openKitchen(req *Request) (*kitchen, error) {
+// request leaves out or, unless anyCooking, cannot cook.
+func openKitchen(req *Request, anyCooking bool) (*kitchen, error) {
 	k := &kitchen{req: req, locks: map[*foods.Food]string{}}
 	var errs []error
 	for _, name := range req.Without {
@@ -50,7 +49,7 @@ func openKitchen(req *Request) (*kitchen, error) {
 			continue
 		}
 		k.foods = append(k.foods, f)
-		if !canCook(req.Cook, f) && k.locks[f] == "" {
+		if !anyCooking && !canCook(req.Cook, f) && k.locks[f] == "" {
 			k.locks[f] = "cooking no more than " + string(req.Cook)
 		}
 	}
@@ -78,14 +77,14 @@ func (k *kitchen) serve(needs *nutrients.Needs) ([]appetite, *foods.Wishes, erro
 		a := appetite{food: f, lock: k.locks[f]}
 		if feed {
 			a.capG = feedG(needs, f, float64(k.req.Days))
-			a.windowG = a.capG
+			a.windowG = math.Min(a.capG, foods.WindowG(&p, f, k.req.Days))
 			a.lock = "" // an infant's milk is nobody's to leave out
 		} else {
 			_, day, _ := foods.Cap(&p, f)
 			a.capG = day * float64(k.req.Days)
 			a.windowG = math.Min(a.capG, foods.WindowG(&p, f, k.req.Days))
 			if why, no := wishes.Refuses(f); no && a.lock == "" {
-				a.lock, a.own = why.Text, true
+				a.lock = why.Text
 			}
 		}
 		if a.capG > 0 {
