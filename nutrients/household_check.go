@@ -24,7 +24,8 @@ var plausible = []struct {
 	minHeight, maxHeight float64
 	minWeight, maxWeight float64
 }{
-	{6, 35, 85, 1, 14},
+	{3, 35, 70, 1, 9},
+	{6, 45, 85, 2, 14},
 	{12, 50, 95, 3, 18},
 	{36, 60, 120, 5, 35},
 	{108, 70, 170, 7, 100},

@@ -75,7 +75,7 @@ func TestFaultsOfAHousehold(t *testing.T) {
 		{"months beyond years", "A,2,30,f,,,,,,,,,,", `age_months "30": out of range: beside age_years it counts the months beyond the years; write 0 to 11, or leave age_years empty`},
 		{"height in metres", "A,30,,f,1.68,,,,,,,,,", `height_cm "1.68": out of range; write a number from 35 to 250`},
 		{"height of a child", "A,30,,f,90,,,,,,,,,", `height_cm "90": impossible at the age of 30 years; write the height in cm, 100 to 250 at this age, or leave it empty`},
-		{"weight of an adult as infant", "A,,4,f,,60,,,breast,,,,,", `weight_kg "60": impossible at the age of 4 months; write the weight in kg, 1 to 14 at this age, or leave it empty`},
+		{"weight of an adult as infant", "A,,4,f,,60,,,breast,,,,,", `weight_kg "60": impossible at the age of 4 months; write the weight in kg, 2 to 14 at this age, or leave it empty`},
 		{"weight and height", "A,30,,m,190,28,,,,,,,,", `weight_kg "28": impossible at a height of 190 cm; write the weight in kg and the height in cm, or leave both empty`},
 		{"weight with unit", "A,30,,f,,64 kg,,,,,,,,", `weight_kg "64 kg": not a number alone: "kg" follows it; write 64 alone, in the unit of the column`},
 		{"activity", "A,30,,f,,,activ,,,,,,,", `activity "activ": unknown word; did you mean "active", "inactive" or "low-active"?`},

@@ -97,9 +97,9 @@ func (b *builder) fit() {
 		if own := b.shares[n]; own != nil && own.Max != nil {
 			high = own.Max
 		}
-		if most := min(belowCeiling*high.Amount, room) / perCent; need.Floor.Amount > most && need.Floor.Kind != kindRule {
+		if most := belowCeiling * min(high.Amount, room) / perCent; need.Floor.Amount > most && need.Floor.Kind != kindRule {
 			l := *need.Floor
-			l.Note = joinNotes(l.Note, "lowered from "+trim(l.Amount)+" g to fit into "+trim(high.Amount)+" % of energy")
+			l.Note = joinNotes(l.Note, "lowered from "+trim(l.Amount)+" g to fit into "+trim(min(high.Amount, room))+" % of energy")
 			l.Amount = most
 			need.Floor = &l
 		}

@@ -1,0 +1,112 @@
+package nutrients
+
+import "fmt"
+
+// protein sets the larger of the requirement in g and in g per kg; by the EAR
+// standard the g per kg alone, for which alone there is an EAR.
+func (b *builder) protein() error {
+	goal, kind, ok := b.d.goal(b.stage, "protein")
+	if !ok {
+		return fmt.Errorf("%w: no protein for %s", ErrStage, b.stage.Name)
+	}
+	perKg, perKgKind, ok := b.d.goal(b.stage, "protein_per_kg")
+	if !ok {
+		return fmt.Errorf("%w: no protein per kg for %s", ErrStage, b.stage.Name)
+	}
+	best := goal.limit(kind)
+	consider := func(f figure, kind string) {
+		if grams := f.Value * b.state.WeightKg; grams > best.Amount {
+			best = f.limit(kind)
+			best.Amount = grams
+			best.Note = fmt.Sprintf("%g g per kg × %g kg", f.Value, b.state.WeightKg)
+		}
+	}
+	consider(perKg, perKgKind)
+	if b.p.AgeMonths >= olderFrom {
+		consider(b.d.rule("older_adult_65y_and_over", "protein, healthy"), "expert group")
+	}
+	need := b.need(Protein)
+	target := best
+	need.Target = &target
+	need.Floor = &best
+	if b.o.Standard == StandardEAR {
+		if ear, ok := b.d.find(b.stage, "protein_per_kg", "EAR"); ok {
+			l := ear.limit("EAR")
+			l.Amount *= b.state.WeightKg
+			l.Note = fmt.Sprintf("%g g per kg × %g kg", ear.Value, b.state.WeightKg)
+			need.Floor = &l
+		}
+	}
+	return nil
+}
+
+// floors sets the RDA, AI or EAR of every nutrient that has a column.
+func (b *builder) floors() error {
+	for _, n := range driColumns {
+		goal, kind, ok := b.d.goal(b.stage, n.Name())
+		if !ok {
+			continue
+		}
+		goal, err := goal.inColumn(n)
+		if err != nil {
+			return err
+		}
+		target := goal.limit(kind)
+		floor := target
+		if ear, ok := b.d.find(b.stage, n.Name(), "EAR"); ok && b.o.Standard == StandardEAR {
+			if ear, err = ear.inColumn(n); err != nil {
+				return err
+			}
+			floor = ear.limit("EAR")
+		}
+		if n == Niacin {
+			floor.Note = "a requirement in niacin equivalents, held against preformed niacin alone: the safe side"
+		}
+		need := b.need(n)
+		need.Target, need.Floor = &target, &floor
+	}
+	return nil
+}
+
+// ceilings sets the ULs that count all of a nutrient, and sodium's CDRR.
+func (b *builder) ceilings() {
+	for _, n := range driColumns {
+		if l := b.upperLevel(n); l != nil {
+			b.need(n).Ceiling = l
+		}
+	}
+}
+
+// upperLevel returns the UL of n where it counts all of the nutrient in food,
+// the CDRR of sodium, or nil.
+func (b *builder) upperLevel(n Nutrient) *Limit {
+	kind := "UL"
+	if n == Sodium {
+		kind = "CDRR"
+	} else if !totalUL[n] {
+		return nil
+	}
+	f, ok := b.d.find(b.stage, n.Name(), kind)
+	if !ok {
+		return nil
+	}
+	f, err := f.inColumn(n)
+	if err != nil {
+		return nil // the tests convert every unit of the tables
+	}
+	l := f.limit(kind)
+	return &l
+}
+
+// retinol sets the UL of vitamin A, which counts preformed retinol alone. It
+// is a safety limit and stands in every standard.
+func (b *builder) retinol() error {
+	f, ok := b.d.find(b.stage, VitaminA.Name(), "UL")
+	if !ok {
+		return fmt.Errorf("%w: no UL of vitamin A for %s", ErrStage, b.stage.Name)
+	}
+	l := f.limit("UL")
+	l.Note = "the UL of vitamin A counts preformed retinol alone"
+	b.need(Retinol).Ceiling = &l
+	return nil
+}
