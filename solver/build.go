@@ -25,8 +25,10 @@ var ErrNobody = errors.New("nobody to plan for: give at least one person")
 // cannot be planned at all; "no ration fits" is an answer of [Make].
 func Build(req *Request) (*Ration, error) { return build(req, false) }
 
-func build(req *Request, unlocked bool) (*Ration, error) {
-	r := &Ration{Request: filled(req), Problem: &linear.Problem{Name: "ration"}, water: -1, heat: -1, unlocked: unlocked}
+// build makes the model with foods of every cooking class where anyCooking
+// asks for them.
+func build(req *Request, anyCooking bool) (*Ration, error) {
+	r := &Ration{Request: filled(req), Problem: &linear.Problem{Name: "ration"}, water: -1, heat: -1, anyCooking: anyCooking}
 	if len(r.Request.People) == 0 {
 		return nil, ErrNobody
 	}
@@ -49,7 +51,6 @@ func build(req *Request, unlocked bool) (*Ration, error) {
 	r.addReserveRows()
 	r.addSupplyRows()
 	r.addWishRows()
-	r.addLockRows()
 	r.addStockDateRows()
 	r.addLimitRows()
 	r.aim(r.Request.Least)
@@ -87,7 +88,7 @@ func (r *Ration) seat() error {
 // addEatColumns makes a column for every food that a person may eat, bounded
 // by what one can eat of it over the horizon, and one for what each drinks.
 func (r *Ration) addEatColumns() error {
-	k, err := openKitchen(r.Request)
+	k, err := openKitchen(r.Request, r.anyCooking)
 	errs := []error{err}
 	at := map[any]int{}
 	for _, f := range k.foods {
@@ -102,7 +103,7 @@ func (r *Ration) addEatColumns() error {
 		}
 		e.wishes = wishes
 		for _, a := range list {
-			if a.lock != "" && !r.unlocked {
+			if a.lock != "" {
 				continue
 			}
 			li := at[a.food]
@@ -111,7 +112,7 @@ func (r *Ration) addEatColumns() error {
 				colInfo{kind: colEat, eater: ei, larder: li})
 			y := eatCol{
 				food: li, col: col, window: a.windowG, capG: a.capG,
-				spare: spareFactor(&e.needs, a.food), lock: a.lock, own: a.own,
+				spare: spareFactor(&e.needs, a.food),
 			}
 			e.eats = append(e.eats, y)
 			lf.window += e.count * y.window * y.spare

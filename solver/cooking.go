@@ -16,5 +16,5 @@ func canCook(cook Cook, f *foods.Food) bool {
 
 // eatenCold reports whether f is eaten without its usual heating.
 func eatenCold(cook Cook, f *foods.Food) bool {
-	return cookRank[f.Preparation.Class] > cookRank[string(cook)]
+	return f.Preparation.ColdOK && cookRank[f.Preparation.Class] > cookRank[string(cook)]
 }

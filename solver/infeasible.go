@@ -11,7 +11,7 @@ import (
 // the elastic program's proven lower bound (or on there being no ration even
 // with every need soft); without it the answer is [ErrNumerical].
 func (r *Ration) explainInfeasible(ctx context.Context) (*Plan, error) {
-	open, err := build(r.Request, true)
+	open, err := build(r.Request, false)
 	if err != nil {
 		return nil, err
 	}
@@ -58,7 +58,7 @@ func (r *Ration) inWords(rows []int) []ConflictLimit {
 func (r *Ration) limitText(i int) string {
 	info, row := r.rows[i], r.Problem.Rows[i]
 	switch info.kind {
-	case rowLock, rowUser, rowShare:
+	case rowUser, rowShare:
 		return info.text
 	case rowLimit, rowGroupCap:
 		if row.Lower > 0 {

@@ -85,30 +85,3 @@ func (r *Ration) addWishRow(ei int, e *eater, w foods.Portion, lower, upper floa
 		}
 	}
 }
-
-// addLockRows writes the user's own exclusions as rows, when conflicts are
-// looked into: nobody eats what is left out.
-//
-//	Σ y ≤ 0 over the foods of one exclusion
-func (r *Ration) addLockRows() {
-	rows := map[string]int{}
-	for ei, e := range r.eaters {
-		for _, y := range e.eats {
-			if y.lock == "" {
-				continue
-			}
-			key, who := y.lock, -1
-			if y.own {
-				key, who = fmt.Sprintf("%s[%s]", y.lock, e.person.Name), ei
-			}
-			row, ok := rows[key]
-			if !ok {
-				row = r.addRow(key, math.Inf(-1), 0, rowInfo{
-					kind: rowLock, class: limit, eater: who, text: y.lock, unit: "g", perDay: r.days(),
-				})
-				rows[key] = row
-			}
-			r.Problem.Set(row, y.col, 1)
-		}
-	}
-}

@@ -47,7 +47,8 @@ func packSupply(k *foods.Pack) Supply {
 }
 
 // coefficient returns the objective coefficient of column j: stock that is
-// already owned costs nothing but weighs and fills.
+// already owned costs nothing but weighs and fills: water and heat on hand are
+// taken off the cost again.
 func (r *Ration) coefficient(j int, least Least) float64 {
 	info := r.cols[j]
 	switch info.kind {
@@ -61,6 +62,16 @@ func (r *Ration) coefficient(j int, least Least) float64 {
 		return waterPerLitre.of(least)
 	case colHeat:
 		return heatPerMJ.of(least)
+	case colOwnWater:
+		if least == LeastCost {
+			return -waterPerLitre.Cost
+		}
+		return 0
+	case colOwnHeat:
+		if least == LeastCost {
+			return -heatPerMJ.Cost
+		}
+		return 0
 	default:
 		return 0
 	}

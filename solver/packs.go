@@ -60,7 +60,7 @@ func (r *Ration) stockColumns(li int, lf *larderFood, line int) packCol {
 	info := colInfo{kind: colStock, eater: -1, larder: li, pack: stock.Pack}
 	most := math.Min(math.Floor(stock.Count), math.Ceil(lf.capG/k.usable-1e-9))
 	k.col = r.addCol(fmt.Sprintf("stock[%d:%s]", line+1, stock.Pack.Key), 0, most, true, info)
-	if day, ok := dayOf(r.Request, stock.BestBefore); ok && day < r.Request.Days {
+	if day, ok := lastDay(r.Request, stock); ok && day < r.Request.Days {
 		k.day = max(day, 0)
 		info.kind = colUse
 		k.use = r.addCol(fmt.Sprintf("by-date[%d:%s]", line+1, stock.Pack.Key), 0, lf.capG*float64(k.day)/r.days(), false, info)

@@ -44,9 +44,7 @@ func (r *Ration) addPatternRows() {
 func (r *Ration) open(e *eater) []*foods.Food {
 	var list []*foods.Food
 	for _, y := range e.eats {
-		if y.lock == "" {
-			list = append(list, r.larder[y.food].food)
-		}
+		list = append(list, r.larder[y.food].food)
 	}
 	return list
 }

@@ -34,13 +34,16 @@ type Plan struct {
 
 // Totals of a plan: food, stored water and fuel together, and the food alone.
 type Totals struct {
-	Cost     float64    `json:"cost"`
-	Currency string     `json:"currency"`
-	WeightKg float64    `json:"weight_kg"`
-	VolumeL  float64    `json:"volume_l"`
-	WaterL   float64    `json:"water_l"`
-	HeatMJ   float64    `json:"heat_mj"`
-	Food     FoodTotals `json:"food"`
+	Cost     float64 `json:"cost"`
+	Currency string  `json:"currency"`
+	WeightKg float64 `json:"weight_kg"`
+	VolumeL  float64 `json:"volume_l"`
+	WaterL   float64 `json:"water_l"`
+	HeatMJ   float64 `json:"heat_mj"`
+	// Of WaterL and HeatMJ, what the stock list has already; it costs nothing.
+	OwnWaterL float64    `json:"own_water_l,omitempty"`
+	OwnHeatMJ float64    `json:"own_heat_mj,omitempty"`
+	Food      FoodTotals `json:"food"`
 }
 
 // FoodTotals are the totals of the packs alone.

@@ -16,9 +16,9 @@ type Ration struct {
 	cols []colInfo // parallel to Problem.Cols
 	rows []rowInfo // parallel to Problem.Rows
 
-	// unlocked makes the user's own exclusions rows that can be lifted, in
-	// place of foods that are not there: how conflicts are looked into.
-	unlocked bool
+	// anyCooking takes in foods whatever cooking they need, and leaves those that
+	// are eaten cold as they are: how conflicts are looked into.
+	anyCooking bool
 
 	eaters  []*eater
 	refused []*eater
@@ -45,8 +45,6 @@ type eatCol struct {
 	window float64
 	capG   float64
 	spare  float64 // bought for each gram eaten: 1, more for infant formula
-	lock   string  // the exclusion that forbids it, "" for none
-	own    bool    // the exclusion is the person's own
 }
 
 // larderFood is one food of the model with its packs.
@@ -82,7 +80,9 @@ const (
 	colDrink
 	colWater
 	colHeat
-	colDish // sittings of dishes that take an ingredient
+	colOwnWater // of the water stored, what is on hand already
+	colOwnHeat  // of the heat used, what the fuel on hand gives
+	colDish     // sittings of dishes that take an ingredient
 )
 
 // colInfo says what one column stands for.
@@ -110,7 +110,6 @@ const (
 	rowFeed
 	rowReserve
 	rowUser  // a rule of the household file on a food
-	rowLock  // an exclusion of the user's
 	rowLimit // budget, weight, litres, water, heat, allowance
 	rowByDate
 	rowDated

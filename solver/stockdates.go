@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 	"time"
+
+	"rationwright/foods"
 )
 
 // addStockDateRows counts a pack whose date falls within the horizon only for
@@ -48,6 +50,27 @@ func (lf *larderFood) datedStock() []packCol {
 	}
 	slices.SortStableFunc(dated, func(a, b packCol) int { return cmp.Compare(a.day, b.day) })
 	return dated
+}
+
+// lastDay returns the last day of the plan on which a line of the stock may be
+// eaten: the day of its date, or of the keeping time of a pack that is open
+// already, whichever comes first; ok is false where neither is known. An open
+// pack counts from the start of the day on which it was opened, for whole days
+// only, and at least for that day.
+func lastDay(req *Request, line foods.StockLine) (day int, ok bool) {
+	day, ok = dayOf(req, line.BestBefore)
+	opened, isOpen := dayOf(req, line.Opened)
+	if !isOpen {
+		return day, ok
+	}
+	end := opened
+	if k := line.Pack.Food.Keeping; k != nil {
+		end += max(0, int(k.AfterOpenHours/24)-1)
+	}
+	if !ok || end < day {
+		return end, true
+	}
+	return day, true
 }
 
 // dayOf returns which day of the plan an ISO date is, 1 for the first; ok is

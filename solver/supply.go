@@ -62,6 +62,8 @@ func (r *Ration) addSupplyRows() {
 			r.Problem.Set(row, y.col, waterEatenLPerG(r.larder[y.food].food))
 		}
 	}
+	r.addOwnSupply("own-water", r.Request.StockWaterL, r.water, colOwnWater)
+	r.addOwnSupply("own-heat", r.Request.StockHeatMJ, r.heat, colOwnHeat)
 	stored := r.addRow("water-stored", r.fixedWaterL(), inf, rowInfo{
 		kind: rowStored, class: structural, eater: -1, text: "stored water", unit: "L", perDay: 1,
 	})
@@ -83,6 +85,22 @@ func (r *Ration) addSupplyRows() {
 			r.Problem.Set(heat, y.col, -e.count*y.spare*r.heatMJPerG(f))
 		}
 	}
+}
+
+// addOwnSupply makes the column of how much of a supply is on hand already, at
+// no cost:
+//
+//	o ≤ on hand,  o − total ≤ 0
+func (r *Ration) addOwnSupply(name string, onHand *float64, total int, kind colKind) {
+	if onHand == nil || *onHand <= 0 {
+		return
+	}
+	own := r.addCol(name, 0, *onHand, false, colInfo{kind: kind, eater: -1, larder: -1})
+	row := r.addRow(name+"-used", math.Inf(-1), 0, rowInfo{
+		kind: rowStored, class: structural, eater: -1, text: spaced(name), perDay: 1,
+	})
+	r.Problem.Set(row, own, 1)
+	r.Problem.Set(row, total, -1)
 }
 
 // fixedWaterL is the stored water that no food changes: hygiene for every head,

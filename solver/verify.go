@@ -91,7 +91,7 @@ func (c *checker) atMost(person, limit string, amount, bound float64) {
 
 // seat pairs the people of the request with those of the plan.
 func (c *checker) seat() bool {
-	kitchen, err := openKitchen(c.req)
+	kitchen, err := openKitchen(c.req, false)
 	if err != nil {
 		c.report("", err.Error(), 0, 0)
 		return false

@@ -57,7 +57,7 @@ func (c *checker) stockG(f *foods.Food, taken map[*foods.Pack]int) float64 {
 	left := map[*foods.Pack]int{}
 	lines := slices.Clone(c.req.Stock)
 	end := func(l foods.StockLine) int {
-		if day, ok := dayOf(c.req, l.BestBefore); ok && day < c.req.Days {
+		if day, ok := lastDay(c.req, l); ok && day < c.req.Days {
 			return max(day, 0)
 		}
 		return c.req.Days
@@ -132,7 +132,7 @@ func (c *checker) checkReserve() {
 
 // anyFastSugar reports whether the kitchen has fast sugar that can be bought.
 func (c *checker) anyFastSugar() bool {
-	kitchen, err := openKitchen(c.req)
+	kitchen, err := openKitchen(c.req, false)
 	if err != nil || c.req.StockOnly {
 		return false
 	}
@@ -199,7 +199,18 @@ func (c *checker) checkTotals() {
 		food.VolumeL += n * k.VolumeL
 	}
 	t := c.plan.Totals
-	all.Cost = food.Cost + t.WaterL*waterPerLitre.Cost + t.HeatMJ*heatPerMJ.Cost
+	for _, own := range []struct {
+		what         string
+		taken, total float64
+		have         *float64
+	}{{"water on hand", t.OwnWaterL, t.WaterL, c.req.StockWaterL}, {"heat on hand", t.OwnHeatMJ, t.HeatMJ, c.req.StockHeatMJ}} {
+		most := 0.0
+		if own.have != nil {
+			most = math.Min(*own.have, own.total)
+		}
+		c.atMost("", own.what, own.taken, most)
+	}
+	all.Cost = food.Cost + (t.WaterL-t.OwnWaterL)*waterPerLitre.Cost + (t.HeatMJ-t.OwnHeatMJ)*heatPerMJ.Cost
 	all.WeightKg = food.WeightKg + t.WaterL*waterPerLitre.WeightKg + t.HeatMJ*heatPerMJ.WeightKg
 	all.VolumeL = food.VolumeL + t.WaterL*waterPerLitre.VolumeL + t.HeatMJ*heatPerMJ.VolumeL
 	c.equal("cost of food", t.Food.Cost, food.Cost)

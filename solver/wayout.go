@@ -78,8 +78,6 @@ func (r *Ration) wayOut(ctx context.Context, i int) (WayOut, bool) {
 		w.Change = fmt.Sprintf("%s more %s", moreOf(result.Value-row.Upper, info.unit), info.text)
 	case info.kind == rowLimit:
 		w.Change = "give up " + info.text
-	case info.kind == rowLock:
-		w.Change = "give up: " + info.text
 	default:
 		w.Change = "give up the " + info.text
 	}
