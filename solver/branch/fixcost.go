@@ -5,13 +5,19 @@ import "math"
 // fixByCost tightens integer columns of the node in hand by their reduced
 // costs: with bound B over the box, reduced cost d > 0 and the column at its
 // lower bound l, any point with x ≥ l + t costs at least B + d·t, so t must
-// stay below (cutoff − B)/d. It only takes what halves a range.
+// stay below (cutoff − B)/d. It only takes what halves a range. In the tree the
+// cutoff is the best value itself: what the asked gap rules out has to stay in
+// some leaf, where its bound is counted.
 func (w *worker) fixByCost(n *node, out outcome) *change {
 	box := n.box
-	if math.IsInf(w.cutoff, 1) || out.reduced == nil {
+	cutoff := w.cutoff
+	if w.best != nil && !w.heuristic {
+		cutoff = w.gap.exact(w.r.program, w.best.value)
+	}
+	if math.IsInf(cutoff, 1) || out.reduced == nil {
 		return box
 	}
-	room := w.cutoff - out.bound
+	room := cutoff - out.bound
 	var proof *certificate
 	r := w.r
 	for _, j := range r.integers {
@@ -26,7 +32,7 @@ func (w *worker) fixByCost(n *node, out outcome) *change {
 		if proof == nil {
 			proof = w.keep(out)
 		}
-		box = &change{col: j, lower: newLo, upper: newUp, up: box, why: whyCost, proof: proof, cutoff: w.cutoff}
+		box = &change{col: j, lower: newLo, upper: newUp, up: box, why: whyCost, proof: proof, cutoff: cutoff}
 		r.set(j, newLo, newUp)
 	}
 	return box

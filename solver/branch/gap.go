@@ -50,3 +50,10 @@ func (g gapRule) of(p *program, value, bound float64) float64 {
 	}
 	return math.Max(0, value-bound) / math.Max(math.Abs(p.outside(value)), g.denom)
 }
+
+// exact returns the value that a point must stay below to be better than one
+// of the value given at all, whatever gap is asked for. What is ruled out
+// against it need not be counted in the bound.
+func (g gapRule) exact(p *program, value float64) float64 {
+	return gapRule{relative: DefaultGap, denom: g.denom}.cutoff(p, value)
+}

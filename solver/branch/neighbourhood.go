@@ -121,7 +121,7 @@ func (h *neighbourhood) begin(ctx context.Context, lower, upper []float64, cutof
 			r.rootMoved(j)
 		}
 	}
-	w := &worker{r: r, pseudo: h.pseudo.copy(), gap: gapRule{relative: 1e-4, denom: 1e-9}, plunge: 1}
+	w := &worker{r: r, pseudo: h.pseudo.copy(), gap: gapRule{relative: 1e-4, denom: 1e-9}, plunge: 1, heuristic: true}
 	w.begin(nil)
 	w.cutoff = cutoff
 	w.open.add(&node{bound: math.Inf(-1), column: -1})

@@ -157,12 +157,12 @@ func (g *program) presolveRow(i int) (changed, ok bool) {
 	}
 	// A side is dropped only if it holds with nothing to spare for rounding.
 	if a.low() >= lo && !math.IsInf(lo, -1) {
-		g.rowLower[i] = math.Inf(-1)
-		lo = g.rowLower[i]
+		lo = math.Inf(-1)
+		g.dropSide(i, lo, up)
 	}
 	if a.high() <= up && !math.IsInf(up, 1) {
-		g.rowUpper[i] = math.Inf(1)
-		up = g.rowUpper[i]
+		up = math.Inf(1)
+		g.dropSide(i, lo, up)
 	}
 	if math.IsInf(lo, -1) && math.IsInf(up, 1) {
 		return true, true
@@ -182,6 +182,12 @@ func (g *program) presolveRow(i int) (changed, ok bool) {
 		changed = true
 	}
 	return changed, true
+}
+
+// dropSide gives row i the sides that are left.
+func (g *program) dropSide(i int, lower, upper float64) {
+	g.rowLower[i], g.rowUpper[i] = lower, upper
+	g.log = append(g.log, reduction{kind: droppedSide, row: i, rowLower: lower, rowUpper: upper})
 }
 
 // tightenBound applies what row i, with range a, implies for the column of t.

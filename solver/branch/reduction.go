@@ -18,6 +18,8 @@ const (
 	// costFixed: with the duals of the root relaxation any other value of the
 	// column costs at least the cutoff.
 	costFixed
+	// droppedSide: the columns' bounds imply this side of the row.
+	droppedSide
 )
 
 // reduction is one step of presolve, kept so that an audit can repeat it. Only

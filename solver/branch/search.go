@@ -113,7 +113,7 @@ func (s *search) fixRoot() {
 	if s.best == nil || s.guide.reduced == nil {
 		return
 	}
-	cutoff := s.gap.cutoff(s.program, s.best.value)
+	cutoff := s.gap.exact(s.program, s.best.value)
 	room := cutoff - s.guide.bound
 	if room < 0 {
 		return

@@ -29,11 +29,12 @@ type worker struct {
 	nodes     int
 	made      int64
 
-	plunge float64 // see plungeShare
-	strong int     // most columns measured by strong branching at a node
-	frac   []candidate
-	saved  simplex.Snapshot
-	near   *neighbourhood // what it searches when it is not in the tree
+	heuristic bool    // its leaves prove nothing: cut as deep as the cutoff
+	plunge    float64 // see plungeShare
+	strong    int     // most columns measured by strong branching at a node
+	frac      []candidate
+	saved     simplex.Snapshot
+	near      *neighbourhood // what it searches when it is not in the tree
 }
 
 // leaf is a closed part of the search.

@@ -1,0 +1,254 @@
+package branch
+
+import "math"
+
+// checkCuts derives again every cut that some proof rests on, directly or
+// through other cuts.
+func (a *auditor) checkCuts() {
+	used := map[int]bool{}
+	var visit func(row int)
+	visit = func(row int) {
+		if row < a.m || used[row-a.m] {
+			return
+		}
+		used[row-a.m] = true
+		for _, i := range a.cuts[row-a.m].origin.rows {
+			visit(int(i))
+		}
+	}
+	proof := func(c *certificate) {
+		if c != nil {
+			for _, i := range c.rows {
+				visit(int(i))
+			}
+		}
+	}
+	proof(a.trail.root)
+	for k := range a.trail.log {
+		proof(a.trail.log[k].proof)
+	}
+	for _, l := range a.trail.leaves {
+		proof(l.proof)
+		for c := l.box; c != nil; c = c.up {
+			proof(c.proof)
+		}
+	}
+	for k := range a.cuts {
+		if !used[k] {
+			continue
+		}
+		a.rep.Cuts++
+		if a.derives(a.cuts[k]) {
+			a.rep.CutsDerived++
+		} else {
+			a.rep.CutsTrusted++
+			a.rep.note("cut %d (kind %d) is trusted", k, a.cuts[k].origin.kind)
+		}
+	}
+}
+
+// derives says whether a cut follows from its derivation.
+func (a *auditor) derives(c *cut) bool {
+	switch c.origin.kind {
+	case rounding:
+		return a.rounds(c)
+	case cover:
+		return a.coverHolds(c)
+	case link:
+		return a.linkHolds(c)
+	}
+	return false
+}
+
+// rounds repeats the mixed-integer rounding of [space.round] in intervals and
+// says whether its result implies the cut over the box.
+func (a *auditor) rounds(c *cut) bool {
+	o := &c.origin
+	lower, upper := a.atCut[0], a.atCut[1]
+	coef := map[int]interval{}
+	side := interval{}
+	for k, row := range o.rows {
+		b, terms, _ := a.sideOf(int(row), o.atUpper[k])
+		if math.IsInf(b, 0) {
+			return false
+		}
+		m := exactly(o.mult[k])
+		side = side.plus(m.times(exactly(b)))
+		for _, t := range terms {
+			coef[t.col] = coef[t.col].plus(m.times(exactly(t.value)))
+		}
+	}
+	flipped := map[int]bool{}
+	for _, j := range o.flipped {
+		flipped[int(j)] = true
+	}
+	// Measured from bounds, a smaller coefficient and a larger side are weaker:
+	// from here on both are plain numbers again.
+	for j, v := range coef {
+		from := lower[j]
+		if flipped[j] {
+			from = upper[j]
+		}
+		if v.lo == 0 && v.hi == 0 {
+			continue
+		}
+		if math.IsInf(from, 0) {
+			return false
+		}
+		side = side.minus(v.times(exactly(from)))
+	}
+	b := side.hi
+	f := b - math.Floor(b)
+	if f <= 0 || f >= 1 {
+		return false
+	}
+	right := exactly(math.Floor(b))
+	result := map[int]interval{}
+	for j, v := range coef {
+		if v.lo == 0 && v.hi == 0 {
+			continue
+		}
+		at, sign, from := v.lo, 1.0, lower[j]
+		if flipped[j] {
+			at, sign, from = -v.hi, -1, upper[j]
+		}
+		r := exactly(sign * roundedBelow(at, f, a.g.integer[j]))
+		result[j] = r
+		right = right.plus(r.times(exactly(from)))
+	}
+	for k, row := range o.rows {
+		s, terms, equation := a.sideOf(int(row), o.atUpper[k])
+		if equation {
+			continue
+		}
+		m, sign := o.mult[k], -1.0
+		if !o.atUpper[k] {
+			m, sign = -m, 1
+		}
+		if o.whole[k] && !a.wholeSlack(int(row), o.atUpper[k]) {
+			return false
+		}
+		r := exactly(roundedBelow(m, f, o.whole[k]))
+		for _, t := range terms {
+			result[t.col] = result[t.col].plus(exactly(sign).times(r).times(exactly(t.value)))
+		}
+		right = right.plus(exactly(sign).times(r).times(exactly(s)))
+	}
+	return a.implies(result, right.hi, c)
+}
+
+// roundedBelow is roundCoefficient rounded downwards.
+func roundedBelow(v, f float64, integer bool) float64 {
+	one := interval{below(1 - f), above(1 - f)}
+	if !integer {
+		return exactly(math.Min(0, v)).over(one).lo
+	}
+	down := math.Floor(v)
+	frac := v - down
+	if frac <= f {
+		return down
+	}
+	part := interval{below(frac - f), above(frac - f)}
+	return below(down + part.over(one).lo)
+}
+
+// implies says whether Σ coef·x ≤ right implies the cut for all x in the box.
+func (a *auditor) implies(coef map[int]interval, right float64, c *cut) bool {
+	sum := exactly(right)
+	diff := func(j int, v interval) {
+		if v.lo == 0 && v.hi == 0 {
+			return
+		}
+		sum = sum.plus(v.times(interval{a.wideLower[j], a.wideUpper[j]}))
+	}
+	seen := map[int]bool{}
+	for _, t := range c.terms {
+		seen[t.col] = true
+		diff(t.col, exactly(t.value).minus(coef[t.col]))
+	}
+	for j := range a.g.n { // in order: sums of floats depend on it
+		if v, ok := coef[j]; ok && !seen[j] {
+			diff(j, interval{-v.hi, -v.lo})
+		}
+	}
+	return sum.hi <= c.upper
+}
+
+// coverHolds confirms a cover: the members together are too heavy, and all
+// other columns of the cut are at least as heavy as the heaviest member.
+func (a *auditor) coverHolds(c *cut) bool {
+	o := &c.origin
+	g := *a.g
+	g.lower, g.upper = a.atCut[0], a.atCut[1]
+	s := &space{program: &g}
+	items, side, ok := s.knapsack(int(o.rows[0]), o.atUpper[0], make([]float64, g.n))
+	if !ok {
+		return false
+	}
+	weight := map[int]weighted{}
+	for _, it := range items {
+		weight[it.col] = it
+	}
+	total, heaviest := interval{}, 0.0
+	for _, j := range o.coverCols {
+		it, ok := weight[int(j)]
+		if !ok {
+			return false
+		}
+		total = total.plus(exactly(it.weight))
+		heaviest = math.Max(heaviest, it.weight)
+	}
+	if total.lo <= above(side) {
+		return false
+	}
+	in := map[int]bool{}
+	for _, j := range o.coverCols {
+		in[int(j)] = true
+	}
+	right := float64(len(o.coverCols) - 1)
+	for _, t := range c.terms {
+		it, ok := weight[t.col]
+		if !ok || !in[t.col] && it.weight < heaviest {
+			return false
+		}
+		switch {
+		case it.flipped && t.value == -1:
+			right--
+		case !it.flipped && t.value == 1:
+		default:
+			return false
+		}
+	}
+	return c.upper >= right
+}
+
+// linkHolds confirms a link cut by its row.
+func (a *auditor) linkHolds(c *cut) bool {
+	o := &c.origin
+	i := int(o.rows[0])
+	lower, upper := a.atCut[0], a.atCut[1]
+	sign, side := 1.0, a.g.rowUpper[i]
+	if !o.atUpper[0] {
+		sign, side = -1, -a.g.rowLower[i]
+	}
+	g := *a.g
+	g.lower, g.upper = lower, upper
+	if math.IsInf(side, 1) || !(&space{program: &g}).isLinking(i, sign, side) {
+		return false
+	}
+	y := int(o.col)
+	held := sign * coefficientOf(a.g.rows[i], y)
+	if a.g.integer[y] || held <= 0 || lower[y] != 0 {
+		return false
+	}
+	result := map[int]interval{y: exactly(1)}
+	for _, k := range a.g.rows[i] {
+		v := -sign * k.value
+		if !a.g.integer[k.col] || v <= 0 {
+			continue
+		}
+		q := exactly(v).over(exactly(held))
+		result[k.col] = interval{-math.Min(upper[y], q.hi), -math.Min(upper[y], q.lo)}
+	}
+	return a.implies(result, 0, c)
+}
