@@ -12,6 +12,7 @@ import (
 	"os/exec"
 	"path"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -179,6 +180,35 @@ func TestPackageComments(t *testing.T) {
 	for dir, ok := range documented {
 		if !ok {
 			t.Errorf("package %s has no package comment", dir)
+		}
+	}
+}
+
+// backticked finds the names that DEVELOPERS.md sets as code.
+var backticked = regexp.MustCompile("`([a-z0-9_/.-]+)`")
+
+// TestDevelopersIsUpToDate: the guide names every package, and no Go file that
+// is not there.
+func TestDevelopersIsUpToDate(t *testing.T) {
+	guide, err := os.ReadFile(filepath.Join(root, "DEVELOPERS.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	named := map[string]bool{}
+	for _, m := range backticked.FindAllStringSubmatch(string(guide), -1) {
+		named[m[1]] = true
+	}
+	files := map[string]bool{}
+	eachGoFile(t, func(name string, _ *ast.File) {
+		files[path.Base(name)] = true
+		if dir := path.Dir(name); !named[dir] && !strings.HasPrefix(dir, "cmd/") {
+			t.Errorf("DEVELOPERS.md does not name package %s", dir)
+			named[dir] = true
+		}
+	})
+	for name := range named {
+		if strings.HasSuffix(name, ".go") && !files[path.Base(name)] {
+			t.Errorf("DEVELOPERS.md names %s, which is not there", name)
 		}
 	}
 }
