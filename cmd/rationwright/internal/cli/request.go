@@ -77,6 +77,8 @@ type planFlags struct {
 	cook     string
 	hot      bool
 	pets     int
+	store    string
+	boil     bool
 	start    string
 	within   fraction
 	time     seconds
@@ -111,11 +113,19 @@ func (f *planFlags) add(fs *pflag.FlagSet) {
 	choice(fs, &f.cook, "cook", string(solver.CookBoil), "the most demanding cooking there is; boil is under 20 minutes' simmering", string(solver.CookNone), string(solver.CookWarm), string(solver.CookBoil), string(solver.CookSimmer))
 	fs.BoolVar(&f.hot, "hot", false, "hot climate: more water, shorter keeping")
 	fs.IntVar(&f.pets, "pets", 0, "`N` pets to store water for")
+	choice(fs, &f.store, "water", storeNeed, "water stored: what this plan needs, or at least the usual allowance a head", storeNeed, storeAllowance)
+	fs.BoolVar(&f.boil, "boil-water", false, "drinking water must be boiled: more heat")
 	fs.StringVar(&f.start, "start", "", "`DATE` of day one, as 2026-11-25 (default: today)")
 	f.within, f.time = defaultWithin, seconds(defaultTime)
 	fs.Var(&f.within, "within", "stop when proven this near the best possible: 1% or 0.01")
 	fs.Var(&f.time, "time", "stop the search after this: 10s, 2m")
 }
+
+// The words of --water.
+const (
+	storeNeed      = "need"
+	storeAllowance = "allowance"
+)
 
 // addStandard adds --standard and --energy.
 func addStandard(fs *pflag.FlagSet, standard, energy *string) {
@@ -162,10 +172,12 @@ func (f *planFlags) request(s *session, cmd *cobra.Command) (*solver.Request, er
 		}
 	}
 	return &solver.Request{
-		People: home.people, Table: larder, Stock: stock.Lines, Without: f.without,
+		People: home.people, Table: larder, Without: f.without,
+		Stock: stock.Lines, StockWaterL: stock.WaterL, StockHeatMJ: stock.HeatMJ,
 		Least: solver.Least(f.least), Days: f.days,
 		Standard: nutrients.Standard(f.standard), Energy: nutrients.EnergySet(f.energy), Lean: f.lean,
 		Cook: solver.Cook(f.cook), Hot: f.hot, Pets: f.pets,
+		BoilWater: f.boil, Allowance: f.store == storeAllowance,
 		Limits: solver.Limits{Budget: f.budget.value, WeightKg: f.weight.value, VolumeL: f.litres.value, WaterL: f.water.value, HeatMJ: f.heat.value},
 		Within: searchGap(f.within), Time: time.Duration(f.time), Start: f.start,
 		Files: files,

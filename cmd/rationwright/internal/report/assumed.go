@@ -80,6 +80,12 @@ func asked(p *solver.Plan) []string {
 	if n := r.Options["pets"]; n != "" && n != "0" {
 		add("Water is stored for " + n + " pets")
 	}
+	if r.Options["boil_water"] == "true" {
+		add("Drinking water has to be boiled")
+	}
+	if r.Options["water_allowance"] == "true" {
+		add("At least the usual allowance of water a head is stored")
+	}
 	if len(r.Without) > 0 {
 		add("Nobody gets " + names(r.Without))
 	}

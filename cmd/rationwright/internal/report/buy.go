@@ -1,6 +1,7 @@
 package report
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -87,5 +88,12 @@ func totals(p *solver.Plan, u Units) Section {
 	g.append("", "shelf space", u.Space(t.VolumeL), u.Space(t.Food.VolumeL), "packs and containers as they stand")
 	g.append("", "water to store", u.Water(t.WaterL), "", "drinking, cooking, hygiene, a tenth spare")
 	g.append("", "heat for cooking", u.Heat(t.HeatMJ), "", "useful heat, before stove losses")
-	return Section{Title: "Totals", Table: g}
+	sec := Section{Title: "Totals", Table: g}
+	if t.OwnWaterL > 0 {
+		sec.Notes = append(sec.Notes, fmt.Sprintf("Of the water, %s is on hand already.", u.Water(t.OwnWaterL)))
+	}
+	if t.OwnHeatMJ > 0 {
+		sec.Notes = append(sec.Notes, fmt.Sprintf("Of the heat, the fuel on hand gives %s.", u.Heat(t.OwnHeatMJ)))
+	}
+	return sec
 }
