@@ -3,7 +3,9 @@ package stores
 import (
 	"bytes"
 	"errors"
+	"flag"
 	"io"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -243,4 +245,26 @@ func FuzzCalendar(f *testing.F) {
 			t.Fatalf("%v\n%q", err, text)
 		}
 	})
+}
+
+var update = flag.Bool("update", false, "rewrite the golden calendar")
+
+// The bytes of the calendar from one version of the program to the next: a
+// regression value of our own, which the other parser accepts.
+func TestCalendarGolden(t *testing.T) {
+	const golden = "../../testdata/stores/rotation.ics"
+	text, _ := calendarOf(t, calendarStock(), "2026-12-01", nil)
+	parseCalendar(t, text)
+	if *update {
+		if err := os.WriteFile(golden, text, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(golden)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(text, want) {
+		t.Errorf("the calendar is not %s; if the change is meant, run with -update\n%s", golden, text)
+	}
 }

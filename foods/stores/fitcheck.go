@@ -4,9 +4,10 @@ import "fmt"
 
 // CheckFit recomputes an arrangement from the shelves, the loads and the
 // positions of the stacks alone and returns every fault in plain words, none
-// when it holds: each stack inside its board and under the clear height, no
-// two on the same spot, no more tiers than the pack bears, no glass too high,
-// the load of every board, and every pack either placed or left over.
+// when it holds: each stack inside its board and under the clear height, on
+// the board or wholly on a stack that bears it, no two in the same space, no
+// more tiers than the pack bears, no glass too high, the load of every board,
+// and every pack either placed or left over.
 func CheckFit(shelves []Shelf, loads []Load, f Fit) []string {
 	var faults []string
 	fault := func(format string, args ...any) { faults = append(faults, fmt.Sprintf(format, args...)) }
@@ -30,11 +31,14 @@ func CheckFit(shelves []Shelf, loads []Load, f Fit) []string {
 		if st.X < 0 || st.Y < 0 || right > s.WidthCm+sameFigure || back > s.DepthCm+sameFigure {
 			fault("stack %d: stands over the edge of %s", n, s.Name)
 		}
-		height := float64(st.Count*l.HeightMM) / mmPerCm
+		height := float64(st.Z+st.Count*l.HeightMM) / mmPerCm
+		if st.Z != 0 && !supported(n, loads, f) {
+			fault("stack %d: nothing bears it", n)
+		}
 		if height > s.HeightCm+sameFigure {
 			fault("stack %d: %.1f cm high under %.1f cm on %s", n, height, s.HeightCm, s.Name)
 		}
-		if st.Count > 1 && height > packingFactor("can_stack_height_max_m").Value*100+sameFigure {
+		if (st.Count > 1 || st.Z > 0) && height > packingFactor("can_stack_height_max_m").Value*100+sameFigure {
 			fault("stack %d: %.1f cm high, over the highest stack", n, height)
 		}
 		if l.Tiers > 0 && st.Count > l.Tiers {
@@ -46,9 +50,10 @@ func CheckFit(shelves []Shelf, loads []Load, f Fit) []string {
 		for m, other := range f.Stacks[:n] {
 			apart := other.Shelf != st.Shelf ||
 				other.X+other.Width <= st.X || st.X+st.Width <= other.X ||
-				other.Y+other.Depth <= st.Y || st.Y+st.Depth <= other.Y
+				other.Y+other.Depth <= st.Y || st.Y+st.Depth <= other.Y ||
+				topOf(other, loads) <= st.Z || topOf(st, loads) <= other.Z
 			if !apart {
-				fault("stacks %d and %d stand on the same spot of %s", m, n, s.Name)
+				fault("stacks %d and %d stand in the same space of %s", m, n, s.Name)
 			}
 		}
 	}
@@ -80,6 +85,34 @@ func CheckFit(shelves []Shelf, loads []Load, f Fit) []string {
 		}
 	}
 	return faults
+}
+
+// topOf is the height of a stack's top above the board in mm.
+func topOf(st Stack, loads []Load) int {
+	if st.Load < 0 || st.Load >= len(loads) {
+		return st.Z
+	}
+	return st.Z + st.Count*loads[st.Load].HeightMM
+}
+
+// supported reports whether stack n stands wholly on another that ends where
+// it begins, is neither glass nor liquid nor limited in tiers, as it is not
+// itself, and holds packs at least as heavy.
+func supported(n int, loads []Load, f Fit) bool {
+	up := f.Stacks[n]
+	upper := loads[up.Load]
+	for _, base := range f.Stacks {
+		if base.Shelf != up.Shelf || base.Load < 0 || base.Load >= len(loads) || topOf(base, loads) != up.Z {
+			continue
+		}
+		lower := loads[base.Load]
+		inside := base.X <= up.X && up.X+up.Width <= base.X+base.Width && base.Y <= up.Y && up.Y+up.Depth <= base.Y+base.Depth
+		soft := lower.Liquid || lower.Glass || lower.Tiers > 0 || upper.Liquid || upper.Glass || upper.Tiers > 0
+		if inside && !soft && lower.Kg >= upper.Kg {
+			return true
+		}
+	}
+	return false
 }
 
 // loadSlackKg is the error of summing a board's packs one by one, in kg.

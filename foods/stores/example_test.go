@@ -1,0 +1,96 @@
+package stores_test
+
+import (
+	"fmt"
+	"os"
+
+	"rationwright/foods/stores"
+	"rationwright/nutrients"
+)
+
+// Twelve litres of cloudy water and a bottle of 5.25 percent bleach.
+func ExampleDisinfect() {
+	dose, err := stores.Disinfect("bleach", "5.25", 12, stores.CloudyWater)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%s; wait %d minutes\n", dose.Text, dose.WaitMin)
+	_, err = stores.Disinfect("bleach", "3", 12, stores.ClearWater)
+	fmt.Println(err)
+	// Output:
+	// 51 drops, or 3/4 teaspoon (3.2 mL); wait 30 minutes
+	// bleach "3": strength not in the table; the nearest is "1 percent", the table has 5-6 percent, 8.25 percent, 1 percent, 7-10 percent
+}
+
+// Water for two people, and cans to keep it in that one person can lift.
+func ExampleRecommend() {
+	need := stores.ComputeWater(stores.WaterInput{
+		People:       []stores.WaterPerson{{Name: "two adults", Count: 2, DrinkLPerDay: 2}},
+		Days:         14,
+		PreparationL: 10,
+	})
+	advice := stores.Recommend(need)
+	fmt.Printf("computed %.1f L, recommended %.1f L: %s\n", need.Litres, advice.Recommended, advice.Because)
+	filling, err := stores.Fill(advice.Recommended, stores.FillOptions{MaxFullKg: stores.LiftKg})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, l := range filling.Lines {
+		fmt.Printf("%d × %s, %.1f kg full: %s\n", l.Count, l.Container.Name, l.WeightKg, l.Renewal)
+	}
+	// Output:
+	// computed 100.6 L, recommended 106.0 L: published allowance
+	// 5 × Water container 5 US gal stackable, 98.6 kg full: empty and refill every 6 months
+	// 1 × Water case, 24 x 0.5 L, 12.3 kg full: keep sealed and follow the date on the bottle
+}
+
+func ExampleSituation_Cautions() {
+	s := stores.Situation{
+		People: []nutrients.Person{{Name: "baby", AgeMonths: 3, Sex: nutrients.Female, Feeding: nutrients.BreastFed}},
+		Stoves: []string{"charcoal"},
+	}
+	for _, c := range s.Cautions() {
+		if c.Severity == "stop" {
+			fmt.Println(c.ID, c.Topic, c.People)
+		}
+	}
+	// Output:
+	// C16 carbon_monoxide []
+	// C19 honey [baby]
+	// C26 infant_water [baby]
+}
+
+// A shelf file, a load of cans and water, and where it all stands.
+func ExampleFitShelves() {
+	file, err := os.Open("../../testdata/stores/shelves.csv")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	defer file.Close()
+	shelves, _, err := stores.ReadShelves("shelves.csv", file)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	var loads []stores.Load
+	for _, l := range []struct {
+		key   string
+		count int
+	}{{"can_303", 60}, {"can_water_20", 6}, {"box_cereal_12", 6}} {
+		c, _ := stores.ContainerByKey(l.key)
+		loads = append(loads, stores.LoadOfContainer(c, l.count))
+	}
+	fit := stores.FitShelves(shelves, loads)
+	for _, p := range fit.Places {
+		fmt.Printf("%s: %d × %s\n", p.Shelf, p.Count, p.Name)
+	}
+	fmt.Println("left over:", len(fit.Left), "faults:", len(stores.CheckFit(shelves, loads, fit)))
+	// Output:
+	// cellar floor: 6 × Water container 20 L
+	// cellar floor: 60 × No. 303
+	// cellar floor: 6 × Cereal box 12 oz
+	// left over: 0 faults: 0
+}
