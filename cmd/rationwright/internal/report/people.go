@@ -57,7 +57,7 @@ func person(e *solver.PlanPerson, shortfalls []solver.Shortfall, u Units) Sectio
 	}
 	for i := range e.Needs {
 		n := &e.Needs[i]
-		g.append("", NutrientName(n.Nutrient), amount(n.Amount), optional(n.Floor), optional(n.Ceiling), n.Unit, ofNeed(n), mark(n, isShort[n.Nutrient]))
+		g.append("", NutrientName(n.Nutrient), amount(n.Amount), atLeast(n), optional(n.Ceiling), n.Unit, ofNeed(n), mark(n, isShort[n.Nutrient]))
 	}
 	sec := Section{Title: title, Table: g}
 	if e.DrinkLPerDay > 0 {
@@ -67,6 +67,15 @@ func person(e *solver.PlanPerson, shortfalls []solver.Shortfall, u Units) Sectio
 		sec.Notes = append(sec.Notes, "- "+sourced(r.Text, r.Source))
 	}
 	return sec
+}
+
+// atLeast is the floor, or in brackets the published figure that is shown
+// without being enforced.
+func atLeast(n *solver.PersonNeed) string {
+	if n.Floor == nil && n.Target != nil {
+		return "(" + figure(*n.Target) + ")"
+	}
+	return optional(n.Floor)
 }
 
 // ofNeed is the amount as a percentage of the floor, or of the target where no
@@ -99,7 +108,7 @@ func mark(n *solver.PersonNeed, isShort bool) string {
 		words = append(words, "at the ceiling")
 	}
 	if n.Floor == nil && n.Ceiling == nil {
-		words = append(words, "shown only")
+		words = append(words, "not enforced")
 	}
 	if n.Unknown {
 		words = append(words, "some foods unknown")

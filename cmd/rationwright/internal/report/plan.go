@@ -19,6 +19,9 @@ func Plan(p *solver.Plan, u Units) *Sheet {
 		s.Add(shopping(p, u))
 		s.Add(totals(p, u))
 		s.Add(short(p))
+		for _, sec := range eats(p) {
+			s.Add(sec)
+		}
 		for i := range p.People {
 			s.Add(person(&p.People[i], p.Shortfalls, u))
 		}

@@ -31,6 +31,7 @@ func specimen() *solver.Plan {
 				Needs: []solver.PersonNeed{
 					{Nutrient: "energy", Unit: "kcal", Amount: 2104.4, Floor: ptr(2104.4), Ceiling: ptr(2314.84), Source: "S1"},
 					{Nutrient: "vitamin_b6", Unit: "mg", Amount: 1.29, Floor: ptr(1.3), Target: ptr(1.3), Source: "S2"},
+					{Nutrient: "zinc", Unit: "mg", Amount: 4, Target: ptr(2), Source: "S3"},
 					{Nutrient: "retinol", Unit: "µg", Amount: 120, Ceiling: ptr(3000), Source: "S3", Unknown: true},
 					{Nutrient: "sodium", Unit: "mg", Amount: 2300, Floor: ptr(1500), Ceiling: ptr(2300), Source: "S4"},
 				},
@@ -64,7 +65,8 @@ func TestTableIsReadInOrder(t *testing.T) {
 		"WHAT TO BUY", "grains", "rice-white-2000", "fish", "set aside, not part of the ration",
 		"TOTALS", "84.7 L",
 		"WHO IS SHORT", "vitamin D", "80",
-		"WHAT MAJA GETS A DAY", "at the floor", "vitamin B6", "99  SHORT", "some foods unknown", "at the ceiling", "Drinks 1.62 L",
+		"WHO EATS WHAT", "rice, white, long-grain  150.0",
+		"WHAT MAJA GETS A DAY", "at the floor", "vitamin B6", "99  SHORT", "(2)", "200  not enforced", "some foods unknown", "at the ceiling", "Drinks 1.62 L",
 		"WHICH LIMITS BIND", "+0.35", "-1,200",
 		"TAKE CARE", "STOP. Maja and Knut",
 		"WHAT IS ASSUMED", "Every price is invented for the demo", "Standard rda", "A note of the model.", "iodine and linoleic acid",
@@ -164,7 +166,7 @@ func TestCSVIsOneFlatTable(t *testing.T) {
 	for _, row := range rows[1:] {
 		sections[row[at["section"]]]++
 	}
-	for section, want := range map[string]int{"plan": 8, "total": 4, "pack": 3, "food": 1, "need": 5, "drink": 1, "rule": 1,
+	for section, want := range map[string]int{"plan": 8, "total": 4, "pack": 3, "food": 1, "need": 6, "drink": 1, "rule": 1,
 		"shortfall": 1, "refused": 1, "price": 2, "caution": 1, "not_checked": 2, "note": 1} {
 		if sections[section] != want {
 			t.Errorf("%d rows of section %q, want %d", sections[section], section, want)
