@@ -10,6 +10,9 @@ type Allowance struct {
 	Ref
 }
 
+// published is the key of the published allowance.
+const published = "published"
+
 // fortnightDays is exact.
 const fortnightDays = 14
 
@@ -32,7 +35,7 @@ func UsualAllowance() Allowance {
 func PublishedAllowance() Allowance {
 	w := waterRule("FEMA/Red Cross", "person", "total")
 	return Allowance{
-		Key: "published", Name: "published allowance", LPerHeadDay: LPerGallon,
+		Key: published, Name: "published allowance", LPerHeadDay: LPerGallon,
 		SourceAmount: "1 US gallon a person a day", Ref: w.Ref,
 	}
 }

@@ -45,7 +45,7 @@ type Action struct {
 type RotateInput struct {
 	Batches []Batch
 	Start   string  // ISO date from which is counted
-	TempC   float64 // steady storage temperature
+	TempC   float64 // steady storage temperature; the caller gives 21 where it is not known
 	Days    int     // how far "soon" reaches; 0 means 30
 }
 

@@ -45,6 +45,10 @@ type WaterNeed struct {
 	Litres float64     `json:"litres"` // sum of Lines
 	Heads  int         `json:"heads"`
 	Days   int         `json:"days"`
+
+	// OnTop is what the published allowance is raised by for these people:
+	// its gallon is for the healthy in a mild climate.
+	OnTop []WaterLine `json:"on_top_of_allowance,omitempty"`
 }
 
 // ComputeWater returns the water a household needs over the horizon. Drinking
@@ -56,9 +60,9 @@ type WaterNeed struct {
 func ComputeWater(in WaterInput) WaterNeed {
 	need := WaterNeed{Days: in.Days}
 	days := float64(in.Days)
-	add := func(what string, litres float64, rule string, ref Ref) {
-		if litres > 0 {
-			need.Lines = append(need.Lines, WaterLine{what, litres, rule, ref})
+	add := func(what string, amountL float64, rule string, ref Ref) {
+		if amountL > 0 {
+			need.Lines = append(need.Lines, WaterLine{what, amountL, rule, ref})
 		}
 	}
 	hot := waterRule("FEMA/Red Cross", "hot climate", "drinking")
@@ -108,15 +112,56 @@ func ComputeWater(in WaterInput) WaterNeed {
 	}
 	add(petsLine, pets, "1 US gallon a pet a day, more for a large animal", waterRule("CDC", "pet", "total").Ref)
 	need.Litres = need.sum()
+	need.OnTop = onTop(in)
 	return need
 }
 
-func (n *WaterNeed) sum() float64 {
+func (n *WaterNeed) sum() float64 { return litres(n.Lines) }
+
+func litres(lines []WaterLine) float64 {
 	var sum float64
-	for _, l := range n.Lines {
+	for _, l := range lines {
 		sum += l.Litres
 	}
 	return sum
+}
+
+// onTop returns what published figures add to the published allowance, whose
+// drinking half is 2 quarts: a nursing mother the difference of her water
+// requirement to another woman's, anyone in the heat the drinking half again,
+// or else the sick the difference to 4 quarts and the pregnant to 3.
+func onTop(in WaterInput) []WaterLine {
+	half := waterRule("FEMA/Red Cross", "person", "drinking")
+	hot := waterRule("FEMA/Red Cross", "hot climate", "drinking")
+	sick := waterRule("CDC", "sick", "drinking")
+	pregnant := waterRule("CDC", "pregnant", "drinking")
+	nursing := waterRule("IOM 2005", "nursing mother", "total_water_AI")
+	woman := waterRule("IOM 2005", "woman 19 and over", "total_water_AI")
+	lines := []WaterLine{
+		{"nursing", 0, "3.8 instead of 2.7 L of water a day", nursing.Ref},
+		{"heat", 0, "heat or hard work can double the drinking need", hot.Ref},
+		{"illness", 0, "4 quarts to drink instead of 2", sick.Ref},
+		{"pregnancy", 0, "3 quarts to drink instead of 2", pregnant.Ref},
+	}
+	for _, p := range in.People {
+		has := func(t Tag) bool { return slices.Contains(p.Tags, t) }
+		if has(InfantUnder6) {
+			continue
+		}
+		days := float64(in.Days) * float64(max(1, p.Count))
+		if has(Nursing) {
+			lines[0].Litres += (nursing.Value - woman.Value) * days
+		}
+		switch {
+		case in.Hot:
+			lines[1].Litres += half.Value * (hot.Value - 1) * days
+		case has(Ill):
+			lines[2].Litres += (sick.ValueMax - half.Value) * days
+		case has(Pregnant):
+			lines[3].Litres += (pregnant.Value - half.Value) * days
+		}
+	}
+	return slices.DeleteFunc(lines, func(l WaterLine) bool { return l.Litres <= 0 })
 }
 
 // drinkFloor is a published least amount to drink for some people.
@@ -159,8 +204,8 @@ type WaterAdvice struct {
 }
 
 // Recommend returns the water to store: the largest of the computed need and
-// the allowances, the allowances with the pets' water on top, as they are for
-// people only.
+// the allowances. The allowances are for people, so the pets' water comes on
+// top; the published one, which says that some need more, with OnTop.
 func Recommend(need WaterNeed) WaterAdvice {
 	a := WaterAdvice{
 		Computed: need, Allowances: []Allowance{UsualAllowance(), PublishedAllowance()},
@@ -173,10 +218,13 @@ func Recommend(need WaterNeed) WaterAdvice {
 		}
 	}
 	for _, w := range a.Allowances {
-		litres := w.Litres(need.Heads, need.Days) + pets
-		a.AllowanceL = append(a.AllowanceL, litres)
-		if litres > a.Recommended {
-			a.Recommended, a.Because = litres, w.Name
+		all := w.Litres(need.Heads, need.Days) + pets
+		if w.Key == published {
+			all += litres(need.OnTop)
+		}
+		a.AllowanceL = append(a.AllowanceL, all)
+		if all > a.Recommended {
+			a.Recommended, a.Because = all, w.Name
 		}
 	}
 	return a

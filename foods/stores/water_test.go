@@ -104,6 +104,23 @@ func TestRecommendTheLargest(t *testing.T) {
 	if a := Recommend(large); !near(a.Recommended, 77.8) || a.Because != "computed need" {
 		t.Errorf("large need: %+v", a)
 	}
+	// IOM: 3.8 − 2.7 L for a nursing mother. FEMA: the drinking half, 1.893 L,
+	// again in the heat. CDC: 3.785 − 1.893 when ill, 2.839 − 1.893 in pregnancy.
+	for _, tt := range []struct {
+		name string
+		tags []Tag
+		hot  bool
+		more float64 // litres a day
+	}{
+		{"nursing", []Tag{Nursing}, false, 1.1}, {"nursing in the heat", []Tag{Nursing}, true, 1.1 + 1.893},
+		{"ill", []Tag{Ill}, false, 1.892}, {"pregnant", []Tag{Pregnant}, false, 0.946}, {"heat", nil, true, 1.893},
+		{"small infant in the heat", []Tag{Infant, InfantUnder6, Ill}, true, 0},
+	} {
+		n := ComputeWater(WaterInput{People: []WaterPerson{{Count: 1, Tags: tt.tags}}, Days: 10, Hot: tt.hot})
+		if a := Recommend(n); !near(a.Recommended, 10*(3.785411784+tt.more)) || a.Because != "published allowance" {
+			t.Errorf("%s: %g L in ten days, want a gallon and %g L a day", tt.name, a.Recommended, tt.more)
+		}
+	}
 	// The pets' gallon comes on top of the people's.
 	pets := ComputeWater(WaterInput{People: one, Days: 14, Pets: []Pet{{}}})
 	if a := Recommend(pets); !near(a.Recommended, 2*14*3.785411784) {
