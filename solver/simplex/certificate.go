@@ -7,46 +7,116 @@ const (
 	// A row or bound may be missed by this times one plus its size, and a
 	// reduced cost by this times one plus the largest cost. The sum of
 	// |reduced cost · distance from the bound it wants| may be this times one
-	// plus the objective.
+	// plus the size of the objective.
 	residualTol = 1e-6
-	// A sum this small relative to the sizes of its terms is rounding.
-	roundingTol = 1e-9
+	// An optimum with a larger primal residual than this is computed afresh
+	// from a new factor if it came from an updated one.
+	polishedTol = 1e-9
 )
+
+// fill writes the point, the duals and the bound they prove, in the program's
+// own terms, all computed from the original rows.
+//
+// The bound is that of weak duality: for any y,
+//
+//	c·x = y·(A·x) + (c − Aᵀ·y)·x ≥ Σ_i min y_i·r_i + Σ_j min d_j·x_j
+//
+// over the bounds of rows and columns. A multiplier that leans on a row bound
+// that does not exist is set to zero first; a reduced cost that leans on a
+// column bound that does not exist spoils it, unless it is within the tolerance
+// that an optimum has too.
+//
+// A. Neumaier, O. Shcherbina (2004), Safe bounds in linear and mixed-integer
+// linear programming, Mathematical Programming 99.
+func (s *Solver) fill(r *Result) {
+	c := s.core
+	n, m := s.a.cols, s.a.rows
+	block := make([]float64, 2*(n+m))
+	x, reduced, activity, y := block[:n:n], block[n:2*n:2*n], block[2*n:2*n+m:2*n+m], block[2*n+m:]
+	c.duals(c.tau)
+	bound := s.sense * s.offset
+	for i, v := range c.tau {
+		v *= s.scale.row[i] / s.scale.cost
+		at := s.lower[n+i]
+		if v < 0 {
+			at = s.upper[n+i]
+		}
+		if v == 0 || math.IsInf(at, 0) {
+			continue
+		}
+		y[i] = v
+		bound += v * at
+	}
+	value := s.offset
+	r.HasBound = true
+	for j := range n {
+		v := c.x[j] * s.scale.col[j]
+		d := s.sense * s.cost[j]
+		rows, entries := s.a.column(j)
+		entries = entries[:len(rows)]
+		if v == 0 {
+			for t, i := range rows {
+				d -= entries[t] * y[i]
+			}
+		} else {
+			value += s.cost[j] * v
+			for t, i := range rows {
+				activity[i] += entries[t] * v
+				d -= entries[t] * y[i]
+			}
+		}
+		x[j], reduced[j] = v, s.sense*d
+		at := s.lower[j]
+		if d < 0 {
+			at = s.upper[j]
+		}
+		if !math.IsInf(at, 0) {
+			bound += d * at
+		} else if math.Abs(d)*s.scale.col[j]*s.scale.cost > dualTol {
+			r.HasBound = false
+		}
+	}
+	if r.HasBound {
+		r.Bound = s.sense * bound
+	}
+	if s.sense < 0 {
+		for i := range y {
+			y[i] = -y[i]
+		}
+	}
+	r.Value, r.X, r.Reduced, r.RowValue, r.Dual = value, x, reduced, activity, y
+}
 
 // certify measures an optimal point against the original rows; what misses a
 // tolerance becomes Numerical.
 func (s *Solver) certify(r *Result) {
 	n := s.a.cols
+	s.primalResidual(r)
 	top := 0.0
 	for _, c := range s.cost {
 		top = max(top, math.Abs(c))
 	}
-	check := func(k int, x, d float64) {
-		lo, up := s.lower[k], s.upper[k]
-		if x < lo {
-			r.PrimalResidual = max(r.PrimalResidual, (lo-x)/(1+math.Abs(lo)))
-		} else if x > up {
-			r.PrimalResidual = max(r.PrimalResidual, (x-up)/(1+math.Abs(up)))
+	complement := func(k int, x, d float64) {
+		if d == 0 {
+			return
 		}
-		d *= s.sense
-		at := lo
-		if d < 0 {
-			at = up
+		at := s.lower[k]
+		if s.sense*d < 0 {
+			at = s.upper[k]
 		}
-		switch {
-		case d == 0:
-		case math.IsInf(at, 0):
+		if math.IsInf(at, 0) {
 			r.DualResidual = max(r.DualResidual, math.Abs(d)/(1+top))
-		default:
+		} else {
 			r.Complementarity += math.Abs(d * (x - at))
 		}
 	}
 	for j, x := range r.X {
-		check(j, x, r.Reduced[j])
+		complement(j, x, r.Reduced[j])
 	}
 	for i, x := range r.RowValue {
-		check(n+i, x, r.Dual[i])
+		complement(n+i, x, r.Dual[i])
 	}
+	// Written so that a residual that is not a number fails too.
 	if !(r.PrimalResidual <= residualTol && r.DualResidual <= residualTol &&
 		r.Complementarity <= residualTol*(1+math.Abs(r.Value))) {
 		r.Status = Numerical
@@ -54,120 +124,23 @@ func (s *Solver) certify(r *Result) {
 	}
 }
 
-// farkas returns the ray that the scaled duals y give, if it or its opposite
-// proves infeasibility on the original rows.
-func (s *Solver) farkas(y []float64) ([]float64, bool) {
-	ray := make([]float64, s.a.rows)
-	for i, v := range y {
-		ray[i] = v * s.scale.row[i]
-	}
-	for range 2 {
-		if s.proves(ray) {
-			return ray, true
-		}
-		for i, v := range y {
-			ray[i] = -v * s.scale.row[i]
+// primalResidual sets the largest relative violation of a bound or row.
+func (s *Solver) primalResidual(r *Result) {
+	worst := 0.0
+	miss := func(k int, x float64) {
+		if lo := s.lower[k]; x < lo {
+			worst = max(worst, (lo-x)/(1+math.Abs(lo)))
+		} else if up := s.upper[k]; x > up {
+			worst = max(worst, (x-up)/(1+math.Abs(up)))
+		} else if x != x {
+			worst = math.Inf(1)
 		}
 	}
-	return nil, false
-}
-
-// proves reports whether the most that Σ y·A·x reaches over the column bounds
-// is less than the least of Σ y·r over the row bounds. Multipliers that lean on
-// a row bound that does not exist are set to zero if they are small.
-func (s *Solver) proves(y []float64) bool {
-	most, least, size, top := 0.0, 0.0, 0.0, 0.0
-	n := s.a.cols
-	for _, v := range y {
-		top = max(top, math.Abs(v))
+	for j, x := range r.X {
+		miss(j, x)
 	}
-	for i, v := range y {
-		if v == 0 {
-			continue
-		}
-		at := s.lower[n+i]
-		if v < 0 {
-			at = s.upper[n+i]
-		}
-		if math.IsInf(at, 0) {
-			if math.Abs(v) > roundingTol*top {
-				return false
-			}
-			y[i] = 0
-			continue
-		}
-		least += v * at
-		size += math.Abs(v * at)
+	for i, x := range r.RowValue {
+		miss(s.a.cols+i, x)
 	}
-	for j := range n {
-		g, mag := 0.0, 0.0
-		index, value := s.a.column(j)
-		for t, i := range index {
-			g += value[t] * y[i]
-			mag += math.Abs(value[t] * y[i])
-		}
-		at := s.upper[j]
-		if g < 0 {
-			at = s.lower[j]
-		}
-		if math.IsInf(at, 0) {
-			if math.Abs(g) > 1e-12*mag {
-				return false
-			}
-			continue
-		}
-		most += g * at
-		size += mag * math.Abs(at)
-	}
-	return least-most > 1e-13*size
-}
-
-// direction returns the ray along which the primal method found no end, per
-// column, if it is one on the original rows.
-func (s *Solver) direction() ([]float64, bool) {
-	c := s.core
-	q := int(c.candidates[0])
-	n := s.a.cols
-	ray := make([]float64, n)
-	dir := 1.0
-	if c.d[q] > 0 {
-		dir = -1
-	}
-	for i, k := range c.head {
-		if int(k) < n {
-			ray[k] = -dir * c.spike[i] * s.scale.col[k]
-		}
-	}
-	if q < n {
-		ray[q] = dir * s.scale.col[q]
-	}
-	gain := 0.0
-	act := make([]float64, s.a.rows)
-	size := make([]float64, s.a.rows)
-	top := 0.0
-	for _, v := range ray {
-		top = max(top, math.Abs(v))
-	}
-	for j, v := range ray {
-		if math.Abs(v) <= 1e-12*top {
-			ray[j] = 0
-			continue
-		}
-		if v > 0 && !math.IsInf(s.upper[j], 1) || v < 0 && !math.IsInf(s.lower[j], -1) {
-			return nil, false
-		}
-		gain += s.sense * s.cost[j] * v
-		index, value := s.a.column(j)
-		for t, i := range index {
-			act[i] += value[t] * v
-			size[i] += math.Abs(value[t] * v)
-		}
-	}
-	for i, v := range act {
-		tol := 1e-9 * size[i]
-		if v > tol && !math.IsInf(s.upper[n+i], 1) || v < -tol && !math.IsInf(s.lower[n+i], -1) {
-			return nil, false
-		}
-	}
-	return ray, gain < 0
+	r.PrimalResidual = worst
 }

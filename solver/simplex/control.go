@@ -11,32 +11,64 @@ type outcome int
 const (
 	broken  outcome = iota // numerical trouble
 	done                   // dual: primal feasible; primal: dual feasible
-	noPivot                // dual: no feasible point; primal: unbounded
-	noPoint                // primal: no feasible point
+	noPoint                // no point is feasible, proven
+	noEnd                  // the objective improves without end along spike
 	stopped                // limit, cutoff or cancellation
 )
 
 // control carries the limits of one solve through the methods.
 type control struct {
-	ctx   context.Context
-	last  int // core.iterations at which to stop
-	bland bool
-	why   string // why it stopped
-	patience
+	ctx  context.Context
+	last int    // core.iterations at which to stop
+	why  string // why it stopped
+
+	exact   bool // neither perturb costs nor widen bounds
+	stall        // steps of length zero in a row
+	trouble      // fresh factorisations out of need
+
 	// passed reports whether the bound is proven beyond the cutoff; nil without
 	// a cutoff. infeasible reports whether the duals given, one per row in
 	// scaled terms, prove that there is no feasible point.
 	passed     func() bool
 	infeasible func(y []float64) bool
+	ray        []float64 // the proof, in the program's own terms
 }
 
-// patience bounds the fresh factorisations asked for out of trouble.
-type patience struct {
+// stall counts steps of length zero. After some the method perturbs, after many
+// it takes Bland's rules, which end every degenerate stretch, until a step
+// moves again.
+//
+// R. G. Bland (1977), New finite pivoting rules for the simplex method,
+// Mathematics of Operations Research 2.
+type stall struct {
+	steps int
+	bland bool
+}
+
+// Steps of length zero in a row after which a method perturbs, and after which,
+// times the number of variables, it takes Bland's rules.
+const (
+	perturbAfter = 50
+	blandAfter   = 2
+)
+
+// stepped notes a step and reports whether the method should perturb now.
+func (ctl *control) stepped(c *core, length float64) bool {
+	if math.Abs(length) > tiny {
+		ctl.stall = stall{}
+		return false
+	}
+	ctl.steps++
+	if ctl.steps > blandAfter*(c.n+c.m) {
+		ctl.bland = true
+	}
+	return ctl.steps%perturbAfter == 0 && !ctl.exact && !ctl.bland
+}
+
+// trouble counts the fresh factorisations that follow each other too closely.
+type trouble struct {
 	restarts, since int
 }
-
-// pollEvery is how often the context is looked at, in iterations.
-const pollEvery = 16
 
 // Restarts in a row, each after fewer iterations than calmStretch, that end a
 // run as broken.
@@ -46,14 +78,17 @@ const (
 )
 
 // mayRestart notes a restart and reports whether to go on.
-func (p *patience) mayRestart(c *core) bool {
-	if c.iterations-p.since >= calmStretch {
-		p.restarts = 0
+func (t *trouble) mayRestart(c *core) bool {
+	if c.iterations-t.since >= calmStretch {
+		t.restarts = 0
 	}
-	p.since = c.iterations
-	p.restarts++
-	return p.restarts <= maxRestarts
+	t.since = c.iterations
+	t.restarts++
+	return t.restarts <= maxRestarts
 }
+
+// pollEvery is how often the context is looked at, in iterations.
+const pollEvery = 16
 
 // stop counts an iteration and reports whether the solve must end before it.
 func (ctl *control) stop(c *core) bool {

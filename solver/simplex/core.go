@@ -19,10 +19,10 @@ type core struct {
 	head  []int32 // variable basic in each position
 	pos   []int32 // position of each basic variable, −1 for the others
 
-	x, d     []float64 // value and reduced cost of every variable
-	weight   []float64 // dual steepest edge weight of each position
-	weighted bool      // weight is worth something
-	infeas   []float64 // square of the infeasibility of each position, 0 within tolerance
+	x, d   []float64 // value and reduced cost of every variable
+	priced bool      // d belongs to basis and costs
+	weight []float64 // dual steepest edge weight of each position
+	infeas []float64 // square of the infeasibility of each position, 0 within tolerance
 
 	factor factor
 	stale  bool // the factor does not belong to head
@@ -69,6 +69,7 @@ func (c *core) shape(p *program, s *scaling) {
 			c.trueCost[k] = p.sense * p.cost[k] * f * s.cost
 		}
 	}
+	c.priced = false
 	c.lower = append([]float64(nil), c.trueLower...)
 	c.upper = append([]float64(nil), c.trueUpper...)
 	c.cost = append([]float64(nil), c.trueCost...)
@@ -212,7 +213,15 @@ func (c *core) setPlaces(b Basis) {
 		c.weight[i] = 1
 	}
 	c.index()
-	c.stale = true
+	c.stale, c.priced = true, false
+}
+
+// setSlacks makes the slacks the basis.
+func (c *core) setSlacks() {
+	c.setPlaces(make(Basis, c.n))
+	for i := range c.m {
+		c.weight[i] = 1
+	}
 }
 
 // needFactor makes the factor belong to the basis, repairing it if singular.
@@ -236,6 +245,7 @@ func (c *core) factorise() {
 		c.place[out] = AtLower
 		c.d[out] = 0
 		c.d[c.n+int(row)] = 1
+		c.priced = false
 	}
 	c.index()
 	for i, k := range c.head {
@@ -319,13 +329,15 @@ func (c *core) computeD() {
 	c.duals(c.tau)
 	copy(c.d, c.cost)
 	c.subtractDuals(c.tau)
+	c.priced = true
 }
 
 // subtractDuals turns costs in d into reduced costs for the duals y.
 func (c *core) subtractDuals(y []float64) {
-	for j, s := range c.d[:c.n] {
-		if c.pos[j] >= 0 {
-			c.d[j] = 0
+	d, pos := c.d, c.pos
+	for j, s := range d[:c.n] {
+		if pos[j] >= 0 {
+			d[j] = 0
 			continue
 		}
 		index, value := c.a.column(j)
@@ -333,49 +345,57 @@ func (c *core) subtractDuals(y []float64) {
 		for t, i := range index {
 			s -= y[i] * value[t]
 		}
-		c.d[j] = s
+		d[j] = s
 	}
+	d, pos = d[c.n:], pos[c.n:]
 	for i, v := range y {
-		if k := c.n + i; c.pos[k] >= 0 {
-			c.d[k] = 0
+		if pos[i] >= 0 {
+			d[i] = 0
 		} else {
-			c.d[k] += v
+			d[i] += v
 		}
 	}
 }
 
 // priceRow computes the pivot row alpha = rhoᵀ·[A, −I] over the non-basic
-// variables, listed in alphaList.
+// variables, listed in alphaList. Here and in the other inner loops slices are
+// copied into locals: a field is loaded again after every store.
 func (c *core) priceRow() {
-	for _, k := range c.alphaList {
-		c.alpha[k] = 0
+	alpha, list, pos := c.alpha, c.alphaList, c.pos
+	for _, k := range list {
+		alpha[k] = 0
 	}
-	c.alphaList = c.alphaList[:0]
+	list = list[:0]
+	start, cols, vals := c.a.rowStart, c.a.rowCol, c.a.rowVal
 	for i, v := range c.rho {
 		if v == 0 {
 			continue
 		}
-		index, value := c.a.row(i)
+		index := cols[start[i]:start[i+1]]
+		value := vals[start[i]:start[i+1]]
+		value = value[:len(index)]
 		for t, j := range index {
-			c.alpha[j] += v * value[t]
+			alpha[j] += v * value[t]
 		}
 	}
-	for j, v := range c.alpha[:c.n] {
-		if v == 0 {
+	for j, p := range pos[:c.n] {
+		if alpha[j] == 0 {
 			continue
 		}
-		if c.pos[j] >= 0 {
-			c.alpha[j] = 0
+		if p >= 0 {
+			alpha[j] = 0
 			continue
 		}
-		c.alphaList = append(c.alphaList, int32(j))
+		list = append(list, int32(j))
 	}
+	slack, slackPos := alpha[c.n:], pos[c.n:]
 	for i, v := range c.rho {
-		if k := c.n + i; v != 0 && c.pos[k] < 0 {
-			c.alpha[k] = -v
-			c.alphaList = append(c.alphaList, int32(k))
+		if v != 0 && slackPos[i] < 0 {
+			slack[i] = -v
+			list = append(list, int32(c.n+i))
 		}
 	}
+	c.alphaList = list
 }
 
 // column writes the column of variable k of [A, −I] into w, which is zero.
@@ -397,6 +417,7 @@ func (c *core) addColumn(k int, by float64, w []float64) {
 		return
 	}
 	index, value := c.a.column(k)
+	value = value[:len(index)]
 	for t, i := range index {
 		w[i] += by * value[t]
 	}
@@ -405,7 +426,7 @@ func (c *core) addColumn(k int, by float64, w []float64) {
 // refresh recomputes all values, after a fresh factorisation if asked or
 // needed.
 func (c *core) refresh(again bool) {
-	if again || c.stale {
+	if again {
 		c.factorise()
 		c.settle()
 	}
@@ -421,20 +442,4 @@ func (c *core) exchange(q, r int, p Place) {
 	c.place[q], c.pos[q] = Basic, int32(r)
 	c.head[r] = int32(q)
 	c.d[q] = 0
-}
-
-// restore drops what was done to costs and bounds, and reports whether there
-// was anything. The values must then be refreshed.
-func (c *core) restore() bool {
-	changed := c.shifted || c.widened
-	if c.shifted {
-		copy(c.cost, c.trueCost)
-	}
-	if c.widened {
-		copy(c.lower, c.trueLower)
-		copy(c.upper, c.trueUpper)
-		c.settle()
-	}
-	c.shifted, c.widened = false, false
-	return changed
 }

@@ -4,7 +4,7 @@ import "math"
 
 // dual runs the dual simplex method from a dual feasible basis until it is
 // primal feasible (done), until a row of B⁻¹, in rho, is proven to show that no
-// point is (noPivot), or until it must stop.
+// point is (noPoint), or until it must stop.
 //
 // A. Koberstein (2005), The dual simplex method, techniques for a fast and
 // stable implementation, thesis, Universität Paderborn, is the outline.
@@ -31,7 +31,7 @@ func (c *core) dual(ctl *control) outcome {
 		q := c.dualRatio(r, ctl.bland)
 		if q < 0 {
 			if ctl.infeasible(c.rho) {
-				return noPivot
+				return noPoint
 			}
 			c.infeas[r], left = 0, true
 			continue
@@ -46,7 +46,7 @@ func (c *core) dual(ctl *control) outcome {
 			}
 			continue
 		}
-		c.dualStep(r, q)
+		step := c.dualStep(r, q)
 		c.flipBounds()
 		place := c.primalStep(r, q)
 		c.updateWeights(r)
@@ -54,6 +54,9 @@ func (c *core) dual(ctl *control) outcome {
 		c.measure(r)
 		if (!c.factor.update(r, pivot) || c.factor.updates() >= maxUpdates) && !c.restartDual(ctl) {
 			return broken
+		}
+		if ctl.stepped(c, step) {
+			c.perturbCosts()
 		}
 	}
 }
@@ -111,8 +114,8 @@ func (c *core) enteringColumn(q int) {
 
 // dualStep moves the reduced costs along the pivot row until that of q is
 // zero. Where that takes one to the wrong side of zero, within the Harris
-// tolerance, its cost is shifted to make it zero.
-func (c *core) dualStep(r, q int) {
+// tolerance, its cost is shifted to make it zero. It returns the step.
+func (c *core) dualStep(r, q int) float64 {
 	if c.wrongSide(q) {
 		c.shift(q)
 	}
@@ -120,8 +123,9 @@ func (c *core) dualStep(r, q int) {
 		c.place[j] ^= 1 // flipped soon: the other side of zero is right
 	}
 	step := c.d[q] / c.alpha[q]
+	d, alpha := c.d, c.alpha
 	for _, j := range c.alphaList {
-		c.d[j] -= step * c.alpha[j]
+		d[j] -= step * alpha[j]
 		if c.wrongSide(int(j)) {
 			c.shift(int(j))
 		}
@@ -129,21 +133,25 @@ func (c *core) dualStep(r, q int) {
 	for _, j := range c.candidates {
 		c.place[j] ^= 1
 	}
-	c.d[c.head[r]] = -step
-	c.d[q] = 0
+	d[c.head[r]] = -step
+	d[q] = 0
+	return step
 }
 
 // wrongSide reports whether the reduced cost of the non-basic variable k is on
 // the wrong side of zero, be it by rounding only.
 func (c *core) wrongSide(k int) bool {
-	switch d := c.d[k]; c.place[k] {
+	d := c.d[k]
+	if d == 0 {
+		return false
+	}
+	switch c.place[k] {
 	case AtLower:
 		return d < 0 && c.lower[k] != c.upper[k]
 	case AtUpper:
 		return d > 0 && c.lower[k] != c.upper[k]
-	default:
-		return d != 0
 	}
+	return true
 }
 
 // shift changes the cost of the non-basic variable k so that its reduced cost
@@ -184,14 +192,7 @@ func (c *core) primalStep(r, q int) Place {
 	if c.x[out] < c.lower[out] {
 		bound, place = c.lower[out], AtLower
 	}
-	theta := (c.x[out] - bound) / c.spike[r]
-	for i, v := range c.spike {
-		if v != 0 {
-			c.x[c.head[i]] -= theta * v
-			c.measure(i)
-		}
-	}
-	c.x[q] += theta
+	c.move(q, (c.x[out]-bound)/c.spike[r])
 	c.x[out] = bound
 	return place
 }

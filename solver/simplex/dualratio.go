@@ -28,19 +28,22 @@ func (c *core) dualRatio(r int, bland bool) int {
 		c.candidates = c.candidates[:0]
 		return q
 	}
+	d, alpha := c.d, c.alpha
 	rest := c.candidates
 	groups := c.groups[:0] // of each group: its end in candidates and its largest pivot
 	largest := 0.0
 	for len(rest) > 0 && slope > primalTol {
 		limit := math.Inf(1)
 		for _, j := range rest {
-			limit = min(limit, (math.Abs(c.d[j])+harrisTol)/math.Abs(c.alpha[j]))
+			if a := math.Abs(alpha[j]); math.Abs(d[j])+harrisTol < limit*a {
+				limit = (math.Abs(d[j]) + harrisTol) / a
+			}
 		}
 		n := 0
 		best := group{at: -1}
 		for t, j := range rest {
-			a := math.Abs(c.alpha[j])
-			if math.Abs(c.d[j]) > limit*a {
+			a := math.Abs(alpha[j])
+			if math.Abs(d[j]) > limit*a {
 				continue
 			}
 			rest[t], rest[n] = rest[n], j
@@ -82,10 +85,11 @@ type group struct {
 // collect lists in candidates the variables whose reduced cost moves towards
 // zero along sign times the pivot row, if their entry is at least least.
 func (c *core) collect(sign, least float64) {
-	c.candidates = c.candidates[:0]
+	list := c.candidates[:0]
+	alpha, place, lower, upper := c.alpha, c.place, c.lower, c.upper
 	for _, j := range c.alphaList {
-		a := sign * c.alpha[j]
-		switch c.place[j] {
+		a := sign * alpha[j]
+		switch place[j] {
 		case AtLower:
 			if a < least {
 				continue
@@ -94,11 +98,16 @@ func (c *core) collect(sign, least float64) {
 			if a > -least {
 				continue
 			}
+		default:
+			if math.Abs(a) < least {
+				continue
+			}
 		}
-		if math.Abs(a) >= least && c.lower[j] != c.upper[j] {
-			c.candidates = append(c.candidates, j)
+		if lower[j] != upper[j] {
+			list = append(list, j)
 		}
 	}
+	c.candidates = list
 }
 
 // smallestRatio returns the candidate whose reduced cost reaches zero first,

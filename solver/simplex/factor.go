@@ -182,18 +182,19 @@ func (f *factor) updates() int { return len(f.rPivot) }
 
 // ftran solves B·x = w in place. With keep it notes the spike for update.
 func (f *factor) ftran(w []float64, keep bool) {
+	w = w[:f.m]
 	for k, p := range f.lPivot {
-		x := w[p]
-		if x == 0 {
-			continue
-		}
-		index, value := f.lCols.at(k)
-		for t, i := range index {
-			w[i] -= x * value[t]
+		if x := w[p]; x != 0 {
+			index, value := f.lCols.at(k)
+			value = value[:len(index)]
+			for t, i := range index {
+				w[i] -= x * value[t]
+			}
 		}
 	}
 	for k, p := range f.rPivot {
 		index, value := f.rRows.at(k)
+		value = value[:len(index)]
 		x := w[p]
 		for t, i := range index {
 			x += w[i] * value[t]
@@ -201,30 +202,23 @@ func (f *factor) ftran(w []float64, keep bool) {
 		w[p] = x
 	}
 	if keep {
-		f.spikeIndex, f.spikeValue = f.spikeIndex[:0], f.spikeValue[:0]
-		for i, x := range w {
-			if math.Abs(x) > tiny {
-				f.spikeIndex = append(f.spikeIndex, int32(i))
-				f.spikeValue = append(f.spikeValue, x)
-			}
-		}
+		f.spikeIndex, f.spikeValue = gather(w, f.spikeIndex, f.spikeValue)
 	}
-	for k := len(f.order) - 1; k >= 0; k-- {
-		p := f.order[k]
-		if p < 0 {
+	diag, order := f.diag, f.order
+	for k := len(order) - 1; k >= 0; k-- {
+		p := order[k]
+		if p < 0 || w[p] == 0 {
 			continue
 		}
 		x := w[p]
-		if x == 0 {
-			continue
-		}
 		if math.Abs(x) <= tiny {
 			w[p] = 0
 			continue
 		}
-		x /= f.diag[p]
+		x /= diag[p]
 		w[p] = x
 		index, value := f.uCols.at(p)
+		value = value[:len(index)]
 		for t, i := range index {
 			w[i] -= x * value[t]
 		}
@@ -234,42 +228,35 @@ func (f *factor) ftran(w []float64, keep bool) {
 // btran solves Bᵀ·y = w in place. With keep, w is a unit vector, and the row is
 // noted for update.
 func (f *factor) btran(w []float64, keep bool) {
+	w = w[:f.m]
+	diag := f.diag
 	for _, p := range f.order {
-		if p < 0 {
+		if p < 0 || w[p] == 0 {
 			continue
 		}
 		x := w[p]
-		if x == 0 {
-			continue
-		}
 		if math.Abs(x) <= tiny {
 			w[p] = 0
 			continue
 		}
-		x /= f.diag[p]
+		x /= diag[p]
 		w[p] = x
 		index, value := f.uRows.at(p)
+		value = value[:len(index)]
 		for t, i := range index {
 			w[i] -= x * value[t]
 		}
 	}
 	if keep {
-		f.rowIndex, f.rowValue = f.rowIndex[:0], f.rowValue[:0]
-		for i, x := range w {
-			if x != 0 {
-				f.rowIndex = append(f.rowIndex, int32(i))
-				f.rowValue = append(f.rowValue, x)
-			}
-		}
+		f.rowIndex, f.rowValue = gather(w, f.rowIndex, f.rowValue)
 	}
 	for k := len(f.rPivot) - 1; k >= 0; k-- {
-		x := w[f.rPivot[k]]
-		if x == 0 {
-			continue
-		}
-		index, value := f.rRows.at(k)
-		for t, i := range index {
-			w[i] += x * value[t]
+		if x := w[f.rPivot[k]]; x != 0 {
+			index, value := f.rRows.at(k)
+			value = value[:len(index)]
+			for t, i := range index {
+				w[i] += x * value[t]
+			}
 		}
 	}
 	for k := len(f.lPivot) - 1; k >= 0; k-- {
@@ -283,10 +270,23 @@ func (f *factor) btran(w []float64, keep bool) {
 			continue
 		}
 		index, value := f.lRows.at(k)
+		value = value[:len(index)]
 		for t, i := range index {
 			w[i] -= x * value[t]
 		}
 	}
+}
+
+// gather lists the entries of w that are not rounding, re-using the memory of
+// index and value.
+func gather(w []float64, index []int32, value []float64) ([]int32, []float64) {
+	index, value = index[:0], value[:0]
+	for i, x := range w {
+		if x > tiny || x < -tiny {
+			index, value = append(index, int32(i)), append(value, x)
+		}
+	}
+	return index, value
 }
 
 // update puts the column of the last kept ftran into position r, the row of

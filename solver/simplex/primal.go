@@ -3,7 +3,7 @@ package simplex
 import "math"
 
 // primal runs the primal simplex method with the working costs until the basis
-// is optimal (done), an improving direction without end is found (noPivot: the
+// is optimal (done), an improving direction without end is found (noEnd: the
 // variable in candidates moves along spike), or it must stop. While basic values
 // are outside their bounds it minimises the sum of their infeasibilities; if
 // that ends above zero and the duals, in rho, prove that no point is feasible,
@@ -12,7 +12,6 @@ func (c *core) primal(ctl *control) outcome {
 	for k := range c.devex {
 		c.devex[k] = 1
 	}
-	stalled := 0
 	phase1 := c.pricePrimal()
 	for {
 		q := c.chooseColumn(ctl.bland)
@@ -51,7 +50,7 @@ func (c *core) primal(ctl *control) outcome {
 				return broken
 			}
 			c.candidates = append(c.candidates[:0], int32(q))
-			return noPivot
+			return noEnd
 		}
 		if r < 0 {
 			c.move(q, dir*theta)
@@ -72,13 +71,10 @@ func (c *core) primal(ctl *control) outcome {
 			phase1 = c.pricePrimal()
 			continue
 		}
-		if theta > 0 {
-			stalled = 0
-		} else if stalled++; stalled >= stallLimit && !ctl.bland && !phase1 {
-			c.widenBounds()
-			stalled = 0
-		}
 		c.primalPivot(q, r, dir*theta)
+		if ctl.stepped(c, theta) {
+			c.widenBounds()
+		}
 		if !c.factor.update(r, pivot) || c.factor.updates() >= maxUpdates {
 			if !c.restartPrimal(ctl) {
 				return broken
@@ -103,6 +99,7 @@ func (c *core) pricePrimal() (phase1 bool) {
 		return false
 	}
 	y := c.phase1Duals()
+	c.priced = false
 	clear(c.d)
 	c.subtractDuals(y)
 	return true
@@ -180,13 +177,21 @@ func (c *core) move(q int, by float64) {
 	if by == 0 {
 		return
 	}
+	head, x, lower, upper, infeas := c.head, c.x, c.lower, c.upper, c.infeas
 	for i, v := range c.spike {
-		if v != 0 {
-			c.x[c.head[i]] -= by * v
-			c.measure(i)
+		if v == 0 {
+			continue
 		}
+		k := head[i]
+		at := x[k] - by*v
+		x[k] = at
+		over := max(lower[k]-at, at-upper[k])
+		if over <= primalTol {
+			over = 0
+		}
+		infeas[i] = over * over
 	}
-	c.x[q] += by
+	x[q] += by
 }
 
 // primalPivot moves q by, exchanges it for the variable in position r, which
@@ -209,7 +214,6 @@ func (c *core) primalPivot(q, r int, by float64) {
 	c.devex[out] = max(weight/(pivot*pivot), 1)
 	c.x[out] = c.atPlace(out)
 	c.measure(r)
-	c.weighted = false
 }
 
 // nearestPlace returns the bound of variable k closest to its value.
@@ -218,28 +222,4 @@ func (c *core) nearestPlace(k int) Place {
 		return AtLower
 	}
 	return AtUpper
-}
-
-// stallLimit is how many steps of length zero in a row the primal method makes
-// before it widens bounds.
-const stallLimit = 50
-
-// widenBounds moves the bounds of all basic variables out by small pseudo-random
-// amounts, so that ties in the ratio test end.
-func (c *core) widenBounds() {
-	for i, k := range c.head {
-		c.lower[k] -= perturbation * (1 + math.Abs(c.lower[k])) * chance(k, 1)
-		c.upper[k] += perturbation * (1 + math.Abs(c.upper[k])) * chance(k, 2)
-		c.measure(i)
-	}
-	c.widened = true
-}
-
-// chance returns a number in [1, 2) that depends on its arguments only.
-func chance(k int32, salt uint64) float64 {
-	z := (uint64(k)+1)*0x9e3779b97f4a7c15 + salt*0xd1b54a32d192ed03
-	z = (z ^ z>>30) * 0xbf58476d1ce4e5b9
-	z = (z ^ z>>27) * 0x94d049bb133111eb
-	z ^= z >> 31
-	return 1 + float64(z>>11)/(1<<53)
 }

@@ -52,6 +52,7 @@ func (c *core) copyState(o *core) {
 	c.pos = append(c.pos[:0], o.pos...)
 	c.x = append(c.x[:0], o.x...)
 	c.d = append(c.d[:0], o.d...)
+	c.priced = o.priced
 	c.weight = append(c.weight[:0], o.weight...)
 	c.factor.copyFrom(&o.factor)
 	c.stale = o.stale

@@ -176,6 +176,7 @@ func (s *Solver) SetCost(col int, cost float64) {
 	c := s.core
 	c.trueCost[col] = s.sense * cost * s.scale.col[col] * s.scale.cost
 	c.cost[col] = c.trueCost[col]
+	c.priced = false
 }
 
 // AddRow appends a row, its slack basic, and returns its index. The columns

@@ -1,0 +1,163 @@
+package simplex
+
+import "math"
+
+const (
+	// A multiplier or a step this small beside the largest of a ray is
+	// rounding and left out; the rest is then verified without it.
+	dropTol = 1e-11
+	// A sum this small beside the sizes of its terms counts as zero where a
+	// bound is missing and any other value would be without end.
+	cancelTol = 1e-12
+)
+
+// proof returns the test whether duals, one per row in scaled terms, or their
+// opposite, prove on the original rows that no point is feasible. A proof is
+// left in ctl.
+func (s *Solver) proof(ctl *control) func(y []float64) bool {
+	return func(y []float64) bool {
+		for _, sign := range []float64{1, -1} {
+			ray := s.rowRay(y, sign)
+			if s.proves(ray) {
+				ctl.ray = ray
+				return true
+			}
+		}
+		return false
+	}
+}
+
+// rowRay returns scaled duals times sign in the program's own terms, without
+// those that lean on a row bound that does not exist or are rounding.
+func (s *Solver) rowRay(y []float64, sign float64) []float64 {
+	ray := make([]float64, len(y))
+	top := 0.0
+	for _, v := range y {
+		top = max(top, math.Abs(v))
+	}
+	for i, v := range y {
+		if math.Abs(v) > dropTol*top && !math.IsInf(s.leastAt(s.a.cols+i, sign*v), 0) {
+			ray[i] = sign * v * s.scale.row[i]
+		}
+	}
+	return ray
+}
+
+// leastAt returns the bound of variable k at which v times it is least.
+func (s *Solver) leastAt(k int, v float64) float64 {
+	if v < 0 {
+		return s.upper[k]
+	}
+	return s.lower[k]
+}
+
+// proves reports whether y is a Farkas ray: the most that y·A·x reaches over the
+// column bounds is less than the least that y·r reaches over the row bounds,
+// by more than the rounding of these sums can be.
+func (s *Solver) proves(y []float64) bool {
+	const unit = 0x1p-52
+	n := s.a.cols
+	gap, slack := 0.0, 0.0 // least − most, and a bound on its rounding error
+	for i, v := range y {
+		if v != 0 {
+			term := v * s.leastAt(n+i, v)
+			gap += term
+			slack += math.Abs(term)
+		}
+	}
+	slack *= unit * float64(n+len(y)+2)
+	for j := range n {
+		g, size := 0.0, 0.0
+		index, value := s.a.column(j)
+		for t, i := range index {
+			v := value[t] * y[i]
+			g += v
+			size += math.Abs(v)
+		}
+		at := s.leastAt(j, -g)
+		if math.IsInf(at, 0) {
+			if math.Abs(g) > cancelTol*size {
+				return false
+			}
+			continue
+		}
+		gap -= g * at
+		slack += math.Abs(at) * (size*unit*float64(len(index)+1) + math.Abs(g)*unit*float64(n+len(y)+2))
+	}
+	return gap > slack
+}
+
+// unbounded is the answer for the direction the primal method found no end in:
+// Unbounded if it is one on the original rows and the point is feasible, else
+// Numerical.
+func (s *Solver) unbounded() Result {
+	ray := s.direction()
+	r := Result{Status: Unbounded, Ray: ray}
+	s.fill(&r)
+	r.Bound, r.HasBound = 0, false
+	s.primalResidual(&r)
+	if !s.endless(ray) || r.PrimalResidual > residualTol {
+		return Result{Why: "an unbounded direction could not be verified"}
+	}
+	return r
+}
+
+// direction returns the direction of the variable in candidates along spike,
+// per column in the program's own terms, without rounding.
+func (s *Solver) direction() []float64 {
+	c := s.core
+	n := s.a.cols
+	ray := make([]float64, n)
+	q := int(c.candidates[0])
+	dir := 1.0
+	if c.d[q] > 0 {
+		dir = -1
+	}
+	top := 1.0
+	for _, v := range c.spike {
+		top = max(top, math.Abs(v))
+	}
+	for i, k := range c.head {
+		if v := c.spike[i]; int(k) < n && math.Abs(v) > dropTol*top {
+			ray[k] = -dir * v * s.scale.col[k]
+		}
+	}
+	if q < n {
+		ray[q] = dir * s.scale.col[q]
+	}
+	return ray
+}
+
+// endless reports whether any multiple of ray can be added to a feasible point,
+// and improves it.
+func (s *Solver) endless(ray []float64) bool {
+	n, m := s.a.cols, s.a.rows
+	rate, size := make([]float64, m), make([]float64, m)
+	gain, gainSize := 0.0, 0.0
+	for j, v := range ray {
+		if v == 0 {
+			continue
+		}
+		if !math.IsInf(s.leastAt(j, -v), 0) {
+			return false
+		}
+		gain += s.sense * s.cost[j] * v
+		gainSize += math.Abs(s.cost[j] * v)
+		index, value := s.a.column(j)
+		for t, i := range index {
+			rate[i] += value[t] * v
+			size[i] += math.Abs(value[t] * v)
+		}
+	}
+	for i, v := range rate {
+		if math.Abs(v) > rateTol*size[i] && !math.IsInf(s.leastAt(n+i, -v), 0) {
+			return false
+		}
+	}
+	return gain < -rateTol*gainSize
+}
+
+// rateTol is what the change of a row along an endless direction may be beside
+// the sizes of its terms and still count as none. It is wider than cancelTol
+// because the entries of a direction are results of a solve.
+const rateTol = 1e-10
