@@ -328,10 +328,20 @@ func transport(rng *rand.Rand) *linear.Problem {
 	return p
 }
 
-// integers makes about two thirds of the columns integer.
+// integers makes about two thirds of the columns integer, and gives those both
+// bounds: without them no search need ever end.
 func integers(p *linear.Problem, rng *rand.Rand) *linear.Problem {
 	for j := range p.Cols {
-		p.Cols[j].Integer = rng.IntN(3) > 0
+		c := &p.Cols[j]
+		if c.Integer = rng.IntN(3) > 0; !c.Integer {
+			continue
+		}
+		if math.IsInf(c.Lower, 0) {
+			c.Lower = math.Min(c.Upper, 5) - 10
+		}
+		if math.IsInf(c.Upper, 0) {
+			c.Upper = math.Max(c.Lower, 0) + 10
+		}
 	}
 	return p
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"math/rand/v2"
 
 	"gonum.org/v1/gonum/optimize/convex/lp"
 )
@@ -34,16 +35,23 @@ type outcome struct {
 	err     error     // Silent: why
 }
 
-// solve tries the shifts in turn until one gives a verdict.
-func (d *scaled) solve(ctx context.Context) outcome {
-	var out outcome
-	for _, size := range shifts {
-		out = d.attempt(ctx, size)
-		if out.verdict != Silent || ctx.Err() != nil {
+// solve tries the shifts in turn until one gives a verdict that proves accepts.
+// Failing that, it returns the first verdict that there was.
+func (d *scaled) solve(ctx context.Context, proves func(outcome) bool) outcome {
+	var first outcome
+	for k, size := range shifts {
+		out := d.attempt(ctx, size)
+		if out.verdict != Silent && proves(out) {
 			return out
 		}
+		if k == 0 || first.verdict == Silent {
+			first = out
+		}
+		if ctx.Err() != nil {
+			break
+		}
 	}
-	return out
+	return first
 }
 
 // attempt runs both phases with a right-hand side moved by about size.
@@ -222,10 +230,10 @@ func (d *scaled) conclude(basis []int, ended error) outcome {
 	return out
 }
 
-// move returns about size, and never the same for two rows: degenerate rows
-// moved by the same would stay degenerate. The fractions of multiples of the
-// golden ratio are spread evenly.
+// move returns between one and two times size, for every i another factor of
+// which no small whole multiples add up to zero: rows moved by factors that do
+// would stay degenerate. Numbers from a generator with a fixed seed are good;
+// the multiples of a golden ratio are not.
 func move(size float64, i int) float64 {
-	_, f := math.Modf(float64(i+1) * math.Phi)
-	return size * (1 + f)
+	return size * (1 + rand.New(rand.NewPCG(uint64(i), 0)).Float64())
 }

@@ -64,7 +64,15 @@ func (s *standard) solve(ctx context.Context) Opinion {
 			return op
 		}
 		d := s.scale(capped)
-		out := d.solve(ctx)
+		out := d.solve(ctx, func(o outcome) bool {
+			switch o.verdict {
+			case Optimal:
+				return o.dual
+			case Infeasible:
+				return s.contradiction(d, o).Proven
+			}
+			return true
+		})
 		switch out.verdict {
 		case Optimal:
 			z := d.columns(out.z)
@@ -80,10 +88,7 @@ func (s *standard) solve(ctx context.Context) Opinion {
 				inForce[k] = inForce[k] || !math.IsInf(c.cap, 0)
 			}
 		case Infeasible:
-			found := Opinion{Verdict: Infeasible}
-			if out.y != nil {
-				found = s.infeasible(s.multipliers(d, out.y, 1), "")
-			}
+			found := s.contradiction(d, out)
 			found.Rows, found.Cols = op.Rows, op.Cols
 			return found
 		default:
@@ -94,6 +99,14 @@ func (s *standard) solve(ctx context.Context) Opinion {
 			return op
 		}
 	}
+}
+
+// contradiction is the opinion that there is no point, from the end of phase 1.
+func (s *standard) contradiction(d *scaled, out outcome) Opinion {
+	if out.y == nil {
+		return Opinion{Verdict: Infeasible}
+	}
+	return s.infeasible(s.multipliers(d, out.y, 1), "")
 }
 
 // addViolated puts the caps into force that z exceeds, and says if there are

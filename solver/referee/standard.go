@@ -136,7 +136,7 @@ func (s *standard) addRows(keep []bool) (op Opinion, settled bool) {
 		if !keep[i] {
 			continue
 		}
-		lower, upper := r.Lower-fixed.Activity[i], r.Upper-fixed.Activity[i]
+		lower, upper := less(r.Lower, fixed.Activity[i], fixed.Size[i]), less(r.Upper, fixed.Activity[i], fixed.Size[i])
 		if !used[i] {
 			slack := Tolerance * math.Max(1, fixed.Size[i])
 			if lower > slack || upper < -slack {
@@ -167,6 +167,18 @@ func (s *standard) addRows(keep []bool) (op Opinion, settled bool) {
 		}
 	}
 	return Opinion{}, false
+}
+
+// less returns bound − activity, and zero where that is only the rounding of
+// the figures: scaling would make a right-hand side of what is left. size is
+// Σ|a·x| behind the activity.
+func less(bound, activity, size float64) float64 {
+	const rounding = 1e-14
+	rest := bound - activity
+	if math.Abs(rest) <= rounding*(math.Abs(bound)+size) && !math.IsInf(bound, 0) {
+		return 0
+	}
+	return rest
 }
 
 func (s *standard) addSlack(row int, sign, cap float64) {
