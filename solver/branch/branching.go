@@ -112,18 +112,18 @@ func (w *worker) measure(ctx context.Context, c candidate, bound float64) decisi
 			r.set(c.col, lo, floor)
 		}
 		out := r.solve(ctx, w.cutoff, strongIterations)
+		out.bound = r.roundUp(out.bound)
 		rise := 0.0
 		if out.bound > bound {
 			rise = out.bound - bound
 		}
 		closed := out.bound >= w.cutoff
-		var proof *certificate
+		proof := w.keep(out)
 		if closed {
 			rise = math.Max(w.cutoff-bound, 0)
 			if math.IsInf(rise, 1) {
 				rise = math.Max(1, math.Abs(bound))
 			}
-			proof = w.keep(out)
 		} else if out.status != simplex.Numerical {
 			dist := c.value - floor
 			if raised {

@@ -42,6 +42,13 @@ func (w *worker) fixByCost(n *node, out outcome) *change {
 // use when room is left between the bound and the cutoff; ok is false where
 // that is all of it.
 func costRange(lo, up, d, room float64) (newLo, newUp float64, ok bool) {
+	from := lo // the bound that the reduced cost was counted at
+	if d < 0 {
+		from = up
+	}
+	if math.IsInf(from, 0) {
+		return lo, up, false
+	}
 	steps := math.Floor(room/math.Abs(d) + 1e-9)
 	switch {
 	case d > 0 && lo+steps < up:

@@ -6,9 +6,9 @@ import "math"
 // calls its point optimal: what double precision can tell apart.
 const DefaultGap = 1e-9
 
-// absoluteGap is the difference between value and bound that counts as none,
-// for objectives near zero.
-const absoluteGap = 1e-9
+// absoluteGap is the difference between value and bound that counts as none:
+// with an optimum at or near zero no relative gap can be met by rounded bounds.
+const absoluteGap = 1e-8
 
 // gapRule says when a point is good enough.
 type gapRule struct {
@@ -48,7 +48,10 @@ func (g gapRule) of(p *program, value, bound float64) float64 {
 	if math.IsInf(bound, -1) || math.IsInf(value, 1) {
 		return math.Inf(1)
 	}
-	return math.Max(0, value-bound) / math.Max(math.Abs(p.outside(value)), g.denom)
+	if value-bound <= absoluteGap {
+		return 0
+	}
+	return (value - bound) / math.Max(math.Abs(p.outside(value)), g.denom)
 }
 
 // exact returns the value that a point must stay below to be better than one

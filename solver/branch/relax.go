@@ -101,6 +101,10 @@ func newRelax(s *space, keepCol, keepRow func(int) bool) (*relax, error) {
 	return r, nil
 }
 
+// eager says whether row i stands in the relaxation from the start: rows that
+// the caller marks as lazy come in when a point breaks them.
+func (s *space) eager(i int) bool { return i >= s.m || !s.orig.Rows[i].Lazy }
+
 // clone returns a relaxation that shares only the space.
 func (r *relax) clone() *relax {
 	c := *r

@@ -12,7 +12,7 @@ const forced = 1e-9
 func (s *space) decideForced(lower, upper []float64) bool {
 	for i := range s.m {
 		terms, lo, up := s.rowTerms(i)
-		if math.IsInf(lo, -1) && math.IsInf(up, 1) {
+		if math.IsInf(lo, -1) && math.IsInf(up, 1) || !s.eager(i) {
 			continue
 		}
 		var a activity

@@ -39,10 +39,14 @@ func (s *search) result(status Status, why string) Result {
 	return r
 }
 
-// addRoot solves the relaxation of the original rows and bounds, without cuts,
-// for its bound, duals and point, or for the ray that proves it infeasible.
+// addRoot adds the relaxation of the original rows and bounds, without cuts: its
+// bound, duals and point, or the ray that proves it infeasible. Where presolve
+// took nothing from the relaxation, the root's own solution serves.
 func (s *search) addRoot(r *Result) {
-	if r.Status == Unbounded || r.Status == Numerical && s.rootBasis == nil || r.Status == Limit && s.rootBasis == nil {
+	if s.rootBasis == nil && r.Status != Infeasible || r.Status == Unbounded {
+		return
+	}
+	if s.rootBasis != nil && s.ownRoot(r) {
 		return
 	}
 	lp, err := simplex.New(s.orig)
@@ -68,6 +72,40 @@ func (s *search) addRoot(r *Result) {
 			r.Ray = root.Ray
 		}
 	}
+}
+
+// ownRoot fills the root's fields from the presolved relaxation if its duals
+// prove as much on the original rows and bounds as there, and says whether.
+func (s *search) ownRoot(r *Result) bool {
+	for k := range s.log {
+		if s.log[k].kind == coefficient {
+			return false
+		}
+	}
+	g := newProgram(s.orig)
+	g.impliedLower, g.impliedUpper = s.impliedLower, s.impliedUpper
+	plain := &space{program: g}
+	rows := make([]int, s.m)
+	duals := make([]float64, s.m)
+	for k, i := range s.rootPlain.rows {
+		duals[i] = s.rootPlain.duals[k]
+	}
+	for i := range rows {
+		rows[i] = i
+	}
+	reduced := make([]float64, s.n)
+	bound := plain.bound(rows, duals, false, g.lower, g.upper, reduced)
+	if !agree(bound, s.rootPlain.bound) {
+		return false
+	}
+	for i := range duals {
+		duals[i] *= s.sign
+	}
+	for j := range reduced {
+		reduced[j] *= s.sign
+	}
+	r.RootBound, r.RootDual, r.RootReduced, r.RootX = s.outside(bound), duals, reduced, s.rootPlain.x
+	return true
 }
 
 var debugSearch func(*search)

@@ -83,10 +83,13 @@ func (s *search) lean(r *relax, out outcome) (*relax, outcome) {
 	b := r.basis()
 	var keepCol func(int) bool
 	loose := make([]bool, s.m)
+	for i := range loose {
+		loose[i] = !s.eager(i)
+	}
 	if s.n >= leanColumns {
 		dear := s.dearColumns(out)
 		keepCol = func(j int) bool { return b.cols[j] != simplex.AtLower || !dear[j] }
-		loose = s.looseRows(out.x)
+		s.looseRows(out.x, loose)
 	}
 	keepRow := func(i int) bool {
 		return i < len(b.rows) && b.rows[i] != simplex.Basic || i < s.m && !loose[i]
@@ -130,9 +133,14 @@ func (s *space) dearColumns(out outcome) []bool {
 	return dear
 }
 
-// looseRows marks the rows with room to spare at x.
-func (s *space) looseRows(x []float64) []bool {
-	loose := make([]bool, s.m)
+// looseRows marks the rows with room to spare at x as well.
+func (s *space) looseRows(x []float64, loose []bool) {
+	for i := range loose {
+		if loose[i] {
+			continue
+		}
+		loose[i] = !s.eager(i)
+	}
 	for i := range loose {
 		sum, size := 0.0, 0.0
 		for _, t := range s.rows[i] {
@@ -143,5 +151,4 @@ func (s *space) looseRows(x []float64) []bool {
 		size = math.Max(size, math.Abs(sum))
 		loose[i] = room > leanSlack*size || len(s.rows[i]) > 0 && size == 0 && room >= 0 && s.n >= leanColumns
 	}
-	return loose
 }

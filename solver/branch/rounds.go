@@ -148,9 +148,9 @@ func (s *search) over() (status Status, why string, done bool) {
 	if s.best != nil {
 		gap := s.gap.of(s.program, s.best.value, s.bound())
 		switch {
-		case gap <= s.gap.relative, s.best.value-s.bound() <= absoluteGap:
+		case gap <= s.gap.relative:
 			return Optimal, "", true
-		case closed && gap <= closedGap:
+		case closed && len(s.stuck) == 0 && s.best.value-s.bound() <= closedGap*math.Max(1, math.Abs(s.best.value)):
 			return Optimal, "", true
 		}
 	}

@@ -25,7 +25,12 @@ type search struct {
 	nodes   int
 	byClock bool
 
-	rootBasis  *warm
+	rootBasis *warm
+	rootPlain struct { // the root before cuts
+		rows     []int
+		duals, x []float64
+		bound    float64
+	}
 	guide      guide          // the root after cuts
 	rootProof  *certificate   // of guide, for reduced-cost fixing under an audit
 	keepCol    func(int) bool // what lean relaxations start with; nil: everything

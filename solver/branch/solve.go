@@ -74,7 +74,7 @@ func (s *search) run() (Status, string) {
 	}
 	s.findLocks()
 	s.findVariableBounds()
-	r, err := newRelax(s.space, nil, nil)
+	r, err := newRelax(s.space, nil, s.eager)
 	if err != nil {
 		return Numerical, err.Error()
 	}
@@ -96,6 +96,10 @@ func (s *search) run() (Status, string) {
 		return Numerical, "the relaxation could not be solved"
 	}
 	s.rootBasis = r.basis()
+	s.rootPlain.rows = append([]int(nil), out.rows...)
+	s.rootPlain.duals = append([]float64(nil), out.duals...)
+	s.rootPlain.x = append([]float64(nil), out.x...)
+	s.rootPlain.bound = out.bound
 	s.floor = s.roundUp(out.bound)
 	s.startFrom(r)
 	s.root(r, out)

@@ -163,6 +163,9 @@ func (w *worker) expand(ctx context.Context, n *node, warm bool) *node {
 		return nil
 	}
 	if out.status != simplex.Optimal {
+		if debugSplit != nil {
+			debugSplit(w, n, out)
+		}
 		return w.split(n, nil, nil)
 	}
 	return w.branchOn(ctx, n, out)
@@ -223,30 +226,36 @@ func (w *worker) branchOn(ctx context.Context, n *node, out outcome) *node {
 }
 
 // attained is the relative difference at which an integral point counts as the
-// optimum of its relaxation. The node's bound, which is a little lower for
-// rounding's sake, is what stays on the books.
-const attained = 1e-9
+// optimum of its relaxation: the accuracy of the simplex method. The node's
+// bound, which is a little lower for rounding's sake, is what stays on the
+// books.
+const attained = 1e-8
 
 // integral handles a relaxation whose integers are integral: its rounded point
-// is an incumbent. The node is closed if that point reaches the bound; if not
-// (rounding moved the rest), it is branched on further.
+// is a candidate. The node is closed if that point reaches the bound, or if no
+// integer column is free any more; if not (rounding moved the rest), it is
+// branched on further.
 func (w *worker) integral(ctx context.Context, n *node, out outcome) *node {
 	r := w.r
 	x := append([]float64(nil), out.x...)
 	basis := r.basis()
 	p := r.accept(x)
-	if p == nil || p.value > n.bound+w.gap.slack(r.program, n.bound) {
-		if q := r.polish(ctx, x, w.cutoff); q != nil && (p == nil || q.value < p.value) {
+	reached := func() bool { return p != nil && p.value <= out.value+attained*math.Max(1, math.Abs(out.value)) }
+	if !reached() {
+		if q := r.polish(ctx, x, math.Inf(1)); q != nil && (p == nil || q.value < p.value) {
 			p = q
+		}
+		if !r.enter(n) || ctx.Err() != nil {
+			w.open.add(n)
+			return nil
 		}
 	}
 	w.offer(p)
-	if n.bound >= w.cutoff || p != nil && p.value <= out.value+attained*math.Max(1, math.Abs(out.value)) {
+	if n.bound >= w.cutoff || reached() {
 		w.close(n.box, n.proof, n.bound)
 		return nil
 	}
 	n.basis = basis
-	r.enter(n)
 	d := decision{col: -1}
 	for _, j := range r.integers { // any column still free, the least integral first
 		if r.lower[j] < r.upper[j] {
@@ -257,7 +266,11 @@ func (w *worker) integral(ctx context.Context, n *node, out outcome) *node {
 		}
 	}
 	if d.col < 0 {
-		w.stuck = append(w.stuck, n)
+		if p != nil {
+			w.close(n.box, n.proof, n.bound)
+		} else {
+			w.stuck = append(w.stuck, n)
+		}
 		return nil
 	}
 	// The rounded value stays in the branch below or above it.
@@ -354,3 +367,5 @@ func (w *worker) newID() int64 {
 	w.made++
 	return w.made*16 + int64(w.id)
 }
+
+var debugSplit func(w *worker, n *node, out outcome)
