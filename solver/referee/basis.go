@@ -89,10 +89,10 @@ type vertex struct {
 	lu    mat.LU
 }
 
-func (d *scaled) factorise(basis []int) (*vertex, error) {
-	b := mat.NewDense(d.m, d.m, nil)
+func factorise(cols [][]float64, basis []int) (*vertex, error) {
+	b := mat.NewDense(len(basis), len(basis), nil)
 	for n, k := range basis {
-		b.SetCol(n, d.a[k])
+		b.SetCol(n, cols[k])
 	}
 	v := &vertex{basis: basis}
 	v.lu.Factorize(b)

@@ -29,52 +29,46 @@ var shifts = []float64{1e-8, 1e-10, 0}
 // outcome is what came of the scaled program.
 type outcome struct {
 	verdict Verdict
+	basis   []int     // Optimal: its columns
 	z       []float64 // Optimal: the point for the true right-hand side
 	y       []float64 // Optimal: its multipliers, if dual; Infeasible: a ray
 	dual    bool      // y has no reduced cost below −negative
 	err     error     // Silent: why
 }
 
-// solve tries the shifts in turn until one gives a verdict that proves accepts.
-// Failing that, it returns the first verdict that there was.
-func (d *scaled) solve(ctx context.Context, proves func(outcome) bool) outcome {
+// solve runs from each start with each shift until a verdict comes that proves
+// accepts. Failing that, it returns the first verdict that there was.
+func (d *scaled) solve(ctx context.Context, starts []start, proves func(outcome) bool) outcome {
 	var first outcome
-	for k, size := range shifts {
-		out := d.attempt(ctx, size)
-		if out.verdict != Silent && proves(out) {
-			return out
-		}
-		if k == 0 || first.verdict == Silent {
-			first = out
-		}
-		if ctx.Err() != nil {
-			break
+	for _, from := range starts {
+		for _, size := range shifts {
+			out := d.attempt(ctx, from, size)
+			if out.verdict != Silent && proves(out) {
+				return out
+			}
+			if first.verdict == Silent {
+				first = out
+			}
+			if ctx.Err() != nil {
+				return first
+			}
 		}
 	}
 	return first
 }
 
 // attempt runs both phases with a right-hand side moved by about size.
-func (d *scaled) attempt(ctx context.Context, size float64) outcome {
-	basis, out := d.feasibleBasis(ctx, size)
+func (d *scaled) attempt(ctx context.Context, from start, size float64) outcome {
+	basis, out := d.feasibleBasis(ctx, from, size)
 	if basis == nil {
 		return out
-	}
-	v, err := d.factorise(basis)
-	if err != nil {
-		return outcome{err: err}
 	}
 	if d.m == d.n {
 		return d.conclude(basis, nil)
 	}
-	// Moved so that this basis is feasible, and strictly so.
-	start := v.primal(d.b)
-	b := make([]float64, d.m)
-	for n, k := range basis {
-		x := math.Max(start[n], 0) + move(size, n)
-		for i, a := range d.a[k] {
-			b[i] += a * x
-		}
+	b, err := d.moved(d.a, basis, size)
+	if err != nil {
+		return outcome{err: err}
 	}
 	z, err := iterate(ctx, d.c, d.a, b, basis)
 	if errors.Is(err, lp.ErrUnbounded) {
@@ -90,37 +84,39 @@ func (d *scaled) attempt(ctx context.Context, size float64) outcome {
 	return d.conclude(end, err)
 }
 
-// feasibleBasis is phase 1: it minimises the sum of artificial columns, one for
-// each row that has no slack to start from, beginning with all of them basic.
-// It returns nil and the outcome when there is no feasible basis to be had.
-func (d *scaled) feasibleBasis(ctx context.Context, size float64) ([]int, outcome) {
-	basis := make([]int, d.m)
-	cols := append([][]float64(nil), d.a...)
-	c := make([]float64, d.n)
-	slack := d.slacks()
-	for i := range basis {
-		basis[i] = slack[i]
-		if slack[i] >= 0 {
-			continue
-		}
-		unit := make([]float64, d.m)
-		unit[i] = 1
-		basis[i] = len(cols)
-		cols = append(cols, unit)
-		c = append(c, 1)
-	}
-	if len(cols) == d.n {
-		return basis, outcome{}
+// moved returns a right-hand side near d.b at which the basis is feasible, and
+// strictly so.
+func (d *scaled) moved(cols [][]float64, basis []int, size float64) ([]float64, error) {
+	v, err := factorise(cols, basis)
+	if err != nil {
+		return nil, err
 	}
 	b := make([]float64, d.m)
-	for i := range b {
-		b[i] = d.b[i] + move(size, i)*d.startCoefficient(slack[i], i)
+	for n, x := range v.primal(d.b) {
+		x = math.Max(x, 0) + move(size, n)
+		for i, a := range cols[basis[n]] {
+			b[i] += a * x
+		}
 	}
-	z, err := iterate(ctx, c, cols, b, basis)
+	return b, nil
+}
+
+// feasibleBasis is phase 1: it minimises the sum of the artificial columns of a
+// start. It returns nil and the outcome when there is no feasible basis to be
+// had.
+func (d *scaled) feasibleBasis(ctx context.Context, from start, size float64) ([]int, outcome) {
+	if len(from.cols) == d.n {
+		return from.basis, outcome{}
+	}
+	b, err := d.moved(from.cols, from.basis, size)
+	if err != nil {
+		return nil, outcome{err: fmt.Errorf("phase 1: %w", err)}
+	}
+	z, err := iterate(ctx, from.cost, from.cols, b, from.basis)
 	if z == nil {
 		return nil, outcome{err: fmt.Errorf("phase 1: %w", err)}
 	}
-	out := d.infeasibility(z, cols, c)
+	out := d.infeasibility(z, from)
 	if out.verdict == Infeasible && err != nil {
 		return nil, outcome{err: fmt.Errorf("phase 1: %w", err)}
 	}
@@ -142,7 +138,7 @@ func (d *scaled) feasibleBasis(ctx context.Context, size float64) ([]int, outcom
 // infeasibility looks at the end of phase 1 and says whether artificial columns
 // are needed for the true right-hand side as well as for the moved one. The
 // multipliers tell: b·y is the least that their sum can be, and y is a ray.
-func (d *scaled) infeasibility(z []float64, cols [][]float64, c []float64) outcome {
+func (d *scaled) infeasibility(z []float64, from start) outcome {
 	left := 0.0
 	for _, v := range z[d.n:] {
 		left += math.Abs(v)
@@ -150,16 +146,16 @@ func (d *scaled) infeasibility(z []float64, cols [][]float64, c []float64) outco
 	if left <= feasible {
 		return outcome{}
 	}
-	wide := &scaled{m: d.m, n: len(cols), a: cols}
-	end, err := wide.basisOf(z, len(cols))
+	wide := &scaled{m: d.m, n: len(from.cols), a: from.cols}
+	end, err := wide.basisOf(z, wide.n)
 	if err != nil {
 		return outcome{verdict: Infeasible}
 	}
-	v, err := wide.factorise(end)
+	v, err := factorise(from.cols, end)
 	if err != nil {
 		return outcome{verdict: Infeasible}
 	}
-	y := v.dual(c)
+	y := v.dual(from.cost)
 	least := 0.0
 	for i := range y {
 		least += d.b[i] * y[i]
@@ -170,45 +166,15 @@ func (d *scaled) infeasibility(z []float64, cols [][]float64, c []float64) outco
 	return outcome{verdict: Infeasible, y: y}
 }
 
-// slacks returns for each row a column with a positive coefficient there and
-// none elsewhere, −1 where there is none.
-func (d *scaled) slacks() []int {
-	slack := make([]int, d.m)
-	for i := range slack {
-		slack[i] = -1
-	}
-	for k := d.n - 1; k >= 0; k-- {
-		at, count := -1, 0
-		for i, v := range d.a[k] {
-			if v != 0 {
-				at = i
-				count++
-			}
-		}
-		if count == 1 && d.a[k][at] > 0 && d.c[k] == 0 && slack[at] < 0 {
-			slack[at] = k
-		}
-	}
-	return slack
-}
-
-// startCoefficient returns the coefficient of row i's first basic column.
-func (d *scaled) startCoefficient(slack, i int) float64 {
-	if slack < 0 {
-		return 1
-	}
-	return d.a[slack][i]
-}
-
 // conclude takes the basis gonum ended with, solves with the true right-hand
 // side and says what the result is worth. ended is gonum's error, nil if it
 // claims the optimum.
 func (d *scaled) conclude(basis []int, ended error) outcome {
-	v, err := d.factorise(basis)
+	v, err := factorise(d.a, basis)
 	if err != nil {
 		return outcome{err: errors.Join(ended, err)}
 	}
-	out := outcome{verdict: Optimal, z: make([]float64, d.n), y: v.dual(d.c), dual: true}
+	out := outcome{verdict: Optimal, basis: basis, z: make([]float64, d.n), y: v.dual(d.c), dual: true}
 	for n, x := range v.primal(d.b) {
 		if x < -negative {
 			return outcome{err: errors.Join(ended, errors.New("the basis gonum ended with is not feasible"))}
