@@ -226,10 +226,11 @@ const (
 	nearOverhead = 20
 )
 
-// improve searches neighbourhoods of the best point for one round.
-func (w *worker) improve(ctx context.Context, bound float64) {
+// improve searches neighbourhoods of the best point for one round of the length
+// given.
+func (w *worker) improve(ctx context.Context, bound float64, length int64) {
 	h := w.near
-	until := h.effort + roundEffort
+	until := h.effort + length
 	for h.effort < until && ctx.Err() == nil {
 		if h.task == nil {
 			h.effort += nearOverhead * int64(h.s.n+h.s.m)

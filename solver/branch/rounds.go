@@ -10,8 +10,10 @@ import (
 const (
 	// roundEffort is how long a round is, in the units of relax.effort: some
 	// 40 ms. Shorter rounds spread a new best point sooner, longer ones wait
-	// less for the slower worker.
-	roundEffort = 3e6
+	// less for the slower worker. The first rounds are shorter, from
+	// firstEffort on: many a small program needs no more.
+	roundEffort = 3_000_000
+	firstEffort = 100_000
 	// dealt is the number of open nodes that each worker of the tree gets.
 	dealt = 48
 	// calmRounds is the number of rounds without a better point after which
@@ -98,6 +100,10 @@ func (s *search) rounds() (Status, string) {
 			return status, why
 		}
 		bound := s.bound()
+		length := int64(roundEffort)
+		if s.round < 10 {
+			length = min(length, firstEffort<<s.round)
+		}
 		tree := s.treeWorkers()
 		for _, w := range s.workers {
 			w.begin(s.best)
@@ -112,9 +118,9 @@ func (s *search) rounds() (Status, string) {
 			go func() {
 				defer wg.Done()
 				if len(w.open) > 0 {
-					w.explore(s.ctx, w.r.effort+roundEffort)
+					w.explore(s.ctx, w.r.effort+length)
 				} else {
-					w.improve(s.ctx, bound)
+					w.improve(s.ctx, bound, length)
 				}
 			}()
 		}
