@@ -65,7 +65,7 @@ type Pack struct {
 	NetG      float64 // edible grams on the basis of the food's row
 	TareG     float64
 	GrossG    float64 // LabelG + TareG
-	VolumeL   float64 // shelf litres
+	VolumeL   float64 // litres of the upright box around it; a shelf takes more, see stores.ShelfSpaceL
 	Price     float64 // in Currency; HasPrice false means none
 	HasPrice  bool
 	Currency  string

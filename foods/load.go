@@ -71,6 +71,7 @@ var embeddedTable = sync.OnceValues(func() (*Table, error) {
 	keep(err)
 	keep(t.readComposition())
 	keep(t.readPacks())
+	keep(t.readSupplies())
 	_, err = embeddedRules()
 	keep(err)
 	_, err = embeddedCaps()
@@ -84,7 +85,7 @@ var embeddedTable = sync.OnceValues(func() (*Table, error) {
 
 // Load returns the embedded food table: every food by NDB number, every pack
 // by key, keeping and preparation attached. It is parsed once; each call
-// returns a copy whose foods and packs the caller may change, while what they
+// returns a copy whose foods, packs and supplies the caller may change, while what they
 // point to beyond that (slices, keeping, preparation) is shared and must not be
 // changed in place.
 //
@@ -97,7 +98,7 @@ func Load() (*Table, error) {
 	return t.Clone(), nil
 }
 
-// Clone returns a copy of the table with foods and packs of its own, see
+// Clone returns a copy of the table with foods, packs and supplies of its own, see
 // [Load].
 func (t *Table) Clone() *Table {
 	c := *t
@@ -114,6 +115,11 @@ func (t *Table) Clone() *Table {
 		copied := *p
 		copied.Food = foods[p.Food]
 		c.Packs[i], packs[p] = &copied, &copied
+	}
+	c.Supplies = make([]*Supply, len(t.Supplies))
+	for i, s := range t.Supplies {
+		copied := *s
+		c.Supplies[i] = &copied
 	}
 	for _, f := range t.Foods {
 		own := foods[f]

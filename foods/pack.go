@@ -99,13 +99,9 @@ const mostDrumG = 1e6
 // container is one row of data/packages.csv: a kind of can, jar, box or bag.
 type container struct {
 	netG, tareG float64
-	shelfL      float64 // shelf litres with the loss between packs
+	boxL        float64 // litres of the upright box around it
 	source      string
 }
-
-// shelfUse is the share of a real shelf that shelf boxes fill. Source: notes of
-// data/packages.csv: multiply shelf_box_ml by 1/0.85 for real shelves.
-const shelfUse = 0.85
 
 func readContainers() (map[string]container, error) {
 	in, err := embedded("packages.csv", append(filled("id"), columns("kind name code material shape diameter_mm length_mm width_mm height_mm capacity_ml outer_volume_ml shelf_box_ml fill_of_box net_g net_ml tare_g tare_low_g tare_high_g tare_source gross_g storage_l_per_kg_net typical_contents note source verified")...))
@@ -123,7 +119,7 @@ func readContainers() (map[string]container, error) {
 		c.netG, _ = row.Float("net_g", 0, mostDrumG)
 		c.tareG, _ = row.Float("tare_g", 0, mostGrams)
 		if ml, ok := row.Float("shelf_box_ml", 0, 1e6); ok {
-			c.shelfL = ml / 1000 / shelfUse
+			c.boxL = ml / 1000
 		}
 		all[id] = c
 	}

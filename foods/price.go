@@ -20,9 +20,12 @@ type PriceChanges struct {
 var priceColumns = append(filled("pack price"), columns("currency")...)
 
 // ReadPrices sets the prices of the packs that r names, a file with the
-// columns pack, price and, if wanted, currency. A pack that it does not name
-// keeps its demo price and stays marked Invented; all prices then are taken to
-// be in the currency of the file, as the demo currency does not exist.
+// columns pack, price and, if wanted, currency. Besides packs it may name
+// "water", the price of a litre of stored water with its share of a container,
+// and the fuels of data/supplies.csv, the price of one can, canister or bottle
+// as sold. What it does not name keeps its demo price and stays marked Invented;
+// all prices then are taken to be in the currency of the file, as the demo
+// currency does not exist.
 //
 // The error is a [*table.Errors] with every fault of the file: unknown packs
 // with the nearest keys, packs named twice, prices that are no positive number,
@@ -34,7 +37,8 @@ func (t *Table) ReadPrices(file string, r io.Reader) (*PriceChanges, error) {
 	}
 	changes := &PriceChanges{}
 	prices := map[*Pack]float64{}
-	lines := map[*Pack]int{}
+	supplies := map[*Supply]float64{}
+	lines := map[any]int{}
 	for i, row := range in.Rows {
 		price, priced := row.Float("price", 0, mostPrice)
 		if priced && price == 0 {
@@ -45,17 +49,29 @@ func (t *Table) ReadPrices(file string, r io.Reader) (*PriceChanges, error) {
 		} else if c != changes.Currency {
 			row.Fail("currency", errors.New("not the currency of the first row"), "give all prices in one currency")
 		}
-		p, err := t.Pack(row.Text("pack"))
-		if err != nil {
-			failUnknown(row, "pack", err)
+		key := row.Text("pack")
+		p, s := t.pack(fold(key)), t.supply(key)
+		var priceOf any = p
+		switch {
+		case p == nil && s == nil:
+			failUnknown(row, "pack", t.unknownItem(key))
 			continue
+		case p == nil && !s.HasPrice:
+			row.Fail("pack", fmt.Errorf("%s has no price in a plan", s.Key), "leave the row out; packs, water and fuels are priced")
+			continue
+		case p == nil:
+			priceOf = s
 		}
-		if first, twice := lines[p]; twice {
+		if first, twice := lines[priceOf]; twice {
 			row.Fail("pack", fmt.Errorf("%w: already in line %d", ErrTwice, first), "leave one price")
 			continue
 		}
-		lines[p] = row.Line
-		prices[p] = price
+		lines[priceOf] = row.Line
+		if p != nil {
+			prices[p] = price
+		} else {
+			supplies[s] = price
+		}
 	}
 	if err := in.Err(); err != nil {
 		return nil, err
@@ -71,6 +87,15 @@ func (t *Table) ReadPrices(file string, r io.Reader) (*PriceChanges, error) {
 		if p.HasPrice && p.Invented {
 			changes.Invented++
 		}
+	}
+	for _, s := range t.Supplies {
+		if !s.HasPrice {
+			continue
+		}
+		if price, ok := supplies[s]; ok {
+			s.Price, s.Invented = price, false
+		}
+		s.Currency = changes.Currency
 	}
 	changes.Rows, changes.Warnings = rowsOf(in, priceColumns), in.Warnings
 	return changes, nil

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 
 	"rationwright/nutrients/table"
 )
@@ -12,17 +13,29 @@ import (
 type Stock struct {
 	Lines    []StockLine
 	WaterL   *float64 // litres of stored water; nil when the file has no row for it
-	HeatMJ   *float64 // useful heat of the fuel on hand, MJ; nil when the file has no row for it
+	HeatMJ   *float64 // MJ of useful heat in the file's rows called heat; nil when it has none
+	Goods    []GoodsLine
 	Rows     [][]string
 	Warnings []string
 }
 
-// The words of the pack column that are no packs: litres of stored water, and
-// MJ of useful heat (after stove losses) of the fuel on hand.
-const (
-	StockWater = "water"
-	StockHeat  = "heat"
-)
+// GoodsLine is one line of a stock list that is no food: water, fuel, and what
+// is renewed, such as batteries.
+type GoodsLine struct {
+	Supply     *Supply
+	Count      float64 // in the supply's unit
+	BestBefore string  // ISO date by which it is renewed, "" unknown
+	Place      string
+}
+
+// StockHeat is the supply of useful heat, in MJ after stove losses: for whoever
+// knows it and not the fuel.
+const StockHeat = "heat"
+
+// holdsWater reports whether s is counted in litres of stored water.
+func (s *Supply) holdsWater() bool {
+	return s.Key == StoredWater || strings.HasPrefix(s.Key, StoredWater+"-") && s.Unit == "L"
+}
 
 var stockColumns = columns("pack count best_before place opened food grams")
 
@@ -33,8 +46,10 @@ const mostCount = 1e5
 // if wanted, best_before and opened (ISO dates) and place. A row that has food
 // and grams instead of pack is something filled or put up at home: it becomes a
 // pack of that weight that cannot be bought, count of them (1 when empty); its
-// jar is not weighed and its shelf litres come from the density of its form.
-// The packs water and heat give litres of stored water and MJ of useful heat.
+// jar is not weighed and its litres are those of the box around a round jar.
+// The keys of data/supplies.csv stand for what is no food: water in litres, heat
+// in MJ of useful heat, fuels by the pack as sold, batteries and the like by the
+// piece.
 //
 // The error is a [*table.Errors] with every fault of the file.
 func (t *Table) ReadStock(file string, r io.Reader) (*Stock, error) {
@@ -101,17 +116,19 @@ func (t *Table) stockLine(row *table.Row, s *Stock) (line StockLine, ok bool) {
 	if !row.Has("count") {
 		row.Fail("count", table.ErrEmpty, "write how many there are")
 	}
-	switch fold(row.Text("pack")) {
-	case StockWater:
-		s.WaterL = sum(s.WaterL, count)
-		return line, false
-	case StockHeat:
-		s.HeatMJ = sum(s.HeatMJ, count)
+	if supply := t.supply(row.Text("pack")); supply != nil {
+		if row.Has("opened") {
+			row.Fail("opened", errors.New("only packs of food have a day of opening"), "leave the cell empty")
+			faulty = true
+		}
+		if counted && !faulty {
+			s.addGoods(supply, count, line)
+		}
 		return line, false
 	}
-	p, err := t.Pack(row.Text("pack"))
-	if err != nil {
-		failUnknown(row, "pack", err)
+	p := t.pack(fold(row.Text("pack")))
+	if p == nil {
+		failUnknown(row, "pack", t.unknownItem(row.Text("pack")))
 		return line, false
 	}
 	if !counted || !whole(row, count) {
@@ -119,6 +136,19 @@ func (t *Table) stockLine(row *table.Row, s *Stock) (line StockLine, ok bool) {
 	}
 	line.Pack, line.Count = p, count
 	return line, !faulty
+}
+
+// addGoods adds count of what is no food, with the dates and place of line.
+func (s *Stock) addGoods(supply *Supply, count float64, line StockLine) {
+	s.Goods = append(s.Goods, GoodsLine{
+		Supply: supply, Count: count, BestBefore: line.BestBefore, Place: line.Place,
+	})
+	switch {
+	case supply.holdsWater():
+		s.WaterL = sum(s.WaterL, count)
+	case supply.Key == StockHeat:
+		s.HeatMJ = sum(s.HeatMJ, count)
+	}
 }
 
 // Years that dates of a stock list may have: what lies beyond is a slip.
@@ -174,11 +204,17 @@ func (t *Table) homePacked(row *table.Row, line StockLine, count float64, counte
 		LabelG:  grams,
 		NetG:    grams,
 		GrossG:  grams,
-		VolumeL: grams / density / 1000 / shelfUse,
+		VolumeL: grams / density / 1000 * jarBox,
 		Basis:   f.Basis,
 		Own:     true,
 		Source:  "stock file, by weight",
-		Note:    "the jar is not weighed; litres from the density of the food",
+		Note:    "the jar is not weighed; litres of the box around a round jar, from the density of the food",
 	}
 	return line, true
 }
+
+// jarBox is the upright box around a round jar over the food in it: the room
+// left at the top, the walls, and the corners of the square that a round jar
+// stands in. Source: foods/stores/data/packing.csv, can_headspace_ratio (from
+// memory), can_capacity_over_outer and cylinder_square_packing (computed).
+const jarBox = 1 / (0.9 * 0.84 * 0.7854)

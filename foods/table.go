@@ -1,10 +1,11 @@
 package foods
 
 // Table is the food table of one request: every food in ascending order of
-// its key, every pack by key.
+// its key, every pack by key, every supply that is no food.
 type Table struct {
-	Foods []*Food
-	Packs []*Pack
+	Foods    []*Food
+	Packs    []*Pack
+	Supplies []*Supply // water, fuels and goods that are no food
 
 	pattern     []patternRow // rows of the daily pattern
 	keeping     map[string]*Keeping

@@ -235,7 +235,7 @@ func (t *Table) userPack(row *table.Row, f *Food, changes *FoodChanges, lines ma
 			if !ok && !(row.Has("tare_g") && row.Has("volume_l")) {
 				row.Fail("container", ErrUnknown, "write an id of foods/data/packages.csv, or give tare_g and volume_l")
 			}
-			p.TareG, p.VolumeL = c.tareG, c.shelfL
+			p.TareG, p.VolumeL = c.tareG, c.boxL
 			p.Source = "container: " + c.source
 		}
 	}

@@ -29,6 +29,10 @@ type Stove struct {
 	BurnHours float64 `json:"burn_hours,omitempty"` // of one pack; 0 not given
 	PowerW    float64 `json:"power_w,omitempty"`    // 0 not given
 
+	LengthMM float64 `json:"length_mm"` // outer size of one pack, from memory
+	WidthMM  float64 `json:"width_mm"`
+	HeightMM float64 `json:"height_mm"`
+
 	BoilsL float64 `json:"boils_l,omitempty"` // litres at 15 °C that one pack brings to the boil, typical; 0: does not boil
 	Suited string  `json:"suited_for"`
 	Where  string  `json:"where_allowed"`
@@ -39,6 +43,10 @@ type Stove struct {
 }
 
 var stoves = sync.OnceValue(func() []Stove {
+	sizes := map[string]row{}
+	for _, r := range rows("fuel_sizes") {
+		sizes[r.text("name")] = r
+	}
 	var all []Stove
 	for _, r := range rows("fuel") {
 		s := Stove{
@@ -49,6 +57,11 @@ var stoves = sync.OnceValue(func() []Stove {
 			Suited: r.text("suited_for"), Where: r.text("where_allowed"), Keep: r.text("storage"),
 			Note: r.text("note"), Ref: r.ref(),
 		}
+		size, ok := sizes[s.Name]
+		if !ok {
+			panic("stores: data/fuel_sizes.csv: no row " + s.Name)
+		}
+		s.LengthMM, s.WidthMM, s.HeightMM = size.must("length_mm"), size.must("width_mm"), size.must("height_mm")
 		s.BurnHours, _ = r.number("burn_hours")
 		s.PowerW, _ = r.number("power_w")
 		s.BoilsL, _ = r.number("litres_15c_to_boil")
@@ -105,6 +118,12 @@ func (s *Stove) UsefulMJ() (low, typical, high float64) {
 	return s.EnergyMJ * s.EffLow, s.EnergyMJ * s.EffTyp, s.EnergyMJ * s.EffHigh
 }
 
+// BoxL is litres of the upright box around one pack.
+func (s *Stove) BoxL() float64 { return s.LengthMM * s.WidthMM * s.HeightMM / mm3PerLitre }
+
+// UsualStove is the stove that a plan counts with when none is named.
+const UsualStove = "butane-cartridge"
+
 // FuelNeed is the fuel of one kind for a given useful heat.
 type FuelNeed struct {
 	Stove    *Stove  `json:"stove"`
@@ -120,6 +139,7 @@ type FuelNeed struct {
 	// than the need at poor efficiency.
 	Packs    int     `json:"packs"`
 	WeightKg float64 `json:"weight_kg"` // of Packs, full
+	BoxL     float64 `json:"box_l"`     // of Packs, upright boxes; sizes from memory
 	BoilsL   float64 `json:"boils_l"`   // litres of water that Packs bring to the boil at typical efficiency
 
 	// TooWeak says why the stove does not serve the cooking asked, "" if it does.
@@ -145,6 +165,7 @@ func FuelFor(s *Stove, usefulMJ float64, cook string) FuelNeed {
 	}
 	n.Packs = max(wholeUnits(usefulMJ*n.Reserve, typical), n.PacksPoor)
 	n.WeightKg = float64(n.Packs) * s.GrossG / 1000
+	n.BoxL = float64(n.Packs) * s.BoxL()
 	n.BoilsL = float64(n.Packs) * s.BoilsL
 	order := []string{"", "none", "warm", "boil", "simmer"}
 	if slices.Index(order, cook) > slices.Index(order, s.MostCooking()) {

@@ -4,48 +4,55 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"rationwright/foods"
 )
 
-// GoodsOfStock returns the rows of a stock file that are no packs of food but
-// go by renewal: "water", and the keys of [Renewals] (batteries, bleach …). The
-// rows are those of [foods.Stock], header first. The date in best_before is
-// the day by which it is renewed.
-func GoodsOfStock(rows [][]string) []Batch {
-	if len(rows) == 0 {
-		return nil
-	}
-	cell := func(row []string, column string) string {
-		at := slices.Index(rows[0], column)
-		if at < 0 || at >= len(row) {
-			return ""
-		}
-		return strings.TrimSpace(row[at])
-	}
+// GoodsOfStock returns the lines of a stock list that are no food but are
+// renewed: water, and the keys of [Renewals] (batteries, bleach …). The date in
+// best_before is the day by which it is renewed.
+func GoodsOfStock(lines []foods.GoodsLine) []Batch {
 	var goods []Batch
-	for _, row := range rows[1:] {
-		key := strings.ToLower(cell(row, "pack"))
+	for _, line := range lines {
+		key := line.Supply.Key
 		renewal := key
-		if key == foods.StockWater {
+		if key == foods.StoredWater {
 			renewal = "water-home-filled"
 		}
 		r, ok := RenewalByKey(renewal)
 		if !ok {
 			continue
 		}
-		count, err := strconv.ParseFloat(cell(row, "count"), 64)
-		if err != nil {
-			continue // the reader of the stock file has refused it
-		}
 		goods = append(goods, Batch{
-			Renewal: renewal, Pack: key, Name: r.What, Count: count,
-			Place: cell(row, "place"), BestBefore: cell(row, "best_before"),
+			Renewal: renewal, Pack: key, Name: r.What, Count: line.Count,
+			Place: line.Place, BestBefore: line.BestBefore,
 		})
 	}
 	return goods
+}
+
+// HeatOfStock returns the MJ of useful heat that a stock list holds: its rows of
+// heat, and its fuels at poor efficiency, the safe side; nil when it has
+// neither.
+func HeatOfStock(stock *foods.Stock) *float64 {
+	if stock == nil {
+		return nil
+	}
+	heat := stock.HeatMJ
+	for _, line := range stock.Goods {
+		s, err := StoveByName(line.Supply.Key)
+		if err != nil {
+			continue // no fuel
+		}
+		low, _, _ := s.UsefulMJ()
+		sum := line.Count * low
+		if heat != nil {
+			sum += *heat
+		}
+		heat = &sum
+	}
+	return heat
 }
 
 // RenewalDates returns the days (ISO) on which goods renewed on the day since

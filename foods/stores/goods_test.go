@@ -11,15 +11,16 @@ import (
 )
 
 func TestGoodsOfStock(t *testing.T) {
-	rows := [][]string{
-		{"pack", "count", "best_before", "place"},
-		{"beans", "3", "2027-01-01", ""},
-		{"Water", "20.5", "2027-02-01", "cellar"},
-		{"batteries", "12", "", "drawer"},
-		{"heat", "4", "", ""},
-		{"bleach", "x", "", ""},
+	table, err := foods.Load()
+	if err != nil {
+		t.Fatal(err)
 	}
-	got := GoodsOfStock(rows)
+	stock, err := table.ReadStock("stock.csv", strings.NewReader(
+		"pack,count,best_before,place\nWater,20.5,2027-02-01,cellar\nbatteries,12,,drawer\nheat,4,,\nbutane-cartridge,2,,\nalcohol,1,,\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := GoodsOfStock(stock.Goods)
 	want := []Batch{
 		{Renewal: "water-home-filled", Pack: "water", Name: "water you filled yourself", Count: 20.5, BestBefore: "2027-02-01", Place: "cellar"},
 		{Renewal: "batteries", Pack: "batteries", Name: "batteries in lamps and radio", Count: 12, Place: "drawer"},
@@ -27,8 +28,41 @@ func TestGoodsOfStock(t *testing.T) {
 	if !slices.Equal(got, want) {
 		t.Errorf("goods %+v, want %+v", got, want)
 	}
-	if GoodsOfStock(nil) != nil || GoodsOfStock([][]string{{"count"}, {"3"}}) != nil {
-		t.Error("goods from nothing")
+	if GoodsOfStock(nil) != nil || HeatOfStock(nil) != nil || HeatOfStock(&foods.Stock{}) != nil {
+		t.Error("goods or heat from nothing")
+	}
+	// fuel.csv: butane 10.37 MJ at 0.40, alcohol 21.17 MJ at 0.35.
+	if heat := HeatOfStock(stock); heat == nil || !near(*heat, 4+2*10.37*0.40+21.17*0.35) {
+		t.Errorf("heat of the stock %v, want the row of heat and the fuels at poor efficiency", heat)
+	}
+}
+
+// What a price or stock file may name besides packs is what this package knows:
+// every fuel, every renewal but that of formula, which is packs of food, water
+// and heat.
+func TestSuppliesAreKnown(t *testing.T) {
+	table, err := foods.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []string{foods.StoredWater, foods.StockHeat}
+	want = append(want, StoveNames()...)
+	for _, r := range Renewals() {
+		if r.Key != "formula" {
+			want = append(want, r.Key)
+		}
+	}
+	var got []string
+	for _, s := range table.Supplies {
+		got = append(got, s.Key)
+		if _, err := StoveByName(s.Key); (err == nil || s.Key == foods.StoredWater) != s.HasPrice {
+			t.Errorf("%s: has a price: %v; water and every fuel have one, nothing else", s.Key, s.HasPrice)
+		}
+	}
+	slices.Sort(want)
+	slices.Sort(got)
+	if !slices.Equal(got, want) {
+		t.Errorf("supplies %v, want %v", got, want)
 	}
 }
 

@@ -82,6 +82,14 @@ func LoadOfPack(p *foods.Pack, count int) Load {
 	return l
 }
 
+// LoadOfFuel returns count packs of a fuel as a load. Its size is from memory.
+func LoadOfFuel(s *Stove, count int) Load {
+	return Load{
+		Key: s.Name, Name: s.Fuel + ", " + s.Pack, Count: count, Kg: s.GrossG / 1000, Guessed: true,
+		LengthMM: ceilMM(s.LengthMM), WidthMM: ceilMM(s.WidthMM), HeightMM: ceilMM(s.HeightMM),
+	}
+}
+
 // sameSize is how far a pack's shelf litres may be from its container's box and
 // still be it: the table's rounding to a millilitre and to a tenth of a mm.
 const sameSize = 0.02

@@ -2,8 +2,11 @@ package stores
 
 import "slices"
 
-// petsLine names the pets' part of a [WaterNeed].
-const petsLine = "pets"
+// Names of parts of a [WaterNeed].
+const (
+	drinking = "drinking"
+	petsLine = "pets"
+)
 
 // WaterPerson is one row of the household as far as water goes.
 type WaterPerson struct {
@@ -14,6 +17,8 @@ type WaterPerson struct {
 	Refused      bool    // the plan does not feed this person; the published drinking water is stored all the same
 }
 
+func (p WaterPerson) tagged(t Tag) bool { return slices.Contains(p.Tags, t) }
+
 // WaterInput is everything that decides how much water to store.
 type WaterInput struct {
 	People []WaterPerson
@@ -21,9 +26,8 @@ type WaterInput struct {
 
 	PreparationL float64 // food preparation, all people, whole horizon: eaten, discarded and steam
 	FormulaL     float64 // mixing infant formula, whole horizon
-	// Hot doubles the drinking water. Leave it false when the drink figures
-	// come from a plan that was made for the heat already.
-	Hot bool
+	Hot          bool    // doubles the drinking water
+	HeatCounted  bool    // with Hot: the drink figures are of a plan made for the heat, doubled already
 	// HygieneL is per head and day; 0 means the planning value of 1 L.
 	HygieneL float64
 	Pets     []Pet
@@ -72,12 +76,12 @@ func ComputeWater(in WaterInput) WaterNeed {
 	for _, p := range in.People {
 		count := float64(max(1, p.Count))
 		need.Heads += max(1, p.Count)
-		if slices.Contains(p.Tags, InfantUnder6) {
+		if p.tagged(InfantUnder6) {
 			continue
 		}
 		has := max(0, p.DrinkLPerDay)
 		drink += count * has * days
-		if in.Hot {
+		if in.Hot && !in.HeatCounted {
 			heat += count * has * (hot.Value - 1) * days
 			has *= hot.Value
 		}
@@ -88,8 +92,11 @@ func ComputeWater(in WaterInput) WaterNeed {
 			}
 		}
 	}
-	add("drinking", drink, "drinks of the plan: water required less the water in food",
-		waterRule("IOM 2005", "woman 19 and over", "total_water_AI").Ref)
+	drinks := "drinks of the plan: water required less the water in food"
+	if in.Hot && in.HeatCounted {
+		drinks = "drinks of the plan: twice the water required, for the heat, less the water in food"
+	}
+	add(drinking, drink, drinks, waterRule("IOM 2005", "woman 19 and over", "total_water_AI").Ref)
 	add("drinking in the heat", heat, "heat or hard work can double the drinking need", hot.Ref)
 	for i, f := range floors {
 		add(f.what, more[i], f.rule, f.ref)
@@ -144,7 +151,7 @@ func onTop(in WaterInput) []WaterLine {
 		{"pregnancy", 0, "3 quarts to drink instead of 2", pregnant.Ref},
 	}
 	for _, p := range in.People {
-		has := func(t Tag) bool { return slices.Contains(p.Tags, t) }
+		has := p.tagged
 		if has(InfantUnder6) {
 			continue
 		}
@@ -176,7 +183,7 @@ type drinkFloor struct {
 // the lowest up.
 func drinkFloors(hot bool) []drinkFloor {
 	tagged := func(t Tag) func(WaterPerson) bool {
-		return func(p WaterPerson) bool { return slices.Contains(p.Tags, t) }
+		return func(p WaterPerson) bool { return p.tagged(t) }
 	}
 	half := waterRule("FEMA/Red Cross", "person", "drinking")
 	pregnant := waterRule("CDC", "pregnant", "drinking")
@@ -189,7 +196,7 @@ func drinkFloors(hot bool) []drinkFloor {
 	}
 	if hot {
 		floors = append(floors, drinkFloor{"drinking in the heat, least", "at least 3 quarts a day", heat.Value, heat.Ref,
-			func(p WaterPerson) bool { return !slices.Contains(p.Tags, Infant) }})
+			func(p WaterPerson) bool { return !p.tagged(Infant) }})
 	}
 	return append(floors, drinkFloor{"drinking when ill", "4 quarts a day, the upper figure", sick.ValueMax, sick.Ref, tagged(Ill)})
 }
