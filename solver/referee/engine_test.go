@@ -156,6 +156,9 @@ func solveMIP(t testing.TB, p *linear.Problem) branch.Result {
 			checkRay(t, p, r.Ray)
 		}
 	case branch.Unbounded:
+		if missed, err := p.Check(r.X, tight); err != nil || len(missed) > 0 {
+			t.Errorf("unbounded from a point that misses %v (%v)", missed, err)
+		}
 	default:
 		t.Errorf("branch stopped with %v after %d nodes, value %.10g, bound %.10g: %s", r.Status, r.Nodes, r.Value, r.Bound, r.Why)
 	}
