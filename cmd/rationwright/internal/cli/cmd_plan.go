@@ -33,6 +33,7 @@ func newPlan(s *session) *cobra.Command {
 		flags planFlags
 		to    shape
 		model bool
+		audit bool
 	)
 	cmd := &cobra.Command{
 		Use:     "plan",
@@ -52,6 +53,7 @@ func newPlan(s *session) *cobra.Command {
 			if model {
 				return showModel(req, out)
 			}
+			req.Audit = audit
 			p, err := s.makePlan(cmd.Context(), req)
 			if err != nil {
 				return err
@@ -70,6 +72,7 @@ func newPlan(s *session) *cobra.Command {
 	flags.add(fs)
 	to.addUnits(fs)
 	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
+	fs.BoolVar(&audit, "audit", false, "go through the proof again: a second solver, and every part of the search in rounded-out arithmetic")
 	fs.BoolVar(&model, "show-model", false, "print the model as algebra and solve nothing")
 	return cmd
 }

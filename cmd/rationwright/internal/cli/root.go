@@ -73,7 +73,7 @@ func suggestion(cmd *cobra.Command, word string) string {
 
 // notBuilt are flags of the command contract that no command offers yet. They
 // are refused by name, never ignored.
-var notBuilt = []string{"audit", "compare", "stove", "shelves", "spread"}
+var notBuilt = []string{"compare", "stove", "shelves", "spread"}
 
 // flagError words a mistake in a flag.
 func flagError(_ *cobra.Command, err error) error {

@@ -10,7 +10,7 @@ const abreast = 6
 // eats lays out who eats how much of which food a day, a few people at a time
 // so that the table stays narrow. Foods stand in the order of the shopping
 // list, then in order of first appearance.
-func eats(p *solver.Plan) []Section {
+func eats(p *solver.Plan, u Units) []Section {
 	var sections []Section
 	for at := 0; at < len(p.People); at += abreast {
 		people := p.People[at:min(at+abreast, len(p.People))]
@@ -21,13 +21,13 @@ func eats(p *solver.Plan) []Section {
 		for _, food := range foodOrder(p, people) {
 			row := []string{food}
 			for i := range people {
-				row = append(row, gramsADay(&people[i], food, p.Days))
+				row = append(row, eatsADay(&people[i], food, p.Days, u))
 			}
 			g.append("", row...)
 		}
 		sec := Section{Table: g}
 		if at == 0 {
-			sec.Title = "Who eats what, in grams a day of the food as packed"
+			sec.Title = "Who eats what, in " + map[Units]string{Metric: "grams", US: "ounces"}[u] + " a day of the food as packed"
 		}
 		sections = append(sections, sec)
 	}
@@ -63,10 +63,11 @@ func foodOrder(p *solver.Plan, people []solver.PlanPerson) []string {
 	return order
 }
 
-func gramsADay(e *solver.PlanPerson, food string, days int) string {
+// eatsADay is what e eats of food in a day; "" when nothing.
+func eatsADay(e *solver.PlanPerson, food string, days int, u Units) string {
 	for _, f := range e.Foods {
 		if f.Food == food {
-			return decimals(f.Grams/float64(max(days, 1)), 1)
+			return u.Portion(f.Grams / float64(max(days, 1)))
 		}
 	}
 	return ""

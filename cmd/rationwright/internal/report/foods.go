@@ -145,7 +145,7 @@ func Food(f *foods.Food, u Units) *Sheet {
 	s.Add(composition(f))
 	s.Add(packsOf(f, u))
 	s.Add(keepingOf(f))
-	s.Add(preparationOf(f, u))
+	s.Add(preparationOf(f))
 	s.Add(Section{Title: "Sources", Lead: sourcesOf(f)})
 	return s
 }
@@ -211,7 +211,7 @@ func composition(f *foods.Food) Section {
 }
 
 func packsOf(f *foods.Food, u Units) Section {
-	g := &Grid{Columns: []Column{{Name: "pack", Wrap: true}, {Name: "label", Right: true}, {Name: "eaten of it", Right: true}, {Name: "full weight", Right: true}, {Name: "shelf L", Right: true}, {Name: "price", Right: true}, {Name: "basis", Wrap: true}}}
+	g := &Grid{Columns: []Column{{Name: "pack", Wrap: true}, {Name: "label", Right: true}, {Name: "eaten of it", Right: true}, {Name: "full weight", Right: true}, {Name: "shelf", Right: true}, {Name: "price", Right: true}, {Name: "basis", Wrap: true}}}
 	for _, k := range f.Packs {
 		price := ""
 		if k.HasPrice {
@@ -220,7 +220,7 @@ func packsOf(f *foods.Food, u Units) Section {
 				price += " (invented)"
 			}
 		}
-		g.append("", k.Key, u.Net(k.LabelG), u.Net(k.NetG), u.Net(k.GrossG), decimals(k.VolumeL, 2), price, k.Basis)
+		g.append("", k.Key, u.Net(k.LabelG), u.Net(k.NetG), u.Net(k.GrossG), u.PackSpace(k.VolumeL), price, k.Basis)
 	}
 	return Section{Title: "Packs", Table: g}
 }
@@ -258,7 +258,7 @@ func openTime(hours float64) string {
 	return figure(hours) + " hours"
 }
 
-func preparationOf(f *foods.Food, u Units) Section {
+func preparationOf(f *foods.Food) Section {
 	p := f.Preparation
 	if p == nil {
 		return Section{}

@@ -19,13 +19,14 @@ func Plan(p *solver.Plan, u Units) *Sheet {
 		s.Add(shopping(p, u))
 		s.Add(totals(p, u))
 		s.Add(short(p))
-		for _, sec := range eats(p) {
+		for _, sec := range eats(p, u) {
 			s.Add(sec)
 		}
 		for i := range p.People {
 			s.Add(person(&p.People[i], p.Shortfalls, u))
 		}
 		s.Add(binding(p))
+		s.Add(audit(p))
 	}
 	s.Add(cautions(p))
 	s.Add(assumed(p))

@@ -122,7 +122,8 @@ func TestUSUnits(t *testing.T) {
 	// 84.7 L ÷ 3.785411784 L/gal = 22.38 gal; 190.2 L ÷ 28.316846592 L/cu ft =
 	// 6.717 cu ft; 1.62 L ÷ 0.0295735295625 L/fl oz = 54.78 fl oz: exact factors
 	// by definition.
-	for _, want := range []string{"4.41 lb", "4.0 oz", "22.4 gal", "6.7 cu ft", "55 fl oz"} {
+	// 2100.25 g in 14 days are 150.0 g or 5.29 oz a day.
+	for _, want := range []string{"OUNCES A DAY", "5.29", "4.41 lb", "4.0 oz", "22.4 gal", "6.7 cu ft", "55 fl oz"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("no %q in:\n%s", want, got)
 		}

@@ -38,6 +38,15 @@ func (u Units) Net(g float64) string {
 	return decimals(g, 0) + " g"
 }
 
+// Portion writes what is eaten, from grams, without its unit: the heading says
+// g or oz.
+func (u Units) Portion(g float64) string {
+	if u == US {
+		return decimals(g/stores.GPerOz, 2)
+	}
+	return decimals(g, 1)
+}
+
 // Weight writes a weight from kilograms.
 func (u Units) Weight(kg float64) string {
 	if u == US {
@@ -68,6 +77,14 @@ func (u Units) Space(l float64) string {
 		return decimals(l/stores.LPerCubicFoot, 1) + " cu ft"
 	}
 	return decimals(l, 0) + " L"
+}
+
+// PackSpace writes the shelf space of one pack from litres.
+func (u Units) PackSpace(l float64) string {
+	if u == US {
+		return decimals(l/stores.LPerCubicFoot, 3) + " cu ft"
+	}
+	return decimals(l, 2) + " L"
 }
 
 // Heat writes useful heat from megajoules.
