@@ -46,6 +46,11 @@ func Make(ctx context.Context, req *Request, progress func(Progress)) (*Plan, er
 }
 
 func (r *Ration) make(ctx context.Context, progress func(Progress)) (*Plan, error) {
+	return r.makeWith(ctx, progress, r.polish)
+}
+
+// makeWith makes the plan and lets after improve the point found.
+func (r *Ration) makeWith(ctx context.Context, progress func(Progress), after func(context.Context, []float64) []float64) (*Plan, error) {
 	if len(r.eaters) == 0 {
 		p := r.emptyPlan()
 		p.Status = StatusInfeasible
@@ -62,7 +67,7 @@ func (r *Ration) make(ctx context.Context, progress func(Progress)) (*Plan, erro
 	}
 	switch {
 	case result.X != nil:
-		return r.finish(ctx, result, shortfalls)
+		return r.finish(ctx, after(ctx, result.X), result, shortfalls)
 	case result.Status == branch.Infeasible:
 		return r.explainInfeasible(ctx)
 	case result.Status == branch.Limit:
@@ -78,6 +83,7 @@ func (r *Ration) solve(ctx context.Context, progress func(Progress), start []flo
 		Gap:      r.Request.Within,
 		MinDenom: smallest(r.Request.Least),
 		Time:     r.Request.Time,
+		Work:     r.Request.Work,
 		Start:    start,
 		Progress: progress,
 		Audit:    r.Request.Audit,
@@ -93,9 +99,8 @@ func smallest(least Least) float64 {
 	return 0.001
 }
 
-// finish polishes, writes and checks a plan.
-func (r *Ration) finish(ctx context.Context, result branch.Result, shortfalls []Shortfall) (*Plan, error) {
-	x := r.polish(ctx, result.X)
+// finish writes and checks the plan at x, a point no worse than the result's.
+func (r *Ration) finish(ctx context.Context, x []float64, result branch.Result, shortfalls []Shortfall) (*Plan, error) {
 	p := r.answer(x)
 	p.Shortfalls = shortfalls
 	p.Status = StatusLimit
@@ -114,6 +119,13 @@ func (r *Ration) finish(ctx context.Context, result branch.Result, shortfalls []
 	r.complete(p)
 	if found := Verify(r.Request, p); len(found) > 0 {
 		return nil, fmt.Errorf("%w: %s (%d findings)", ErrUnverified, found[0], len(found))
+	}
+	if r.Request.Audit {
+		audit, err := r.audit(ctx, result)
+		if err != nil {
+			return nil, err
+		}
+		p.Audit = audit
 	}
 	return p, nil
 }

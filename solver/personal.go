@@ -76,16 +76,20 @@ func (r *Ration) project(perGram map[int]float64) *linear.Problem {
 // SecondOpinion is one relaxation solved twice, by the product's own simplex
 // method and by the referee.
 type SecondOpinion struct {
-	What    string
-	Engine  float64
-	Referee float64
-	Agree   bool
-	Remark  string // why there is no second figure, or what it rests on
+	What    string  `json:"what"`
+	Engine  float64 `json:"engine"`
+	Referee float64 `json:"referee,omitempty"`
+	Agree   bool    `json:"agree"`
+	Remark  string  `json:"remark,omitempty"` // why there is no second figure, or what it rests on
 }
 
 // agreeTolerance is the relative difference up to which two solvers agree: both
 // stop at residuals of about 1e-7 on scaled rows.
 const agreeTolerance = 1e-6
+
+// refereeRows is the largest program that the referee is given: its time grows
+// with the cube of the rows, and 150 take some seconds.
+const refereeRows = 150
 
 // SecondOpinions has the referee solve the relaxation of each person's own
 // program, and of the whole household where that is small enough for it.
@@ -136,7 +140,12 @@ func secondOpinion(ctx context.Context, what string, p *linear.Problem) (SecondO
 		inForce[i] = !p.Rows[i].Lazy
 	}
 	for {
-		opinion, err := referee.Solve(ctx, rowsOf(p, inForce))
+		part := rowsOf(p, inForce)
+		if len(part.Rows) > refereeRows {
+			o.Remark = fmt.Sprintf("%d rows are more than the %d that the referee is given", len(part.Rows), refereeRows)
+			return o, nil
+		}
+		opinion, err := referee.Solve(ctx, part)
 		if err != nil {
 			return o, err
 		}

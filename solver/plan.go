@@ -24,6 +24,7 @@ type Plan struct {
 	Cautions   []Caution   `json:"cautions,omitempty"`
 	NotChecked []string    `json:"not_checked,omitempty"`
 	Notes      []string    `json:"notes,omitempty"` // what is assumed, in plain words
+	Audit      *Audit      `json:"audit,omitempty"` // the proof gone through again, when asked
 
 	// Only when nothing fits.
 	Conflict []ConflictLimit `json:"conflict,omitempty"`
@@ -156,4 +157,7 @@ type WayOut struct {
 	Change string   `json:"change"`
 	Cost   *float64 `json:"cost,omitempty"`
 	Tested bool     `json:"tested"`
+
+	request *Request // the changed request
+	plan    *Plan    // a plan of it
 }
