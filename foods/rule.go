@@ -16,6 +16,7 @@ type Reason struct {
 	Rule     string // key of the rule, "" for a wish of the person
 	Text     string // plain words
 	Safety   bool   // a safety rule: no wish, limit or closest ration lifts it
+	Everyone bool   // concerns everybody of every age
 	Source   string
 	Verified string
 }

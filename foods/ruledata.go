@@ -35,6 +35,7 @@ var embeddedRules = sync.OnceValues(func() ([]rule, error) {
 		if r.who, err = parseWho(row.Text("who")); err != nil {
 			row.Fail("who", err, "")
 		}
+		r.Everyone = r.who.kind == "all" && r.from == 0 && r.under == 0
 		if r.food, err = parseTerms(row.Text("food")); err != nil {
 			row.Fail("food", err, "")
 		}

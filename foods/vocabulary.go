@@ -29,6 +29,10 @@ const (
 	TagCaffeine      = "caffeine"
 	TagFastSugar     = "fast-sugar"
 	TagLowGI         = "low-gi"
+	TagHoney         = "honey"
+	TagChoking       = "choking"
+	TagMeat          = "meat"
+	TagPoultry       = "poultry"
 )
 
 // PatternGroups are the groups of the daily pattern of food groups with the

@@ -40,10 +40,11 @@ func (p *Person) getsBreastMilk() bool {
 
 // Ages at which remarks begin or end, in months.
 const (
-	toddlerFrom  = 12
-	chokingBelow = 4 * 12
-	sugarBelow   = 24
-	overFifty    = 51 * 12
+	readyToFeedBelow = 3
+	toddlerFrom      = 12
+	chokingBelow     = 4 * 12
+	sugarBelow       = 24
+	overFifty        = 51 * 12
 )
 
 // remarks in the order in which they are printed.
@@ -51,10 +52,10 @@ var remarks = []remark{
 	{under(onlyMilkBelow), "Breast milk or iron-fortified infant formula and nothing else.", "infant_0_6mo", "breast milk or iron-fortified infant formula only; no other food"},
 	{under(onlyMilkBelow), "No water, juice or other drink.", "infant_0_6mo", "no plain water, juice or other drink"},
 	{(*Person).getsFormula, "Powder is mixed with boiled water of at least {q} °C, then cooled quickly; the label of the tin comes first.", "infant_0_6mo", "powdered formula: mix with boiled water no cooler than"},
+	{func(p *Person) bool { return p.getsFormula() && p.AgeMonths < readyToFeedBelow }, "Ready-to-feed formula is the safer choice under 3 months, for a child born early or with weak defences, and where water is unsafe.", "infant_0_6mo", "prefer ready-to-use liquid formula when water is unsafe or under 3 months, premature or immunocompromised"},
 	{(*Person).getsFormula, "A feed that was made ready is thrown away after {q} hours.", "infant_0_6mo", "discard prepared formula after"},
 	{(*Person).getsFormula, "Formula is never made weaker or stronger than the label says.", "infant_0_6mo", "never dilute or concentrate formula beyond the label"},
 	{(*Person).getsBreastMilk, "Breast-fed infants are advised {q} µg of vitamin D a day: ask a clinician.", "infant_0_6mo", "vitamin D for breastfed infants"},
-	{between(onlyMilkBelow, infantBelow), "Iron-rich food every day: fortified infant cereal or strained meat.", "infant_6_12mo", "iron-rich food daily (fortified cereal or meat); RDA"},
 	{between(onlyMilkBelow, infantBelow), "Food is pureed, mashed or soft.", "infant_6_12mo", "texture pureed, mashed or soft; finger food from 8-9 months"},
 	{between(onlyMilkBelow, infantBelow), "At most {q} mL of plain water a day, with meals.", "infant_6_12mo", "plain water with meals"},
 	{under(infantBelow), "No honey, raw or cooked, under {q} months.", "infant_under_12mo", "no honey, raw or cooked"},

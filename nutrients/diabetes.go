@@ -46,6 +46,17 @@ func snackG() float64 {
 	return d.rule("diabetes", "carbohydrate per snack").Value
 }
 
+// hasBand reports whether the person's own rules set the carbohydrate of a
+// meal.
+func (p *Person) hasBand() bool {
+	return slices.ContainsFunc(p.Rules, func(r Rule) bool { return r.Kind == RuleCarbohydrate })
+}
+
+// mealBand spreads a band over the meals and snacks of a day.
+func mealBand(low, high *Limit, enforced bool) *MealBand {
+	return &MealBand{Low: low, High: high, Enforced: enforced, Meals: mealsPerDay, Snacks: snacksPerDay, SnackG: snackG()}
+}
+
 // bandPerDay returns the carbohydrate of a day of three meals in a rule's band
 // and two snacks, in g.
 func bandPerDay(r Rule) (low, high float64) {
@@ -75,17 +86,21 @@ func (b *builder) diabetes() {
 	}
 	if room := belowCeiling * diabetesShareHigh / 100 * b.needs.EER.Amount / kcalPerGCarbohydrate; least.Amount > room {
 		share.Max = amdr
-		b.needs.Notes = append(b.needs.Notes, Note{
-			fmt.Sprintf("At %.0f kcal the least carbohydrate of %g g is above %d %% of energy: the share goes up to %g %%.", b.needs.EER.Amount, least.Amount, diabetesShareHigh, amdr.Amount),
-			least.Source, least.Verified,
-		})
+		if !b.p.hasBand() {
+			b.needs.Notes = append(b.needs.Notes, Note{
+				fmt.Sprintf("At %.0f kcal the least carbohydrate of %g g is above %d %% of energy: the share goes up to %g %%.", b.needs.EER.Amount, least.Amount, diabetesShareHigh, amdr.Amount),
+				least.Source, least.Verified,
+			})
+		}
 	}
 	b.shares[Carbohydrate] = share
 	b.raise(Carbohydrate, least)
-	b.needs.Notes = append(b.needs.Notes, Note{
-		fmt.Sprintf("Carbohydrate is %g to %g %% of energy and at least %g g a day, over %d meals and %d snacks.", share.Min.Amount, share.Max.Amount, least.Amount, mealsPerDay, snacksPerDay),
-		least.Source + "; planning default", "common practice, no source",
-	})
+	if !b.p.hasBand() {
+		b.needs.Notes = append(b.needs.Notes, Note{
+			fmt.Sprintf("Carbohydrate is %g to %g %% of energy and at least %g g a day, over %d meals and %d snacks.", share.Min.Amount, share.Max.Amount, least.Amount, mealsPerDay, snacksPerDay),
+			least.Source + "; planning default", "common practice, no source",
+		})
+	}
 	fibre := b.d.rule("diabetes", "dietary fibre").limit("guideline")
 	fibre.Note = fmt.Sprintf("%g g per 1000 kcal", fibre.Amount)
 	fibre.Amount *= b.needs.EER.Amount / 1000
@@ -102,7 +117,11 @@ func (b *builder) diabetes() {
 	}
 	low := b.d.rule("diabetes", "carbohydrate per meal, low end").limit("common practice")
 	high := b.d.rule("diabetes", "carbohydrate per meal, high end").limit("common practice")
-	b.needs.Meals = &MealBand{Low: &low, High: &high}
+	b.needs.Meals = mealBand(&low, &high, false)
+	if !b.p.hasBand() {
+		b.note(fmt.Sprintf("The usual counting range is %g to %g g of carbohydrate a meal and %g g a snack. It is shown, not planned for: a band that the person or the clinician sets among the rules is.", low.Amount, high.Amount, snackG()),
+			b.d.rule("diabetes", "carbohydrate per meal, low end"))
+	}
 	reserve := b.d.rule("diabetes", "fast-acting carbohydrate to keep in the kit")
 	b.needs.ReserveG = reserve.Value
 	b.note(fmt.Sprintf("%g g of fast sugar is set aside against low blood sugar; it is never counted as food. Ask the clinician how much to keep.", reserve.Value), reserve)

@@ -162,15 +162,15 @@ func (b *builder) body() error {
 	s.GivenBody = p.HeightCm > 0 || p.WeightKg > 0
 	b.needs.HeightCm, b.needs.WeightKg = s.HeightCm, s.WeightKg
 	if p.HeightCm <= 0 || p.WeightKg <= 0 {
-		what := "Height and weight are"
+		what := "Height and weight are those"
 		switch {
 		case p.HeightCm > 0:
-			what = "Weight is"
+			what = "Weight is that"
 		case p.WeightKg > 0:
-			what = "Height is"
+			what = "Height is that"
 		}
 		b.needs.Notes = append(b.needs.Notes, Note{
-			fmt.Sprintf("%s that of the reference body of the age: %g cm, %g kg.", what, s.HeightCm, s.WeightKg), ref.Source, ref.Verified,
+			fmt.Sprintf("%s of the reference body of the age: %g cm, %g kg.", what, s.HeightCm, s.WeightKg), ref.Source, ref.Verified,
 		})
 	}
 	return nil

@@ -90,8 +90,8 @@ func (b *builder) feed() {
 		human = b.humanMilkBesideFood()
 	}
 	strength := d.infant("formula_dilution", "powder per 100 ml of ready feed, milk based", p.AgeMonths)
-	soy := p.Has(Vegan) || p.Has(Lactose)
-	if soy {
+	feed.Soy = p.Has(Vegan) || p.Has(Lactose)
+	if feed.Soy {
 		strength = d.infant("formula_dilution", "powder per 100 ml of ready feed, soy based", p.AgeMonths)
 	}
 	feed.PowderGPer100ML = strength.Value
@@ -110,11 +110,19 @@ func (b *builder) feed() {
 	b.needs.Feed = feed
 	if feed.FormulaML != nil {
 		kind := "Formula"
-		if soy {
+		if feed.Soy {
 			kind = "Soy-based formula (ask a clinician)"
 		}
 		b.note(fmt.Sprintf("%s: %.0f mL of ready feed a day, %g g of powder per 100 mL; the label of the tin comes first.", kind, feed.FormulaML.Amount, feed.PowderGPer100ML), strength.figure)
 		b.needs.Notes = append(b.needs.Notes, Note{"One tenth more formula is bought than is drunk: feeds that are not finished are thrown away.", "planning rule", "common practice, no source"})
+	}
+	if !feed.Only {
+		servings := d.infant("iron", "servings of iron-fortified infant cereal", p.AgeMonths).limit("guideline")
+		servings.Note = "or meat twice a day"
+		feed.IronFoods = &servings
+		b.needs.Notes = append(b.needs.Notes, Note{
+			fmt.Sprintf("Iron-rich food, %g servings a day: fortified infant cereal or strained meat.", servings.Amount), servings.Source, servings.Verified,
+		})
 	}
 }
 

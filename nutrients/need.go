@@ -40,14 +40,26 @@ type Feed struct {
 	FormulaML       *Limit // ready feed from formula; nil when fully breast-fed
 	HumanMilkML     *Limit // nil when fully formula-fed
 	PowderGPer100ML float64
+	Soy             bool    // soy-based formula is planned, where it can be had
 	SpareFactor     float64 // bought = need × this (discarded feeds)
+	IronFoods       *Limit  // servings of iron-rich food a day beside the milk, nil under 6 months
 }
 
 // MealBand is the carbohydrate of each main meal, in g, for a person with
-// diabetes. Enforced is true only where the user or a clinician set it.
+// diabetes. Enforced is true only where the user or a clinician set it. The
+// day is Meals in the band and Snacks of SnackG each.
 type MealBand struct {
 	Low, High *Limit
 	Enforced  bool
+	Meals     int
+	Snacks    int
+	SnackG    float64
+}
+
+// MeanG returns the carbohydrate of one meal, in g, where a day holds perDayG:
+// what the snacks leave, over the meals.
+func (m *MealBand) MeanG(perDayG float64) float64 {
+	return (perDayG - float64(m.Snacks)*m.SnackG) / float64(m.Meals)
 }
 
 // Refusal says why a clinician must plan for a person.

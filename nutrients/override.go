@@ -134,7 +134,7 @@ func (b *builder) ownFloor(r *Rule) {
 // come from fat and protein.
 func (b *builder) ownBand(r *Rule) {
 	low, high := bandPerDay(*r)
-	b.needs.Meals = &MealBand{Low: ruleLimit(r, r.Low), High: ruleLimit(r, r.High), Enforced: true}
+	b.needs.Meals = mealBand(ruleLimit(r, r.Low), ruleLimit(r, r.High), true)
 	floor, ceiling := ruleLimit(r, low), ruleLimit(r, high)
 	perDay := fmt.Sprintf("%d meals and %d snacks of %g g", mealsPerDay, snacksPerDay, snackG())
 	floor.Note, ceiling.Note = perDay, perDay

@@ -40,12 +40,18 @@ func (r *Ration) emptyPlan() *Plan {
 		Days:       r.Request.Days,
 		Standard:   string(r.Request.Standard),
 		NotChecked: r.notChecked(),
+		WeakHands:  olderOnly(r.Request.People),
 		Notes:      slices.Clone(r.notes),
 	}
+	var names []string
 	for _, e := range r.refused {
+		names = append(names, strings.ToUpper(e.person.Name))
 		p.Refused = append(p.Refused, Refused{
 			Name: e.person.Name, Reason: e.needs.Refused.Reason, Source: e.needs.Refused.Source,
 		})
+	}
+	if len(names) > 0 {
+		p.Notice = "THIS PLAN DOES NOT FEED " + strings.Join(names, ", ")
 	}
 	return p
 }
@@ -98,7 +104,7 @@ func (r *Ration) linesOf(lf *larderFood, x []float64) []PlanPack {
 			at[key] = i
 			lines = append(lines, PlanPack{
 				Pack: k.pack.Key, Food: lf.food.Name, NDB: ndb(lf.food), NetG: k.pack.NetG,
-				Group: lf.food.Group, Reserve: reserve,
+				Group: lf.food.Group, Reserve: reserve, EasyOpen: easyToOpen(k.pack),
 			})
 		}
 		s := packSupply(k.pack)
@@ -151,16 +157,25 @@ func (r *Ration) planPerson(e *eater, x []float64) PlanPerson {
 		p.Rules = append(p.Rules, RuleNote{Text: n.Text, Source: sourceOf(n.Source, n.Verified)})
 	}
 	p.Rules = append(p.Rules, handling(e.person, eaten)...)
+	if e.needs.Meals != nil {
+		perDay, _ := intake(eaten, nutrients.Carbohydrate, r.days())
+		p.Carbohydrate = mealRange(e.needs.Meals, perDay)
+		p.Rules = append(p.Rules, RuleNote{Text: p.Carbohydrate.words(perDay), Source: "computed from this plan"})
+	}
 	return p
 }
 
 // handling says, once for each way, how what a person eats must be made ready
-// for them: mashed, spread thin, cooked through.
+// for them in particular: mashed, spread thin. What holds for everybody is said
+// once for all, among the cautions.
 func handling(person nutrients.Person, eaten []portion) []RuleNote {
 	var list []RuleNote
 	food := map[string][]string{}
 	for _, p := range eaten {
 		for _, why := range foods.Handling(person, p.food) {
+			if why.Everyone {
+				continue
+			}
 			if food[why.Text] == nil {
 				list = append(list, RuleNote{Text: why.Text, Source: sourceOf(why.Source, why.Verified)})
 			}

@@ -15,6 +15,7 @@ type appetite struct {
 	capG    float64 // most over the horizon, g
 	windowG float64 // most within one open window, g
 	lock    string  // the user's own exclusion in plain words, "" when there is none
+	kept    string  // an exclusion that does not hold, since it would leave an infant without milk
 }
 
 // kitchen is what a request lets a household eat at all: the foods that can be
@@ -41,10 +42,10 @@ func openKitchen(req *Request, anyCooking bool) (*kitchen, error) {
 	}
 	inStock := map[*foods.Food]bool{}
 	for _, line := range req.Stock {
-		inStock[line.Pack.Food] = true
+		inStock[line.Pack.Food] = inStock[line.Pack.Food] || canOpen(req, line.Pack)
 	}
 	for _, f := range req.Table.Foods {
-		bought := len(f.Packs) > 0 && !req.StockOnly
+		bought := anyOpens(req, f) && !req.StockOnly
 		if !bought && !inStock[f] && !f.HasTag(foods.TagHumanMilk) {
 			continue
 		}
@@ -77,19 +78,18 @@ func (k *kitchen) serve(needs *nutrients.Needs) ([]appetite, *foods.Wishes, erro
 		a := appetite{food: f, lock: k.locks[f]}
 		if feed {
 			a.capG = feedG(needs, f, float64(k.req.Days))
-			a.windowG = math.Min(a.capG, foods.WindowG(&p, f, k.req.Days))
-			a.lock = "" // an infant's milk is nobody's to leave out
 		} else {
 			_, day, _ := foods.Cap(&p, f)
 			a.capG = day * float64(k.req.Days)
-			a.windowG = math.Min(a.capG, foods.WindowG(&p, f, k.req.Days))
-			if why, no := wishes.Refuses(f); no && a.lock == "" {
-				a.lock = why.Text
-			}
+		}
+		a.windowG = math.Min(a.capG, foods.WindowG(&p, f, k.req.Days))
+		if why, no := wishes.Refuses(f); no && a.lock == "" {
+			a.lock = why.Text
 		}
 		if a.capG > 0 {
 			list = append(list, a)
 		}
 	}
+	keepMilk(needs, list)
 	return list, wishes, nil
 }

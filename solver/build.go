@@ -38,6 +38,7 @@ func build(req *Request, anyCooking bool) (*Ration, error) {
 	if err := r.addEatColumns(); err != nil {
 		return nil, err
 	}
+	r.advise()
 	r.addPackColumns()
 	r.addBalanceRows()
 	r.addOpenedRows()
@@ -48,6 +49,7 @@ func build(req *Request, anyCooking bool) (*Ration, error) {
 	r.addCompanionRows()
 	r.addGlycaemicRows()
 	r.addFeedRows()
+	r.addIronFoodRows()
 	r.addReserveRows()
 	r.addSupplyRows()
 	r.addWishRows()
@@ -95,6 +97,14 @@ func (r *Ration) addEatColumns() error {
 		at[f] = len(r.larder)
 		r.larder = append(r.larder, &larderFood{food: f, balance: -1})
 	}
+	var all []nutrients.Needs
+	for _, e := range r.eaters {
+		all = append(all, e.needs)
+	}
+	needy := needReserve(all)
+	for _, lf := range r.larder {
+		lf.mayReserve = len(needy) > 0 && k.mayReserve(needy, lf.food)
+	}
 	for ei, e := range r.eaters {
 		list, wishes, err := k.serve(&e.needs)
 		if err != nil {
@@ -105,6 +115,10 @@ func (r *Ration) addEatColumns() error {
 		for _, a := range list {
 			if a.lock != "" {
 				continue
+			}
+			if a.kept != "" {
+				r.notes = append(r.notes, fmt.Sprintf("%s is fed %s although it is excluded (%s): there is no other milk for this child",
+					e.person.Name, a.food.Name, a.kept))
 			}
 			li := at[a.food]
 			lf := r.larder[li]

@@ -2,6 +2,7 @@ package solver
 
 import (
 	"fmt"
+	"slices"
 
 	"rationwright/foods"
 	"rationwright/nutrients"
@@ -60,6 +61,71 @@ func spareFactor(needs *nutrients.Needs, f *foods.Food) float64 {
 		return needs.Feed.SpareFactor
 	}
 	return 1
+}
+
+// keepMilk settles which milks of an infant's feed are left out. Soy-based
+// formula is planned where the child's diet asks for it and it can be had. An
+// exclusion of the household holds for a milk only while another one of the
+// same feed is left: an infant's milk is nobody's to leave out.
+func keepMilk(needs *nutrients.Needs, list []appetite) {
+	if needs.Feed == nil {
+		return
+	}
+	if needs.Feed.Soy {
+		soy := func(a appetite) bool { return slices.Contains(a.food.Allergens, "soy") }
+		if slices.ContainsFunc(list, func(a appetite) bool { return isFormula(a.food) && soy(a) && a.lock == "" }) {
+			for i := range list {
+				if a := &list[i]; isFormula(a.food) && !soy(*a) && a.lock == "" {
+					a.lock = "soy-based formula is planned"
+				}
+			}
+		}
+	}
+	for _, tag := range []string{foods.TagInfantFormula, foods.TagHumanMilk} {
+		open := slices.ContainsFunc(list, func(a appetite) bool { return a.food.HasTag(tag) && a.lock == "" })
+		for i := range list {
+			if a := &list[i]; a.food.HasTag(tag) && !open {
+				a.lock, a.kept = "", a.lock
+			}
+		}
+	}
+}
+
+// isFormula reports whether f is infant formula.
+func isFormula(f *foods.Food) bool { return f.HasTag(foods.TagInfantFormula) }
+
+// addIronFoodRows gives infants from six months on iron-rich food beside their
+// milk, every day:
+//
+//	Σ_f (servings per g)_f y_pf ≥ D·servings
+//
+// A child who may eat none of it has no such row, and the plan says so.
+func (r *Ration) addIronFoodRows() {
+	for ei, e := range r.eaters {
+		if e.needs.Feed == nil || e.needs.Feed.IronFoods == nil {
+			continue
+		}
+		if !anyIronFood(&e.person, r.open(e)) {
+			r.notes = append(r.notes, e.person.Name+": no iron-rich infant food can be had. Ask a clinician about iron")
+			continue
+		}
+		need := e.needs.Feed.IronFoods
+		row := r.addRow(fmt.Sprintf("iron-rich-food[%s]", e.person.Name), need.Amount*r.days(), inf, rowInfo{
+			kind: rowPattern, class: requirement, eater: ei, group: ironFoods,
+			text: "servings of iron-rich infant food", unit: "servings", perDay: r.days(), source: need.Source,
+		})
+		for _, y := range e.eats {
+			r.Problem.Set(row, y.col, foods.IronServings(&e.person, r.larder[y.food].food))
+		}
+	}
+}
+
+// ironFoods is what the closest ration calls the row of iron-rich infant food.
+const ironFoods = "iron-rich infant food"
+
+// anyIronFood reports whether one of the foods is iron-rich infant food.
+func anyIronFood(p *nutrients.Person, list []*foods.Food) bool {
+	return slices.ContainsFunc(list, func(f *foods.Food) bool { return foods.IronServings(p, f) > 0 })
 }
 
 // addFeedRows fixes the milk of infants:

@@ -103,6 +103,7 @@ func smallest(least Least) float64 {
 func (r *Ration) finish(ctx context.Context, x []float64, result branch.Result, shortfalls []Shortfall) (*Plan, error) {
 	p := r.answer(x)
 	p.Shortfalls = shortfalls
+	p.Notes = append(p.Notes, adviseSupplements(shortfalls)...)
 	p.Status = StatusLimit
 	bound := result.Bound
 	gap := gapOf(*p.Value, bound, smallest(r.Request.Least))

@@ -21,6 +21,9 @@ func (r *Ration) addPackColumns() {
 			continue
 		}
 		for _, k := range lf.food.Packs {
+			if !canOpen(r.Request, k) {
+				continue
+			}
 			if lf.capG > 0 && !r.Request.StockOnly {
 				usable := lf.usable(k)
 				lf.buy = append(lf.buy, packCol{
@@ -31,7 +34,7 @@ func (r *Ration) addPackColumns() {
 						colInfo{kind: colBuy, eater: -1, larder: li, pack: k}),
 				})
 			}
-			if reserve > 0 && isFastSugar(lf.food) && !r.Request.StockOnly {
+			if reserve > 0 && lf.mayReserve && !r.Request.StockOnly {
 				lf.reserve = append(lf.reserve, packCol{
 					pack:   k,
 					usable: fastSugarG(k),
@@ -59,6 +62,9 @@ func (r *Ration) stockColumns(li int, lf *larderFood, line int) packCol {
 	k := packCol{pack: stock.Pack, usable: lf.usable(stock.Pack), line: line, use: -1}
 	info := colInfo{kind: colStock, eater: -1, larder: li, pack: stock.Pack}
 	most := math.Min(math.Floor(stock.Count), math.Ceil(lf.capG/k.usable-1e-9))
+	if !canOpen(r.Request, stock.Pack) {
+		most = 0
+	}
 	k.col = r.addCol(fmt.Sprintf("stock[%d:%s]", line+1, stock.Pack.Key), 0, most, true, info)
 	if day, ok := lastDay(r.Request, stock); ok && day < r.Request.Days {
 		k.day = max(day, 0)

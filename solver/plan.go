@@ -4,6 +4,7 @@ package solver
 // how close to the best it is proven to be. Its JSON form is stable (see the
 // README); an absent value is an absent key, never 0.
 type Plan struct {
+	Notice   string         `json:"notice,omitempty"` // whom the plan does not feed; stands first
 	Version  string         `json:"version"`
 	Request  *RequestRecord `json:"request,omitempty"` // rebuilds the model with no other file
 	Status   string         `json:"status"`            // optimal | limit | infeasible
@@ -23,8 +24,9 @@ type Plan struct {
 	Prices     []Price     `json:"prices,omitempty"`
 	Cautions   []Caution   `json:"cautions,omitempty"`
 	NotChecked []string    `json:"not_checked,omitempty"`
-	Notes      []string    `json:"notes,omitempty"` // what is assumed, in plain words
-	Audit      *Audit      `json:"audit,omitempty"` // the proof gone through again, when asked
+	Notes      []string    `json:"notes,omitempty"`      // what is assumed, in plain words
+	Audit      *Audit      `json:"audit,omitempty"`      // the proof gone through again, when asked
+	WeakHands  bool        `json:"weak_hands,omitempty"` // all who open packs are 65 or over
 
 	// Only when nothing fits.
 	Conflict []ConflictLimit `json:"conflict,omitempty"`
@@ -68,6 +70,7 @@ type PlanPack struct {
 	FromStock int     `json:"from_stock,omitempty"` // of Count
 	Reserve   bool    `json:"reserve,omitempty"`    // set aside, never ration
 	Group     string  `json:"group,omitempty"`
+	EasyOpen  bool    `json:"easy_open,omitempty"` // weak hands can open and lift it
 }
 
 // PlanPerson is what one person of a household row eats over the horizon and
@@ -78,6 +81,7 @@ type PlanPerson struct {
 	Foods        []PersonFood `json:"foods"`
 	Needs        []PersonNeed `json:"needs"`
 	Rules        []RuleNote   `json:"rules,omitempty"`
+	Carbohydrate *MealRange   `json:"carbohydrate_per_meal,omitempty"` // with diabetes or a band of one's own
 	DrinkLPerDay float64      `json:"drink_l_per_day,omitempty"`
 }
 
@@ -98,6 +102,20 @@ type PersonNeed struct {
 	Target   *float64 `json:"target,omitempty"`
 	Source   string   `json:"source"`
 	Unknown  bool     `json:"unknown,omitempty"` // some food eaten has no figure for it
+}
+
+// MealRange is the carbohydrate of one meal, in g: what the day's comes to
+// beside the snacks, and the band. Enforced is true where the person or a
+// clinician set the band; else it is the usual counting range, shown only.
+type MealRange struct {
+	MeanG    float64 `json:"mean_g"`
+	LowG     float64 `json:"low_g"`
+	HighG    float64 `json:"high_g"`
+	Meals    int     `json:"meals"`
+	Snacks   int     `json:"snacks"`
+	SnackG   float64 `json:"snack_g"`
+	Enforced bool    `json:"enforced"`
+	Source   string  `json:"source"`
 }
 
 // RuleNote is one line of a person's rule set.

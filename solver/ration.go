@@ -49,13 +49,14 @@ type eatCol struct {
 
 // larderFood is one food of the model with its packs.
 type larderFood struct {
-	food    *foods.Food
-	buy     []packCol
-	stock   []packCol
-	reserve []packCol
-	window  float64 // Σ n_p m_pf, g
-	capG    float64 // C_f, g
-	balance int     // row, -1 where the food comes without a pack
+	food       *foods.Food
+	buy        []packCol
+	stock      []packCol
+	reserve    []packCol
+	mayReserve bool    // packs of it may be set aside against a low blood sugar
+	window     float64 // Σ n_p m_pf, g
+	capG       float64 // C_f, g
+	balance    int     // row, -1 where the food comes without a pack
 }
 
 // packCol is an integer column of packs.

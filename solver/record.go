@@ -49,6 +49,7 @@ const (
 	optionPets      = "pets"
 	optionBoil      = "boil_water"
 	optionStockOnly = "stock_only"
+	optionEasyOpen  = "easy_open"
 	optionAllowance = "water_allowance"
 	optionWithin    = "within"
 	optionTime      = "time"
@@ -82,6 +83,7 @@ func Record(req *Request) *RequestRecord {
 			optionHot:       strconv.FormatBool(req.Hot),
 			optionBoil:      strconv.FormatBool(req.BoilWater),
 			optionStockOnly: strconv.FormatBool(req.StockOnly),
+			optionEasyOpen:  strconv.FormatBool(req.EasyOpen),
 			optionAllowance: strconv.FormatBool(req.Allowance),
 			optionWithin:    strconv.FormatFloat(req.Within, 'g', -1, 64),
 			optionTime:      req.Time.String(),
@@ -177,6 +179,7 @@ func (rec *RequestRecord) loadOptions(req *Request) error {
 	req.Hot = truth(optionHot)
 	req.BoilWater = truth(optionBoil)
 	req.StockOnly = truth(optionStockOnly)
+	req.EasyOpen = truth(optionEasyOpen)
 	req.Allowance = truth(optionAllowance)
 	within, err := strconv.ParseFloat(rec.Options[optionWithin], 64)
 	if err != nil || !(within > 0 && within < 1) {

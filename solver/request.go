@@ -48,6 +48,7 @@ type Request struct {
 	Pets        int
 	BoilWater   bool          // drinking water must be boiled
 	StockOnly   bool          // buy nothing: from stock alone
+	EasyOpen    bool          // only packs that weak hands can open and lift
 	Allowance   bool          // the usual water allowance per head as a row
 	Within      float64       // relative gap asked; 0 means 0.01
 	Time        time.Duration // safety stop; 0 means 10 s

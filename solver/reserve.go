@@ -1,6 +1,12 @@
 package solver
 
-import "rationwright/foods"
+import (
+	"slices"
+	"strings"
+
+	"rationwright/foods"
+	"rationwright/nutrients"
+)
 
 // reserveG is the fast sugar to set aside for the whole household, in g. It is
 // never ration.
@@ -21,6 +27,46 @@ func fastSugarG(k *foods.Pack) float64 {
 // sugar.
 func isFastSugar(f *foods.Food) bool {
 	return f.FastSugarG() > 0
+}
+
+// sugaryDrinkRules is how the eligibility rules begin that bar sugary drinks
+// from people with diabetes "except to treat a low": the reserve is for that.
+const sugaryDrinkRules = "sugary-drink-"
+
+// mayReserve reports whether packs of f may be set aside for those in need of a
+// reserve: every one of them may eat it, no wish leaves it out, and it is not
+// what harms a child of the household who gets at it: honey under 12 months,
+// what one chokes on under 4 years.
+func (k *kitchen) mayReserve(needy []nutrients.Person, f *foods.Food) bool {
+	if !isFastSugar(f) || k.locks[f] != "" {
+		return false
+	}
+	for _, p := range needy {
+		if ok, why := foods.Eligible(p, k.req.People, f); !ok && !strings.HasPrefix(why.Rule, sugaryDrinkRules) {
+			return false
+		}
+	}
+	return !slices.ContainsFunc(k.req.People, func(p nutrients.Person) bool {
+		return p.AgeMonths < infantBelow && f.HasTag(foods.TagHoney) || p.AgeMonths < chokingBelow && f.HasTag(foods.TagChoking)
+	})
+}
+
+// Ages under which honey and what one chokes on are barred, in full months
+// (data/eligibility.csv, rules honey and choking).
+const (
+	infantBelow  = 12
+	chokingBelow = 48
+)
+
+// needReserve lists the people for whom fast sugar is set aside.
+func needReserve(all []nutrients.Needs) []nutrients.Person {
+	var list []nutrients.Person
+	for i := range all {
+		if all[i].ReserveG > 0 {
+			list = append(list, all[i].Person)
+		}
+	}
+	return list
 }
 
 // addReserveRows sets packs of fast sugar aside for people with diabetes:
@@ -44,6 +90,6 @@ func (r *Ration) addReserveRows() {
 		}
 	}
 	if row < 0 {
-		r.notes = append(r.notes, "no fast sugar against a low blood sugar can be set aside from this table: keep some ready")
+		r.notes = append(r.notes, "no fast sugar against a low blood sugar can be set aside from what may be bought: keep some ready")
 	}
 }

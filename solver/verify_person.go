@@ -15,6 +15,7 @@ func (c *checker) checkPerson(e *checkedEater) {
 	if e.needs.Feed != nil && e.needs.Feed.Only {
 		return
 	}
+	c.checkIronFood(e)
 	c.checkNeeds(e)
 	c.checkShares(e)
 	c.checkPattern(e)
@@ -75,6 +76,15 @@ func (c *checker) checkFeed(e *checkedEater) {
 		c.atLeast(e.person.Name, milk.tag, perDay, milk.ml.Amount)
 		c.atMost(e.person.Name, milk.tag, perDay, milk.ml.Amount)
 	}
+}
+
+// checkIronFood holds the servings of iron-rich food of an infant.
+func (c *checker) checkIronFood(e *checkedEater) {
+	if e.needs.Feed == nil || e.needs.Feed.IronFoods == nil || !anyIronFood(&e.person, e.list) {
+		return
+	}
+	servings := e.sum(func(f *foods.Food) float64 { return foods.IronServings(&e.person, f) }) / c.days()
+	c.atLeast(e.person.Name, ironFoods, servings, c.allowance(e.person.Name, ironFoods, e.needs.Feed.IronFoods.Amount))
 }
 
 // checkNeeds holds every enforced nutrient between floor and ceiling, and the

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"rationwright/foods"
+	"rationwright/nutrients"
 )
 
 // checkPacks holds what all eat of a food against the whole packs of it, each
@@ -20,6 +21,9 @@ func (c *checker) checkPacks() {
 		if k == nil || line.Count <= 0 {
 			c.report("", "pack "+line.Pack+" is unknown or not counted", float64(line.Count), 1)
 			continue
+		}
+		if !canOpen(c.req, k) {
+			c.report("", "pack "+line.Pack+" is hard to open", float64(line.Count), 0)
 		}
 		if line.Reserve {
 			continue
@@ -117,31 +121,44 @@ func (c *checker) checkStock() {
 // checkReserve holds the fast sugar set aside against what is needed.
 func (c *checker) checkReserve() {
 	need, have := 0.0, 0.0
+	fit := c.reserveFoods()
 	for i := range c.eaters {
 		need += float64(c.eaters[i].person.Count) * c.eaters[i].needs.ReserveG
 	}
 	for _, line := range c.plan.Packs {
-		if k := findPack(c.req, line.Pack); k != nil && line.Reserve {
-			have += float64(line.Count) * fastSugarG(k)
+		k := findPack(c.req, line.Pack)
+		if k == nil || !line.Reserve {
+			continue
+		}
+		have += float64(line.Count) * fastSugarG(k)
+		if !slices.Contains(fit, k.Food) {
+			c.report("", line.Pack+" may not be set aside here", float64(line.Count), 0)
 		}
 	}
-	if c.anyFastSugar() {
+	bought := func(f *foods.Food) bool { return anyOpens(c.req, f) }
+	if !c.req.StockOnly && slices.ContainsFunc(fit, bought) {
 		c.atLeast("", "fast sugar set aside", have, need)
 	}
 }
 
-// anyFastSugar reports whether the kitchen has fast sugar that can be bought.
-func (c *checker) anyFastSugar() bool {
+// reserveFoods are the foods of which packs may be set aside.
+func (c *checker) reserveFoods() []*foods.Food {
 	kitchen, err := openKitchen(c.req, false)
-	if err != nil || c.req.StockOnly {
-		return false
+	if err != nil {
+		return nil
 	}
+	var all []nutrients.Needs
+	for i := range c.eaters {
+		all = append(all, c.eaters[i].needs)
+	}
+	needy := needReserve(all)
+	var list []*foods.Food
 	for _, f := range kitchen.foods {
-		if isFastSugar(f) && len(f.Packs) > 0 {
-			return true
+		if kitchen.mayReserve(needy, f) {
+			list = append(list, f)
 		}
 	}
-	return false
+	return list
 }
 
 // checkSupplies recomputes stored water and heat from what is eaten and drunk.

@@ -77,6 +77,7 @@ type planFlags struct {
 	cook     string
 	hot      bool
 	pets     int
+	easyOpen bool
 	store    string
 	boil     bool
 	start    string
@@ -112,6 +113,7 @@ func (f *planFlags) add(fs *pflag.FlagSet) {
 	fs.Var(&f.heat, "max-heat", "most useful heat for cooking: 20, 20MJ or 5.5kWh")
 	choice(fs, &f.cook, "cook", string(solver.CookBoil), "the most demanding cooking there is; boil is under 20 minutes' simmering", string(solver.CookNone), string(solver.CookWarm), string(solver.CookBoil), string(solver.CookSimmer))
 	fs.BoolVar(&f.hot, "hot", false, "hot climate: more water, shorter keeping")
+	fs.BoolVar(&f.easyOpen, "easy-open", false, "only packs that weak hands can open and lift")
 	fs.IntVar(&f.pets, "pets", 0, "`N` pets to store water for")
 	choice(fs, &f.store, "water", storeNeed, "water stored: what this plan needs, or at least the usual allowance a head", storeNeed, storeAllowance)
 	fs.BoolVar(&f.boil, "boil-water", false, "drinking water must be boiled: more heat")
@@ -176,7 +178,7 @@ func (f *planFlags) request(s *session, cmd *cobra.Command) (*solver.Request, er
 		Stock: stock.Lines, StockWaterL: stock.WaterL, StockHeatMJ: stock.HeatMJ,
 		Least: solver.Least(f.least), Days: f.days,
 		Standard: nutrients.Standard(f.standard), Energy: nutrients.EnergySet(f.energy), Lean: f.lean,
-		Cook: solver.Cook(f.cook), Hot: f.hot, Pets: f.pets,
+		Cook: solver.Cook(f.cook), Hot: f.hot, Pets: f.pets, EasyOpen: f.easyOpen,
 		BoilWater: f.boil, Allowance: f.store == storeAllowance,
 		Limits: solver.Limits{Budget: f.budget.value, WeightKg: f.weight.value, VolumeL: f.litres.value, WaterL: f.water.value, HeatMJ: f.heat.value},
 		Within: searchGap(f.within), Time: time.Duration(f.time), Start: f.start,

@@ -77,6 +77,9 @@ func asked(p *solver.Plan) []string {
 	if r.Options["hot"] == "true" {
 		add("The climate is hot: more water, shorter keeping")
 	}
+	if r.Options["easy_open"] == "true" {
+		add("Every pack can be opened and lifted by weak hands")
+	}
 	if n := r.Options["pets"]; n != "" && n != "0" {
 		add("Water is stored for " + n + " pets")
 	}

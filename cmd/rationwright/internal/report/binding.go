@@ -59,20 +59,49 @@ func marginal(v float64) string {
 	return decimals(v, min(places, 8))
 }
 
-// cautions lists each warning once, the gravest first as the plan has them.
+// cautions lists the warnings that concern everybody, and those of people who
+// have no section of their own: refused, or of a ration that does not fit.
 func cautions(p *solver.Plan) Section {
-	sec := Section{Title: "Take care"}
-	for _, c := range p.Cautions {
+	own := map[string]bool{}
+	if p.Status != solver.StatusInfeasible {
+		for _, e := range p.People {
+			own[e.Name] = true
+		}
+	}
+	return Section{Title: "Take care", Lead: warnings(p, func(c *solver.Caution) []string {
+		if len(c.People) == 0 {
+			return []string{""}
+		}
+		var others []string
+		for _, name := range c.People {
+			if !own[name] {
+				others = append(others, name)
+			}
+		}
+		return others
+	})}
+}
+
+// warnings lists, the gravest first as the plan has them, the cautions for
+// which who names somebody; the name "" is not written.
+func warnings(p *solver.Plan, who func(*solver.Caution) []string) []string {
+	var lines []string
+	for i := range p.Cautions {
+		c := &p.Cautions[i]
+		people := who(c)
+		if len(people) == 0 {
+			continue
+		}
 		text := sentence(c.Text)
-		if len(c.People) > 0 {
-			text = names(c.People) + ": " + text
+		if people[0] != "" {
+			text = names(people) + ": " + text
 		}
 		if c.Severity == "stop" {
 			text = "STOP. " + text
 		}
-		sec.Lead = append(sec.Lead, "- "+sourced(text, c.Source))
+		lines = append(lines, "- "+sourced(text, c.Source))
 	}
-	return sec
+	return lines
 }
 
 // names joins people's names in a sentence.

@@ -22,6 +22,7 @@ func shopping(p *solver.Plan, u Units) Section {
 	g.Columns = append(g.Columns,
 		Column{Name: "food", Wrap: true}, Column{Name: "pack", Wrap: true}, Column{Name: "each holds", Right: true},
 		Column{Name: "cost", Right: true}, Column{Name: "weight", Right: true})
+	hard := false
 	for _, group := range aisles(p.Packs) {
 		for _, k := range p.Packs {
 			if aisle(k) != group {
@@ -31,7 +32,12 @@ func shopping(p *solver.Plan, u Units) Section {
 			if stocked {
 				row = append(row, strconv.Itoa(k.FromStock))
 			}
-			g.append(group, append(row, k.Food, k.Pack, u.Net(k.NetG), money(k.Cost), u.Weight(k.WeightKg))...)
+			pack := k.Pack
+			if p.WeakHands && !k.EasyOpen {
+				pack += hardToOpen
+				hard = true
+			}
+			g.append(group, append(row, k.Food, pack, u.Net(k.NetG), money(k.Cost), u.Weight(k.WeightKg))...)
 		}
 	}
 	sec := Section{Title: "What to buy", Table: g}
@@ -39,11 +45,17 @@ func shopping(p *solver.Plan, u Units) Section {
 		sec = Section{Title: "What to buy", Lead: []string{"Nothing."}}
 	}
 	sec.Notes = append(sec.Notes, "\"each holds\" is what is eaten of one pack: drained where the liquid is poured off.")
+	if hard {
+		sec.Notes = append(sec.Notes, "\"*\" is a pack that weak hands cannot open or lift: somebody must help with it, or ask for --easy-open.")
+	}
 	if stocked {
 		sec.Notes = append(sec.Notes, "\"own\" packs come from the stock list and cost nothing.")
 	}
 	return sec
 }
+
+// hardToOpen marks a pack where only older adults open packs.
+const hardToOpen = " *"
 
 // aisle is the shop group under which a pack is listed.
 func aisle(k solver.PlanPack) string {

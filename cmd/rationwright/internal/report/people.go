@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"rationwright/nutrients"
@@ -40,9 +41,9 @@ func shortGrid(list []solver.Shortfall) *Grid {
 	return g
 }
 
-// person is what one person gets each day against their needs, and the rules
-// they are fed by.
-func person(e *solver.PlanPerson, shortfalls []solver.Shortfall, u Units) Section {
+// person is what one person gets each day against their needs, the rules they
+// are fed by, and the cautions that touch them.
+func person(e *solver.PlanPerson, p *solver.Plan, u Units) Section {
 	title := fmt.Sprintf("What %s gets a day", clean(e.Name))
 	if e.Count > 1 {
 		title = fmt.Sprintf("What each of the %d people of row %s gets a day", e.Count, clean(e.Name))
@@ -50,7 +51,7 @@ func person(e *solver.PlanPerson, shortfalls []solver.Shortfall, u Units) Sectio
 	g := &Grid{Columns: []Column{{Name: "nutrient"}, {Name: "gets", Right: true}, {Name: "at least", Right: true},
 		{Name: "at most", Right: true}, {Name: "unit"}, {Name: "% of need", Right: true}, {Name: "mark", Wrap: true}}}
 	isShort := map[string]bool{}
-	for _, s := range shortfalls {
+	for _, s := range p.Shortfalls {
 		if s.Person == e.Name {
 			isShort[s.Nutrient] = true
 		}
@@ -63,10 +64,30 @@ func person(e *solver.PlanPerson, shortfalls []solver.Shortfall, u Units) Sectio
 	if e.DrinkLPerDay > 0 {
 		sec.Notes = append(sec.Notes, fmt.Sprintf("Drinks %s of water a day.", u.Drink(e.DrinkLPerDay)))
 	}
-	for _, r := range e.Rules {
-		sec.Notes = append(sec.Notes, "- "+sourced(r.Text, r.Source))
-	}
+	sec.add("Rules:", rules(e))
+	sec.add("Take care:", warnings(p, func(c *solver.Caution) []string {
+		if !slices.Contains(c.People, e.Name) {
+			return nil
+		}
+		return []string{""}
+	}))
 	return sec
+}
+
+// add writes lines under a heading after the table, or nothing.
+func (sec *Section) add(heading string, lines []string) {
+	if len(lines) > 0 {
+		sec.Notes = append(append(sec.Notes, heading), lines...)
+	}
+}
+
+// rules lists the rule set of a person, each line with its source.
+func rules(e *solver.PlanPerson) []string {
+	var lines []string
+	for _, r := range e.Rules {
+		lines = append(lines, "- "+sourced(r.Text, r.Source))
+	}
+	return lines
 }
 
 // atLeast is the floor, or in brackets the published figure that is shown

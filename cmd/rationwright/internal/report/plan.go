@@ -23,7 +23,7 @@ func Plan(p *solver.Plan, u Units) *Sheet {
 			s.Add(sec)
 		}
 		for i := range p.People {
-			s.Add(person(&p.People[i], p.Shortfalls, u))
+			s.Add(person(&p.People[i], p, u))
 		}
 		s.Add(binding(p))
 		s.Add(audit(p))

@@ -140,8 +140,11 @@ func packRows(section string, packs []solver.PlanPack, currency string) []planRo
 		row := planRow{"section": section, "key": k.Pack, "name": k.Food, "ndb": k.NDB, "group": k.Group, "count": strconv.Itoa(k.Count),
 			"from_stock": strconv.Itoa(k.FromStock), "amount": num(k.NetG), "unit": "g", "cost": num(k.Cost), "currency": currency,
 			"weight_kg": num(k.WeightKg), "volume_l": num(k.VolumeL)}
-		if k.Reserve {
+		switch {
+		case k.Reserve:
 			row["text"] = "reserve: set aside, never ration"
+		case k.EasyOpen:
+			row["text"] = "easy to open"
 		}
 		rows = append(rows, row)
 	}

@@ -67,8 +67,9 @@ func TestTableIsReadInOrder(t *testing.T) {
 		"WHO IS SHORT", "vitamin D", "80",
 		"WHO EATS WHAT", "rice, white, long-grain  150.0",
 		"WHAT MAJA GETS A DAY", "at the floor", "vitamin B6", "99  SHORT", "(2)", "200  not enforced", "some foods unknown", "at the ceiling", "Drinks 1.62 L",
+		"Rules:", "Low-sodium", "Take care:", "STOP. Do not taste",
 		"WHICH LIMITS BIND", "+0.35", "-1,200",
-		"TAKE CARE", "STOP. Maja and Knut",
+		"TAKE CARE", "STOP. Knut: Do not taste",
 		"WHAT IS ASSUMED", "Every price is invented for the demo", "Standard rda", "A note of the model.", "iodine and linoleic acid",
 	} {
 		i := strings.Index(got[at:], want)
