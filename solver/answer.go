@@ -21,6 +21,7 @@ const dust = 1e-6
 // recomputed from the packs and the food table, nothing read from the program's
 // rows.
 func (r *Ration) answer(x []float64) *Plan {
+	x = r.tightened(x)
 	p := r.emptyPlan()
 	p.Packs = r.planPacks(x)
 	for _, e := range r.eaters {
@@ -30,6 +31,23 @@ func (r *Ration) answer(x []float64) *Plan {
 	value := p.Totals.least(r.Request.Least)
 	p.Value = &value
 	return p
+}
+
+// tightened stores no more water and heat than the rows ask for. Where some of
+// them is on hand and free, a point of least cost may hold more than that.
+func (r *Ration) tightened(x []float64) []float64 {
+	out := slices.Clone(x)
+	for _, col := range []int{r.water, r.heat} {
+		least := 0.0
+		for _, entry := range r.Problem.Cols[col].Entries {
+			if row := r.Problem.Rows[entry.Row]; entry.Value > 0 && !math.IsInf(row.Lower, -1) {
+				rest := r.activity(entry.Row, x) - entry.Value*x[col]
+				least = math.Max(least, (row.Lower-rest)/entry.Value)
+			}
+		}
+		out[col] = math.Min(x[col], least)
+	}
+	return out
 }
 
 // emptyPlan is a plan with everything but an answer.
@@ -124,7 +142,7 @@ func (r *Ration) linesOf(lf *larderFood, x []float64) []PlanPack {
 		add(k, true, false)
 	}
 	for _, k := range lf.reserve {
-		add(k, false, true)
+		add(k, k.line >= 0, true)
 	}
 	slices.SortStableFunc(lines, func(a, b PlanPack) int { return cmp.Compare(a.NetG, b.NetG) })
 	return lines

@@ -4,179 +4,275 @@ import (
 	"context"
 	"math"
 	"slices"
-	"time"
 
-	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 	"rationwright/solver/simplex"
 )
 
-// Limits of one feasibility test with whole packs, and of all of them.
-const (
-	packTestWork = 4000 // simplex iterations
-	conflictTime = 20 * time.Second
-)
+// conflictLimit is one thing that may stand in a conflict: one or both sides of
+// a row of the model, or an exclusion.
+type conflictLimit struct {
+	row          int // of the request's own model, -1 for an exclusion
+	lower, upper bool
+	exclusion    int // index, -1 for a row
+}
 
-// conflictSet is a set of rows that cannot all be kept, with everything
+// conflictSet is a set of limits that cannot all be kept, with everything
 // structural.
 type conflictSet struct {
-	rows   []int
+	limits []conflictLimit
 	proven bool // irreducible: without any one of them there is a ration
 }
 
-// conflict looks for an irreducible set of limits that cannot all be kept, by a
-// deletion filter: starting from the rows in a proof of infeasibility, each is
-// left out in turn and stays out while the rest still conflicts. It works on
-// the relaxation when that conflicts already, else with whole packs, where a
-// test that ends without an answer leaves its row in and the set unproven.
-// Structural rows (the arithmetic of packs, water and heat) are always kept.
-func (r *Ration) conflict(ctx context.Context) (conflictSet, bool) {
-	ctx, cancel := context.WithTimeout(ctx, conflictTime)
-	defer cancel()
-	if set, ok := r.relaxedConflict(ctx); ok {
-		return set, true
-	}
-	return r.packedConflict(ctx)
+// conflictFinder looks for irreducible sets of limits that cannot all be kept,
+// by a deletion filter: each limit is left out in turn and stays out while the
+// rest still conflicts. What is left is irreducible, because leaving out more
+// limits never makes fewer rations possible:
+//
+//   - a row that is given up is free;
+//   - an exclusion that is given up brings columns in, and rows on them alone.
+//     A floor of the daily pattern that comes back with its foods is no part
+//     of the request's own limits and stays free; ceilings come with their foods.
+//
+// The arithmetic of packs, water and heat is always kept, as are the ages,
+// allergies and conditions that decide who may eat what.
+type conflictFinder struct {
+	base       *Ration
+	exclusions []exclusion
+	rows       map[string]int     // row of base by name
+	built      map[string]*Ration // models by what is lifted
 }
 
-// candidates are the rows that may stand in a conflict, in the order in which
-// the filter tries to leave them out: needs first, then safety rows, then the
-// user's own limits, so that what the user can change is what remains.
-func (r *Ration) candidates() []int {
-	var rows []int
+func newConflictFinder(r *Ration) *conflictFinder {
+	f := &conflictFinder{base: r, exclusions: exclusionsOf(r.Request), rows: map[string]int{}, built: map[string]*Ration{}}
+	for i, row := range r.Problem.Rows {
+		if _, twice := f.rows[row.Name]; !twice {
+			f.rows[row.Name] = i
+		}
+	}
+	return f
+}
+
+// everything lists all that may stand in a conflict, in the order in which the
+// filter tries to leave it out: needs first, then safety rows, then the user's
+// own limits and exclusions, so that what the user can change is what remains.
+// Floors of the vitamins that the body stores are not there: a plan gives them
+// up by itself.
+func (f *conflictFinder) everything() []conflictLimit {
+	var list []conflictLimit
 	for _, c := range []class{requirement, safety, limit} {
-		for i, info := range r.rows {
-			if info.class == c {
-				rows = append(rows, i)
+		for i, info := range f.base.rows {
+			if info.class != c {
+				continue
+			}
+			row := f.base.Problem.Rows[i]
+			hasLower, hasUpper := !math.IsInf(row.Lower, -1) && !info.stored(), !math.IsInf(row.Upper, 1)
+			if info.kind == rowFeed { // one amount: both sides or none
+				list = append(list, conflictLimit{row: i, lower: true, upper: true, exclusion: -1})
+				continue
+			}
+			if hasLower {
+				list = append(list, conflictLimit{row: i, lower: true, exclusion: -1})
+			}
+			if hasUpper {
+				list = append(list, conflictLimit{row: i, upper: true, exclusion: -1})
 			}
 		}
 	}
-	return rows
+	for k := range f.exclusions {
+		list = append(list, conflictLimit{row: -1, exclusion: k})
+	}
+	return list
 }
 
-// relaxedConflict filters on the relaxation; ok is false when the relaxation is
-// feasible or could not be decided.
-func (r *Ration) relaxedConflict(ctx context.Context) (conflictSet, bool) {
-	s, err := simplex.New(r.Problem)
-	if err != nil {
-		return conflictSet{}, false
-	}
-	result := s.Solve(ctx, simplex.Limits{})
-	if result.Status != simplex.Infeasible {
-		return conflictSet{}, false
-	}
-	free := func(i int) { s.SetRowBounds(i, math.Inf(-1), math.Inf(1)) }
-	restore := func(i int) { s.SetRowBounds(i, r.Problem.Rows[i].Lower, r.Problem.Rows[i].Upper) }
-	var in []int
-	for _, i := range r.candidates() {
-		if result.Ray != nil && result.Ray[i] == 0 {
-			free(i) // outside the proof: the rest conflicts without it
+// stored reports whether the row is the floor of a vitamin that the body
+// stores.
+func (info rowInfo) stored() bool {
+	return info.kind == rowNutrient && slices.Contains(storedVitamins, info.nutrient)
+}
+
+// program is the model with only the kept limits in force.
+func (f *conflictFinder) program(kept []conflictLimit) (*Ration, *linear.Problem, error) {
+	inForce := make([]bool, len(f.exclusions))
+	lower, upper := map[int]bool{}, map[int]bool{}
+	for _, l := range kept {
+		if l.row < 0 {
+			inForce[l.exclusion] = true
 			continue
 		}
-		in = append(in, i)
+		lower[l.row] = lower[l.row] || l.lower
+		upper[l.row] = upper[l.row] || l.upper
 	}
-	set := conflictSet{proven: true}
-	for len(in) > 0 {
-		i := in[0]
-		in = in[1:]
-		free(i)
-		switch result = s.Solve(ctx, simplex.Limits{}); result.Status {
-		case simplex.Infeasible:
-			in = slices.DeleteFunc(in, func(j int) bool {
-				if result.Ray == nil || result.Ray[j] != 0 {
-					return false
-				}
-				free(j)
-				return true
-			})
-		case simplex.Optimal, simplex.Unbounded:
-			restore(i)
-			set.rows = append(set.rows, i)
-		default:
-			restore(i)
-			set.rows = append(set.rows, i)
-			set.proven = false
-		}
-		if ctx.Err() != nil {
-			set.rows = append(set.rows, in...)
-			set.proven = false
-			break
-		}
+	r, err := f.lifted(inForce)
+	if err != nil {
+		return nil, nil, err
 	}
-	slices.Sort(set.rows)
-	return set, true
-}
-
-// packedConflict filters with whole packs. Rows that cannot matter (those of
-// needs that the relaxation keeps with room to spare) are tried together
-// first, in halves.
-func (r *Ration) packedConflict(ctx context.Context) (conflictSet, bool) {
 	p := r.copyProblem()
 	for j := range p.Cols {
 		p.Cols[j].Cost = 0
 	}
-	set := conflictSet{proven: true}
-	free := func(rows []int) {
-		for _, i := range rows {
-			p.Rows[i].Lower, p.Rows[i].Upper = math.Inf(-1), math.Inf(1)
+	for i := range p.Rows {
+		if r.rows[i].class == structural {
+			continue
+		}
+		row := &p.Rows[i]
+		row.Lazy = false
+		at, own := f.rows[row.Name]
+		switch {
+		case own && !lower[at]:
+			row.Lower = math.Inf(-1)
+		case !own && r.rows[i].kind == rowPattern:
+			row.Lower = math.Inf(-1)
+		}
+		if own && !upper[at] {
+			row.Upper = math.Inf(1)
 		}
 	}
-	restore := func(rows []int) {
-		for _, i := range rows {
-			p.Rows[i] = r.Problem.Rows[i]
+	return r, p, nil
+}
+
+// lifted builds the model with only some exclusions in force, each only once.
+func (f *conflictFinder) lifted(inForce []bool) (*Ration, error) {
+	key := make([]byte, len(inForce))
+	var out []exclusion
+	for k, in := range inForce {
+		key[k] = '1'
+		if !in {
+			key[k] = '0'
+			out = append(out, f.exclusions[k])
 		}
 	}
-	if verdict(ctx, p) != stillConflicts {
+	if len(out) == 0 {
+		return f.base, nil
+	}
+	if r := f.built[string(key)]; r != nil {
+		return r, nil
+	}
+	r, err := buildLifted(f.base.Request, out)
+	if err == nil {
+		f.built[string(key)] = r
+	}
+	return r, err
+}
+
+// find returns an irreducible conflict; ok is false where it could not even be
+// decided that there is one. It filters the relaxation when that conflicts
+// already, which settles all but totals of whole packs, then with whole packs.
+// What the time does not allow to be tested stays in, and the set unproven.
+func (f *conflictFinder) find(ctx context.Context) (set conflictSet, ok bool) {
+	set = conflictSet{limits: f.everything(), proven: true}
+	relaxed, ok := f.relaxedFilter(ctx, &set)
+	if !ok {
 		return conflictSet{}, false
 	}
-	var filter func(rows []int)
-	filter = func(rows []int) {
-		free(rows)
-		switch verdict(ctx, p) {
-		case stillConflicts:
-			return
-		case undecided:
-			if len(rows) == 1 {
-				set.proven = false
-			}
-		}
-		restore(rows)
-		if len(rows) == 1 {
-			set.rows = append(set.rows, rows[0])
-			return
-		}
-		half := len(rows) / 2
-		filter(rows[:half])
-		filter(rows[half:])
+	if !relaxed && f.verdict(ctx, set.limits) != stillConflicts {
+		return conflictSet{}, false
 	}
-	filter(r.candidates())
-	if ctx.Err() != nil {
-		set.proven = false
+	if !relaxed {
+		f.filter(ctx, &set, slices.Clone(set.limits))
+		return set, true
 	}
-	slices.Sort(set.rows)
+	var rows, exclusions []conflictLimit
+	totals := 0
+	for _, l := range set.limits {
+		switch {
+		case l.row < 0:
+			exclusions = append(exclusions, l)
+		case f.base.rows[l.row].total != "":
+			totals++
+			rows = append(rows, l)
+		default:
+			rows = append(rows, l)
+		}
+	}
+	f.filter(ctx, &set, exclusions)
+	for _, l := range rows {
+		if totals == 0 || totals == 1 && f.base.rows[l.row].total != "" {
+			continue // the relaxation has a point without l, and no total is left to break
+		}
+		f.filter(ctx, &set, []conflictLimit{l})
+	}
 	return set, true
 }
 
-// answers of one feasibility test.
-type conflictVerdict int
-
-const (
-	undecided conflictVerdict = iota
-	stillConflicts
-	fits
-)
-
-func verdict(ctx context.Context, p *linear.Problem) conflictVerdict {
-	if ctx.Err() != nil {
-		return undecided
+// relaxedFilter narrows set to an irreducible conflict of the relaxation by
+// row, and by exclusion as far as they matter together; conflicts is false when
+// the relaxation is feasible, and ok is false when it could not be decided.
+//
+// Rows outside a proof of infeasibility (a Farkas ray) go all at once: J. W.
+// Chinneck, E. W. Dravnieks, "Locating minimal infeasible constraint sets in
+// linear programs", ORSA Journal on Computing 3 (1991): deletion filter with a
+// sensitivity filter.
+func (f *conflictFinder) relaxedFilter(ctx context.Context, set *conflictSet) (conflicts, ok bool) {
+	_, p, err := f.program(set.limits)
+	if err != nil {
+		return false, false
 	}
-	result := branch.Solve(ctx, p, branch.Options{Work: packTestWork, Gap: 1})
-	switch {
-	case result.X != nil:
-		return fits
-	case result.Status == branch.Infeasible:
-		return stillConflicts
+	x, err := relax(p)
+	if err != nil {
+		return false, false
+	}
+	result := x.solve(ctx)
+	switch result.Status {
+	case simplex.Infeasible:
+	case simplex.Optimal, simplex.Unbounded:
+		return false, true
 	default:
-		return undecided
+		return false, false
 	}
+	in := f.outsideProof(x, set.limits, result.Ray)
+	for k := 0; k < len(in); {
+		l := in[k]
+		if l.row < 0 {
+			k++
+			continue
+		}
+		x.setSides(l, p.Rows[l.row], false)
+		result := x.solve(ctx)
+		if result.Status != simplex.Infeasible {
+			x.setSides(l, p.Rows[l.row], true)
+			if result.Status != simplex.Optimal && result.Status != simplex.Unbounded {
+				set.proven = false
+			}
+			k++
+			continue
+		}
+		in = append(in[:k:k], f.outsideProof(x, in[k+1:], result.Ray)...)
+	}
+	set.limits = in
+	return true, true
+}
+
+// outsideProof gives up the limits that a Farkas ray does not lean on, and
+// returns the rest. A multiplier above zero leans on a row's lower side, one
+// below on its upper.
+func (f *conflictFinder) outsideProof(x *relaxed, limits []conflictLimit, ray []float64) []conflictLimit {
+	if ray == nil {
+		return slices.Clone(limits)
+	}
+	var in []conflictLimit
+	for _, l := range limits {
+		if l.row >= 0 && !(l.lower && ray[l.row] > 0) && !(l.upper && ray[l.row] < 0) {
+			x.setSides(l, f.base.Problem.Rows[l.row], false)
+			continue
+		}
+		in = append(in, l)
+	}
+	return in
+}
+
+// setSides puts the sides of l's row in force as row has them, or frees them.
+func (x *relaxed) setSides(l conflictLimit, row linear.Row, inForce bool) {
+	low, high := x.solver.RowBounds(x.at[l.row])
+	if l.lower {
+		if low = math.Inf(-1); inForce {
+			low = row.Lower
+		}
+	}
+	if l.upper {
+		if high = math.Inf(1); inForce {
+			high = row.Upper
+		}
+	}
+	x.solver.SetRowBounds(x.at[l.row], low, high)
 }

@@ -8,11 +8,16 @@ import (
 	"rationwright/nutrients"
 	"rationwright/solver/branch"
 	"rationwright/solver/linear"
+	"rationwright/solver/simplex"
 )
 
 // shortTolerance is the relative shortfall under which a need counts as met:
 // the tolerance of the independent check.
 const shortTolerance = checkTolerance
+
+// heldTolerance is the room that an earlier stage's shortfalls keep in later
+// ones: well under shortTolerance, well over the arithmetic.
+const heldTolerance = 1e-7
 
 // stage is one step of the closest ration: the needs whose shortfall is made
 // least before the next step's.
@@ -27,128 +32,220 @@ var stages = []stage{
 	func(rowInfo) bool { return true },
 }
 
-// elastic is the program with a shortfall column in every soft row:
+// elastic is the program with a shortfall column in every soft row, and one for
+// the worst off of each kind of row:
 //
-//	minimise Σ_i u_i / floor_i   subject to   a_i x + u_i ≥ floor_i,  0 ≤ u_i ≤ floor_i
+//	a_i x + u_i ≥ floor_i,   u_i ≤ floor_i t_g,   0 ≤ u_i ≤ floor_i
 //
-// Safety rows, the user's limits and the arithmetic stay as they are.
+//	minimise Σ_g t_g + ε Σ_i u_i / floor_i
+//
+// so that what there is of a nutrient is shared: nobody falls further short of
+// it, in parts of the floor, than must be. Every other row stays as it is. A
+// household's own limit may be soft as well, upwards: a_i x − u_i ≤ limit_i.
 type elastic struct {
+	ration  *Ration
 	problem *linear.Problem
-	rows    []int // soft rows
-	cols    []int // their shortfall columns
+	rows    []int     // soft rows
+	cols    []int     // the shortfall columns of rows, then those of the worst off
+	weights []float64 // what one unit of each counts
+	kinds   []rowInfo // what each column is about
 }
 
-// soften makes the elastic program over the requirement rows that soft picks.
-func (r *Ration) soften(soft func(rowInfo) bool) elastic {
-	e := elastic{problem: r.copyProblem()}
+// everyoneWeight is ε: what one person's shortfall counts against that of the
+// worst off.
+const everyoneWeight = 0.01
+
+// isNeed picks the rows that the closest ration may miss: needs, never safety
+// rows, the user's limits or the arithmetic.
+func isNeed(info rowInfo) bool { return info.class == requirement }
+
+// soften makes the elastic program over the rows that soft picks.
+func (r *Ration) soften(soft func(rowInfo) bool) *elastic {
+	e := &elastic{ration: r, problem: r.copyProblem()}
 	for j := range e.problem.Cols {
 		e.problem.Cols[j].Cost = 0
 	}
+	whole := []float64{}
 	for i, info := range r.rows {
-		floor := r.Problem.Rows[i].Lower
-		if info.class != requirement || !soft(info) || math.IsInf(floor, -1) || floor <= 0 {
-			continue
+		row := r.Problem.Rows[i]
+		switch {
+		case !soft(info):
+		case row.Lower > 0:
+			whole = append(whole, row.Lower)
+			e.addShort(i, row.Lower, row.Lower, 1)
+		case info.kind == rowLimit && row.Upper < inf:
+			whole = append(whole, math.Max(row.Upper, 1))
+			e.addShort(i, math.Max(row.Upper, 1), inf, -1)
 		}
-		col := e.problem.AddCol("short["+r.Problem.Rows[i].Name+"]", 1/floor, 0, floor, false)
-		e.problem.Set(i, col, 1)
-		e.rows = append(e.rows, i)
-		e.cols = append(e.cols, col)
 	}
+	e.addWorst(whole)
 	return e
 }
 
-// aim makes only the shortfalls of the picked rows count.
-func (e *elastic) aim(r *Ration, counts func(rowInfo) bool) {
+// addShort makes the shortfall column of row i: up to most, in parts of whole.
+func (e *elastic) addShort(i int, whole, most, sign float64) {
+	col := e.problem.AddCol("short["+e.problem.Rows[i].Name+"]", 0, 0, most, false)
+	e.problem.Set(i, col, sign)
+	e.rows = append(e.rows, i)
+	e.cols = append(e.cols, col)
+	e.weights = append(e.weights, everyoneWeight/whole)
+	e.kinds = append(e.kinds, e.ration.rows[i])
+}
+
+// addWorst makes the columns and rows of the worst off of each kind.
+func (e *elastic) addWorst(whole []float64) {
+	at := map[string]int{}
 	for k, i := range e.rows {
-		cost := 0.0
-		if counts(r.rows[i]) {
-			cost = 1 / r.Problem.Rows[i].Lower
+		info := e.ration.rows[i]
+		kind := info.unit + " " + info.name() // protein is a nutrient and a group
+		col, ok := at[kind]
+		if !ok {
+			col = e.problem.AddCol("worst["+kind+"]", 0, 0, inf, false)
+			at[kind] = col
+			e.cols = append(e.cols, col)
+			e.weights = append(e.weights, 1)
+			e.kinds = append(e.kinds, info)
 		}
-		e.problem.Cols[e.cols[k]].Cost = cost
+		row := e.problem.AddRow("share["+e.problem.Rows[i].Name+"]", math.Inf(-1), 0)
+		e.problem.Set(row, e.cols[k], 1)
+		e.problem.Set(row, col, -whole[k])
 	}
 }
 
-// hold keeps the sum of the shortfalls that count now from growing later.
-func (e *elastic) hold(value float64) {
-	row := e.problem.AddRow("held", math.Inf(-1), value+shortTolerance)
-	for _, col := range e.cols {
-		e.problem.Set(row, col, e.problem.Cols[col].Cost)
+// costs returns the objective that counts the shortfalls of some kinds of row,
+// one figure per shortfall column.
+func (e *elastic) costs(counts func(rowInfo) bool) []float64 {
+	list := make([]float64, len(e.cols))
+	for k, info := range e.kinds {
+		if counts(info) {
+			list[k] = e.weights[k]
+		}
+	}
+	return list
+}
+
+// stageCosts are the costs of stage s: what it counts and no stage before does.
+func (e *elastic) stageCosts(s int) []float64 {
+	return e.costs(func(i rowInfo) bool {
+		return stages[s](i) && !slices.ContainsFunc(stages[:s], func(f stage) bool { return f(i) })
+	})
+}
+
+// hold keeps the shortfalls that costs count from growing over value.
+func (e *elastic) hold(costs []float64, value float64) {
+	row := e.problem.AddRow("held", math.Inf(-1), value+heldTolerance)
+	for k, col := range e.cols {
+		e.problem.Set(row, col, costs[k])
 	}
 }
+
+// closest is the ration that comes closest to the needs.
+type closest struct {
+	x     []float64 // one value per column of the model, packs whole; nil where nothing was found
+	claim bool      // proven: no ration meets every need
+}
+
+// closest finds the ration that comes closest to the needs that soft picks, in
+// the order of [stages]. The claim rests on a verified ray or on the proven
+// lower bound on all shortfalls together: only then is "nothing fits" a proof.
+func (r *Ration) closest(ctx context.Context, soft func(rowInfo) bool) closest {
+	e := r.soften(soft)
+	x, err := relax(e.problem)
+	if err != nil {
+		return closest{}
+	}
+	for k, cost := range e.costs(func(rowInfo) bool { return true }) {
+		x.solver.SetCost(e.cols[k], cost)
+	}
+	all := x.solve(ctx)
+	if all.Status == simplex.Infeasible {
+		return closest{claim: true}
+	}
+	if all.Status != simplex.Optimal {
+		return closest{}
+	}
+	out := closest{claim: all.HasBound && all.Bound > shortTolerance}
+	point := all.X
+	for s := range stages {
+		costs := e.stageCosts(s)
+		for k, col := range e.cols {
+			x.solver.SetCost(col, costs[k])
+		}
+		result := x.solve(ctx)
+		if result.Status != simplex.Optimal {
+			return out
+		}
+		point = result.X
+		value := math.Max(0, result.Value)
+		x.solver.AddRow("held", math.Inf(-1), value+heldTolerance, e.cols, costs)
+		e.hold(costs, value)
+	}
+	if r.hasTotals() {
+		return r.closestInPacks(ctx, r.soften(soft), out)
+	}
+	start := r.packsUp(point)
+	out.x = start[:len(r.cols)]
+	if result := e.cheapest(ctx, start); result.X != nil {
+		out.x = result.X[:len(r.cols)]
+	}
+	return out
+}
+
+// hasTotals reports whether a total of packs is limited: only then do whole
+// packs make a difference to what can be reached.
+func (r *Ration) hasTotals() bool { return r.firstTotal(r.Problem) >= 0 }
 
 // Limits of one solve of the elastic program.
 const (
 	elasticGap  = 1e-3
-	elasticWork = 20000 // simplex iterations
+	elasticWork = 6000 // simplex iterations
+	closestGap  = 0.05 // of the last stage, which makes the ration no better, only cheaper
 )
 
-func (r *Ration) solveElastic(ctx context.Context, e *elastic, start []float64) branch.Result {
+// cheapest makes the plan's own objective least at the shortfalls held.
+func (e *elastic) cheapest(ctx context.Context, start []float64) branch.Result {
+	r := e.ration
+	for j := range r.cols {
+		e.problem.Cols[j].Cost = r.Problem.Cols[j].Cost
+	}
+	for _, col := range e.cols {
+		e.problem.Cols[col].Cost = 0
+	}
 	return branch.Solve(ctx, e.problem, branch.Options{
-		Gap: elasticGap, MinDenom: shortTolerance / elasticGap, Work: elasticWork, Time: r.Request.Time, Start: start,
+		Gap: closestGap, MinDenom: smallest(r.Request.Least), Work: elasticWork, Time: r.Request.Time, Start: start,
 	})
 }
 
-// closest finds the ration that comes closest to the needs, in the order of
-// [stages]. claim is true when its proven lower bound on all shortfalls
-// together is above the tolerance: only then is "nothing fits" a proof. x is
-// nil when even with every need soft nothing was found.
-func (r *Ration) closest(ctx context.Context) (x []float64, claim bool) {
-	e := r.soften(func(rowInfo) bool { return true })
-	all := r.solveElastic(ctx, &e, nil)
-	if all.Status == branch.Infeasible {
-		return nil, true
-	}
-	claim = !math.IsInf(all.Bound, 0) && all.Bound > shortTolerance
-	x = all.X
-	for s, counts := range stages {
-		earlier := stages[:s]
-		e.aim(r, func(i rowInfo) bool {
-			return counts(i) && !slices.ContainsFunc(earlier, func(f stage) bool { return f(i) })
+// closestInPacks goes through the stages with whole packs, each within a fixed
+// amount of work.
+func (r *Ration) closestInPacks(ctx context.Context, e *elastic, out closest) closest {
+	solve := func(costs []float64, start []float64) branch.Result {
+		for k, col := range e.cols {
+			e.problem.Cols[col].Cost = costs[k]
+		}
+		return branch.Solve(ctx, e.problem, branch.Options{
+			Gap: elasticGap, MinDenom: shortTolerance / elasticGap, Work: elasticWork, Time: r.Request.Time, Start: start,
 		})
-		result := r.solveElastic(ctx, &e, x)
+	}
+	all := solve(e.costs(func(rowInfo) bool { return true }), nil)
+	if all.Status == branch.Infeasible {
+		return closest{claim: true}
+	}
+	if !math.IsInf(all.Bound, 0) && all.Bound > shortTolerance {
+		out.claim = true
+	}
+	point := all.X
+	for s := range stages {
+		costs := e.stageCosts(s)
+		result := solve(costs, point)
 		if result.X == nil {
 			break
 		}
-		x = result.X
-		e.hold(result.Value)
+		point = result.X
+		e.hold(costs, math.Max(0, result.Value))
 	}
-	return x, claim
-}
-
-// storedVitamins are those that the body stores for longer than a fortnight
-// (vitamins A, D and B12; requirements' notes, compiler's note).
-var storedVitamins = []nutrients.Nutrient{nutrients.VitaminA, nutrients.VitaminD, nutrients.VitaminB12}
-
-// relaxStoredVitamins tries to make the program fit by giving up as little as
-// possible of vitamins A, D and B12 alone. If that is enough, it lowers the
-// floors to what can be reached, and says whose and how much.
-func (r *Ration) relaxStoredVitamins(ctx context.Context) ([]Shortfall, bool) {
-	e := r.soften(func(i rowInfo) bool {
-		return i.kind == rowNutrient && slices.Contains(storedVitamins, i.nutrient)
-	})
-	if len(e.rows) == 0 {
-		return nil, false
+	if point != nil {
+		out.x = point[:len(r.cols)]
 	}
-	result := r.solveElastic(ctx, &e, nil)
-	if result.X == nil {
-		return nil, false
-	}
-	var shortfalls []Shortfall
-	for k, i := range e.rows {
-		short := result.X[e.cols[k]]
-		if short <= shortTolerance*r.Problem.Rows[i].Lower {
-			continue
-		}
-		info := r.rows[i]
-		target := r.Problem.Rows[i].Lower / info.perDay
-		r.Problem.Rows[i].Lower -= short * (1 + shortTolerance)
-		shortfalls = append(shortfalls, Shortfall{
-			Person:   r.eaters[info.eater].person.Name,
-			Nutrient: info.nutrient.Name(),
-			Unit:     info.unit,
-			Amount:   math.Max(0, r.Problem.Rows[i].Lower/info.perDay),
-			Target:   target,
-		})
-	}
-	return shortfalls, len(shortfalls) > 0
+	return out
 }

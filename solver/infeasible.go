@@ -7,78 +7,92 @@ import (
 )
 
 // explainInfeasible says why nothing fits: the limits in conflict, the ration
-// that comes closest, and ways out that were tried. The claim itself rests on
-// the elastic program's proven lower bound (or on there being no ration even
-// with every need soft); without it the answer is [ErrNumerical].
+// that comes closest, and ways out that were tried. The claim itself rests on a
+// verified ray of the relaxation, on a limit that lies under the proven bound
+// on what it limits, or on the elastic program's proven lower bound; without
+// one of them the answer is [ErrNumerical].
 func (r *Ration) explainInfeasible(ctx context.Context) (*Plan, error) {
-	open, err := build(r.Request, false)
-	if err != nil {
-		return nil, err
+	within := func(do func(context.Context)) {
+		ctx, cancel := context.WithTimeout(ctx, r.Request.Time)
+		defer cancel()
+		do(ctx)
 	}
-	x, claim := r.closest(ctx)
-	if !claim {
+	finder := newConflictFinder(r)
+	var (
+		set   conflictSet
+		found bool
+		near  closest
+	)
+	within(func(ctx context.Context) { set, found = finder.find(ctx) })
+	within(func(ctx context.Context) { near = r.closest(ctx, isNeed) })
+	if !found && !near.claim {
 		return nil, fmt.Errorf("%w: no ration was found, but none was proven impossible", ErrNumerical)
+	}
+	if !found {
+		set = conflictSet{limits: finder.everything()}
+		set.limits = slices.DeleteFunc(set.limits, func(l conflictLimit) bool {
+			return l.row >= 0 && r.rows[l.row].class != limit
+		})
 	}
 	p := r.emptyPlan()
 	p.Status = StatusInfeasible
-	set, found := open.conflict(ctx)
-	if found {
-		p.Conflict = open.inWords(set.rows)
-		proven := set.proven
-		p.Proven = &proven
-	} else {
-		unproven := false
-		p.Proven = &unproven
+	p.Conflict = finder.inWords(set.limits)
+	p.Proven = &set.proven
+	if near.x != nil {
+		p.Closest = r.closestRation(near.x)
 	}
-	if x != nil {
-		p.Closest = r.closestRation(x)
-	}
-	if found {
-		p.WaysOut = open.waysOut(ctx, set)
-	}
+	within(func(ctx context.Context) { p.WaysOut = finder.waysOut(ctx, set) })
 	return r.complete(p), nil
 }
 
-// inWords names rows for people, each once.
-func (r *Ration) inWords(rows []int) []ConflictLimit {
+// inWords names limits for people, each once.
+func (f *conflictFinder) inWords(limits []conflictLimit) []ConflictLimit {
 	var list []ConflictLimit
-	for _, i := range rows {
-		l := ConflictLimit{Limit: r.limitText(i)}
-		if e := r.rows[i].eater; e >= 0 {
-			l.Person = r.eaters[e].person.Name
-		}
-		if !slices.Contains(list, l) {
-			list = append(list, l)
+	for _, l := range limits {
+		words := f.words(l)
+		if !slices.Contains(list, words) {
+			list = append(list, words)
 		}
 	}
 	return list
 }
 
-// limitText names one row with its amount, in plain words.
-func (r *Ration) limitText(i int) string {
-	info, row := r.rows[i], r.Problem.Rows[i]
+func (f *conflictFinder) words(l conflictLimit) ConflictLimit {
+	if l.row < 0 {
+		e := f.exclusions[l.exclusion]
+		out := ConflictLimit{Limit: e.text}
+		if e.person >= 0 {
+			out.Person = f.base.Request.People[e.person].Name
+		}
+		return out
+	}
+	out := ConflictLimit{Limit: f.base.limitText(l)}
+	if e := f.base.rows[l.row].eater; e >= 0 {
+		out.Person = f.base.eaters[e].person.Name
+	}
+	return out
+}
+
+// limitText names the sides of one row with their amount, in plain words.
+func (r *Ration) limitText(l conflictLimit) string {
+	info, row := r.rows[l.row], r.Problem.Rows[l.row]
 	switch info.kind {
 	case rowUser, rowShare:
 		return info.text
-	case rowLimit, rowGroupCap:
-		if row.Lower > 0 {
-			return fmt.Sprintf("%s at least %.4g %s", info.text, row.Lower/info.perDay, info.unit)
-		}
-		return fmt.Sprintf("%s at most %.4g %s", info.text, row.Upper/info.perDay, info.unit)
 	case rowReserve:
 		return fmt.Sprintf("%s, %.4g %s", info.text, row.Lower, info.unit)
 	}
-	low, high := row.Lower/info.perDay, row.Upper/info.perDay
-	unit := info.unit + " a day"
+	unit := info.unit
+	if info.perDay > 1 || info.eater >= 0 {
+		unit += " a day"
+	}
 	switch {
-	case low == high:
-		return fmt.Sprintf("%s %.4g %s", info.text, low, unit)
-	case row.Lower > 0 && row.Upper < inf:
-		return fmt.Sprintf("%s between %.4g and %.4g %s", info.text, low, high, unit)
-	case row.Lower > 0:
-		return fmt.Sprintf("%s at least %.4g %s", info.text, low, unit)
+	case l.lower && l.upper:
+		return fmt.Sprintf("%s %.4g %s", info.text, row.Lower/info.perDay, unit)
+	case l.lower:
+		return fmt.Sprintf("%s at least %.4g %s", info.text, row.Lower/info.perDay, unit)
 	default:
-		return fmt.Sprintf("%s at most %.4g %s", info.text, high, unit)
+		return fmt.Sprintf("%s at most %.4g %s", info.text, row.Upper/info.perDay, unit)
 	}
 }
 
@@ -90,22 +104,30 @@ func (r *Ration) closestRation(x []float64) *Closest {
 		c.People = append(c.People, r.planPerson(e, x))
 	}
 	for i, info := range r.rows {
-		if info.class != requirement || r.Problem.Rows[i].Lower <= 0 {
+		want := r.Problem.Rows[i].Lower
+		if info.class == structural || info.eater < 0 || want <= 0 {
 			continue
 		}
-		got := r.activity(i, x)
-		if want := r.Problem.Rows[i].Lower; got < want*(1-shortTolerance) {
-			name := info.nutrient.Name()
-			if info.kind == rowPattern {
-				name = info.group
-			}
+		if got := r.activity(i, x); got < want*(1-shortTolerance) {
 			c.Shortfalls = append(c.Shortfalls, Shortfall{
-				Person: r.eaters[info.eater].person.Name, Nutrient: name, Unit: info.unit,
+				Person: r.eaters[info.eater].person.Name, Nutrient: info.name(), Unit: info.unit,
 				Amount: max(0, got/info.perDay), Target: want / info.perDay,
 			})
 		}
 	}
 	return c
+}
+
+// name is what the row is about, as a key of the output.
+func (info rowInfo) name() string {
+	switch info.kind {
+	case rowPattern, rowGroupCap:
+		return info.group
+	case rowUser, rowFeed, rowReserve, rowLimit:
+		return info.text
+	default:
+		return info.nutrient.Name()
+	}
 }
 
 // activity is the value of row i at x.

@@ -8,6 +8,9 @@ import (
 	"rationwright/foods"
 )
 
+// allowanceText names the usual allowance of drinking water a head.
+const allowanceText = "the usual water allowance"
+
 // addLimitRows adds the user's own limits on the whole store.
 func (r *Ration) addLimitRows() {
 	limits := r.Request.Limits
@@ -22,7 +25,7 @@ func (r *Ration) addLimitRows() {
 			heads += e.count
 		}
 		row := r.addRow("water-allowance", heads*allowanceLPerDay*r.days(), inf, rowInfo{
-			kind: rowLimit, class: limit, eater: -1, text: "the usual water allowance", unit: "L", perDay: 1,
+			kind: rowLimit, class: limit, eater: -1, text: allowanceText, unit: "L", perDay: 1,
 			source: "common practice, no source",
 		})
 		r.Problem.Set(row, r.water, 1)
@@ -34,7 +37,7 @@ func (r *Ration) addTotalRow(name, text, unit string, most *float64, total Least
 		return
 	}
 	row := r.addRow(name, math.Inf(-1), *most, rowInfo{
-		kind: rowLimit, class: limit, eater: -1, text: text, unit: unit, perDay: 1,
+		kind: rowLimit, class: limit, eater: -1, text: text, unit: unit, total: total, perDay: 1,
 	})
 	for j := range r.cols {
 		r.Problem.Set(row, j, r.coefficient(j, total))

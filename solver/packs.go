@@ -44,12 +44,15 @@ func (r *Ration) addPackColumns() {
 				})
 			}
 		}
-		if lf.capG <= 0 {
-			continue
-		}
 		for i, line := range r.Request.Stock {
-			if line.Pack.Food == lf.food && line.Count >= 1 {
+			if line.Pack.Food != lf.food || line.Count < 1 {
+				continue
+			}
+			if lf.capG > 0 {
 				lf.stock = append(lf.stock, r.stockColumns(li, lf, i))
+			}
+			if reserve > 0 && isFastSugar(lf.food) && r.keeps(line) {
+				lf.reserve = append(lf.reserve, r.reserveFromStock(li, lf, i))
 			}
 		}
 	}
@@ -72,6 +75,34 @@ func (r *Ration) stockColumns(li int, lf *larderFood, line int) packCol {
 		k.use = r.addCol(fmt.Sprintf("by-date[%d:%s]", line+1, stock.Pack.Key), 0, lf.capG*float64(k.day)/r.days(), false, info)
 	}
 	return k
+}
+
+// reserveFromStock makes the column of packs of one line of the stock that are
+// set aside. A pack is set aside or eaten:
+//
+//	s_l + r_l ≤ on hand
+func (r *Ration) reserveFromStock(li int, lf *larderFood, line int) packCol {
+	stock := r.Request.Stock[line]
+	k := packCol{pack: stock.Pack, usable: fastSugarG(stock.Pack), line: line, use: -1}
+	onHand := math.Floor(stock.Count)
+	k.col = r.addCol(fmt.Sprintf("reserve-stock[%d:%s]", line+1, stock.Pack.Key), 0, onHand, true,
+		colInfo{kind: colStock, eater: -1, larder: li, pack: stock.Pack})
+	for _, s := range lf.stock {
+		if s.line == line {
+			row := r.addRow(fmt.Sprintf("on-hand[%d:%s]", line+1, stock.Pack.Key), math.Inf(-1), onHand, rowInfo{
+				kind: rowDated, class: structural, eater: -1, text: lf.food.Name, unit: "packs", perDay: 1,
+			})
+			r.Problem.Set(row, s.col, 1)
+			r.Problem.Set(row, k.col, 1)
+		}
+	}
+	return k
+}
+
+// keeps reports whether a line of the stock keeps past the horizon.
+func (r *Ration) keeps(line foods.StockLine) bool {
+	day, ok := lastDay(r.Request, line)
+	return !ok || day >= r.Request.Days
 }
 
 // usable returns how many grams of one pack can be eaten before it spoils.

@@ -136,6 +136,7 @@ type rowInfo struct {
 	group    string             // rowPattern, rowGroupCap
 	text     string             // "iron", "budget", … plain words
 	unit     string
+	total    Least              // rowLimit on a total of packs: which; "" for all other rows
 	perDay   float64 // divides a row's amount to one person's day; 1 where it has none
 	source   string
 }

@@ -53,6 +53,7 @@ const (
 	optionAllowance = "water_allowance"
 	optionWithin    = "within"
 	optionTime      = "time"
+	optionWork      = "work" // only where it is set
 )
 
 // Errors of reading a plan back.
@@ -88,6 +89,9 @@ func Record(req *Request) *RequestRecord {
 			optionWithin:    strconv.FormatFloat(req.Within, 'g', -1, 64),
 			optionTime:      req.Time.String(),
 		},
+	}
+	if req.Work > 0 {
+		rec.Options[optionWork] = strconv.FormatInt(req.Work, 10)
 	}
 	for key, v := range map[string]*float64{
 		limitBudget: req.Limits.Budget, limitWeight: req.Limits.WeightKg, limitVolume: req.Limits.VolumeL,
@@ -175,6 +179,9 @@ func (rec *RequestRecord) loadOptions(req *Request) error {
 		bad(optionDays)
 	}
 	req.Pets = number(optionPets)
+	if rec.Options[optionWork] != "" {
+		req.Work = int64(number(optionWork))
+	}
 	req.Lean = truth(optionLean)
 	req.Hot = truth(optionHot)
 	req.BoilWater = truth(optionBoil)

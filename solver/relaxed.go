@@ -30,7 +30,7 @@ func relax(p *linear.Problem) (*relaxed, error) {
 	small := &linear.Problem{Maximize: p.Maximize, Offset: p.Offset}
 	for i, row := range p.Rows {
 		x.at[i] = -1
-		if !row.Lazy {
+		if !row.Lazy && !free(row) {
 			x.at[i] = small.AddRow(row.Name, row.Lower, row.Upper)
 		}
 	}
@@ -47,6 +47,9 @@ func relax(p *linear.Problem) (*relaxed, error) {
 	return x, err
 }
 
+// free reports whether a row binds nothing.
+func free(row linear.Row) bool { return math.IsInf(row.Lower, -1) && math.IsInf(row.Upper, 1) }
+
 // solve solves the relaxation. Dual, RowValue and Ray of the result are per row
 // of the problem.
 func (x *relaxed) solve(ctx context.Context) simplex.Result {
@@ -62,7 +65,8 @@ func (x *relaxed) solve(ctx context.Context) simplex.Result {
 // were any.
 func (x *relaxed) takeIn(point []float64) bool {
 	added := false
-	for i, row := range x.problem.Rows {
+	for i := range x.at { // rows that were added to the problem since are no part of this
+		row := x.problem.Rows[i]
 		if x.at[i] >= 0 {
 			continue
 		}

@@ -52,6 +52,7 @@ type Request struct {
 	Allowance   bool          // the usual water allowance per head as a row
 	Within      float64       // relative gap asked; 0 means 0.01
 	Time        time.Duration // safety stop; 0 means 10 s
+	Work        int64         // deterministic stop, simplex iterations; 0 means none
 	Audit       bool          // keep what an audit of the proof needs
 	Start       string        // ISO date of day one; what depends on today takes it
 	Files       Files         // the user's files as read, for the record in a plan

@@ -112,6 +112,7 @@ func (c *checker) checkStock() {
 	}
 	for _, line := range c.plan.Packs {
 		c.atMost("", "stock of "+line.Pack, float64(line.FromStock), math.Min(onHand[line.Pack], float64(line.Count)))
+		onHand[line.Pack] -= float64(line.FromStock) // the same packs cannot be set aside as well
 		if c.req.StockOnly {
 			c.atMost("", "bought "+line.Pack, float64(line.Count-line.FromStock), 0)
 		}

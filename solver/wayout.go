@@ -7,87 +7,202 @@ import (
 	"math"
 	"slices"
 
-	"rationwright/solver/branch"
+	"rationwright/nutrients"
 )
 
-// Limits of the search behind one way out.
-const (
-	wayOutWork = 20000 // simplex iterations
-	wayOutGap  = 0.01
-)
+// proposal is one change of a request that may let a ration fit.
+type proposal struct {
+	change  string
+	request *Request
+	start   []float64 // a point of the changed model, nil when none is known
+	last    bool      // listed after the others, whatever it costs
+}
 
 // waysOut tries, for each limit of a conflict that is the user's to change,
-// what happens when it alone gives way: how much more of a total is enough, or
-// whether a ration fits without an exclusion or rule. Needs are given up only
-// as the closest ration shows; safety rows never are. Only changes after which
-// a ration was really found are returned, the cheapest first.
-func (r *Ration) waysOut(ctx context.Context, set conflictSet) []WayOut {
-	var out []WayOut
-	for _, i := range set.rows {
-		if r.rows[i].class != limit || ctx.Err() != nil {
+// what happens when it alone gives way: the request is changed and planned
+// anew, and only changes after which a whole plan was found that passes the
+// independent check are returned, the cheapest first. A single change that
+// helps must break every conflict, so that the members of one conflict are all
+// that need be tried. Safety rows are never among them, nor are allergies,
+// conditions and ages.
+func (f *conflictFinder) waysOut(ctx context.Context, set conflictSet) []WayOut {
+	var out, last []WayOut
+	for _, way := range f.proposals(ctx, set) {
+		if ctx.Err() != nil {
+			break
+		}
+		plan, ok := replan(ctx, way.request, way.start)
+		if !ok {
 			continue
 		}
-		if w, ok := r.wayOut(ctx, i); ok {
-			out = append(out, w)
+		cost := plan.Totals.Cost
+		w := WayOut{Change: way.change, Cost: &cost, Tested: true, request: way.request, plan: plan}
+		if way.last {
+			last = append(last, w)
+			continue
 		}
+		out = append(out, w)
 	}
-	slices.SortStableFunc(out, func(a, b WayOut) int {
-		return cmp.Compare(costOf(a), costOf(b))
-	})
-	return out
+	slices.SortStableFunc(out, func(a, b WayOut) int { return cmp.Compare(*a.Cost, *b.Cost) })
+	return append(out, last...)
 }
 
-func costOf(w WayOut) float64 {
-	if w.Cost == nil {
-		return math.Inf(1)
-	}
-	return *w.Cost
-}
-
-// wayOut lets row i give way. A total is made as small as the rest allows; an
-// exclusion or rule is dropped and the plan's own objective kept.
-func (r *Ration) wayOut(ctx context.Context, i int) (WayOut, bool) {
-	p := r.copyProblem()
-	row := p.Rows[i]
-	p.Rows[i].Lower, p.Rows[i].Upper = math.Inf(-1), math.Inf(1)
-	total := r.rows[i].kind == rowLimit && row.Upper < inf
-	if total {
-		for j := range p.Cols {
-			p.Cols[j].Cost = 0
-			for _, e := range p.Cols[j].Entries {
-				if e.Row == i {
-					p.Cols[j].Cost = e.Value
-				}
+// proposals lists the changes to try, each once.
+func (f *conflictFinder) proposals(ctx context.Context, set conflictSet) []proposal {
+	var list []proposal
+	add := func(ways ...proposal) {
+		for _, w := range ways {
+			if !slices.ContainsFunc(list, func(p proposal) bool { return p.change == w.change }) {
+				list = append(list, w)
 			}
 		}
 	}
-	result := branch.Solve(ctx, p, branch.Options{
-		Gap: wayOutGap, MinDenom: smallest(r.Request.Least), Work: wayOutWork, Time: r.Request.Time,
-	})
-	if result.X == nil {
-		return WayOut{}, false
+	for _, l := range set.limits {
+		if ctx.Err() != nil {
+			break
+		}
+		if l.row < 0 {
+			add(f.liftExclusion(ctx, f.exclusions[l.exclusion])...)
+			continue
+		}
+		switch info := f.base.rows[l.row]; info.kind {
+		case rowLimit:
+			add(f.raiseLimit(ctx, l.row)...)
+		case rowUser:
+			add(f.dropRule(info, func(r nutrients.Rule) bool { return "rule: "+r.Text == info.text })...)
+		case rowNutrient:
+			add(f.dropRule(info, func(r nutrients.Rule) bool {
+				return (r.Kind == nutrients.RuleFloor && l.lower || r.Kind == nutrients.RuleCeiling && l.upper) && r.Nutrient == info.nutrient
+			})...)
+			add(f.lowerStandard(ctx)...)
+		case rowPattern, rowShare:
+			add(f.lowerStandard(ctx)...)
+		}
 	}
-	cost := 0.0
-	for j := range r.cols {
-		cost += r.coefficient(j, LeastCost) * result.X[j]
+	if f.base.Request.StockOnly {
+		req := *f.base.Request
+		req.StockOnly = false
+		add(proposal{change: "buy what is missing", request: &req})
 	}
-	w := WayOut{Cost: &cost, Tested: true}
-	info := r.rows[i]
-	switch {
-	case total:
-		w.Change = fmt.Sprintf("%s more %s", moreOf(result.Value-row.Upper, info.unit), info.text)
-	case info.kind == rowLimit:
-		w.Change = "give up " + info.text
-	default:
-		w.Change = "give up the " + info.text
-	}
-	if info.eater >= 0 {
-		w.Change += " (" + r.eaters[info.eater].person.Name + ")"
-	}
-	return w, true
+	return append(list, f.fewerDays(ctx, set)...)
 }
 
-// moreOf rounds an amount up to two decimals, so that it is enough.
-func moreOf(amount float64, unit string) string {
-	return fmt.Sprintf("%.2f %s", math.Ceil(amount*100)/100, unit)
+// liftExclusion gives up one exclusion; of cooking, as little as helps.
+func (f *conflictFinder) liftExclusion(ctx context.Context, e exclusion) []proposal {
+	req := f.base.Request
+	if e.kind != excludeCooking {
+		return []proposal{{change: e.change(req), request: e.lift(req)}}
+	}
+	for _, cook := range moreCooking(req.Cook) {
+		more := *req
+		more.Cook = cook
+		if canFit(ctx, &more) {
+			return []proposal{{change: cookingWords[cook], request: &more}}
+		}
+	}
+	return nil
+}
+
+// dropRule gives up the rules of the row's person that are meant.
+func (f *conflictFinder) dropRule(info rowInfo, meant func(nutrients.Rule) bool) []proposal {
+	req := *f.base.Request
+	at := slices.IndexFunc(req.People, func(p nutrients.Person) bool {
+		return p.Name == f.base.eaters[info.eater].person.Name
+	})
+	var list []proposal
+	for _, rule := range req.People[at].Rules {
+		if !meant(rule) {
+			continue
+		}
+		without := req
+		without.People = slices.Clone(req.People)
+		without.People[at].Rules = slices.DeleteFunc(slices.Clone(req.People[at].Rules), func(r nutrients.Rule) bool { return r == rule })
+		change := fmt.Sprintf("give up the rule %q (%s)", rule.Text, req.People[at].Name)
+		if rule.Kind == nutrients.RuleCeiling {
+			change += ", unless a clinician set it"
+		}
+		list = append(list, proposal{change: change, request: &without})
+	}
+	return list
+}
+
+// lowerStandard plans by a lower standard, the highest that helps.
+func (f *conflictFinder) lowerStandard(ctx context.Context) []proposal {
+	req := f.base.Request
+	for _, lower := range []struct {
+		standard nutrients.Standard
+		words    string
+	}{
+		{nutrients.StandardEAR, "plan by the average requirement, standard ear: meant for groups"},
+		{nutrients.StandardBasic, "plan for energy, protein and water only, standard basic"},
+	} {
+		if lower.standard == req.Standard || req.Standard == nutrients.StandardBasic {
+			continue
+		}
+		with := *req
+		with.Standard = lower.standard
+		if canFit(ctx, &with) {
+			return []proposal{{change: lower.words, request: &with}}
+		}
+	}
+	return nil
+}
+
+// raiseLimit gives up one limit of the household's own; of a total, as little
+// as is enough for a plan that was really found.
+func (f *conflictFinder) raiseLimit(ctx context.Context, row int) []proposal {
+	info, base := f.base.rows[row], f.base.Request
+	free := *base
+	if info.text == allowanceText {
+		free.Allowance = false
+		return []proposal{{change: "give up " + info.text, request: &free}}
+	}
+	limit := base.Limits.named(f.base.Problem.Rows[row].Name)
+	*free.Limits.named(f.base.Problem.Rows[row].Name) = nil
+	r, err := Build(&free)
+	if err != nil {
+		return nil
+	}
+	r.aimAtLimit(info)
+	result := r.searchOnce(ctx, wayOutGap, nil)
+	if result.X == nil {
+		return nil
+	}
+	most := math.Ceil(result.Value*100) / 100
+	more := most - **limit
+	*free.Limits.named(f.base.Problem.Rows[row].Name) = &most
+	what := fmt.Sprintf("%.2f %s more %s", more, info.unit, info.text)
+	if info.total == LeastCost {
+		what = fmt.Sprintf("%.2f %s more in the budget", more, info.unit)
+	}
+	return []proposal{{change: what, request: &free, start: result.X}}
+}
+
+// fewerDays plans for as many days as the household's own limits allow. It is
+// tried only where one of them is in the way.
+func (f *conflictFinder) fewerDays(ctx context.Context, set conflictSet) []proposal {
+	inTheWay := slices.ContainsFunc(set.limits, func(l conflictLimit) bool {
+		return l.row >= 0 && f.base.rows[l.row].kind == rowLimit
+	})
+	base := f.base.Request
+	if !inTheWay && !base.StockOnly {
+		return nil
+	}
+	shorter := func(days int) *Request {
+		req := *base
+		req.Days = days
+		return &req
+	}
+	low, high := 0, base.Days
+	for high-low > 1 && ctx.Err() == nil {
+		if mid := (low + high) / 2; canFit(ctx, shorter(mid)) {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	if low == 0 {
+		return nil
+	}
+	return []proposal{{change: fmt.Sprintf("plan for %d days only", low), request: shorter(low), last: true}}
 }

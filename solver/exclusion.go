@@ -1,0 +1,125 @@
+package solver
+
+import (
+	"fmt"
+	"slices"
+
+	"rationwright/nutrients"
+)
+
+// exclusion is one thing that the user has ruled out: a food nobody gets, more
+// cooking than there is, what one person does not like or has a rule against.
+// Allergies, conditions and ages are no exclusions: they are safety rules.
+type exclusion struct {
+	kind   exclusionKind
+	person int    // index in Request.People, -1 for the household
+	name   string // the food or group as the user wrote it, or the class of cooking
+	text   string // in the words of the plan
+}
+
+type exclusionKind int
+
+const (
+	excludeFood    exclusionKind = iota // --without
+	excludeCooking                      // --cook
+	excludeDislike                      // a dislike in the household file
+	excludeRule                         // a rule "no FOOD" in the household file
+)
+
+// exclusionsOf lists what a request rules out, each once, in the order of the
+// request.
+func exclusionsOf(req *Request) []exclusion {
+	var list []exclusion
+	add := func(e exclusion) {
+		if !slices.Contains(list, e) {
+			list = append(list, e)
+		}
+	}
+	for _, name := range req.Without {
+		add(exclusion{excludeFood, -1, name, "without " + name})
+	}
+	if req.Cook != CookSimmer {
+		add(exclusion{excludeCooking, -1, string(req.Cook), "cooking no more than " + string(req.Cook)})
+	}
+	for i, p := range req.People {
+		for _, name := range p.Dislikes {
+			add(exclusion{excludeDislike, i, name, "does not like " + name})
+		}
+		for _, rule := range p.Rules {
+			if rule.Kind == nutrients.RuleNo {
+				add(exclusion{excludeRule, i, rule.Food, "own rule: " + rule.Text})
+			}
+		}
+	}
+	return list
+}
+
+// without returns req with e lifted. Lifted cooking allows what nextCooking
+// says.
+func (e exclusion) lift(req *Request) *Request {
+	out := *req
+	switch e.kind {
+	case excludeFood:
+		out.Without = slices.DeleteFunc(slices.Clone(req.Without), func(s string) bool { return s == e.name })
+	case excludeCooking:
+		out.Cook = CookSimmer
+	default:
+		out.People = slices.Clone(req.People)
+		p := &out.People[e.person]
+		if e.kind == excludeDislike {
+			p.Dislikes = slices.DeleteFunc(slices.Clone(p.Dislikes), func(s string) bool { return s == e.name })
+		} else {
+			p.Rules = slices.DeleteFunc(slices.Clone(p.Rules), func(r nutrients.Rule) bool {
+				return r.Kind == nutrients.RuleNo && r.Food == e.name
+			})
+		}
+	}
+	return &out
+}
+
+// buildLifted builds the model of req without some of its exclusions. Foods
+// that were eaten cold stay cold where cooking is lifted, so that a lifted
+// exclusion only ever allows more.
+func buildLifted(req *Request, lifted []exclusion) (*Ration, error) {
+	anyCooking := false
+	for _, e := range lifted {
+		if e.kind == excludeCooking {
+			anyCooking = true
+			continue
+		}
+		req = e.lift(req)
+	}
+	return build(req, anyCooking)
+}
+
+// cookingWords says what each class of cooking takes, beyond the class before.
+var cookingWords = map[Cook]string{
+	CookWarm:   "allow heating food through",
+	CookBoil:   "allow boiling, under 20 minutes' simmering",
+	CookSimmer: "allow long simmering and baking",
+}
+
+// moreCooking lists the classes of cooking above cook, the least first.
+func moreCooking(cook Cook) []Cook {
+	var list []Cook
+	for _, c := range []Cook{CookWarm, CookBoil, CookSimmer} {
+		if cookRank[string(c)] > cookRank[string(cook)] {
+			list = append(list, c)
+		}
+	}
+	return list
+}
+
+// change says in plain words what lifting e means.
+func (e exclusion) change(req *Request) string {
+	switch e.kind {
+	case excludeFood:
+		return "allow " + e.name
+	case excludeDislike:
+		return fmt.Sprintf("%s eats %s all the same", req.People[e.person].Name, e.name)
+	case excludeRule:
+		return fmt.Sprintf("give up the rule \"no %s\" (%s)", e.name, req.People[e.person].Name)
+	default:
+		return "allow more cooking"
+	}
+}

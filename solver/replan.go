@@ -1,0 +1,135 @@
+package solver
+
+import (
+	"context"
+	"math"
+
+	"rationwright/solver/branch"
+	"rationwright/solver/linear"
+	"rationwright/solver/simplex"
+)
+
+// Limits of the search behind one way out.
+const (
+	wayOutWork = 8000 // simplex iterations
+	wayOutGap  = 0.01 // of how little more of a limit is enough
+	replanGap  = 0.05 // of what a changed request costs
+)
+
+// named returns the limit behind a row, by the row's name.
+func (l *Limits) named(row string) **float64 {
+	switch row {
+	case "budget":
+		return &l.Budget
+	case "max-weight":
+		return &l.WeightKg
+	case "max-litres":
+		return &l.VolumeL
+	case "max-water":
+		return &l.WaterL
+	default:
+		return &l.HeatMJ
+	}
+}
+
+// aimAtLimit makes the objective what a limit limits.
+func (r *Ration) aimAtLimit(info rowInfo) {
+	if info.total != "" {
+		r.aim(info.total)
+		return
+	}
+	col := r.water
+	if info.unit == "MJ" {
+		col = r.heat
+	}
+	for j := range r.Problem.Cols {
+		r.Problem.Cols[j].Cost = 0
+	}
+	r.Problem.Cols[col].Cost = 1
+}
+
+// searchOnce searches the program as it stands within a fixed amount of work.
+func (r *Ration) searchOnce(ctx context.Context, gap float64, start []float64) branch.Result {
+	return branch.Solve(ctx, r.Problem, branch.Options{
+		Gap: gap, MinDenom: smallest(r.Request.Least), Work: wayOutWork, Time: r.Request.Time, Start: start,
+	})
+}
+
+// canFit reports whether the relaxation of req has a point, vitamins that the
+// body stores apart.
+func canFit(ctx context.Context, req *Request) bool {
+	r, err := Build(req)
+	if err != nil {
+		return false
+	}
+	r.freeStoredVitamins()
+	ok, err := feasible(ctx, r.Problem)
+	return err == nil && ok
+}
+
+// freeStoredVitamins frees the floors that a plan gives up by itself.
+func (r *Ration) freeStoredVitamins() {
+	for i, info := range r.rows {
+		if info.stored() {
+			r.Problem.Rows[i].Lower = math.Inf(-1)
+		}
+	}
+}
+
+// feasible decides the relaxation of p.
+func feasible(ctx context.Context, p *linear.Problem) (bool, error) {
+	q := p.Clone()
+	for j := range q.Cols {
+		q.Cols[j].Cost = 0
+	}
+	x, err := relax(q)
+	if err != nil {
+		return false, err
+	}
+	return x.feasible(ctx)
+}
+
+// feasible decides the relaxation with its rows and costs as they are.
+func (x *relaxed) feasible(ctx context.Context) (bool, error) {
+	switch result := x.solve(ctx); result.Status {
+	case simplex.Optimal, simplex.Unbounded:
+		return true, nil
+	case simplex.Infeasible:
+		return false, nil
+	case simplex.Limit:
+		return false, &stopped{ErrNoPlan, result.Why}
+	default:
+		return false, &stopped{ErrNumerical, result.Why}
+	}
+}
+
+// stopped is one of the errors of [Make] with the engine's words.
+type stopped struct {
+	kind error
+	why  string
+}
+
+func (e *stopped) Error() string { return e.kind.Error() + ": " + e.why }
+func (e *stopped) Unwrap() error { return e.kind }
+
+// replan plans req anew within a fixed amount of work; ok is false when no plan
+// was found that passes the independent check.
+func replan(ctx context.Context, req *Request, start []float64) (plan *Plan, ok bool) {
+	r, err := Build(req)
+	if err != nil || len(r.eaters) == 0 {
+		return nil, false
+	}
+	result := r.searchOnce(ctx, replanGap, start)
+	var shortfalls []Shortfall
+	if result.Status == branch.Infeasible {
+		if shortfalls, ok = r.relaxStoredVitamins(ctx); ok {
+			result = r.searchOnce(ctx, replanGap, start)
+		}
+	}
+	if result.X == nil {
+		return nil, false
+	}
+	plan = r.answer(result.X)
+	plan.Shortfalls = shortfalls
+	return plan, len(Verify(r.Request, plan)) == 0
+}

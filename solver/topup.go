@@ -1,0 +1,150 @@
+package solver
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+
+	"rationwright/solver/branch"
+	"rationwright/solver/linear"
+)
+
+// Buy is one line of the completing shopping list.
+type Buy struct {
+	Pack    string  `json:"pack"`
+	Food    string  `json:"food"`
+	Count   int     `json:"count"`
+	Cost    float64 `json:"cost"`
+	Reserve bool    `json:"reserve,omitempty"` // set aside, never ration
+}
+
+// complete finds the cheapest purchase that completes the stock: nothing where
+// the stock is balanced by itself, else a plan with the stock and the shop
+// together at least cost.
+func (out *StockCheck) complete(ctx context.Context, req *Request, alone *Ration, progress func(Progress)) error {
+	both := *req
+	both.Least = LeastCost
+	if out.Balanced {
+		both.StockOnly = true
+		both.Limits = alone.Request.Limits
+	}
+	r, err := Build(&both)
+	if err != nil {
+		return err
+	}
+	plan, err := r.completed(ctx, progress)
+	if err != nil {
+		return err
+	}
+	out.Cautions = plan.Cautions
+	out.TopUp = plan
+	if plan.Totals == nil {
+		return nil
+	}
+	cost := 0.0
+	for _, line := range plan.Packs {
+		if n := line.Count - line.FromStock; n > 0 {
+			out.Buy = append(out.Buy, Buy{Pack: line.Pack, Food: line.Food, Count: n, Cost: line.Cost, Reserve: line.Reserve})
+			cost += line.Cost
+		}
+	}
+	out.BuyCost = &cost
+	out.WaterNeededL = plan.Totals.WaterL
+	out.HeatNeededMJ = plan.Totals.HeatMJ
+	return nil
+}
+
+// completed makes the plan of a stock check: like [Ration.make], but what is
+// bought is looked over once more for what the stock gives already.
+func (r *Ration) completed(ctx context.Context, progress func(Progress)) (*Plan, error) {
+	return r.makeWith(ctx, progress, func(ctx context.Context, x []float64) []float64 {
+		return r.withoutNeedless(ctx, x)
+	})
+}
+
+// withoutNeedless uses all of the stock and takes bought packs away, the
+// dearest first, for as long as the needs are met without them and at no higher
+// value.
+func (r *Ration) withoutNeedless(ctx context.Context, x []float64) []float64 {
+	p := r.copyProblem()
+	r.fixPacks(p, x)
+	var bought []packCol
+	for _, lf := range r.larder {
+		for _, k := range lf.stock {
+			most := r.Problem.Cols[k.col].Upper
+			for _, aside := range lf.reserve {
+				if aside.line == k.line {
+					most = math.Min(most, math.Floor(r.Request.Stock[k.line].Count)-math.Round(x[aside.col]))
+				}
+			}
+			p.Cols[k.col].Lower, p.Cols[k.col].Upper = most, most
+			if r.hasTotals() { // which stock weighs on as well
+				p.Cols[k.col].Lower = 0
+			}
+		}
+		for _, k := range append(slices.Clone(lf.buy), lf.reserve...) {
+			if k.line < 0 && math.Round(x[k.col]) > 0 {
+				bought = append(bought, k)
+			}
+		}
+	}
+	slices.SortStableFunc(bought, func(a, b packCol) int {
+		return cmp.Compare(r.Problem.Cols[b.col].Cost, r.Problem.Cols[a.col].Cost)
+	})
+	best, value := x, r.valueOf(x)+polishSlack*math.Abs(r.valueOf(x))
+	r.closeEmpty(p)
+	for _, k := range bought {
+		for p.Cols[k.col].Upper > 0 && ctx.Err() == nil {
+			p.Cols[k.col].Lower--
+			p.Cols[k.col].Upper--
+			found := r.fill(ctx, p)
+			if found == nil || r.valueOf(found) > value {
+				p.Cols[k.col].Lower++
+				p.Cols[k.col].Upper++
+				break
+			}
+			best = found
+		}
+	}
+	return r.lightest(ctx, p, best, value)
+}
+
+// lightest takes no more from stock than needed: of the points of p that cost no
+// more than value, the lightest.
+func (r *Ration) lightest(ctx context.Context, p *linear.Problem, x []float64, value float64) []float64 {
+	for _, lf := range r.larder {
+		for _, k := range lf.stock {
+			p.Cols[k.col].Lower = 0
+		}
+	}
+	row := p.AddRow("value", math.Inf(-1), value)
+	for j := range r.cols {
+		p.Set(row, j, p.Cols[j].Cost)
+		p.Cols[j].Cost = r.coefficient(j, LeastWeight)
+	}
+	if found := r.fill(ctx, p); found != nil {
+		return found
+	}
+	return x
+}
+
+// fill finds the best point of p, whose bought packs are fixed; nil when there
+// is none.
+func (r *Ration) fill(ctx context.Context, p *linear.Problem) []float64 {
+	s := newSlim(p)
+	result := branch.Solve(ctx, s.problem, branch.Options{Gap: polishGap, MinDenom: smallest(r.Request.Least), Work: polishWork})
+	if result.X == nil {
+		return nil
+	}
+	return s.wide(result.X)
+}
+
+// valueOf is the plan's own objective at x.
+func (r *Ration) valueOf(x []float64) float64 {
+	value := 0.0
+	for j := range r.cols {
+		value += r.Problem.Cols[j].Cost * x[j]
+	}
+	return value
+}
