@@ -43,6 +43,6 @@ in free MPS form for any other solver. Nothing is solved.`,
 		}),
 	}
 	flags.add(cmd.Flags())
-	cmd.Flags().StringVar(&to.out, "out", "", "`FILE` to write instead of standard output; replaced whole or not at all")
+	cmd.Flags().StringVar(&to.out, "out", "", "write to `FILE` instead of standard output; it is replaced whole or not at all")
 	return cmd
 }

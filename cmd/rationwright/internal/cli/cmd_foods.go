@@ -38,7 +38,7 @@ func newFoodsList(s *session) *cobra.Command {
 		Long: `list prints the food table, one row a pack. With names of foods, shop groups or
 pattern groups it prints those only.`,
 		Example: `  rationwright foods list
-  rationwright foods list fish --units us
+  rationwright foods list "canned fish" --units us
   rationwright foods list --prices shop.csv --format csv --out table.csv`,
 		RunE: s.work(func(cmd *cobra.Command, args []string) error {
 			out, err := to.output(s)
@@ -109,7 +109,7 @@ func newFoodsShow(s *session) *cobra.Command {
 		Long: `show prints the composition, packs, keeping, preparation and sources of one food.
 FOOD is its name, its NDB number or the key of one of its packs.`,
 		Example: `  rationwright foods show 20044
-  rationwright foods show "beans, kidney" --format json`,
+  rationwright foods show "chickpeas, dry" --format json`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 1 {
 				return fmt.Errorf("foods show takes one FOOD; %d given (put a name of several words in quotes)", len(args))

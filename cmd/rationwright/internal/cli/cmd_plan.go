@@ -24,7 +24,7 @@ says; units are written behind it, such as 40gal.`
 
 const planExample = `  rationwright plan
   rationwright plan --household ternsund.csv --prices shop.csv --out plan.txt
-  rationwright plan --least weight --days 7 --without "beans, kidney" --units us
+  rationwright plan --least weight --days 7 --without raisins --without "chickpeas, dry" --units us
   rationwright plan --cook none --max-water 150 --budget 400
   rationwright plan --format json --out plan.json`
 
@@ -72,7 +72,7 @@ func newPlan(s *session) *cobra.Command {
 	flags.add(fs)
 	to.addUnits(fs)
 	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
-	fs.BoolVar(&audit, "audit", false, "go through the proof again: a second solver, and every part of the search in rounded-out arithmetic")
+	fs.BoolVar(&audit, "audit", false, "go through the proof again, with a second solver and in rounded-out arithmetic")
 	fs.BoolVar(&model, "show-model", false, "print the model as algebra and solve nothing")
 	return cmd
 }

@@ -21,18 +21,18 @@ type sources struct {
 
 // addHousehold adds --household.
 func (f *sources) addHousehold(fs *pflag.FlagSet) {
-	fs.StringVar(&f.household, "household", "", "`FILE` household.csv: who is fed; - reads standard input (default: the demo household)")
+	fs.StringVar(&f.household, "household", "", "who is fed: a household.csv `FILE`, - for standard input (default: the demo household)")
 }
 
 // addTable adds the flags that change the food table.
 func (f *sources) addTable(fs *pflag.FlagSet) {
-	fs.StringVar(&f.foods, "foods", "", "`FILE` of extra foods and packs, same columns as the built-in table")
-	fs.StringVar(&f.prices, "prices", "", "`FILE` pack,price (default: invented demo prices)")
+	fs.StringVar(&f.foods, "foods", "", "extra foods and packs: a `FILE` with columns of the built-in table")
+	fs.StringVar(&f.prices, "prices", "", "prices: a `FILE` pack,price (default: invented demo prices)")
 }
 
 // addStock adds --stock.
 func (f *sources) addStock(fs *pflag.FlagSet) {
-	fs.StringVar(&f.stock, "stock", "", "`FILE` pack,count,best_before: what is on hand already; costs nothing")
+	fs.StringVar(&f.stock, "stock", "", "what is on hand: a `FILE` pack,count,best_before; it costs nothing more")
 }
 
 // shape are the flags that say how a result is written.
@@ -43,7 +43,7 @@ type shape struct {
 // add adds the flags; formats are those the command can write, table first.
 func (f *shape) add(fs *pflag.FlagSet, formats ...string) {
 	choice(fs, &f.format, "format", formats[0], "how the result is written", formats...)
-	fs.StringVar(&f.out, "out", "", "`FILE` to write instead of standard output; replaced whole or not at all")
+	fs.StringVar(&f.out, "out", "", "write to `FILE` instead of standard output; it is replaced whole or not at all")
 }
 
 // addUnits adds --units.
@@ -99,9 +99,9 @@ func (f *planFlags) add(fs *pflag.FlagSet) {
 	f.addHousehold(fs)
 	f.addTable(fs)
 	f.addStock(fs)
-	fs.StringArrayVar(&f.without, "without", nil, "`FOOD` nobody gets: a name, NDB number or group; repeat for more")
+	fs.StringArrayVar(&f.without, "without", nil, "a `FOOD` nobody gets: name, NDB number or group; repeat for more")
 	choice(fs, &f.least, "least", string(solver.LeastCost), "what is made as small as possible, water and fuel counted in", string(solver.LeastCost), string(solver.LeastWeight), string(solver.LeastVolume))
-	fs.IntVar(&f.days, "days", defaultDays, "`N` days to feed everyone, 1 to 365")
+	fs.IntVar(&f.days, "days", defaultDays, "feed everyone for `N` days, 1 to 365")
 	addStandard(fs, &f.standard, &f.energy)
 	fs.BoolVar(&f.lean, "lean-energy", false, "energy from 97 % of the requirement, for adults of 19 to 64 only")
 	f.budget, f.weight, f.litres = quantity{kind: kindMoney}, quantity{kind: kindWeight}, quantity{kind: kindVolume}
@@ -114,10 +114,10 @@ func (f *planFlags) add(fs *pflag.FlagSet) {
 	choice(fs, &f.cook, "cook", string(solver.CookBoil), "the most demanding cooking there is; boil is under 20 minutes' simmering", string(solver.CookNone), string(solver.CookWarm), string(solver.CookBoil), string(solver.CookSimmer))
 	fs.BoolVar(&f.hot, "hot", false, "hot climate: more water, shorter keeping")
 	fs.BoolVar(&f.easyOpen, "easy-open", false, "only packs that weak hands can open and lift")
-	fs.IntVar(&f.pets, "pets", 0, "`N` pets to store water for")
+	fs.IntVar(&f.pets, "pets", 0, "store water for `N` pets")
 	choice(fs, &f.store, "water", storeNeed, "water stored: what this plan needs, or at least the usual allowance a head", storeNeed, storeAllowance)
 	fs.BoolVar(&f.boil, "boil-water", false, "drinking water must be boiled: more heat")
-	fs.StringVar(&f.start, "start", "", "`DATE` of day one, as 2026-11-25 (default: today)")
+	fs.StringVar(&f.start, "start", "", "day one, a `DATE` as 2026-11-25 (default: today)")
 	f.within, f.time = defaultWithin, seconds(defaultTime)
 	fs.Var(&f.within, "within", "stop when proven this near the best possible: 1% or 0.01")
 	fs.Var(&f.time, "time", "stop the search after this: 10s, 2m")
