@@ -148,8 +148,12 @@ func TestRandomAgainstSolvers(t *testing.T) {
 			rng := rand.New(rand.NewPCG(mipSeed, lpSeed))
 			seen := map[string]int{}
 			overruled := 0
-			for k := range 2 * *campaign {
-				for _, f := range families {
+			for k := range 3 * *campaign {
+				list := families
+				if k%3 == 2 {
+					list = structured
+				}
+				for _, f := range list {
 					if f.name == "almost feasible" {
 						// Outside by a thousandth is feasible enough for GLPK's integer
 						// preprocessor, and "difficulties" to CBC.
@@ -157,10 +161,13 @@ func TestRandomAgainstSolvers(t *testing.T) {
 					}
 					p := f.make(rng)
 					var got answer
-					if k%2 == 0 {
+					switch k % 3 {
+					case 0:
 						got = lpAnswer(solveLP(t, p))
-					} else {
+					case 1:
 						p = integers(p, rng)
+						got = mipAnswer(solveMIP(t, p))
+					default:
 						got = mipAnswer(solveMIP(t, p))
 					}
 					want, value := "infeasible", 0.0
