@@ -50,7 +50,7 @@ func (f *conflictFinder) filter(ctx context.Context, set *conflictSet, part []co
 
 // Limits of one test with whole packs, and the room for its last digits.
 const (
-	packTestWork   = 4000 // simplex iterations
+	packTestWork   = 15000 // simplex iterations
 	limitTolerance = 1e-7 // relative: the tolerance of the simplex method
 )
 
