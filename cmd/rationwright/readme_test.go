@@ -53,7 +53,7 @@ func TestReadmeSessions(t *testing.T) {
 		if want != old && !*update {
 			t.Errorf("%s shows\n%s\nwhile the README has\n%s", command, want, old)
 		}
-		return bytes.Replace(block, []byte("\n"+old+"```"), []byte("\n"+want+"```"), 1)
+		return []byte(strings.TrimSuffix(string(block), old+"```\n") + want + "```\n")
 	})
 	if sessions < 2 {
 		t.Errorf("the README has %d sessions", sessions)

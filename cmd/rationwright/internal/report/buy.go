@@ -20,10 +20,11 @@ func shopping(p *solver.Plan, u Units) Section {
 		g.Columns = append(g.Columns, Column{Name: "own", Right: true})
 	}
 	g.Columns = append(g.Columns,
-		Column{Name: "food", Wrap: true}, Column{Name: "pack", Wrap: true}, Column{Name: "each holds", Right: true},
+		Column{Name: "food", Wrap: true}, Column{Name: "pack"}, Column{Name: "each holds", Right: true},
 		Column{Name: "cost", Right: true}, Column{Name: "weight", Right: true})
 	hard := false
 	for _, group := range aisles(p.Packs) {
+		said := "" // a food with several packs is named once
 		for _, k := range p.Packs {
 			if aisle(k) != group {
 				continue
@@ -37,7 +38,12 @@ func shopping(p *solver.Plan, u Units) Section {
 				pack += hardToOpen
 				hard = true
 			}
-			g.append(group, append(row, k.Food, pack, u.Net(k.NetG), money(k.Cost), u.Weight(k.WeightKg))...)
+			food := k.Food
+			if food == said {
+				food = ""
+			}
+			said = k.Food
+			g.append(group, append(row, food, pack, u.Net(k.NetG), money(k.Cost), u.Weight(k.WeightKg))...)
 		}
 	}
 	sec := Section{Title: "What to buy", Table: g}

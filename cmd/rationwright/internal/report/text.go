@@ -92,8 +92,12 @@ func (g *Grid) header() []string {
 	return names
 }
 
+// leastWrapped is how narrow a column of long text gets before other columns
+// give way as well.
+const leastWrapped = 14
+
 // fit returns the width of every column such that the table takes at most
-// limit columns: columns that wrap give way, the widest first.
+// limit columns: long text gives way first, the widest first.
 func (g *Grid) fit(limit int) []int {
 	widths := make([]int, len(g.Columns))
 	total := len(gap) * (len(g.Columns) - 1)
@@ -104,25 +108,24 @@ func (g *Grid) fit(limit int) []int {
 		}
 		total += widths[c]
 	}
-	for total > limit {
-		widest := -1
-		for c, col := range g.Columns {
-			if col.Wrap && (widest < 0 || widths[c] > widths[widest]) {
-				widest = c
+	widest := func(may func(c int) bool) int {
+		found := -1
+		for c := range widths {
+			if may(c) && (found < 0 || widths[c] > widths[found]) {
+				found = c
 			}
 		}
-		if widest < 0 || widths[widest] <= 1 {
-			for c := range widths { // nothing may wrap: the widest column does anyway
-				if widest < 0 || widths[c] > widths[widest] {
-					widest = c
-				}
-			}
+		return found
+	}
+	for ; total > limit; total-- {
+		c := widest(func(c int) bool { return g.Columns[c].Wrap && widths[c] > leastWrapped })
+		if c < 0 {
+			c = widest(func(c int) bool { return widths[c] > 1 })
 		}
-		if widths[widest] <= 1 {
+		if c < 0 {
 			break
 		}
-		widths[widest]--
-		total--
+		widths[c]--
 	}
 	return widths
 }
