@@ -223,9 +223,10 @@ func (r *Ration) totals(p *Plan, x []float64) *Totals {
 		t.Food.VolumeL += k.VolumeL
 	}
 	t.OwnWaterL, t.OwnHeatMJ = onHand(r.Request.StockWaterL, t.WaterL), onHand(r.Request.StockHeatMJ, t.HeatMJ)
-	t.Cost = t.Food.Cost + (t.WaterL-t.OwnWaterL)*waterPerLitre.Cost + (t.HeatMJ-t.OwnHeatMJ)*heatPerMJ.Cost
-	t.WeightKg = t.Food.WeightKg + t.WaterL*waterPerLitre.WeightKg + t.HeatMJ*heatPerMJ.WeightKg
-	t.VolumeL = t.Food.VolumeL + t.WaterL*waterPerLitre.VolumeL + t.HeatMJ*heatPerMJ.VolumeL
+	water, heat := r.supplies.water, r.supplies.heat
+	t.Cost = t.Food.Cost + (t.WaterL-t.OwnWaterL)*water.Cost + (t.HeatMJ-t.OwnHeatMJ)*heat.Cost
+	t.WeightKg = t.Food.WeightKg + t.WaterL*water.WeightKg + t.HeatMJ*heat.WeightKg
+	t.VolumeL = t.Food.VolumeL + t.WaterL*water.VolumeL + t.HeatMJ*heat.VolumeL
 	return t
 }
 

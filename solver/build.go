@@ -9,8 +9,9 @@ import (
 	"rationwright/solver/linear"
 )
 
-// ErrNobody is returned when a request has no one to plan for.
-var ErrNobody = errors.New("nobody to plan for: give at least one person")
+// ErrNobody is returned when a request has no one to plan for, or names someone
+// who is not in it.
+var ErrNobody = errors.New("nobody to plan for")
 
 // Build turns a request into the ration model:
 //
@@ -21,7 +22,7 @@ var ErrNobody = errors.New("nobody to plan for: give at least one person")
 //	w, h      litres of water stored, MJ of useful heat
 //
 // with its rows one idea a file: packs.go, needs.go, pattern.go, infant.go,
-// reserve.go, supply.go, limits.go. It returns an error only for input that
+// reserve.go, supply.go, limits.go, shelves.go. It returns an error only for input that
 // cannot be planned at all; "no ration fits" is an answer of [Make].
 func Build(req *Request) (*Ration, error) { return build(req, false) }
 
@@ -30,7 +31,17 @@ func Build(req *Request) (*Ration, error) { return build(req, false) }
 func build(req *Request, anyCooking bool) (*Ration, error) {
 	r := &Ration{Request: filled(req), Problem: &linear.Problem{Name: "ration"}, water: -1, heat: -1, anyCooking: anyCooking}
 	if len(r.Request.People) == 0 {
-		return nil, ErrNobody
+		return nil, fmt.Errorf("%w: give at least one person", ErrNobody)
+	}
+	if err := checkIll(r.Request); err != nil {
+		return nil, err
+	}
+	var err error
+	if r.supplies, err = suppliesOf(r.Request); err != nil {
+		return nil, err
+	}
+	if err := checkBoiling(r.Request); err != nil {
+		return nil, err
 	}
 	if err := r.seat(); err != nil {
 		return nil, err

@@ -3,6 +3,7 @@ package solver
 import (
 	"time"
 
+	"rationwright/foods/stores"
 	"rationwright/nutrients"
 )
 
@@ -13,7 +14,8 @@ const (
 	DefaultTime   = 10 * time.Second
 )
 
-// filled returns a copy of req with every default written out.
+// filled returns a copy of req with every default written out, and with no more
+// cooking than the stove serves.
 func filled(req *Request) *Request {
 	r := *req
 	if r.Least == "" {
@@ -31,6 +33,10 @@ func filled(req *Request) *Request {
 	if r.Cook == "" {
 		r.Cook = CookBoil
 	}
+	if r.Stove == "" {
+		r.Stove = stores.UsualStove
+	}
+	r.Cook = onStove(r.Cook, r.Stove)
 	if r.Within == 0 {
 		r.Within = DefaultWithin
 	}

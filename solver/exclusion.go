@@ -62,7 +62,7 @@ func (e exclusion) lift(req *Request) *Request {
 	case excludeFood:
 		out.Without = slices.DeleteFunc(slices.Clone(req.Without), func(s string) bool { return s == e.name })
 	case excludeCooking:
-		out.Cook = CookSimmer
+		return withCooking(req, CookSimmer)
 	default:
 		out.People = slices.Clone(req.People)
 		p := &out.People[e.person]
@@ -97,6 +97,14 @@ var cookingWords = map[Cook]string{
 	CookWarm:   "allow heating food through",
 	CookBoil:   "allow boiling, under 20 minutes' simmering",
 	CookSimmer: "allow long simmering and baking",
+}
+
+// onAnotherStove says so where more takes another stove than req has.
+func onAnotherStove(req, more *Request) string {
+	if req.Stove == more.Stove {
+		return ""
+	}
+	return ", on another stove than " + req.Stove
 }
 
 // moreCooking lists the classes of cooking above cook, the least first.

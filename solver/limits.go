@@ -19,17 +19,24 @@ func (r *Ration) addLimitRows() {
 	r.addTotalRow("max-litres", "shelf space", "L", limits.VolumeL, LeastVolume)
 	r.addColumnLimit("max-water", "stored water", "L", limits.WaterL, r.water)
 	r.addColumnLimit("max-heat", "heat for cooking", "MJ", limits.HeatMJ, r.heat)
+	r.addShelfRows()
 	if r.Request.Allowance {
-		heads := 0.0
-		for _, e := range append(append([]*eater(nil), r.eaters...), r.refused...) {
-			heads += e.count
-		}
-		row := r.addRow("water-allowance", heads*allowanceLPerDay*r.days(), inf, rowInfo{
+		row := r.addRow("water-allowance", allowanceL(r.Request), inf, rowInfo{
 			kind: rowLimit, class: limit, eater: -1, text: allowanceText, unit: "L", perDay: 1,
 			source: "common practice, no source",
 		})
 		r.Problem.Set(row, r.water, 1)
 	}
+}
+
+// allowanceL is the usual allowance of water of everyone over the horizon; the
+// pets' water comes on top, as it is for people.
+func allowanceL(req *Request) float64 {
+	perDay := float64(req.Pets) * waterFigure().petL
+	for _, p := range req.People {
+		perDay += float64(p.Count) * waterFigure().usualL
+	}
+	return perDay * float64(req.Days)
 }
 
 func (r *Ration) addTotalRow(name, text, unit string, most *float64, total Least) {

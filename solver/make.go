@@ -42,6 +42,9 @@ func Make(ctx context.Context, req *Request, progress func(Progress)) (*Plan, er
 	if err != nil {
 		return nil, err
 	}
+	if len(r.Request.Shelves) > 0 {
+		return r.makeOnShelves(ctx, progress)
+	}
 	return r.make(ctx, progress)
 }
 

@@ -1,32 +1,51 @@
 package solver
 
-import "rationwright/foods"
+import (
+	"fmt"
 
-// Supply is what one unit of stored water or useful heat costs, weighs and
-// fills, container included.
+	"rationwright/foods"
+	"rationwright/foods/stores"
+)
+
+// Supply is what one pack, litre of stored water or MJ of useful heat costs,
+// weighs and fills, container included. Litres are of upright boxes; where they
+// meet shelves, [stores.ShelfSpaceL] adds gaps and hand room, once.
 type Supply struct {
 	Cost     float64 // currency of the prices, invented for the demo
 	WeightKg float64
 	VolumeL  float64
 }
 
-// The stored water's container is the 20 L stackable one: 1.2 kg tare and
-// 26.47 shelf litres (provisions/packages, row can_water_20: sizes from
-// memory). The price is invented for the demo.
-var waterPerLitre = Supply{
-	Cost:     0.15,
-	WeightKg: 1 + 1.2/20,
-	VolumeL:  26.47 / 20,
+// supplies are what a litre of stored water and an MJ of useful heat come to in
+// one request.
+type supplies struct {
+	stove       *stores.Stove
+	container   *stores.Container
+	water, heat Supply
 }
 
-// Fuel is counted as butane cartridges for a table stove at the low end of its
-// efficiency: 227 g × 45.7 MJ/kg × 0.4 = 4.15 MJ useful a cartridge
-// (provisions/fuel, row butane); 0.33 kg and 0.55 shelf litres each (from
-// memory). The price is invented for the demo.
-var heatPerMJ = Supply{
-	Cost:     2.40 / 4.15,
-	WeightKg: 0.33 / 4.15,
-	VolumeL:  0.55 / 4.15,
+// suppliesOf works out the supplies of a request: water in the container of
+// [stores.PlanContainer], heat from the packs of the stove's fuel at the low end
+// of its efficiency, prices from the table.
+func suppliesOf(req *Request) (supplies, error) {
+	s := supplies{container: stores.PlanContainer(req.Shelves)}
+	var err error
+	if s.stove, err = stores.StoveByName(req.Stove); err != nil {
+		return s, err
+	}
+	water, err := req.Table.Supply(foods.StoredWater)
+	if err != nil {
+		return s, fmt.Errorf("the price of stored water: %w", err)
+	}
+	fuel, err := req.Table.Supply(req.Stove)
+	if err != nil {
+		return s, fmt.Errorf("the price of fuel: %w", err)
+	}
+	c, litres := s.container, s.container.NetML/1000
+	s.water = Supply{Cost: water.Price, WeightKg: c.GrossG() / 1000 / litres, VolumeL: c.BoxL / litres}
+	useful, _, _ := s.stove.UsefulMJ()
+	s.heat = Supply{Cost: fuel.Price / useful, WeightKg: s.stove.GrossG / 1000 / useful, VolumeL: s.stove.BoxL() / useful}
+	return s, nil
 }
 
 // of returns the amount that least minimises: cost, kg or litres.
@@ -59,17 +78,17 @@ func (r *Ration) coefficient(j int, least Least) float64 {
 		s.Cost = 0
 		return s.of(least)
 	case colWater:
-		return waterPerLitre.of(least)
+		return r.supplies.water.of(least)
 	case colHeat:
-		return heatPerMJ.of(least)
+		return r.supplies.heat.of(least)
 	case colOwnWater:
 		if least == LeastCost {
-			return -waterPerLitre.Cost
+			return -r.supplies.water.Cost
 		}
 		return 0
 	case colOwnHeat:
 		if least == LeastCost {
-			return -heatPerMJ.Cost
+			return -r.supplies.heat.Cost
 		}
 		return 0
 	default:

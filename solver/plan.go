@@ -24,6 +24,7 @@ type Plan struct {
 	Prices     []Price     `json:"prices,omitempty"`
 	Cautions   []Caution   `json:"cautions,omitempty"`
 	NotChecked []string    `json:"not_checked,omitempty"`
+	Shelves    *ShelfFit   `json:"shelves,omitempty"`    // where everything stands, when shelves were given
 	Notes      []string    `json:"notes,omitempty"`      // what is assumed, in plain words
 	Audit      *Audit      `json:"audit,omitempty"`      // the proof gone through again, when asked
 	WeakHands  bool        `json:"weak_hands,omitempty"` // all who open packs are 65 or over

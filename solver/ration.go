@@ -26,6 +26,8 @@ type Ration struct {
 	water   int           // column: litres stored
 	heat    int           // column: MJ of useful heat
 	notes   []string      // what was assumed while building
+
+	supplies supplies // what stored water and heat come to
 }
 
 // eater is one household row.
@@ -81,9 +83,11 @@ const (
 	colDrink
 	colWater
 	colHeat
-	colOwnWater // of the water stored, what is on hand already
-	colOwnHeat  // of the heat used, what the fuel on hand gives
-	colDish     // sittings of dishes that take an ingredient
+	colOwnWater  // of the water stored, what is on hand already
+	colOwnHeat   // of the heat used, what the fuel on hand gives
+	colDish      // sittings of dishes that take an ingredient
+	colKept      // water kept for one person to drink
+	colContainer // whole containers of water, where shelves are given
 )
 
 // colInfo says what one column stands for.
@@ -111,7 +115,7 @@ const (
 	rowFeed
 	rowReserve
 	rowUser  // a rule of the household file on a food
-	rowLimit // budget, weight, litres, water, heat, allowance
+	rowLimit // budget, weight, litres, water, heat, allowance, shelves
 	rowByDate
 	rowDated
 	rowGlycaemic
@@ -136,7 +140,7 @@ type rowInfo struct {
 	group    string             // rowPattern, rowGroupCap
 	text     string             // "iron", "budget", … plain words
 	unit     string
-	total    Least              // rowLimit on a total of packs: which; "" for all other rows
+	total    Least   // rowLimit on a total of packs: which; "" for all other rows
 	perDay   float64 // divides a row's amount to one person's day; 1 where it has none
 	source   string
 }

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"rationwright/foods"
+	"rationwright/foods/stores"
 	"rationwright/nutrients"
 )
 
@@ -22,6 +23,8 @@ type RequestRecord struct {
 	Prices    [][]string         `json:"prices,omitempty"` // rows that differ
 	Stock     [][]string         `json:"stock,omitempty"`
 	Without   []string           `json:"without,omitempty"`
+	Ill       []string           `json:"ill,omitempty"`
+	Shelves   []stores.Shelf     `json:"shelves,omitempty"`
 	Limits    map[string]float64 `json:"limits,omitempty"`
 	Start     string             `json:"start,omitempty"`
 	Options   map[string]string  `json:"options"`
@@ -51,6 +54,7 @@ const (
 	optionStockOnly = "stock_only"
 	optionEasyOpen  = "easy_open"
 	optionAllowance = "water_allowance"
+	optionStove     = "stove"
 	optionWithin    = "within"
 	optionTime      = "time"
 	optionWork      = "work" // only where it is set
@@ -71,6 +75,8 @@ func Record(req *Request) *RequestRecord {
 		Prices:    req.Files.Prices,
 		Stock:     req.Files.Stock,
 		Without:   req.Without,
+		Ill:       req.Ill,
+		Shelves:   req.Shelves,
 		Start:     req.Start,
 		Demo:      req.Demo,
 		Options: map[string]string{
@@ -86,6 +92,7 @@ func Record(req *Request) *RequestRecord {
 			optionStockOnly: strconv.FormatBool(req.StockOnly),
 			optionEasyOpen:  strconv.FormatBool(req.EasyOpen),
 			optionAllowance: strconv.FormatBool(req.Allowance),
+			optionStove:     req.Stove,
 			optionWithin:    strconv.FormatFloat(req.Within, 'g', -1, 64),
 			optionTime:      req.Time.String(),
 		},
@@ -128,17 +135,22 @@ func (rec *RequestRecord) Load() (*Request, error) {
 		errs = append(errs, err)
 	}
 	req := &Request{
-		People: people, Table: table, Without: rec.Without, Start: rec.Start, Demo: rec.Demo,
+		People: people, Table: table, Without: rec.Without, Ill: rec.Ill, Shelves: rec.Shelves, Start: rec.Start, Demo: rec.Demo,
 		Files: Files{Foods: rec.Foods, Prices: rec.Prices, Stock: rec.Stock},
 	}
 	if rec.Stock != nil {
 		stock, err := table.ReadStock("plan: stock", foods.FromRows(rec.Stock))
 		errs = append(errs, err)
 		if err == nil {
-			req.Stock, req.StockWaterL, req.StockHeatMJ = stock.Lines, stock.WaterL, stock.HeatMJ
+			req.Stock, req.StockWaterL, req.StockHeatMJ = stock.Lines, stock.WaterL, stores.HeatOfStock(stock)
 		}
 	}
-	errs = append(errs, rec.loadOptions(req), rec.loadLimits(req))
+	errs = append(errs, rec.loadOptions(req), rec.loadLimits(req), checkIll(req))
+	for i := range rec.Shelves {
+		if s := &rec.Shelves[i]; !s.Sound() {
+			errs = append(errs, fmt.Errorf("%w: request.shelves: %q has a size or a load that is no shelf's", ErrPlan, s.Name))
+		}
+	}
 	return req, errors.Join(errs...)
 }
 
@@ -174,6 +186,9 @@ func (rec *RequestRecord) loadOptions(req *Request) error {
 	req.Standard = nutrients.Standard(word(optionStandard, string(nutrients.StandardRDA), string(nutrients.StandardEAR), string(nutrients.StandardBasic)))
 	req.Energy = nutrients.EnergySet(word(optionEnergy, string(nutrients.Energy2023), string(nutrients.Energy2005), string(nutrients.EnergyGuidelines)))
 	req.Cook = Cook(word(optionCook, string(CookNone), string(CookWarm), string(CookBoil), string(CookSimmer)))
+	if req.Stove = rec.Options[optionStove]; req.Stove != "" {
+		word(optionStove, stores.StoveNames()...)
+	}
 	req.Days = number(optionDays)
 	if req.Days < 1 || req.Days > longestDays {
 		bad(optionDays)

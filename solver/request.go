@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"rationwright/foods"
+	"rationwright/foods/stores"
 	"rationwright/nutrients"
 )
 
@@ -46,24 +47,27 @@ type Request struct {
 	Limits      Limits
 	Hot         bool // hot climate
 	Pets        int
-	BoilWater   bool          // drinking water must be boiled
-	StockOnly   bool          // buy nothing: from stock alone
-	EasyOpen    bool          // only packs that weak hands can open and lift
-	Allowance   bool          // the usual water allowance per head as a row
-	Within      float64       // relative gap asked; 0 means 0.01
-	Time        time.Duration // safety stop; 0 means 10 s
-	Work        int64         // deterministic stop, simplex iterations; 0 means none
-	Audit       bool          // keep what an audit of the proof needs
-	Start       string        // ISO date of day one; what depends on today takes it
-	Files       Files         // the user's files as read, for the record in a plan
-	Demo        Demo          // what of the request is the embedded demo
+	Ill         []string       // names of people who are ill, or may be: more water is kept for them
+	Stove       string         // stove and fuel, a word of stores.StoveNames; "" means stores.UsualStove
+	Shelves     []stores.Shelf // shelves that must hold food and water, from the floor up; none means no such limit
+	BoilWater   bool           // drinking water must be boiled
+	StockOnly   bool           // buy nothing: from stock alone
+	EasyOpen    bool           // only packs that weak hands can open and lift
+	Allowance   bool           // the usual water allowance per head as a row
+	Within      float64        // relative gap asked; 0 means 0.01
+	Time        time.Duration  // safety stop; 0 means 10 s
+	Work        int64          // deterministic stop, simplex iterations; 0 means none
+	Audit       bool           // keep what an audit of the proof needs
+	Start       string         // ISO date of day one; what depends on today takes it
+	Files       Files          // the user's files as read, for the record in a plan
+	Demo        Demo           // what of the request is the embedded demo
 }
 
 // Limits are the optional limits of a plan; nil means none.
 type Limits struct {
 	Budget   *float64 // in the currency of the prices
 	WeightKg *float64
-	VolumeL  *float64
+	VolumeL  *float64 // of upright boxes
 	WaterL   *float64
 	HeatMJ   *float64
 }

@@ -1,50 +1,91 @@
 package solver
 
 import (
+	"errors"
 	"fmt"
 	"math"
+	"slices"
+	"sync"
 
 	"rationwright/foods"
+	"rationwright/foods/stores"
 	"rationwright/nutrients"
 )
 
 var inf = math.Inf(1)
 
-// Figures of the stored water.
-const (
-	// spare is the allowance for spills and spoiling: ten per cent on top
-	// (provisions/water, planning value, common practice, no source).
-	spare = 1.1
-	// hygieneLPerDay is water for dishes and hands per head: 1 L with economy
-	// (provisions/water, planning value 1–2 L, common practice, no source).
-	hygieneLPerDay = 1.0
-	// petLPerDay is one US gallon a pet (CDC, Creating and Storing an
-	// Emergency Water Supply).
-	petLPerDay = 3.785411784
-	// hotFactor doubles the drinking need in great heat (FEMA and American Red
-	// Cross, Food and Water in an Emergency).
-	hotFactor = 2.0
-	// boilMJPerL heats a litre from 15 to 100 °C: 4.186 kJ/kg/K × 85 K
-	// (provisions/fuel_rules, definitional).
-	boilMJPerL = 4.186 * 85 / 1000
-	// allowanceLPerDay is the usual allowance of drinking water a head, seven
-	// US gallons a fortnight (common practice, no source).
-	allowanceLPerDay = 7 * 3.785411784 / 14
-)
+// waterFigures are the planning figures of stored water and of boiling it, all
+// from package stores, where their sources are.
+type waterFigures struct {
+	spare     float64 // what drinking and cooking water is multiplied by for spills and spoiling
+	hygieneL  float64 // L a head and day for hands and dishes
+	petL      float64 // L a pet and day
+	hotFactor float64 // what heat multiplies the need to drink by
+	boilMJ    float64 // useful heat, MJ a litre of water that must be boiled
+	usualL    float64 // the usual allowance, L a head and day
+}
+
+var waterFigure = sync.OnceValue(func() waterFigures {
+	return waterFigures{
+		spare: stores.SpillFactor().Value, hygieneL: stores.HygieneL().Value, petL: stores.PetL().Value,
+		hotFactor: stores.HotFactor().Value, boilMJ: stores.BoilHeat().Value, usualL: stores.UsualAllowance().LPerHeadDay,
+	}
+})
 
 // climate multiplies the need to drink.
 func climate(req *Request) float64 {
 	if req.Hot {
-		return hotFactor
+		return waterFigure().hotFactor
 	}
 	return 1
+}
+
+// waterPerson is one row of the household as far as water goes: what one of
+// them drinks a day, and what published water rules ask about.
+func waterPerson(req *Request, p *nutrients.Person, drinkL float64, refused bool) stores.WaterPerson {
+	tags := stores.PersonTags(p)
+	if slices.Contains(req.Ill, p.Name) {
+		tags = append(tags, stores.Ill)
+	}
+	return stores.WaterPerson{Name: p.Name, Count: p.Count, DrinkLPerDay: drinkL, Tags: tags, Refused: refused}
+}
+
+// checkIll returns an error that wraps [ErrNobody] for a name among the ill that
+// is nobody's in the household.
+func checkIll(req *Request) error {
+	var errs []error
+	for _, name := range req.Ill {
+		if !slices.ContainsFunc(req.People, func(p nutrients.Person) bool { return p.Name == name }) {
+			errs = append(errs, fmt.Errorf("ill: %w called %q in the household", ErrNobody, name))
+		}
+	}
+	return errors.Join(errs...)
+}
+
+// keptDrinkL is the water kept for one person to drink, L a day: what they
+// drink, and never under the published least for the pregnant, the sick, the
+// heat and those whom no plan feeds.
+func keptDrinkL(req *Request, p *nutrients.Person, drinkL float64, refused bool) float64 {
+	return math.Max(drinkL, stores.LeastDrink(waterPerson(req, p, drinkL, refused), req.Hot).Value)
+}
+
+// refusedDrinkL is what one person drinks a day whose food a clinician plans:
+// all the water they need, as none is known to come with food.
+func refusedDrinkL(req *Request, needs *nutrients.Needs) float64 {
+	if needs.Water.Total == nil {
+		return 0
+	}
+	return needs.Water.Total.Amount * climate(req)
 }
 
 // addSupplyRows makes the columns of stored water and heat, and their rows:
 //
 //	d_p + Σ_f (moisture_f + water eaten_f) y_pf ≥ D·AI_p
-//	w − 1.1 (Σ_p n_p d_p + Σ n_p preparation_f y_pf) ≥ D·hygiene·heads + pets + refused
+//	k_p ≥ d_p, k_p ≥ D·published least                  water kept for p to drink
+//	w − 1.1 (Σ_p n_p k_p + Σ n_p preparation_f y_pf) ≥ D·hygiene·heads + pets + refused
 //	h − Σ n_p heat_f y_pf (− boiling of drinking water) ≥ 0
+//
+// k_p is d_p itself where nothing is published for p.
 func (r *Ration) addSupplyRows() {
 	r.water = r.addCol("water", 0, inf, false, colInfo{kind: colWater, eater: -1, larder: -1})
 	r.heat = r.addCol("heat", 0, inf, false, colInfo{kind: colHeat, eater: -1, larder: -1})
@@ -72,11 +113,12 @@ func (r *Ration) addSupplyRows() {
 	})
 	r.Problem.Set(stored, r.water, 1)
 	r.Problem.Set(heat, r.heat, 1)
-	for _, e := range r.eaters {
+	spare := waterFigure().spare
+	for ei, e := range r.eaters {
 		if e.drink >= 0 {
-			r.Problem.Set(stored, e.drink, -spare*e.count)
+			r.Problem.Set(stored, r.keptColumn(ei, e), -spare*e.count)
 			if r.Request.BoilWater {
-				r.Problem.Set(heat, e.drink, -e.count*boilMJPerL)
+				r.Problem.Set(heat, e.drink, -e.count*waterFigure().boilMJ)
 			}
 		}
 		for _, y := range e.eats {
@@ -85,6 +127,23 @@ func (r *Ration) addSupplyRows() {
 			r.Problem.Set(heat, y.col, -e.count*y.spare*r.heatMJPerG(f))
 		}
 	}
+}
+
+// keptColumn returns the column of the water kept for e to drink: what e drinks,
+// or a column of its own where a least amount is published.
+func (r *Ration) keptColumn(ei int, e *eater) int {
+	least := keptDrinkL(r.Request, &e.person, 0, false)
+	if least <= 0 {
+		return e.drink
+	}
+	kept := r.addCol(fmt.Sprintf("kept[%s]", e.person.Name), least*r.days(), inf, false,
+		colInfo{kind: colKept, eater: ei, larder: -1})
+	row := r.addRow(fmt.Sprintf("kept[%s]", e.person.Name), 0, inf, rowInfo{
+		kind: rowStored, class: structural, eater: ei, text: "water kept to drink", unit: "L", perDay: r.days(),
+	})
+	r.Problem.Set(row, kept, 1)
+	r.Problem.Set(row, e.drink, -1)
+	return kept
 }
 
 // addOwnSupply makes the column of how much of a supply is on hand already, at
@@ -104,18 +163,21 @@ func (r *Ration) addOwnSupply(name string, onHand *float64, total int, kind colK
 }
 
 // fixedWaterL is the stored water that no food changes: hygiene for every head,
-// pets, and the drinking of those whose food a clinician plans.
+// pets, what is kept for infants who are ill, and the drinking of those whose
+// food a clinician plans.
 func (r *Ration) fixedWaterL() float64 {
-	litres := float64(r.Request.Pets) * petLPerDay * r.days()
+	w := waterFigure()
+	litres := float64(r.Request.Pets) * w.petL * r.days()
 	for _, e := range r.eaters {
-		litres += e.count * hygieneLPerDay * r.days()
-	}
-	for _, e := range r.refused {
-		perDay := hygieneLPerDay
-		if e.needs.Water.Total != nil {
-			perDay += spare * e.needs.Water.Total.Amount * climate(r.Request)
+		perDay := w.hygieneL
+		if e.drink < 0 {
+			perDay += w.spare * keptDrinkL(r.Request, &e.person, 0, false)
 		}
 		litres += e.count * perDay * r.days()
+	}
+	for _, e := range r.refused {
+		kept := keptDrinkL(r.Request, &e.person, refusedDrinkL(r.Request, &e.needs), true)
+		litres += e.count * (w.hygieneL + w.spare*kept) * r.days()
 	}
 	return litres
 }

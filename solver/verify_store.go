@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"rationwright/foods"
+	"rationwright/foods/stores"
 	"rationwright/nutrients"
 )
 
@@ -164,33 +165,33 @@ func (c *checker) reserveFoods() []*foods.Food {
 
 // checkSupplies recomputes stored water and heat from what is eaten and drunk.
 func (c *checker) checkSupplies() {
-	water := float64(c.req.Pets) * petLPerDay * c.days()
+	w := waterFigure()
+	water := float64(c.req.Pets) * w.petL * c.days()
 	heat := 0.0
 	for i := range c.eaters {
 		e := &c.eaters[i]
 		n := float64(e.person.Count)
 		drink := e.plan.DrinkLPerDay * c.days()
-		water += n * (hygieneLPerDay*c.days() + spare*drink)
+		kept := keptDrinkL(c.req, &e.person, e.plan.DrinkLPerDay, false) * c.days()
+		water += n * (w.hygieneL*c.days() + w.spare*kept)
 		if c.req.BoilWater {
-			heat += n * drink * boilMJPerL
+			heat += n * drink * w.boilMJ
 		}
 		for _, p := range e.eaten {
 			if p.food.Preparation == nil {
 				continue
 			}
 			grams := n * p.grams * spareFactor(&e.needs, p.food)
-			water += spare * grams * p.food.Preparation.WaterML / 100 / 1000
+			water += w.spare * grams * p.food.Preparation.WaterML / 100 / 1000
 			if !eatenCold(c.req.Cook, p.food) {
 				heat += grams * p.food.Preparation.HeatMJ / 100
 			}
 		}
 	}
-	for i, needs := range c.refuse {
-		perDay := hygieneLPerDay
-		if needs.Water.Total != nil {
-			perDay += spare * needs.Water.Total.Amount * climate(c.req)
-		}
-		water += float64(c.refuse[i].Person.Count) * perDay * c.days()
+	for i := range c.refuse {
+		needs := &c.refuse[i]
+		kept := keptDrinkL(c.req, &needs.Person, refusedDrinkL(c.req, needs), true)
+		water += float64(needs.Person.Count) * (w.hygieneL + w.spare*kept) * c.days()
 	}
 	if c.plan.Totals == nil {
 		c.report("", "the plan has no totals", 0, 1)
@@ -228,9 +229,15 @@ func (c *checker) checkTotals() {
 		}
 		c.atMost("", own.what, own.taken, most)
 	}
-	all.Cost = food.Cost + (t.WaterL-t.OwnWaterL)*waterPerLitre.Cost + (t.HeatMJ-t.OwnHeatMJ)*heatPerMJ.Cost
-	all.WeightKg = food.WeightKg + t.WaterL*waterPerLitre.WeightKg + t.HeatMJ*heatPerMJ.WeightKg
-	all.VolumeL = food.VolumeL + t.WaterL*waterPerLitre.VolumeL + t.HeatMJ*heatPerMJ.VolumeL
+	supplies, err := suppliesOf(c.req)
+	if err != nil {
+		c.report("", err.Error(), 0, 0)
+		return
+	}
+	per, heat := supplies.water, supplies.heat
+	all.Cost = food.Cost + (t.WaterL-t.OwnWaterL)*per.Cost + (t.HeatMJ-t.OwnHeatMJ)*heat.Cost
+	all.WeightKg = food.WeightKg + t.WaterL*per.WeightKg + t.HeatMJ*heat.WeightKg
+	all.VolumeL = food.VolumeL + t.WaterL*per.VolumeL + t.HeatMJ*heat.VolumeL
 	c.equal("cost of food", t.Food.Cost, food.Cost)
 	c.equal("weight of food", t.Food.WeightKg, food.WeightKg)
 	c.equal("volume of food", t.Food.VolumeL, food.VolumeL)
@@ -270,10 +277,40 @@ func (c *checker) checkLimits() {
 		}
 	}
 	if c.req.Allowance {
-		heads := 0.0
-		for _, p := range c.req.People {
-			heads += float64(p.Count)
+		c.atLeast("", "water allowance", t.WaterL, allowanceL(c.req))
+	}
+	c.checkShelves()
+}
+
+// checkShelves holds food and water to the shelves of the request, and an
+// arrangement to the plan's own packs.
+func (c *checker) checkShelves() {
+	if len(c.req.Shelves) == 0 {
+		return
+	}
+	container := stores.PlanContainer(c.req.Shelves)
+	loads := loadsOf(c.req, c.plan, container)
+	room, bears := 0.0, 0.0
+	for _, s := range c.req.Shelves {
+		room += s.WidthCm * s.DepthCm * s.HeightCm / 1000
+		bears += s.LoadKg
+	}
+	space := stores.SpaceOf(loads)
+	c.atMost("", "room on the shelves", space.ShelfL, room)
+	c.atMost("", "load of the shelves", space.Kg, bears)
+	for _, l := range loads {
+		if l.Key != container.Key && !l.StandsOnAny(c.req.Shelves) {
+			c.report("", l.Key+" stands on none of the shelves", float64(l.Count), 0)
 		}
-		c.atLeast("", "water allowance", t.WaterL, heads*allowanceLPerDay*c.days())
+	}
+	fit := c.plan.Shelves
+	if fit == nil {
+		return
+	}
+	for _, fault := range stores.CheckFit(c.req.Shelves, loads, fit.Fit) {
+		c.report("", "shelves: "+fault, 0, 0)
+	}
+	if fit.Stands != (len(fit.Left) == 0) {
+		c.report("", "shelves: says that everything stands and leaves packs over", float64(len(fit.Left)), 0)
 	}
 }

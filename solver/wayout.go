@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"rationwright/nutrients"
 )
@@ -94,10 +95,9 @@ func (f *conflictFinder) liftExclusion(ctx context.Context, e exclusion) []propo
 		return []proposal{{change: e.change(req), request: e.lift(req)}}
 	}
 	for _, cook := range moreCooking(req.Cook) {
-		more := *req
-		more.Cook = cook
-		if canFit(ctx, &more) {
-			return []proposal{{change: cookingWords[cook], request: &more}}
+		more := withCooking(req, cook)
+		if canFit(ctx, more) {
+			return []proposal{{change: cookingWords[cook] + onAnotherStove(req, more), request: more}}
 		}
 	}
 	return nil
@@ -156,6 +156,10 @@ func (f *conflictFinder) raiseLimit(ctx context.Context, row int) []proposal {
 	if info.text == allowanceText {
 		free.Allowance = false
 		return []proposal{{change: "give up " + info.text, request: &free}}
+	}
+	if strings.HasPrefix(f.base.Problem.Rows[row].Name, "shelf-") {
+		free.Shelves = nil
+		return []proposal{{change: "use more or larger shelves than those given", request: &free}}
 	}
 	limit := base.Limits.named(f.base.Problem.Rows[row].Name)
 	*free.Limits.named(f.base.Problem.Rows[row].Name) = nil

@@ -133,3 +133,14 @@ func ShelfSpaceL(boxL float64) float64 { return boxL / UsableShare().Value }
 // floorMM rounds a length in cm down to whole mm: a box that fits by less than
 // a millimetre does not fit.
 func floorMM(cm float64) int { return int(math.Floor(cm*mmPerCm + roundingSlack)) }
+
+// Sound reports whether the shelf's sizes and load are such as [ReadShelves]
+// takes.
+func (s *Shelf) Sound() bool {
+	for _, cm := range []float64{s.WidthCm, s.DepthCm, s.HeightCm} {
+		if !(cm > 0 && cm <= maxShelfCm) {
+			return false
+		}
+	}
+	return s.LoadKg > 0 && s.LoadKg <= maxShelfKg && s.AboveFloorCm >= 0
+}
