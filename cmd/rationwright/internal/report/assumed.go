@@ -64,7 +64,7 @@ func asked(p *solver.Plan) []string {
 		add("The household is the demo household of Ternsund: these people are invented. Give yours with --household")
 	}
 	if r.Demo.Prices {
-		add("Every price is invented for the demo. Give yours with --prices")
+		add("Every price is invented for the demo, and so is its currency. Give yours with --prices")
 	} else {
 		add("Prices are those of the price file; packs it does not name, stored water and fuel have invented prices")
 	}
