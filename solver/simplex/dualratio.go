@@ -35,15 +35,13 @@ func (c *core) dualRatio(r int, bland bool) int {
 	for len(rest) > 0 && slope > primalTol {
 		limit := math.Inf(1)
 		for _, j := range rest {
-			if a := math.Abs(alpha[j]); math.Abs(d[j])+harrisTol < limit*a {
-				limit = (math.Abs(d[j]) + harrisTol) / a
-			}
+			limit = min(limit, (math.Abs(d[j])+harrisTol)/math.Abs(alpha[j]))
 		}
 		n := 0
 		best := group{at: -1}
 		for t, j := range rest {
 			a := math.Abs(alpha[j])
-			if math.Abs(d[j]) > limit*a {
+			if math.Abs(d[j])/a > limit {
 				continue
 			}
 			rest[t], rest[n] = rest[n], j

@@ -54,8 +54,8 @@ func (c *core) harrisRatio(dir float64) (int, float64) {
 		if a < least || a <= size {
 			continue
 		}
-		if room := c.room(i, dir*v); room <= limit*a {
-			at, size, theta = i, a, room/a
+		if ratio := c.room(i, dir*v) / a; ratio <= limit {
+			at, size, theta = i, a, ratio
 		}
 	}
 	return at, theta
