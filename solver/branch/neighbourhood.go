@@ -5,6 +5,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"sort"
+
+	"rationwright/solver/simplex"
 )
 
 // guide is what the searches know of the root: the point, the reduced costs
@@ -38,17 +40,17 @@ type neighbourhood struct {
 	guide  guide
 	group  []int // per integer column: the row it shares with its like
 	groups []int
+	order  []int   // groups, least reduced cost first
 	share  float64 // of the columns in use that is set free
 	tries  int
-	r      *relax
-	// keepCol and keepRow choose what its relaxation starts with.
-	keepCol, keepRow func(int) bool
-	task             *worker      // searching the part in hand, nil between parts
-	nodes            int          // that the task is given
-	basis            *warm        // an optimal basis of the root
-	pseudo           *pseudocosts // of the worker that owns it
-	work             int64
-	effort           int64
+	task   *worker // searching the part in hand, nil between parts
+	part   *part
+	nodes  int          // that the task is given
+	basis  *warm        // an optimal basis of the root
+	r      *relax       // see ready
+	pseudo *pseudocosts // of the worker that owns it
+	work   int64
+	effort int64
 }
 
 // newNeighbourhood prepares a search with its own random numbers.
@@ -67,28 +69,15 @@ func newNeighbourhood(s *space, g guide, seed uint64) *neighbourhood {
 		}
 	}
 	sort.Ints(h.groups)
+	// Groups by the least reduced cost of their members.
+	taken := map[int]bool{}
+	for _, j := range h.byReducedCost() {
+		if g := h.group[j]; !taken[g] {
+			taken[g] = true
+			h.order = append(h.order, g)
+		}
+	}
 	return h
-}
-
-// ready gives the neighbourhood search its own relaxation of the whole program.
-// Its root bounds are the box of the part in hand.
-func (h *neighbourhood) ready() bool {
-	if h.r != nil {
-		return true
-	}
-	g := *h.s.program
-	g.lower = append([]float64(nil), g.lower...)
-	g.upper = append([]float64(nil), g.upper...)
-	g.log = nil
-	r, err := newRelax(&space{program: &g, cuts: h.s.cuts}, h.keepCol, h.keepRow)
-	if err != nil {
-		return false
-	}
-	if h.basis != nil {
-		r.load(h.basis)
-	}
-	h.r = r
-	return true
 }
 
 // boxOf returns the box in which only the integer columns that free wants keep
@@ -107,12 +96,35 @@ func (h *neighbourhood) boxOf(x []float64, free func(j int) bool) (lower, upper 
 	return lower, upper
 }
 
-// begin starts on the part inside a box: a search for a point better than
-// cutoff through at most so many nodes. It returns false if the box is empty.
-func (h *neighbourhood) begin(ctx context.Context, lower, upper []float64, cutoff float64, nodes int) bool {
-	if !h.ready() || !h.s.decideForced(lower, upper) {
+// ready gives the neighbourhood search its own relaxation of the whole space.
+// Its root bounds are the box of the part in hand, so that the relaxation of
+// the next part starts from the basis of the last.
+func (h *neighbourhood) ready() bool {
+	if h.r != nil {
+		return true
+	}
+	g := *h.s.program
+	g.lower = append([]float64(nil), g.lower...)
+	g.upper = append([]float64(nil), g.upper...)
+	g.log = nil
+	loose := make([]bool, h.s.m)
+	for i := range loose {
+		loose[i] = !h.s.eager(i)
+	}
+	h.s.looseRows(h.guide.x, loose)
+	r, err := newRelax(&space{program: &g, cuts: h.s.cuts}, nil, func(i int) bool {
+		return i < h.s.m && !loose[i] || h.basis.rows[i] != simplex.Basic
+	})
+	if err != nil {
 		return false
 	}
+	r.load(h.basis)
+	h.r = r
+	return true
+}
+
+// relaxed solves the relaxation of the whole space inside a box.
+func (h *neighbourhood) relaxed(ctx context.Context, lower, upper []float64, cutoff float64) outcome {
 	r := h.r
 	r.reset()
 	for j := range lower {
@@ -121,11 +133,45 @@ func (h *neighbourhood) begin(ctx context.Context, lower, upper []float64, cutof
 			r.rootMoved(j)
 		}
 	}
-	w := &worker{r: r, pseudo: h.pseudo.copy(), gap: gapRule{relative: 1e-4, denom: 1e-9}, plunge: 1, heuristic: true}
+	work, effort := r.work, r.effort
+	out := r.solve(ctx, cutoff, 0)
+	h.work += r.work - work
+	h.effort += r.effort - effort
+	return out
+}
+
+// begin starts on the part inside a box: a search for a point better than
+// cutoff through at most so many nodes. It returns false if its relaxation
+// already says that there is none.
+func (h *neighbourhood) begin(ctx context.Context, lower, upper []float64, cutoff float64, nodes int) bool {
+	q := h.s.restrict(lower, upper)
+	if q == nil || !h.ready() {
+		return false
+	}
+	h.effort += 4 * int64(len(h.s.rows)+h.s.n) // building the part
+	out := h.relaxed(ctx, lower, upper, cutoff)
+	if out.status != simplex.Optimal {
+		return false
+	}
+	loose := make([]bool, h.s.m)
+	for i := range loose {
+		loose[i] = !h.s.eager(i)
+	}
+	h.s.looseRows(out.x, loose)
+	basis := h.r.basis()
+	r, err := newRelax(q.space, nil, func(k int) bool {
+		i := q.rows[k]
+		return i < h.s.m && !loose[i] || basis.rows[i] != simplex.Basic
+	})
+	if err != nil {
+		return false
+	}
+	r.load(basis.part(q))
+	w := &worker{r: r, pseudo: h.pseudo.part(q.cols), gap: gapRule{relative: 1e-4, denom: 1e-9}, plunge: 1, heuristic: true}
 	w.begin(nil)
-	w.cutoff = cutoff
+	w.cutoff = q.inside(cutoff)
 	w.open.add(&node{bound: math.Inf(-1), column: -1})
-	h.task, h.nodes = w, nodes
+	h.task, h.part, h.nodes = w, q, nodes
 	return true
 }
 
@@ -133,20 +179,21 @@ func (h *neighbourhood) begin(ctx context.Context, lower, upper []float64, cutof
 // given, and returns a better point if it found one. When the part is done with
 // there is no task any more.
 func (h *neighbourhood) proceed(ctx context.Context, until int64) *point {
-	w, r := h.task, h.r
+	w, r := h.task, h.task.r
 	work, effort := r.work, r.effort
 	before := w.best
 	w.exploreOne(ctx, r.effort+until-h.effort, h.nodes)
 	h.work += r.work - work
 	h.effort += r.effort - effort
-	if len(w.open) == 0 || w.nodes >= h.nodes {
+	var p *point
+	if w.best != before {
+		p = h.s.accept(h.part.whole(w.best.x))
+	}
+	if len(w.open) == 0 && w.resume == nil || w.nodes >= h.nodes {
 		h.task = nil
 		h.settle(w)
 	}
-	if w.best != before {
-		return w.best
-	}
-	return nil
+	return p
 }
 
 // settle learns from a part that is done with: parts that are searched to the
@@ -199,13 +246,20 @@ func (h *neighbourhood) next(ctx context.Context, best *point, bound float64) bo
 	}
 	free := map[int]bool{}
 	for _, g := range h.groups {
-		p := 0.5
-		if inUse[g] {
-			p = h.share
-		}
-		if h.rng.Float64() < p {
+		if inUse[g] && h.rng.Float64() < h.share {
 			free[g] = true
 		}
+	}
+	// Of the others, those that the root nearly uses, the nearest first.
+	idle := 0
+	for _, g := range h.order {
+		if inUse[g] {
+			continue
+		}
+		if h.rng.Float64() < nearIdle/float64(nearIdle+idle) {
+			free[g] = true
+		}
+		idle++
 	}
 	lower, upper := h.boxOf(best.x, func(j int) bool {
 		return free[h.group[j]] && (math.Abs(h.guide.reduced[j]) < room || best.x[j] > h.s.lower[j])
@@ -222,6 +276,9 @@ const (
 	// gain to be looked for.
 	nearNodes = 25
 	nearGain  = 0.02
+	// nearIdle steers how many groups that the best point does not use are set
+	// free: half of the first so many by reduced cost, fewer further down.
+	nearIdle = 10
 	// nearOverhead is the effort of choosing a part, per row and column.
 	nearOverhead = 20
 )
@@ -238,7 +295,7 @@ func (w *worker) improve(ctx context.Context, bound float64, length int64) {
 				continue
 			}
 		} else if w.best != nil {
-			h.task.cutoff = math.Min(h.task.cutoff, w.best.value)
+			h.task.cutoff = math.Min(h.task.cutoff, h.part.inside(w.best.value))
 		}
 		w.offer(h.proceed(ctx, until))
 	}

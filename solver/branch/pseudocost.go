@@ -73,13 +73,3 @@ func score(down, up float64) float64 {
 	const floor = 1e-6
 	return math.Max(down, floor) * math.Max(up, floor)
 }
-
-// copy returns pseudo-costs that learn on their own.
-func (p *pseudocosts) copy() *pseudocosts {
-	q := *p
-	for d := range 2 {
-		q.sum[d] = append([]float64(nil), p.sum[d]...)
-		q.count[d] = append([]int(nil), p.count[d]...)
-	}
-	return &q
-}

@@ -106,7 +106,6 @@ func (s *search) lean(r *relax, out outcome) (*relax, outcome) {
 	}
 	s.spentEarly += r.work
 	fresh.work = 0
-	s.keepCol, s.keepRow = keepCol, keepRow
 	return fresh, again
 }
 

@@ -83,7 +83,6 @@ func (s *search) root(r *relax, out outcome) {
 			w.r = r.clone()
 		}
 		w.near = newNeighbourhood(s.space, s.guide, uint64(id+1))
-		w.near.keepCol, w.near.keepRow = s.keepCol, s.keepRow
 		w.near.pseudo, w.near.basis = w.pseudo, s.open[0].basis
 		s.workers = append(s.workers, w)
 	}

@@ -31,12 +31,10 @@ type search struct {
 		duals, x []float64
 		bound    float64
 	}
-	guide      guide          // the root after cuts
-	rootProof  *certificate   // of guide, for reduced-cost fixing under an audit
-	keepCol    func(int) bool // what lean relaxations start with; nil: everything
-	keepRow    func(int) bool
-	spentEarly int64 // iterations of relaxations no longer held
-	calm       int   // rounds since the best point last improved
+	guide      guide        // the root after cuts
+	rootProof  *certificate // of guide, for reduced-cost fixing under an audit
+	spentEarly int64        // iterations of relaxations no longer held
+	calm       int          // rounds since the best point last improved
 	round      int
 }
 

@@ -29,6 +29,7 @@ type worker struct {
 	nodes     int
 	made      int64
 
+	resume    *node   // heuristic only: where a plunge was interrupted
 	heuristic bool    // its leaves prove nothing: cut as deep as the cutoff
 	plunge    float64 // see plungeShare
 	strong    int     // most columns measured by strong branching at a node
@@ -101,13 +102,22 @@ func (w *worker) explore(ctx context.Context, until int64) {
 }
 
 // exploreOne takes the best open node and follows its children as long as
-// plunging is worth it.
+// plunging is worth it. A heuristic worker that has to stop on the way goes on
+// from there the next time.
 func (w *worker) exploreOne(ctx context.Context, until int64, nodes int) {
-	n := w.open.take()
+	n, warm := w.resume, true
+	w.resume = nil
+	if n == nil {
+		n, warm = w.open.take(), false
+	}
 	least := n.bound
-	for warm := false; ; warm = true {
+	for ; ; warm = true {
 		child := w.expand(ctx, n, warm)
 		if child == nil {
+			return
+		}
+		if w.heuristic && w.r.effort >= until && w.nodes < nodes && ctx.Err() == nil {
+			w.resume = child
 			return
 		}
 		if len(w.open) > 0 {
@@ -148,6 +158,9 @@ func (w *worker) expand(ctx context.Context, n *node, warm bool) *node {
 		r.load(n.basis)
 	}
 	out := w.solveNode(ctx, n)
+	if debugNode != nil && w.heuristic {
+		debugNode(w, n, out)
+	}
 	if out.bound > n.bound {
 		if n.column >= 0 && !math.IsInf(out.bound, 1) && out.status == simplex.Optimal {
 			w.observeNode(n, out.bound)
@@ -369,3 +382,5 @@ func (w *worker) newID() int64 {
 }
 
 var debugSplit func(w *worker, n *node, out outcome)
+
+var debugNode func(w *worker, n *node, out outcome)
