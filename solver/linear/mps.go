@@ -10,6 +10,10 @@ import (
 // largest models are under 20 MB.
 const MaxMPSBytes = 128 << 20
 
+// maxMPSLine is the longest line, in bytes: six fields with names far longer
+// than anybody gives.
+const maxMPSLine = 1 << 16
+
 // Form is one of the two layouts of an MPS file.
 type Form int
 

@@ -9,6 +9,10 @@ import (
 // MaxErrors is how many errors of one MPS file are told.
 const MaxErrors = 20
 
+// maxCounted is how many errors are counted before reading stops: what has that
+// many is no MPS file.
+const maxCounted = 1000
+
 // ErrTooMany is the last of [SyntaxErrors] when there were more than
 // [MaxErrors].
 var ErrTooMany = errors.New("linear: more errors than are told")
@@ -18,7 +22,7 @@ type SyntaxError struct {
 	File         string
 	Line, Column int    // from 1; Column in bytes
 	Field        string // which field or section
-	Value        string // what stands there; may be empty
+	Value        string // what stands there, its first 40 bytes; may be empty
 	Problem      string // what is wrong
 	Remedy       string // what to do
 	Err          error  // the cause, if it is one of this package's errors
@@ -29,7 +33,7 @@ func (e *SyntaxError) Error() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s:%d:%d: %s", e.File, e.Line, e.Column, e.Field)
 	if e.Value != "" {
-		fmt.Fprintf(&b, " %q", shorten(e.Value))
+		fmt.Fprintf(&b, " %q", e.Value)
 	}
 	fmt.Fprintf(&b, ": %s; %s", e.Problem, e.Remedy)
 	return b.String()
@@ -59,14 +63,14 @@ func (es SyntaxErrors) Unwrap() []error {
 	return errs
 }
 
-// shorten keeps an error readable when the value is a page of garbage.
+// shorten keeps an error readable, and small, when the value is a page of
+// garbage.
 func shorten(s string) string {
 	const most = 40
-	r := []rune(s)
-	if len(r) <= most {
+	if len(s) <= most {
 		return s
 	}
-	return string(r[:most]) + "…"
+	return strings.ToValidUTF8(s[:most], "") + "…"
 }
 
 // errorList keeps the first MaxErrors errors and counts them all.
@@ -87,6 +91,10 @@ func (l *errorList) all() SyntaxErrors {
 		return l.list
 	}
 	last := l.list[len(l.list)-1]
+	problem := fmt.Sprintf("%d errors more are not told", l.count-len(l.list))
+	if l.count >= maxCounted {
+		problem = "there are so many errors that reading stopped; is it an MPS file?"
+	}
 	return append(l.list, &SyntaxError{File: last.File, Line: last.Line, Column: last.Column, Field: "file",
-		Problem: fmt.Sprintf("%d errors more are not told", l.count-len(l.list)), Remedy: "correct these first", Err: ErrTooMany})
+		Problem: problem, Remedy: "correct these first", Err: ErrTooMany})
 }

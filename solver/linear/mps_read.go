@@ -89,13 +89,15 @@ func (r *mpsReader) read(data []byte) {
 		r.fail(field{column: 1}, "file", "it is empty", "give a model in MPS form")
 		return
 	}
-	for len(data) > 0 && r.seen["ENDATA"] == 0 {
+	for len(data) > 0 && r.seen["ENDATA"] == 0 && r.errors.count < maxCounted {
 		raw, rest, _ := bytes.Cut(data, []byte("\n"))
 		data = rest
 		r.line++
 		line := strings.TrimRight(string(raw), " \t\r")
 		switch {
 		case line == "":
+		case len(line) > maxMPSLine:
+			r.fail(field{line, 1}, "line", fmt.Sprintf("longer than %d bytes", maxMPSLine), "give a text file, one record a line")
 		case line[0] == '*':
 			r.escaped = r.escaped || line == escapeComment
 		case strings.ContainsFunc(line, isControl):
@@ -110,9 +112,12 @@ func (r *mpsReader) read(data []byte) {
 			r.data(line)
 		}
 	}
-	if r.seen["ENDATA"] == 0 {
+	switch {
+	case r.errors.count >= maxCounted:
+		return
+	case r.seen["ENDATA"] == 0:
 		r.fail(field{column: 1}, "ENDATA", "the file ends without it", "end the model with a line ENDATA; it may have been cut off")
-	} else if len(bytes.TrimSpace(data)) > 0 {
+	case len(bytes.TrimSpace(data)) > 0:
 		r.note(r.line, "what follows ENDATA is not read")
 	}
 	for _, name := range []string{"ROWS", "COLUMNS"} {
@@ -378,7 +383,7 @@ func (r *mpsReader) fail(at field, what, problem, remedy string) {
 }
 
 func (r *mpsReader) failAt(line int, at field, what, problem, remedy string) {
-	r.errors.add(&SyntaxError{File: r.file, Line: line, Column: at.column, Field: what, Value: at.text, Problem: problem, Remedy: remedy})
+	r.errors.add(&SyntaxError{File: r.file, Line: line, Column: at.column, Field: what, Value: shorten(at.text), Problem: problem, Remedy: remedy})
 }
 
 func none(v float64) bool { return math.Abs(v) >= Huge }

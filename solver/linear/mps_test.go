@@ -362,9 +362,33 @@ func TestReadAllErrors(t *testing.T) {
 			t.Errorf("error %d is on line %d, want %d", k, all[k].Line, line)
 		}
 	}
-	_, err = read("ROWS\n N c\nCOLUMNS\n" + strings.Repeat(" x c one two\n", 1000) + "ENDATA\n")
+	_, err = read("ROWS\n N c\nCOLUMNS\n" + strings.Repeat(" x c one two\n", 100) + "ENDATA\n")
 	if !errors.As(err, &all) || len(all) != linear.MaxErrors+1 || !errors.Is(err, linear.ErrTooMany) {
 		t.Fatalf("want %d errors and ErrTooMany, got:\n%v", linear.MaxErrors, err)
+	}
+}
+
+// Garbage ends soon, with errors of a readable size.
+func TestReadGarbage(t *testing.T) {
+	for name, text := range map[string]string{
+		"one long line":   strings.Repeat("garbage ", 1<<20),
+		"one long word":   "ROWS\n N " + strings.Repeat("x", 1<<23) + "\n",
+		"many long lines": strings.Repeat(strings.Repeat("y", 1<<15)+"\n", 1<<8),
+		"many lines":      "ROWS\n N c\n" + strings.Repeat(" L c\n", 1<<20),
+		"zeros":           strings.Repeat("\x00", 1<<23),
+		"no text":         strings.Repeat("\xff\xfe\n", 1<<20),
+		"many sections":   strings.Repeat("SECTION\n", 1<<20),
+	} {
+		t.Run(name, func(t *testing.T) {
+			_, err := read(text)
+			var all linear.SyntaxErrors
+			if !errors.As(err, &all) {
+				t.Fatalf("error %v", err)
+			}
+			if n := len(err.Error()); n > 1<<14 {
+				t.Errorf("the errors are %d bytes long", n)
+			}
+		})
 	}
 }
 

@@ -11,7 +11,8 @@ import (
 )
 
 // WriteMPS writes p in free MPS form. [ReadMPS] reads back the same problem,
-// bit for bit, except that −0 comes back as 0: numbers have the fewest digits
+// bit for bit, except that −0 comes back as 0 and [Row.Lazy], for which MPS has
+// no word, as false: numbers have the fewest digits
 // that read back the same, and a name that free form cannot hold is escaped as
 // a comment in the file says.
 //
