@@ -22,69 +22,78 @@ func (c *core) dualRatio(r int, bland bool) int {
 	if c.x[out] < c.lower[out] {
 		sign, slope = -1, c.lower[out]-c.x[out]
 	}
-	c.collect(sign, leastPivot(c.factor.updates()))
+	c.candidates = c.candidates[:0]
+	points := c.breakpoints(sign, leastPivot(c.factor.updates()))
 	if bland {
-		q := c.smallestRatio()
-		c.candidates = c.candidates[:0]
-		return q
+		return smallestRatio(points)
 	}
-	d, alpha := c.d, c.alpha
-	rest := c.candidates
-	groups := c.groups[:0] // of each group: its end in candidates and its largest pivot
+	rest := points
+	groups := c.groups[:0]
 	largest := 0.0
 	for len(rest) > 0 && slope > primalTol {
 		limit := math.Inf(1)
-		for _, j := range rest {
-			limit = min(limit, (math.Abs(d[j])+harrisTol)/math.Abs(alpha[j]))
+		for _, p := range rest {
+			limit = min(limit, p.theta+harrisTol/p.size)
 		}
 		n := 0
-		best := group{at: -1}
-		for t, j := range rest {
-			a := math.Abs(alpha[j])
-			if math.Abs(d[j])/a > limit {
+		best := group{start: len(points) - len(rest), at: -1}
+		for t, p := range rest {
+			if p.theta > limit {
 				continue
 			}
-			rest[t], rest[n] = rest[n], j
+			rest[t], rest[n] = rest[n], p
 			n++
-			slope -= a * (c.upper[j] - c.lower[j])
-			if a > best.pivot {
-				best.pivot, best.at = a, j
+			slope -= p.size * (c.upper[p.at] - c.lower[p.at])
+			if p.size > best.pivot {
+				best.pivot, best.at = p.size, p.at
 			}
 		}
 		largest = max(largest, best.pivot)
-		best.start = len(c.candidates) - len(rest)
 		groups = append(groups, best)
 		rest = rest[n:]
 	}
 	c.groups = groups
 	if slope > primalTol {
-		c.candidates = c.candidates[:0]
 		return -1
 	}
 	// The last group is the longest step; an earlier one is worth a shorter
 	// step if the last has only a poor pivot.
-	enough := min(0.1*largest, 1)
-	for t := len(groups) - 1; t >= 0; t-- {
-		if groups[t].pivot >= enough {
-			c.candidates = c.candidates[:groups[t].start]
-			return int(groups[t].at)
-		}
+	last := len(groups) - 1
+	for groups[last].pivot < min(goodPivot*largest, 1) {
+		last--
 	}
-	return -1
+	for _, p := range points[:groups[last].start] {
+		c.candidates = append(c.candidates, p.at)
+	}
+	return int(groups[last].at)
+}
+
+// goodPivot is the share of the largest pivot at hand that is good enough to
+// prefer a longer step.
+const goodPivot = 0.1
+
+// breakpoint is a step length at which a variable meets zero or a bound, and
+// the size of its entry. In the dual method at is the variable, in the primal
+// method its position.
+type breakpoint struct {
+	theta, size float64
+	at          int32
 }
 
 // group is a set of variables whose reduced costs reach zero together.
 type group struct {
-	start int     // in candidates
+	start int     // where its breakpoints start
 	at    int32   // the variable with the largest pivot
 	pivot float64 // its size
 }
 
-// collect lists in candidates the variables whose reduced cost moves towards
-// zero along sign times the pivot row, if their entry is at least least.
-func (c *core) collect(sign, least float64) {
-	list := c.candidates[:0]
-	alpha, place, lower, upper := c.alpha, c.place, c.lower, c.upper
+// breakpoints lists the variables whose reduced cost reaches zero along sign
+// times the pivot row, by an entry of at least least. What comes after the first
+// that cannot pass, for want of another bound, is left out.
+func (c *core) breakpoints(sign, least float64) []breakpoint {
+	points := c.points[:0]
+	alpha, d, place, lower, upper := c.alpha, c.d, c.place, c.lower, c.upper
+	limit := math.Inf(1)
 	for _, j := range c.alphaList {
 		a := sign * alpha[j]
 		switch place[j] {
@@ -93,29 +102,46 @@ func (c *core) collect(sign, least float64) {
 				continue
 			}
 		case AtUpper:
-			if a > -least {
+			if a = -a; a < least {
 				continue
 			}
 		default:
-			if math.Abs(a) < least {
+			if a = math.Abs(a); a < least {
 				continue
 			}
 		}
-		if lower[j] != upper[j] {
-			list = append(list, j)
+		width := upper[j] - lower[j]
+		if width == 0 {
+			continue
+		}
+		theta := math.Abs(d[j]) / a
+		if theta > limit {
+			continue
+		}
+		points = append(points, breakpoint{theta, a, j})
+		if math.IsInf(width, 1) {
+			limit = min(limit, theta+harrisTol/a)
 		}
 	}
-	c.candidates = list
+	n := 0
+	for _, p := range points {
+		if p.theta <= limit {
+			points[n] = p
+			n++
+		}
+	}
+	c.points = points
+	return points[:n]
 }
 
-// smallestRatio returns the candidate whose reduced cost reaches zero first,
-// the smallest of several: Bland's rule, without tolerance.
-func (c *core) smallestRatio() int {
+// smallestRatio returns the variable whose reduced cost reaches zero first, the
+// smallest of several: Bland's rule, without tolerance. It returns −1 if there
+// is none.
+func smallestRatio(points []breakpoint) int {
 	q, best := -1, math.Inf(1)
-	for _, j := range c.candidates {
-		ratio := math.Abs(c.d[j]) / math.Abs(c.alpha[j])
-		if ratio < best || ratio == best && int(j) < q {
-			q, best = int(j), ratio
+	for _, p := range points {
+		if p.theta < best || p.theta == best && int(p.at) < q {
+			q, best = int(p.at), p.theta
 		}
 	}
 	return q

@@ -81,13 +81,6 @@ func (c *core) exactRatio(dir float64) (int, float64) {
 	return at, theta
 }
 
-// breakpoint is a step length at which the slope of the sum of infeasibilities
-// grows by the size of the entry in position at.
-type breakpoint struct {
-	theta, size float64
-	at          int32
-}
-
 // longRatio is the ratio test of the first phase: the sum of infeasibilities is
 // piecewise linear in the step and worth following while it falls, past bounds
 // that are reached from outside. Of the last breakpoints before it rises, one
@@ -137,7 +130,7 @@ func (c *core) longRatio(q int, dir float64) (int, float64) {
 	if last < 0 {
 		return -1, math.Inf(1)
 	}
-	for points[last].size < 0.1*largest {
+	for points[last].size < goodPivot*largest {
 		last--
 	}
 	return int(points[last].at), points[last].theta

@@ -60,6 +60,9 @@ func edit(r *rand.Rand, p *linear.Problem, s *Solver) {
 		}
 		s.SetBounds(j, c.Lower, c.Upper)
 	case 3:
+		if len(p.Rows) == 0 {
+			return
+		}
 		i := r.IntN(len(p.Rows))
 		w := &p.Rows[i]
 		by := float64(r.IntN(5) - 2)
@@ -135,9 +138,6 @@ func TestWarm(t *testing.T) {
 			r := rand.New(rand.NewPCG(12, uint64(len(f.name))))
 			for range 4 * *campaign {
 				p := f.make(r)
-				if len(p.Rows) == 0 {
-					continue
-				}
 				s, err := New(p)
 				if err != nil {
 					t.Fatal(err)
