@@ -123,13 +123,10 @@ func (r *Ration) addEatColumns() error {
 			continue
 		}
 		e.wishes = wishes
+		r.noteKept(e, list)
 		for _, a := range list {
 			if a.lock != "" {
 				continue
-			}
-			if a.kept != "" {
-				r.notes = append(r.notes, fmt.Sprintf("%s is fed %s although it is excluded (%s): there is no other milk for this child",
-					e.person.Name, a.food.Name, a.kept))
 			}
 			li := at[a.food]
 			lf := r.larder[li]

@@ -2,6 +2,7 @@ package solver
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 
 	"rationwright/nutrients"
@@ -9,28 +10,40 @@ import (
 
 // randomHousehold draws one to six people of all ages, states, feedings,
 // conditions, allergies, dislikes and rules that a household file may hold.
-// Names are plain words: the people are invented.
+// Names are plain words: the people are invented. Whoever the reader of the
+// household file would not accept is drawn again.
 func randomHousehold(rng *rand.Rand) []nutrients.Person {
 	people := make([]nutrients.Person, 1+rng.IntN(6))
 	for i := range people {
-		people[i] = randomPerson(rng, fmt.Sprintf("person %d", i+1))
+		name := fmt.Sprintf("person %d", i+1)
+		for people[i] = randomPerson(rng, name); !valid(people[i]); {
+			people[i] = randomPerson(rng, name)
+		}
 	}
 	return people
 }
 
+// valid reports whether p is a row that a household file may hold.
+func valid(p nutrients.Person) bool {
+	_, _, err := nutrients.ReadHouseholdRows("random", nutrients.HouseholdRows([]nutrients.Person{p}))
+	return err == nil
+}
+
+// oneOf draws a word of a list.
+func oneOf[T any](rng *rand.Rand, list ...T) T { return list[rng.IntN(len(list))] }
+
+// chance is true once in n times.
+func chance(rng *rand.Rand, n int) bool { return rng.IntN(n) == 0 }
+
 func randomPerson(rng *rand.Rand, name string) nutrients.Person {
-	p := nutrients.Person{Name: name, Count: 1, Activity: nutrients.LowActive, Sex: nutrients.Female}
-	if rng.IntN(2) == 0 {
-		p.Sex = nutrients.Male
-	}
+	p := nutrients.Person{Name: name, Count: 1, Activity: nutrients.LowActive, Sex: oneOf(rng, nutrients.Female, nutrients.Male)}
 	switch rng.IntN(10) {
 	case 0:
 		p.AgeMonths = rng.IntN(12)
-		p.Feeding = []nutrients.Feeding{nutrients.BreastFed, nutrients.FormulaFed, nutrients.MixedFed}[rng.IntN(3)]
-		if rng.IntN(5) == 0 {
-			p.Allergies = []nutrients.Allergy{{Allergen: "soy"}}
+		p.Feeding = oneOf(rng, nutrients.BreastFed, nutrients.FormulaFed, nutrients.MixedFed)
+		if chance(rng, 2) {
+			p.WeightKg = math.Round(10*(3.3+0.5*float64(p.AgeMonths)*(0.8+0.5*rng.Float64()))) / 10
 		}
-		return p
 	case 1:
 		p.AgeMonths = 12 + rng.IntN(36)
 	case 2:
@@ -40,59 +53,80 @@ func randomPerson(rng *rand.Rand, name string) nutrients.Person {
 	default:
 		p.AgeMonths, p.YearsOnly = 12*(14+rng.IntN(51)), true
 	}
-	p.Activity = []nutrients.Activity{
-		nutrients.Inactive, nutrients.LowActive, nutrients.LowActive, nutrients.Active, nutrients.VeryActive,
-	}[rng.IntN(5)]
-	if years := p.AgeMonths / 12; p.Sex == nutrients.Female && years >= 14 && years <= 50 && rng.IntN(3) == 0 {
-		p.State = []nutrients.State{
-			nutrients.Pregnant1, nutrients.Pregnant2, nutrients.Pregnant3, nutrients.Lactating1, nutrients.Lactating2,
-		}[rng.IntN(5)]
+	if p.AgeMonths >= 12 {
+		p.Activity = oneOf(rng, nutrients.Inactive, nutrients.LowActive, nutrients.LowActive, nutrients.Active, nutrients.VeryActive)
+	}
+	if p.AgeMonths >= 18*12 && chance(rng, 3) {
+		p.HeightCm = math.Round(150 + 45*rng.Float64())
+		p.WeightKg = math.Round((18 + 17*rng.Float64()) * p.HeightCm * p.HeightCm / 10000)
+	}
+	if years := p.AgeMonths / 12; p.Sex == nutrients.Female && years >= 14 && years <= 50 && chance(rng, 3) {
+		p.State = oneOf(rng, nutrients.Pregnant1, nutrients.Pregnant2, nutrients.Pregnant3, nutrients.Lactating1, nutrients.Lactating2)
 	}
 	p.Conditions = randomConditions(rng, &p)
-	if rng.IntN(4) == 0 {
-		all := []string{"milk", "egg", "fish", "shellfish", "tree-nut", "wheat", "peanut", "soy", "sesame"}
-		p.Allergies = []nutrients.Allergy{{Allergen: all[rng.IntN(len(all))], Household: rng.IntN(4) == 0}}
+	for _, once := range []int{4, 16} {
+		if chance(rng, once) {
+			a := nutrients.Allergy{Allergen: oneOf(rng, nutrients.Allergens...), Household: chance(rng, 4)}
+			if len(p.Allergies) == 0 || p.Allergies[0].Allergen != a.Allergen {
+				p.Allergies = append(p.Allergies, a)
+			}
+		}
 	}
-	if rng.IntN(4) == 0 {
-		p.Dislikes = []string{[]string{"canned fish", "soups", "juice", "canned beans"}[rng.IntN(4)]}
+	if p.AgeMonths >= 12 && chance(rng, 4) {
+		p.Dislikes = []string{oneOf(rng, "canned fish", "soups", "juice", "canned beans", "milk", "sauerkraut, canned")}
 	}
-	if rng.IntN(8) == 0 {
+	if p.AgeMonths >= 12 && chance(rng, 5) {
+		p.Rules = randomRules(rng, &p)
+	}
+	if chance(rng, 8) {
 		p.Count = 2
 	}
 	return p
 }
 
-// randomConditions draws up to two conditions that can stand together.
+// randomRules draws one or two rules of the household file.
+func randomRules(rng *rand.Rand, p *nutrients.Person) []nutrients.Rule {
+	var texts []string
+	if len(p.Conditions) > 0 && hasDiabetes(p) && chance(rng, 2) {
+		texts = append(texts, oneOf(rng, "carbohydrate 45-60 g/meal", "carbohydrate 60-75 g/meal"))
+	}
+	texts = append(texts, oneOf(rng,
+		"no rolled oats", "no canned fish", "most whole milk, vitamin D, long-life 200 g/day", "least rolled oats 20 g/day",
+		"floor iron 20 mg", "floor fibre 35 g", "ceiling sodium 1800 mg", "ceiling saturated_fat 15 g",
+		"floor vitamin_d 20 µg", "ceiling vitamin_k 90 µg", "floor protein 90 g", "ceiling cholesterol 200 mg",
+	))
+	var list []nutrients.Rule
+	for _, text := range texts {
+		if rule, _, err := nutrients.ParseRule(text); err == nil {
+			list = append(list, rule)
+		}
+	}
+	return list
+}
+
+// randomConditions draws up to three conditions that can stand together.
 func randomConditions(rng *rand.Rand, p *nutrients.Person) []nutrients.Condition {
 	var list []nutrients.Condition
-	add := func(chance int, c nutrients.Condition) {
-		if len(list) < 2 && rng.IntN(chance) == 0 {
+	add := func(once int, c nutrients.Condition) {
+		if len(list) < 3 && chance(rng, once) {
 			list = append(list, c)
 		}
 	}
-	if p.AgeMonths >= 18*12 && p.State == nutrients.NoState {
-		add(12, nutrients.Diabetes1)
-		if len(list) == 0 {
-			add(10, nutrients.Diabetes2)
-		}
-		if len(list) == 0 {
-			add(12, nutrients.Diabetes2Diet)
-		}
-	}
-	if p.Pregnant() {
+	switch {
+	case p.Pregnant():
 		add(4, nutrients.DiabetesPregnancy)
+	case p.AgeMonths >= 18*12:
+		add(4, oneOf(rng, nutrients.Diabetes1, nutrients.Diabetes2, nutrients.Diabetes2Diet))
+	case p.AgeMonths >= 24:
+		add(12, nutrients.Diabetes1)
 	}
-	if p.AgeMonths >= 14*12 {
+	if p.AgeMonths >= 8*12 {
 		add(10, nutrients.LowSodium)
 		add(10, nutrients.SoftFood)
 	}
 	add(12, nutrients.Coeliac)
 	add(12, nutrients.Lactose)
-	add(10, nutrients.Vegetarian)
-	if p.AgeMonths >= 14*12 && len(list) == 0 {
-		add(12, nutrients.Vegan)
-	}
-	add(30, nutrients.KidneyDisease)
-	add(40, nutrients.Dysphagia)
+	add(8, oneOf(rng, nutrients.Vegetarian, nutrients.Vegetarian, nutrients.Vegan))
+	add(20, oneOf(rng, nutrients.KidneyDisease, nutrients.HeartFailure, nutrients.Dysphagia, nutrients.InbornError, nutrients.TubeFeeding))
 	return list
 }

@@ -3,6 +3,7 @@ package solver
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"rationwright/foods"
 	"rationwright/nutrients"
@@ -63,21 +64,20 @@ func spareFactor(needs *nutrients.Needs, f *foods.Food) float64 {
 	return 1
 }
 
-// keepMilk settles which milks of an infant's feed are left out. Soy-based
-// formula is planned where the child's diet asks for it and it can be had. An
-// exclusion of the household holds for a milk only while another one of the
-// same feed is left: an infant's milk is nobody's to leave out.
+// keepMilk settles which milks of an infant's feed are left out. Formula of one
+// kind is planned, based on milk unless the child's diet asks for soy, and the
+// other kind only where the first cannot be had. An exclusion of the household
+// holds for a milk only while another one of the same feed is left: an infant's
+// milk is nobody's to leave out.
 func keepMilk(needs *nutrients.Needs, list []appetite) {
 	if needs.Feed == nil {
 		return
 	}
-	if needs.Feed.Soy {
-		soy := func(a appetite) bool { return slices.Contains(a.food.Allergens, "soy") }
-		if slices.ContainsFunc(list, func(a appetite) bool { return isFormula(a.food) && soy(a) && a.lock == "" }) {
-			for i := range list {
-				if a := &list[i]; isFormula(a.food) && !soy(*a) && a.lock == "" {
-					a.lock = "soy-based formula is planned"
-				}
+	planned := func(a appetite) bool { return isFormula(a.food) && soyBased(a.food) == needs.Feed.Soy && a.lock == "" }
+	if slices.ContainsFunc(list, planned) {
+		for i := range list {
+			if a := &list[i]; isFormula(a.food) && !planned(*a) && a.lock == "" {
+				a.lock = "formula of another kind is planned"
 			}
 		}
 	}
@@ -88,6 +88,26 @@ func keepMilk(needs *nutrients.Needs, list []appetite) {
 				a.lock, a.kept = "", a.lock
 			}
 		}
+	}
+}
+
+// soyBased reports whether infant formula is made of soy without milk. Milk
+// formula may hold soy oil or lecithin.
+func soyBased(f *foods.Food) bool {
+	return slices.Contains(f.Allergens, "soy") && !slices.Contains(f.Allergens, "milk")
+}
+
+// noteKept says that an infant is fed by a milk that the household excludes.
+func (r *Ration) noteKept(e *eater, list []appetite) {
+	var why []string
+	for _, a := range list {
+		if a.kept != "" && !slices.Contains(why, a.kept) {
+			why = append(why, a.kept)
+		}
+	}
+	if len(why) > 0 {
+		r.notes = append(r.notes, fmt.Sprintf("every milk that %s can be fed by is excluded (%s); it is planned all the same",
+			e.person.Name, strings.Join(why, "; ")))
 	}
 }
 

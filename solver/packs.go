@@ -51,7 +51,7 @@ func (r *Ration) addPackColumns() {
 			if lf.capG > 0 {
 				lf.stock = append(lf.stock, r.stockColumns(li, lf, i))
 			}
-			if reserve > 0 && isFastSugar(lf.food) && r.keeps(line) {
+			if reserve > 0 && lf.mayReserve && canOpen(r.Request, line.Pack) && r.keeps(line) {
 				lf.reserve = append(lf.reserve, r.reserveFromStock(li, lf, i))
 			}
 		}

@@ -1,0 +1,404 @@
+package solver
+
+import (
+	"encoding/csv"
+	"math"
+	"os"
+	"slices"
+	"strconv"
+	"testing"
+
+	"rationwright/nutrients"
+)
+
+// usdaRows are the rows of the USDA table by NDB number, read with nothing of
+// the program: National Nutrient Database for Standard Reference, release 28,
+// abbreviated table. An empty cell is absent.
+func usdaRows(t testing.TB) map[string]map[string]float64 {
+	t.Helper()
+	file, err := os.Open("../testdata/usda/extract.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	records, err := csv.NewReader(file).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows := map[string]map[string]float64{}
+	for _, r := range records[1:] {
+		row := map[string]float64{}
+		for i, name := range records[0] {
+			if v, err := strconv.ParseFloat(r[i], 64); err == nil {
+				row[name] = v
+			}
+		}
+		rows[r[0]] = row
+	}
+	return rows
+}
+
+// perDay adds up a column of the USDA table over what a person eats in a plan
+// of 14 days. An unknown content counts nothing.
+func perDay(t testing.TB, usda map[string]map[string]float64, p PlanPerson, column string) float64 {
+	t.Helper()
+	total := 0.0
+	for _, f := range p.Foods {
+		row := usda[f.NDB]
+		if row == nil {
+			t.Fatalf("%s is no row of the USDA table", f.Food)
+		}
+		total += row[column] * f.Grams / 100 / 14
+	}
+	return total
+}
+
+// published is one figure of a publication, typed from it: the least or the
+// most of a column of the USDA table per day. 0 means none.
+type published struct {
+	column      string
+	least, most float64
+	source      string
+}
+
+// share is a range of the energy, in per cent, at the general Atwater factors.
+type share struct {
+	column      string
+	kcalPerG    float64
+	least, most float64
+	source      string
+}
+
+const (
+	iom1998   = "IOM DRI, B vitamins and choline (1998), summary tables: RDA or AI"
+	iom2000   = "IOM DRI, vitamin C, vitamin E, selenium (2000), summary tables"
+	iom2001   = "IOM DRI, vitamin A … zinc (2001), summary tables: RDA, AI or UL"
+	iom2005   = "IOM DRI, energy and macronutrients (2002/2005), summary tables"
+	iom2011   = "IOM DRI, calcium and vitamin D (2011), summary tables"
+	iomWater  = "IOM DRI, water, potassium, sodium (2005): AI of total water"
+	nasem2019 = "NASEM DRI, sodium and potassium (2019): CDRR"
+)
+
+// Each group's rules hold on the finished plan: its limits, typed here from the
+// publications, are held against what each person eats, added up from the USDA
+// rows, and the foods against the plain words of their labels.
+func TestGroups(t *testing.T) {
+	usda := usdaRows(t)
+	with := func(p nutrients.Person, conditions ...nutrients.Condition) nutrients.Person {
+		p.Conditions = conditions
+		return p
+	}
+	state := func(p nutrients.Person, s nutrients.State) nutrients.Person {
+		p.State = s
+		return p
+	}
+	months := func(name string, m int) nutrients.Person {
+		return nutrients.Person{Name: name, AgeMonths: m, Sex: nutrients.Female, Activity: nutrients.LowActive, Count: 1}
+	}
+	carbohydrate := share{"carbohydrate_g", 4, 45, 55, iom2005 + ": AMDR from 45 %; planned over its lower half"}
+	weighty := func(p nutrients.Person, kg float64) nutrients.Person {
+		p.WeightKg = kg
+		return p
+	}
+	for _, c := range []struct {
+		name   string
+		person nutrients.Person
+		limits []published
+		shares []share
+		check  func(*testing.T, *Plan, PlanPerson)
+	}{
+		{name: "toddler of 18 months", person: months("Tuva", 18), limits: []published{
+			{"iron_mg", 7, 40, iom2001}, {"calcium_mg", 700, 2500, iom2011}, {"retinol_ug", 0, 600, iom2001 + ", preformed vitamin A"},
+			{"sodium_mg", 0, 1200, nasem2019}, {"zinc_mg", 3, 7, iom2001}, {"protein_g", 13, 0, iom2005},
+		}, shares: []share{
+			{"fat_g", 9, 30, 40, iom2005 + ": AMDR of 1 to 3 years"},
+			{"protein_g", 4, 5, 20, iom2005 + ": AMDR of 1 to 3 years"},
+		}, check: checkToddler},
+		{name: "child of 3", person: months("Alva", 40), limits: []published{
+			{"iron_mg", 7, 40, iom2001}, {"sodium_mg", 0, 1200, nasem2019},
+		}, shares: []share{{"fat_g", 9, 30, 40, iom2005 + ": AMDR of 1 to 3 years"}}, check: checkToddler},
+
+		{name: "diabetes, type 1", person: with(adult("Rolf", 30, nutrients.Male), nutrients.Diabetes1), limits: []published{
+			{"carbohydrate_g", 130, 0, iom2005 + ": RDA"}, {"fibre_g", 38, 0, iom2005 + ": AI, men of 19 to 50"}, {"sodium_mg", 0, 2300, nasem2019},
+		}, shares: []share{carbohydrate}, check: checkDiabetes},
+		{name: "diabetes, type 2 on tablets", person: with(adult("Rolf", 57, nutrients.Male), nutrients.Diabetes2), limits: []published{
+			{"carbohydrate_g", 130, 0, iom2005 + ": RDA"}, {"fibre_g", 30, 0, iom2005 + ": AI, men over 50"}, {"sodium_mg", 0, 2300, nasem2019},
+		}, shares: []share{carbohydrate}, check: checkDiabetes},
+		{name: "diabetes, type 2 by diet", person: with(adult("Gerd", 61, nutrients.Female), nutrients.Diabetes2Diet), limits: []published{
+			{"carbohydrate_g", 130, 0, iom2005 + ": RDA"}, {"fibre_g", 21, 0, iom2005 + ": AI, women over 50"}, {"sodium_mg", 0, 2300, nasem2019},
+		}, shares: []share{carbohydrate}, check: checkDiabetes},
+		{name: "diabetes in pregnancy", person: with(state(adult("Ingrid", 31, nutrients.Female), nutrients.Pregnant2), nutrients.DiabetesPregnancy), limits: []published{
+			{"carbohydrate_g", 175, 0, iom2005 + ": RDA in pregnancy"}, {"fibre_g", 28, 0, iom2005 + ": AI in pregnancy"}, {"iron_mg", 27, 45, iom2001},
+		}, shares: []share{carbohydrate}, check: checkDiabetes},
+
+		{name: "woman of 82 with poor teeth", person: weighty(with(adult("Borghild", 82, nutrients.Female), nutrients.SoftFood), 58), limits: []published{
+			{"protein_g", 58, 0, "PROT-AGE (2013), ESPEN (2014): 1.0 g per kg and day, at 58 kg"}, {"vitamin_d_ug", 20, 100, iom2011 + ", over 70"},
+			{"vitamin_b12_ug", 2.4, 0, iom1998}, {"calcium_mg", 1200, 2000, iom2011}, {"sodium_mg", 0, 2300, nasem2019}, {"fibre_g", 21, 0, iom2005},
+		}, check: drinksAtLeast(1.6, "ESPEN geriatrics guideline (2018/2022), recommendation 61: women")},
+		{name: "man of 72", person: weighty(adult("Halvor", 72, nutrients.Male), 74), limits: []published{
+			{"protein_g", 74, 0, "PROT-AGE (2013), ESPEN (2014): 1.0 g per kg and day, at 74 kg"}, {"vitamin_d_ug", 20, 100, iom2011 + ", over 70"},
+			{"fibre_g", 30, 0, iom2005},
+		}, check: drinksAtLeast(2.0, "ESPEN geriatrics guideline (2018/2022), recommendation 61: men")},
+
+		{name: "pregnant, second trimester", person: state(adult("Ingrid", 31, nutrients.Female), nutrients.Pregnant2), limits: []published{
+			{"folate_dfe_ug", 600, 0, iom1998}, {"iron_mg", 27, 45, iom2001}, {"choline_mg", 450, 3500, iom1998},
+			{"retinol_ug", 0, 3000, iom2001 + ": UL of preformed vitamin A"}, {"protein_g", 71, 0, iom2005}, {"calcium_mg", 1000, 2500, iom2011},
+		}, check: checkFish},
+		{name: "breast-feeding, first half-year", person: state(adult("Randi", 29, nutrients.Female), nutrients.Lactating1), limits: []published{
+			{"vitamin_a_rae_ug", 1300, 0, iom2001}, {"choline_mg", 550, 3500, iom1998}, {"vitamin_c_mg", 120, 2000, iom2000},
+			{"retinol_ug", 0, 3000, iom2001}, {"carbohydrate_g", 210, 0, iom2005},
+		}, check: func(t *testing.T, plan *Plan, p PlanPerson) {
+			checkFish(t, plan, p)
+			water := 0.0
+			for _, f := range p.Foods {
+				water += usda[f.NDB]["water_g"] * f.Grams / 100 / 14 / 1000
+			}
+			if p.DrinkLPerDay+water > 3.8*1.001 || p.need("water").Amount < 3.8*(1-1e-6) {
+				t.Errorf("water: drinks %g L beside %g L in food, printed %g, want 3.8 L (%s)", p.DrinkLPerDay, water, p.need("water").Amount, iomWater)
+			}
+		}},
+
+		{name: "low sodium", person: with(adult("Helge", 50, nutrients.Male), nutrients.LowSodium), limits: []published{
+			{"sodium_mg", 0, 2000, "WHO, sodium intake for adults and children (2012)"},
+		}},
+		{name: "coeliac disease", person: with(adult("Marit", 30, nutrients.Female), nutrients.Coeliac)},
+		{name: "lactose intolerance", person: with(adult("Marit", 30, nutrients.Female), nutrients.Lactose), check: checkLactose},
+		{name: "vegetarian", person: with(adult("Solveig", 30, nutrients.Female), nutrients.Vegetarian), limits: []published{
+			{"iron_mg", 18 * 1.8, 45, iom2001 + ": 1.8 times the RDA of 18 mg for vegetarians"},
+		}},
+		{name: "vegan", person: with(adult("Solveig", 30, nutrients.Female), nutrients.Vegan), limits: []published{
+			{"iron_mg", 18 * 1.8, 45, iom2001 + ": 1.8 times the RDA of 18 mg for vegetarians"}, {"protein_g", 46, 0, iom2005},
+		}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			req := request(t, c.person)
+			req.Within = 0.2 // the rules hold at any gap
+			plan := mustMake(t, req)
+			if plan.Status == StatusInfeasible || len(plan.People) != 1 {
+				t.Fatalf("%s: %v", plan.Status, plan.Conflict)
+			}
+			p := plan.People[0]
+			for _, l := range c.limits {
+				got := perDay(t, usda, p, l.column)
+				if l.least > 0 && got < l.least*(1-checkTolerance) && !declared(plan, l.column) || l.most > 0 && got > l.most*(1+checkTolerance) {
+					t.Errorf("%s: %g a day, want %g to %g (%s)", l.column, got, l.least, l.most, l.source)
+				}
+			}
+			energy := perDay(t, usda, p, "energy_kcal")
+			for _, s := range c.shares {
+				percent := 100 * s.kcalPerG * perDay(t, usda, p, s.column) / energy
+				if percent < s.least-1e-4 || percent > s.most+1e-4 {
+					t.Errorf("%s: %g %% of energy, want %g to %g (%s)", s.column, percent, s.least, s.most, s.source)
+				}
+			}
+			checkForbidden(t, req, plan)
+			checkSection(t, p)
+			if c.check != nil {
+				c.check(t, plan, p)
+			}
+		})
+	}
+}
+
+// declared reports whether the plan says that the nutrient of a column is short;
+// only vitamins that the body stores may be.
+func declared(plan *Plan, column string) bool {
+	stored := map[string]string{"vitamin_d_ug": "vitamin_d", "vitamin_a_rae_ug": "vitamin_a", "vitamin_b12_ug": "vitamin_b12"}
+	return slices.ContainsFunc(plan.Shortfalls, func(s Shortfall) bool { return s.Nutrient == stored[column] })
+}
+
+// checkSection wants a rule set with a source in every line, each line once.
+func checkSection(t *testing.T, p PlanPerson) {
+	t.Helper()
+	seen := map[string]bool{}
+	for _, r := range p.Rules {
+		if r.Text == "" || r.Source == "" {
+			t.Errorf("%s: rule %q has the source %q", p.Name, r.Text, r.Source)
+		}
+		if seen[r.Text] {
+			t.Errorf("%s: rule %q twice", p.Name, r.Text)
+		}
+		seen[r.Text] = true
+	}
+	if len(p.Rules) == 0 {
+		t.Errorf("%s has no rule set", p.Name)
+	}
+}
+
+// checkToddler holds juice and milk to the AAP's amounts: 4 fl oz of juice at 1
+// to 3 years (AAP 2017), 24 fl oz of milk. A gram of either is under a mL.
+func checkToddler(t *testing.T, plan *Plan, p PlanPerson) {
+	all := table(t)
+	const flOz = 29.5735
+	juice, milk := 0.0, 0.0
+	for _, f := range p.Foods {
+		food, err := all.Food(f.Food)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if food.HasTag("juice") {
+			juice += f.Grams / 14
+		}
+		if food.Group == "milk" && food.HasTag("dairy-drink") && food.Preparation != nil && food.Preparation.EatenML <= 0 {
+			milk += f.Grams / 14 / 1.03 // density of whole milk: 30.5 g per fl oz (USDA measures)
+		}
+	}
+	if juice > 4*flOz*1.02 {
+		t.Errorf("%g mL of juice a day, want at most 4 fl oz (American Academy of Pediatrics 2017)", juice)
+	}
+	if milk > 24*flOz*1.01 {
+		t.Errorf("%g mL of milk a day, want at most 24 fl oz (American Academy of Pediatrics)", milk)
+	}
+}
+
+// checkDiabetes wants fast sugar set aside and not eaten, the counting range
+// shown, the day's carbohydrate over its meals, low glycaemic staples and the
+// questions for the clinician.
+func checkDiabetes(t *testing.T, plan *Plan, p PlanPerson) {
+	all := table(t)
+	set := 0.0
+	for _, line := range plan.Packs {
+		if !line.Reserve {
+			continue
+		}
+		food, err := all.Food(line.Food)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sugars, _ := food.Per100g.Get(nutrients.Sugars)
+		set += float64(line.Count) * line.NetG * sugars / 100
+	}
+	if set < 15 {
+		t.Errorf("%g g of fast sugar set aside, want enough for a low at least: 15 g (American Diabetes Association, 15-15 rule)", set)
+	}
+	checkReserveUneaten(t, plan)
+	m := p.Carbohydrate
+	if m == nil || m.LowG != 45 || m.HighG != 60 || m.Enforced || m.Source == "" {
+		t.Fatalf("carbohydrate of a meal %+v, want the counting range of 45 to 60 g shown (paperzz.com 8572655: 3 to 4 choices of 15 g)", m)
+	}
+	perDay := p.need("carbohydrate").Amount
+	if got := m.MeanG*3 + 2*m.SnackG; math.Abs(got-perDay) > 1e-6 || m.Meals != 3 || m.Snacks != 2 {
+		t.Errorf("3 meals of %g g and 2 snacks of %g g are %g g, the day has %g", m.MeanG, m.SnackG, got, perDay)
+	}
+	for _, word := range []string{"Ask the clinician: medicine", "insulin without refrigeration", "clinician comes first", "45 to 60 g"} {
+		if !saysRule(p, word) {
+			t.Errorf("no rule of %s says %q", p.Name, word)
+		}
+	}
+}
+
+// checkReserveUneaten adds up what is eaten of each food against the packs that
+// are not set aside: the reserve is never ration.
+func checkReserveUneaten(t *testing.T, plan *Plan) {
+	t.Helper()
+	ration, reserve := map[string]float64{}, map[string]bool{}
+	for _, line := range plan.Packs {
+		if line.Reserve {
+			reserve[line.Food] = true
+			continue
+		}
+		ration[line.Food] += float64(line.Count) * line.NetG
+	}
+	for food := range reserve {
+		eaten := 0.0
+		for _, p := range plan.People {
+			for _, f := range p.Foods {
+				if f.Food == food {
+					eaten += float64(p.Count) * f.Grams
+				}
+			}
+		}
+		if eaten > ration[food]*(1+checkTolerance) {
+			t.Errorf("%g g of %s eaten from packs of %g g: the reserve is eaten", eaten, food, ration[food])
+		}
+	}
+}
+
+func saysRule(p PlanPerson, part string) bool {
+	return slices.ContainsFunc(p.Rules, func(r RuleNote) bool { return containsText(r.Text, part) })
+}
+
+// drinksAtLeast wants so many litres drunk a day.
+func drinksAtLeast(litres float64, source string) func(*testing.T, *Plan, PlanPerson) {
+	return func(t *testing.T, _ *Plan, p PlanPerson) {
+		if p.DrinkLPerDay < litres*(1-checkTolerance) {
+			t.Errorf("drinks %g L a day, want %g (%s)", p.DrinkLPerDay, litres, source)
+		}
+	}
+}
+
+// checkFish holds the fish of a week to 12 oz before cooking, and to 4 oz with
+// nothing else of a good-choice fish (EPA and FDA, Advice about Eating Fish).
+// Four ounces raw are three canned (FDA).
+func checkFish(t *testing.T, plan *Plan, p PlanPerson) {
+	all := table(t)
+	const oz = 28.349523125
+	best, good := 0.0, 0.0
+	for _, f := range p.Foods {
+		food, err := all.Food(f.Food)
+		if err != nil {
+			t.Fatal(err)
+		}
+		raw := f.Grams / 14 * 7 * 4 / 3
+		switch food.Mercury {
+		case "best":
+			best += raw
+		case "good":
+			good += raw
+		}
+	}
+	if best+3*good > 12*oz*1.001 {
+		t.Errorf("%g g of best-choice and %g g of good-choice fish a week, raw, want 12 oz or 4 oz at most", best, good)
+	}
+}
+
+// checkLactose adds up lactose, by the figure of the food or, where there is
+// none, all sugars of a food with milk: 12 g a day, one dose that is tolerated.
+func checkLactose(t *testing.T, plan *Plan, p PlanPerson) {
+	all := table(t)
+	lactose := 0.0
+	for _, f := range p.Foods {
+		food, err := all.Food(f.Food)
+		if err != nil {
+			t.Fatal(err)
+		}
+		switch {
+		case food.HasLactose:
+			lactose += food.LactoseG * f.Grams / 100 / 14
+		case slices.Contains(food.Allergens, "milk"):
+			sugars, known := food.Per100g.Get(nutrients.Sugars)
+			if !known {
+				sugars, _ = food.Per100g.Get(nutrients.Carbohydrate)
+			}
+			lactose += sugars * f.Grams / 100 / 14
+		}
+	}
+	if lactose > 12.001 {
+		t.Errorf("%g g of lactose a day, want at most 12 (NIH consensus statement 2010; AHRQ: 12 to 15 g tolerated in one dose)", lactose)
+	}
+}
+
+// The nine major allergens, three people with three each: none reaches them
+// (FALCPA 2004, FASTER Act 2021).
+func TestNineAllergens(t *testing.T) {
+	var people []nutrients.Person
+	for i, list := range [][]string{{"milk", "egg", "peanut"}, {"fish", "shellfish", "tree-nut"}, {"wheat", "soy", "sesame"}} {
+		p := adult([]string{"Signe", "Arvid", "Gerd"}[i], 30+10*i, nutrients.Female)
+		for _, a := range list {
+			p.Allergies = append(p.Allergies, nutrients.Allergy{Allergen: a})
+		}
+		people = append(people, p)
+	}
+	req := request(t, people...)
+	req.Within = 0.2 // the rules hold at any gap
+	plan := mustMake(t, req)
+	if plan.Status == StatusInfeasible {
+		t.Fatalf("nothing fits: %v", plan.Conflict)
+	}
+	checkForbidden(t, req, plan)
+	for _, p := range plan.People {
+		if !saysRule(p, "Read every label") {
+			t.Errorf("%s is not told to read every label", p.Name)
+		}
+	}
+}
