@@ -9,8 +9,8 @@ const (
 	// |reduced cost · distance from the bound it wants| may be this times one
 	// plus the size of the objective.
 	residualTol = 1e-6
-	// An optimum with a larger primal residual than this is computed afresh
-	// from a new factor if it came from an updated one.
+	// An optimum from an updated factor whose residuals are larger than this is
+	// computed afresh from a new one.
 	polishedTol = 1e-9
 )
 
@@ -122,6 +122,13 @@ func (s *Solver) certify(r *Result) {
 		r.Status = Numerical
 		r.Why = "the residuals of the original rows are too large"
 	}
+}
+
+// polished reports whether the residuals of an optimum are as small as they
+// usually are.
+func (s *Solver) polished(r *Result) bool {
+	return r.PrimalResidual <= polishedTol && r.DualResidual <= polishedTol &&
+		r.Complementarity <= polishedTol*(1+math.Abs(r.Value))
 }
 
 // primalResidual sets the largest relative violation of a bound or row.

@@ -116,7 +116,7 @@ func (c *core) clone() *core {
 }
 
 // grown returns the core after rows or columns were appended to p: new slacks
-// are basic, new columns are not.
+// are basic, new columns are not. The old core is used up.
 func (c *core) grown(p *program, s *scaling) *core {
 	t := &core{iterations: c.iterations}
 	t.shape(p, s)
@@ -139,11 +139,14 @@ func (c *core) grown(p *program, s *scaling) *core {
 		t.place[t.n+i] = Basic
 	}
 	t.index()
+	if t.m == c.m { // columns alone leave the basis matrix as it was
+		t.factor, t.stale = c.factor, c.stale
+	}
 	return t
 }
 
 // shrunk returns the core after the rows not kept, all with basic slacks, were
-// removed from p.
+// removed from p. The old core is used up.
 func (c *core) shrunk(p *program, s *scaling, kept []bool) *core {
 	t := &core{iterations: c.iterations}
 	t.shape(p, s)

@@ -8,6 +8,9 @@ import "context"
 func (s *Solver) Solve(ctx context.Context, lim Limits) Result {
 	s.build()
 	for k, lower := range s.lower {
+		if !isRange(lower, s.upper[k]) {
+			return Result{Why: "a bound is not a number, or on the wrong side of infinity"}
+		}
 		if lower > s.upper[k] {
 			return s.crossed(k)
 		}
@@ -120,7 +123,7 @@ func (s *Solver) attempt(ctl *control, primal bool) Result {
 			continue
 		}
 		r := s.optimal()
-		if c.factor.updates() == 0 || r.Status == Optimal && r.PrimalResidual <= polishedTol {
+		if c.factor.updates() == 0 || r.Status == Optimal && s.polished(&r) {
 			return r
 		}
 		c.refresh(true)

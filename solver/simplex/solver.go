@@ -11,7 +11,7 @@ import (
 // Errors of New, AddRow and AddCol; they come wrapped with the place.
 var (
 	ErrNotFinite = errors.New("simplex: a coefficient or cost is not a finite number")
-	ErrBound     = errors.New("simplex: a bound is not a number")
+	ErrBound     = errors.New("simplex: a bound is not a number, or on the wrong side of infinity")
 	ErrEntry     = errors.New("simplex: an entry is out of range or given twice")
 	ErrBasis     = errors.New("simplex: the basis does not fit the program")
 )
@@ -63,7 +63,7 @@ func New(p *linear.Problem) (*Solver, error) {
 		s.upper = append(s.upper, tidy(c.Upper))
 	}
 	for i, r := range p.Rows {
-		if math.IsNaN(r.Lower) || math.IsNaN(r.Upper) {
+		if !isRange(r.Lower, r.Upper) {
 			return nil, fmt.Errorf("%w: row %d %q", ErrBound, i, r.Name)
 		}
 		s.lower = append(s.lower, tidy(r.Lower))
@@ -81,7 +81,7 @@ func column(c linear.Col, rows int) (sparse, error) {
 	if math.IsNaN(c.Cost) || math.IsInf(c.Cost, 0) {
 		return v, fmt.Errorf("%w: cost of column %q", ErrNotFinite, c.Name)
 	}
-	if math.IsNaN(c.Lower) || math.IsNaN(c.Upper) {
+	if !isRange(c.Lower, c.Upper) {
 		return v, fmt.Errorf("%w: column %q", ErrBound, c.Name)
 	}
 	last := -1
@@ -99,6 +99,12 @@ func column(c linear.Col, rows int) (sparse, error) {
 		}
 	}
 	return v, nil
+}
+
+// isRange reports whether bounds are numbers on their own side of infinity;
+// they may cross.
+func isRange(lower, upper float64) bool {
+	return !math.IsNaN(lower) && !math.IsNaN(upper) && tidy(lower) < math.Inf(1) && tidy(upper) > math.Inf(-1)
 }
 
 // tidy turns a bound too large to mean anything into none.

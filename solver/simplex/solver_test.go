@@ -1,0 +1,323 @@
+package simplex
+
+import (
+	"context"
+	"errors"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"rationwright/solver/linear"
+)
+
+func TestNewRefuses(t *testing.T) {
+	ok := linear.Col{Upper: 1, Entries: []linear.Entry{{Row: 0, Value: 1}}}
+	row := []linear.Row{{Upper: 1}, {Upper: 1}}
+	for _, c := range []struct {
+		name string
+		p    linear.Problem
+		want error
+	}{
+		{"cost", linear.Problem{Cols: []linear.Col{{Cost: math.NaN()}}}, ErrNotFinite},
+		{"constant", linear.Problem{Offset: math.Inf(1)}, ErrNotFinite},
+		{"coefficient", linear.Problem{Rows: row, Cols: []linear.Col{{Entries: []linear.Entry{{Row: 0, Value: math.Inf(1)}}}}}, ErrNotFinite},
+		{"bound", linear.Problem{Cols: []linear.Col{{Lower: math.NaN()}}}, ErrBound},
+		{"lower bound at infinity", linear.Problem{Cols: []linear.Col{{Lower: math.Inf(1), Upper: math.Inf(1)}}}, ErrBound},
+		{"row bound", linear.Problem{Rows: []linear.Row{{Upper: math.NaN()}}}, ErrBound},
+		{"row too large", linear.Problem{Rows: row[:1], Cols: []linear.Col{ok, {Entries: []linear.Entry{{Row: 1, Value: 1}}}}}, ErrEntry},
+		{"row negative", linear.Problem{Rows: row, Cols: []linear.Col{{Entries: []linear.Entry{{Row: -1, Value: 1}}}}}, ErrEntry},
+		{"row twice", linear.Problem{Rows: row, Cols: []linear.Col{{Entries: []linear.Entry{{Row: 1, Value: 1}, {Row: 1, Value: 2}}}}}, ErrEntry},
+	} {
+		if _, err := New(&c.p); !errors.Is(err, c.want) {
+			t.Errorf("%s: %v, want %v", c.name, err, c.want)
+		}
+	}
+}
+
+// TestIterationLimit stops at every count of iterations there is: the bound
+// must hold at each, and going on must reach the optimum.
+func TestIterationLimit(t *testing.T) {
+	p := ration(1, 40, 3)
+	want := solveFresh(t, p)
+	if want.Status != Optimal {
+		t.Fatal(want.Status, want.Why)
+	}
+	bounded := 0
+	for limit := 1; limit < want.Iterations; limit++ {
+		s, err := New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := s.Solve(context.Background(), Limits{Iterations: limit})
+		if r.Status != Limit || r.Iterations != limit || r.Why == "" {
+			t.Fatalf("limit %d: %v after %d iterations, %q", limit, r.Status, r.Iterations, r.Why)
+		}
+		if r.HasBound {
+			bounded++
+			if r.Bound > want.Value+1e-9 {
+				t.Errorf("limit %d: bound %g above the optimum %g", limit, r.Bound, want.Value)
+			}
+		}
+		if r = s.Solve(context.Background(), Limits{}); !same(r, want) {
+			t.Errorf("limit %d: then %v %g, want %g", limit, r.Status, r.Value, want.Value)
+		}
+	}
+	if bounded < want.Iterations/2 {
+		t.Errorf("a bound at %d of %d limits only", bounded, want.Iterations)
+	}
+}
+
+// TestCutoff branches on a ration and asks for cutoffs below and above the
+// optimum of the branch.
+func TestCutoff(t *testing.T) {
+	p := ration(2, 60, 4)
+	s, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	root := s.Solve(context.Background(), Limits{})
+	cut, reached := 0, 0
+	for j, c := range p.Cols {
+		f := root.X[j] - math.Floor(root.X[j])
+		if !c.Integer || f < 0.01 || f > 0.99 {
+			continue
+		}
+		var saved Snapshot
+		s.Save(&saved)
+		s.SetBounds(j, math.Ceil(root.X[j]), c.Upper)
+		full := s.Solve(context.Background(), Limits{})
+		for _, share := range []float64{0.1, 0.5, 0.9, 1.1} {
+			if err := s.Restore(&saved); err != nil {
+				t.Fatal(err)
+			}
+			s.SetBounds(j, math.Ceil(root.X[j]), c.Upper)
+			cutoff := root.Value + share*(full.Value-root.Value)
+			r := s.Solve(context.Background(), Limits{HasCutoff: true, Cutoff: cutoff})
+			switch {
+			case r.Status == Limit:
+				cut++
+				if !r.HasBound || r.Bound < cutoff || r.Bound > full.Value+1e-7 {
+					t.Errorf("column %d: bound %g, %v; cutoff %g, optimum %g", j, r.Bound, r.HasBound, cutoff, full.Value)
+				}
+				if r.Iterations > full.Iterations {
+					t.Errorf("column %d: %d iterations to the cutoff, %d to the optimum", j, r.Iterations, full.Iterations)
+				}
+			case r.Status == Optimal:
+				reached++
+				if !same(r, full) {
+					t.Errorf("column %d: %g, want %g", j, r.Value, full.Value)
+				}
+			default:
+				t.Errorf("column %d: %v %s", j, r.Status, r.Why)
+			}
+			if share > 1 && r.Status == Limit {
+				t.Errorf("column %d: cut off at %g below the cutoff %g", j, full.Value, cutoff)
+			}
+		}
+		s.SetBounds(j, c.Lower, c.Upper)
+		if err := s.Restore(&saved); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if cut == 0 || reached == 0 {
+		t.Errorf("%d cut off, %d not: both should happen", cut, reached)
+	}
+}
+
+// TestOddBounds sets bounds that no program may have.
+func TestOddBounds(t *testing.T) {
+	inf := math.Inf(1)
+	for _, b := range [][2]float64{{inf, inf}, {-inf, -inf}, {math.NaN(), 1}, {0, math.NaN()}} {
+		s, err := New(parse(t, `
+			min x
+			r: x >= 1`))
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.SetBounds(0, b[0], b[1])
+		if r := s.Solve(context.Background(), Limits{}); r.Status != Numerical || r.Why == "" {
+			t.Errorf("bounds %v: %v %q", b, r.Status, r.Why)
+		}
+	}
+}
+
+func TestCancel(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	s, err := New(ration(2, 60, 4))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := s.Solve(ctx, Limits{})
+	if r.Status != Limit || r.Why != "cancelled" || r.Iterations > pollEvery {
+		t.Errorf("%v after %d iterations: %s", r.Status, r.Iterations, r.Why)
+	}
+	if r = s.Solve(context.Background(), Limits{}); r.Status != Optimal {
+		t.Errorf("then %v: %s", r.Status, r.Why)
+	}
+}
+
+// TestClone changes a clone and expects the original to know nothing of it.
+func TestClone(t *testing.T) {
+	p := ration(1, 40, 5)
+	s, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := s.Solve(context.Background(), Limits{})
+	c := s.Clone()
+	for j := range p.Cols {
+		c.SetCost(j, 1)
+		c.SetBounds(j, 0, 1)
+	}
+	c.SetRowBounds(0, 0, 0)
+	c.AddRow("", 1, 2, []int{0, 1}, []float64{1, 1})
+	if _, err := c.AddCol(linear.Col{Cost: -1, Upper: 1}); err != nil {
+		t.Fatal(err)
+	}
+	c.Solve(context.Background(), Limits{})
+	if s.Rows() != len(p.Rows) || s.Cols() != len(p.Cols) {
+		t.Errorf("%d × %d after changes to the clone", s.Rows(), s.Cols())
+	}
+	r := s.Solve(context.Background(), Limits{})
+	if !same(r, want) || r.Iterations != 0 {
+		t.Errorf("%v %g after %d iterations, want %g after none", r.Status, r.Value, r.Iterations, want.Value)
+	}
+}
+
+// TestDeterminism expects the same program to be solved by the same steps.
+func TestDeterminism(t *testing.T) {
+	p := ration(3, 50, 6)
+	first := solveFresh(t, p)
+	for range 3 {
+		r := solveFresh(t, p)
+		if r.Iterations != first.Iterations || r.Value != first.Value {
+			t.Errorf("%d iterations to %v, then %d to %v", first.Iterations, first.Value, r.Iterations, r.Value)
+		}
+	}
+}
+
+// TestTableau checks rows of B⁻¹·[A, −I] on the original rows: each is the sum
+// of rows that its multipliers say, it is a unit vector on the basis, and every
+// point with matching activities makes it zero.
+func TestTableau(t *testing.T) {
+	for _, p := range []*linear.Problem{ration(1, 40, 7), transport(rand.New(rand.NewPCG(1, 1)))} {
+		s, err := New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.AddRow("", math.Inf(-1), 1e6, []int{0, 1}, []float64{3, 1000})
+		r := s.Solve(context.Background(), Limits{})
+		if r.Status != Optimal {
+			t.Fatal(r.Status, r.Why)
+		}
+		n := s.Cols()
+		var coef, mult []float64
+		for i := range s.Rows() {
+			coef, mult = s.TableauRow(i, coef, mult)
+			value, size := 0.0, 1.0
+			for k, v := range coef {
+				x := 0.0
+				if k < n {
+					x = r.X[k]
+				} else {
+					x = r.RowValue[k-n]
+					if math.Abs(v+mult[k-n]) > 1e-9*(1+math.Abs(v)) && k != s.BasicIn(i) {
+						t.Errorf("position %d: slack %d has %g, its multiplier is %g", i, k-n, v, mult[k-n])
+					}
+				}
+				value += v * x
+				size = max(size, math.Abs(v*x))
+			}
+			if math.Abs(value) > 1e-9*size {
+				t.Errorf("position %d: the row is %g at the optimum, not zero", i, value)
+			}
+			for q := range s.Rows() {
+				if k := s.BasicIn(q); (q == i) != (coef[k] == 1) || q != i && coef[k] != 0 {
+					t.Errorf("position %d: basic variable %d has %g", i, k, coef[k])
+				}
+			}
+		}
+	}
+}
+
+// TestSingularBasis starts from bases that are none: every column basic, the
+// same direction twice, nothing basic.
+func TestSingularBasis(t *testing.T) {
+	p := parse(t, `
+		min x + 2 y + 3 z
+		a: x + y + z >= 3
+		b: 2 x + 2 y + z >= 4
+		c: x + y >= 1`)
+	want := solveFresh(t, p)
+	for name, b := range map[string]Basis{
+		"parallel": {Basic, Basic, Basic, AtLower, AtLower, AtLower},
+		"too many": {Basic, Basic, Basic, Basic, Basic, Basic},
+		"none":     {AtLower, AtLower, AtLower, AtLower, AtLower, AtLower},
+		"upper":    {AtUpper, AtZero, Basic, AtUpper, AtUpper, Basic},
+		"short":    {Basic, Basic, AtLower},
+	} {
+		s, err := New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := s.SetBasis(b); err != nil {
+			t.Fatal(err)
+		}
+		r := s.Solve(context.Background(), Limits{})
+		if !same(r, want) {
+			t.Errorf("%s: %v %g %s, want %g", name, r.Status, r.Value, r.Why, want.Value)
+		}
+		verify(t, p, r)
+		basics := 0
+		for _, v := range s.Basis() {
+			if v == Basic {
+				basics++
+			}
+		}
+		if basics != s.Rows() {
+			t.Errorf("%s: %d basic variables for %d rows", name, basics, s.Rows())
+		}
+	}
+	s, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := s.SetBasis(make(Basis, 2)); !errors.Is(err, ErrBasis) {
+		t.Errorf("two places for three columns: %v", err)
+	}
+	if err := s.SetBasis(make(Basis, 7)); !errors.Is(err, ErrBasis) {
+		t.Errorf("seven places for six variables: %v", err)
+	}
+}
+
+// TestSnapshot restores after other changes, repeatedly, and expects to go on
+// as if nothing had been.
+func TestSnapshot(t *testing.T) {
+	p := ration(1, 60, 8)
+	s, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	root := s.Solve(context.Background(), Limits{})
+	var saved Snapshot
+	s.Save(&saved)
+	for j, c := range p.Cols {
+		if !c.Integer || math.Abs(root.X[j]-math.Round(root.X[j])) < 0.01 {
+			continue
+		}
+		s.SetBounds(j, c.Lower, math.Floor(root.X[j]))
+		s.SetCost(j, 2*c.Cost)
+		s.Solve(context.Background(), Limits{Iterations: 3})
+		if err := s.Restore(&saved); err != nil {
+			t.Fatal(err)
+		}
+		if r := s.Solve(context.Background(), Limits{}); r.Iterations != 0 || r.Value != root.Value {
+			t.Fatalf("column %d: %g after %d iterations, want %g after none", j, r.Value, r.Iterations, root.Value)
+		}
+	}
+	s.AddRow("", 0, 1, []int{0}, []float64{1})
+	if err := s.Restore(&saved); !errors.Is(err, ErrBasis) {
+		t.Errorf("restored over a new row: %v", err)
+	}
+}
