@@ -18,9 +18,10 @@ const (
 
 // control carries the limits of one solve through the methods.
 type control struct {
-	ctx  context.Context
-	last int    // core.iterations at which to stop
-	why  string // why it stopped
+	ctx   context.Context
+	last  int    // core.iterations at which to stop
+	tries int    // to iterate; some find no pivot
+	why   string // why it stopped
 
 	exact   bool // neither perturb costs nor widen bounds
 	stall        // steps of length zero in a row
@@ -87,22 +88,31 @@ func (t *trouble) mayRestart(c *core) bool {
 	return t.restarts <= maxRestarts
 }
 
-// pollEvery is how often the context is looked at, in iterations.
+// pollEvery is how often the context is looked at, in tries to iterate.
 const pollEvery = 16
 
-// stop counts an iteration and reports whether the solve must end before it.
-func (ctl *control) stop(c *core) bool {
+// mayIterate returns done if the method may iterate again, stopped if a limit
+// is reached, and broken if so many iterations mean that rounding makes it go in
+// circles.
+func (ctl *control) mayIterate(c *core) outcome {
 	if c.iterations >= ctl.last {
 		ctl.why = "the iteration limit was reached"
-		return true
+		return stopped
 	}
-	c.iterations++
-	if c.iterations%pollEvery == 0 && ctl.ctx.Err() != nil {
+	ctl.tries++
+	if ctl.tries%pollEvery == 0 && ctl.ctx.Err() != nil {
 		ctl.why = "cancelled"
-		return true
+		return stopped
 	}
-	return false
+	if ctl.tries > hopeless*(c.n+c.m+100) {
+		return broken
+	}
+	return done
 }
+
+// hopeless is the number of iterations, times that of the variables, which no
+// program comes near: two or three times is usual, ten much.
+const hopeless = 200
 
 // forever is an iteration count that is never reached.
 const forever = math.MaxInt

@@ -36,7 +36,7 @@ type core struct {
 	groups                []group
 	points                []breakpoint
 
-	iterations int
+	iterations int // exchanges and flips of an entering variable, ever
 }
 
 // newCore returns the core of p with the slack basis.
@@ -445,4 +445,5 @@ func (c *core) exchange(q, r int, p Place) {
 	c.place[q], c.pos[q] = Basic, int32(r)
 	c.head[r] = int32(q)
 	c.d[q] = 0
+	c.iterations++
 }

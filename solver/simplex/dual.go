@@ -22,17 +22,23 @@ func (c *core) dual(ctl *control) outcome {
 			left = false
 			continue
 		}
-		if ctl.stop(c) || ctl.passed != nil && ctl.passed() {
+		if end := ctl.mayIterate(c); end != done {
+			return end
+		}
+		if ctl.passed != nil && ctl.passed() {
 			return stopped
 		}
 		c.unitRow(r)
 		c.sharpenWeight(r)
 		c.priceRow()
-		q := c.dualRatio(r, ctl.bland)
+		q := c.dualRatio(r, leastPivot(c.factor.updates()), ctl.bland)
 		if q < 0 {
 			if ctl.infeasible(c.rho) {
 				return noPoint
 			}
+			q = c.dualRatio(r, lastPivot, ctl.bland)
+		}
+		if q < 0 {
 			c.infeas[r], left = 0, true
 			continue
 		}

@@ -4,8 +4,8 @@ import "math"
 
 // dualRatio chooses the variable that enters for position r, whose pivot row is
 // in alpha, and leaves in candidates those that flip to their other bound on
-// the way. It returns −1 if there is none: even with every bound flipped the
-// basic variable stays outside.
+// the way, by entries of at least least. It returns −1 if there is none: even
+// with every bound flipped the basic variable stays outside.
 //
 // As the dual step grows, one reduced cost after the other reaches zero. A
 // boxed variable may pass: it flips, which takes its range times its entry from
@@ -16,14 +16,14 @@ import "math"
 // P. M. J. Harris (1973), Pivot selection methods of the Devex LP code,
 // Mathematical Programming 5. I. Maros (2003), Computational techniques of the
 // simplex method, §10.3 on long steps.
-func (c *core) dualRatio(r int, bland bool) int {
+func (c *core) dualRatio(r int, least float64, bland bool) int {
 	out := c.head[r]
 	sign, slope := 1.0, c.x[out]-c.upper[out]
 	if c.x[out] < c.lower[out] {
 		sign, slope = -1, c.lower[out]-c.x[out]
 	}
 	c.candidates = c.candidates[:0]
-	points := c.breakpoints(sign, leastPivot(c.factor.updates()))
+	points := c.breakpoints(sign, least)
 	if bland {
 		return smallestRatio(points)
 	}

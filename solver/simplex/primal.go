@@ -33,8 +33,8 @@ func (c *core) primal(ctl *control) outcome {
 			phase1 = c.pricePrimal()
 			continue
 		}
-		if ctl.stop(c) {
-			return stopped
+		if end := ctl.mayIterate(c); end != done {
+			return end
 		}
 		dir := 1.0
 		if c.d[q] > 0 {
@@ -56,6 +56,7 @@ func (c *core) primal(ctl *control) outcome {
 			c.move(q, dir*theta)
 			c.place[q] ^= 1
 			c.x[q] = c.atPlace(q)
+			c.iterations++
 			if phase1 {
 				phase1 = c.pricePrimal()
 			}

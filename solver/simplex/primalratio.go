@@ -10,16 +10,21 @@ import (
 // reaches its other bound first, −1 and +Inf if nothing blocks.
 func (c *core) primalRatio(q int, dir float64, phase1, bland bool) (r int, theta float64) {
 	width := c.upper[q] - c.lower[q]
-	switch {
-	case phase1:
-		r, theta = c.longRatio(q, dir)
-	case bland:
-		r, theta = c.exactRatio(dir)
-	default:
-		r, theta = c.harrisRatio(dir)
-	}
-	if width <= theta {
-		return -1, width
+	for _, least := range []float64{leastPivot(c.factor.updates()), lastPivot} {
+		switch {
+		case phase1:
+			r, theta = c.longRatio(q, dir, least)
+		case bland:
+			r, theta = c.exactRatio(dir, least)
+		default:
+			r, theta = c.harrisRatio(dir, least)
+		}
+		if width <= theta && !math.IsInf(width, 1) {
+			return -1, width
+		}
+		if r >= 0 {
+			break
+		}
 	}
 	return r, theta
 }
@@ -37,8 +42,7 @@ func (c *core) room(i int, v float64) float64 {
 // harrisRatio passes twice: the longest step within tolerance, then the largest
 // pivot up to it. P. M. J. Harris (1973), Pivot selection methods of the Devex
 // LP code, Mathematical Programming 5.
-func (c *core) harrisRatio(dir float64) (int, float64) {
-	least := leastPivot(c.factor.updates())
+func (c *core) harrisRatio(dir, least float64) (int, float64) {
 	limit := math.Inf(1)
 	for i, v := range c.spike {
 		if math.Abs(v) >= least {
@@ -63,8 +67,7 @@ func (c *core) harrisRatio(dir float64) (int, float64) {
 
 // exactRatio returns the first variable to reach a bound, the smallest of
 // several: Bland's rule.
-func (c *core) exactRatio(dir float64) (int, float64) {
-	least := leastPivot(c.factor.updates())
+func (c *core) exactRatio(dir, least float64) (int, float64) {
 	at, theta := -1, math.Inf(1)
 	for i, v := range c.spike {
 		if math.Abs(v) < least {
@@ -85,8 +88,7 @@ func (c *core) exactRatio(dir float64) (int, float64) {
 // piecewise linear in the step and worth following while it falls, past bounds
 // that are reached from outside. Of the last breakpoints before it rises, one
 // with a large pivot is taken.
-func (c *core) longRatio(q int, dir float64) (int, float64) {
-	least := leastPivot(c.factor.updates())
+func (c *core) longRatio(q int, dir, least float64) (int, float64) {
 	points := c.points[:0]
 	for i, v := range c.spike {
 		a := math.Abs(v)

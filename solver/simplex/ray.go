@@ -9,6 +9,9 @@ const (
 	// A sum this small beside the sizes of its terms counts as zero where a
 	// bound is missing and any other value would be without end.
 	cancelTol = 1e-12
+	// A contradiction smaller than this beside the terms it is the sum of may
+	// come from the rounding of the program's figures.
+	marginTol = 1e-12
 )
 
 // proof returns the test whether duals, one per row in scaled terms, or their
@@ -52,20 +55,21 @@ func (s *Solver) leastAt(k int, v float64) float64 {
 }
 
 // proves reports whether y is a Farkas ray: the most that y·A·x reaches over the
-// column bounds is less than the least that y·r reaches over the row bounds,
-// by more than the rounding of these sums can be.
+// column bounds is less than the least that y·r reaches over the row bounds, by
+// more than the rounding of these sums can be and more than the rounding of the
+// figures they are made of is likely to be.
 func (s *Solver) proves(y []float64) bool {
 	const unit = 0x1p-52
 	n := s.a.cols
-	gap, slack := 0.0, 0.0 // least − most, and a bound on its rounding error
+	inSum := max(unit*float64(n+len(y)+2), marginTol)
+	gap, slack := 0.0, 0.0 // least − most, and what it must exceed
 	for i, v := range y {
 		if v != 0 {
 			term := v * s.leastAt(n+i, v)
 			gap += term
-			slack += math.Abs(term)
+			slack += math.Abs(term) * inSum
 		}
 	}
-	slack *= unit * float64(n+len(y)+2)
 	for j := range n {
 		g, size := 0.0, 0.0
 		index, value := s.a.column(j)
@@ -82,7 +86,7 @@ func (s *Solver) proves(y []float64) bool {
 			continue
 		}
 		gap -= g * at
-		slack += math.Abs(at) * (size*unit*float64(len(index)+1) + math.Abs(g)*unit*float64(n+len(y)+2))
+		slack += math.Abs(at) * (size*unit*float64(len(index)+1) + math.Abs(g)*inSum)
 	}
 	return gap > slack
 }

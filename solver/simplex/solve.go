@@ -92,7 +92,7 @@ const (
 // many others and the primal method needs a fraction of the iterations.
 func (s *Solver) attempt(ctl *control, primal bool) Result {
 	c := s.core
-	ctl.stall, ctl.trouble = stall{}, trouble{since: c.iterations}
+	ctl.stall, ctl.trouble, ctl.tries = stall{}, trouble{since: c.iterations}, 0
 	ctl.infeasible = s.proof(ctl)
 	c.start()
 	primal = primal || c.flatCold()

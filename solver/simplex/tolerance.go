@@ -32,6 +32,10 @@ func leastPivot(updates int) float64 {
 	return 1e-7
 }
 
+// lastPivot is the size of the entries that are tried as pivots when there is
+// no other and the program would be called infeasible or unbounded.
+const lastPivot = 1e-12
+
 // Numbers of the factorisation.
 const (
 	// Smaller results of a solve or an elimination are rounding, not numbers.
