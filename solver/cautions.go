@@ -18,7 +18,10 @@ func (r *Ration) cautions(p *Plan) []Caution {
 		s.Tags = append(s.Tags, stores.AnyWater)
 	}
 	if p.Totals != nil && p.Totals.HeatMJ > 0 {
-		s.Tags = append(s.Tags, stores.Cooking, stores.Flame, stores.CarbonMonoxide, stores.StoredFuel)
+		s.Stoves = []string{r.Request.Stove}
+	}
+	if len(r.Request.Ill) > 0 {
+		s.Tags = append(s.Tags, stores.Illness)
 	}
 	if r.Request.BoilWater {
 		s.Tags = append(s.Tags, stores.DoubtfulWater)
@@ -29,14 +32,7 @@ func (r *Ration) cautions(p *Plan) []Caution {
 	if r.Request.Lean {
 		s.Tags = append(s.Tags, stores.LowEnergy)
 	}
-	var list []Caution
-	for _, c := range s.Cautions() {
-		list = append(list, Caution{
-			ID: c.ID, Severity: c.Severity, Text: c.Text + " " + c.Action,
-			Source: sourceOf(c.Source, c.Verified), People: c.People,
-		})
-	}
-	return list
+	return cautionsOf(s)
 }
 
 // packNamed finds a pack of the table or of the stock by its key.

@@ -90,6 +90,9 @@ func (r *Ration) addShelfRows() {
 			r.Problem.Set(tooLarge, j, 1)
 		}
 	}
+	for _, row := range []int{space, weight} {
+		r.Problem.Rows[row].Lazy = true
+	}
 }
 
 // loadsOf returns the food and the water of a plan as loads, packs of one kind

@@ -20,6 +20,7 @@ type Batch struct {
 	Pack    string // key of the pack; for other goods a word for them
 	Name    string // of the food, or of the goods
 	Count   float64
+	Unit    string // of Count where it is not packs: L, piece …
 	Place   string
 
 	BestBefore string // printed date, ISO; "" none or not known

@@ -88,7 +88,7 @@ func newEvent(a *Action, by, today time.Time) *ics.VEvent {
 	if what == "" {
 		what = a.Pack
 	}
-	summary := fmt.Sprintf("%s: %s, %s", a.Do, what, strconv.FormatFloat(a.Count, 'f', -1, 64))
+	summary := strings.TrimSpace(fmt.Sprintf("%s: %s, %s %s", a.Do, what, strconv.FormatFloat(a.Count, 'f', -1, 64), a.Unit))
 	e.SetSummary(printable(summary))
 	lines := []string{"Pack: " + a.Pack}
 	if a.Batch != "" {

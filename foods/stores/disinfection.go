@@ -173,8 +173,10 @@ func (e *StrengthError) Unwrap() error { return ErrStrength }
 // where the agent has one strength.
 func (a *Agent) strengthOf(asked string) (string, error) {
 	word := strings.ToLower(strings.TrimSpace(asked))
-	if slices.Contains(a.Strengths, word) {
-		return word, nil
+	for _, s := range a.Strengths {
+		if strings.ToLower(s) == word {
+			return s, nil
+		}
 	}
 	if len(a.Strengths) == 1 && word == "" {
 		return a.Strengths[0], nil

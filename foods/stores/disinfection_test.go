@@ -218,6 +218,20 @@ func TestWaterThatCannotBeTreated(t *testing.T) {
 	}
 }
 
+// Every strength of the table can be asked for by the table's own words, small
+// letters or not.
+func TestStrengthsByTheirWords(t *testing.T) {
+	for _, a := range Agents() {
+		for _, s := range a.Strengths {
+			for _, word := range []string{s, strings.ToLower(s), " " + strings.ToUpper(s)} {
+				if d, err := Disinfect(a.Key, word, 2, ClearWater); err != nil || d.Strength != s {
+					t.Errorf("%s %q: %s, %v", a.Key, word, d.Strength, err)
+				}
+			}
+		}
+	}
+}
+
 // A drop or a tablet cannot be split: a cup of water is never given a quart's
 // dose, the volume to treat is raised instead.
 func TestSmallVolumesAreRaised(t *testing.T) {

@@ -25,7 +25,7 @@ func GoodsOfStock(lines []foods.GoodsLine) []Batch {
 			continue
 		}
 		goods = append(goods, Batch{
-			Renewal: renewal, Pack: key, Name: r.What, Count: line.Count,
+			Renewal: renewal, Pack: key, Name: r.What, Count: line.Count, Unit: line.Supply.Unit,
 			Place: line.Place, BestBefore: line.BestBefore,
 		})
 	}

@@ -22,8 +22,8 @@ func TestGoodsOfStock(t *testing.T) {
 	}
 	got := GoodsOfStock(stock.Goods)
 	want := []Batch{
-		{Renewal: "water-home-filled", Pack: "water", Name: "water you filled yourself", Count: 20.5, BestBefore: "2027-02-01", Place: "cellar"},
-		{Renewal: "batteries", Pack: "batteries", Name: "batteries in lamps and radio", Count: 12, Place: "drawer"},
+		{Renewal: "water-home-filled", Pack: "water", Name: "water you filled yourself", Count: 20.5, Unit: "L", BestBefore: "2027-02-01", Place: "cellar"},
+		{Renewal: "batteries", Pack: "batteries", Name: "batteries in lamps and radio", Count: 12, Unit: "piece", Place: "drawer"},
 	}
 	if !slices.Equal(got, want) {
 		t.Errorf("goods %+v, want %+v", got, want)
@@ -63,6 +63,24 @@ func TestSuppliesAreKnown(t *testing.T) {
 	slices.Sort(got)
 	if !slices.Equal(got, want) {
 		t.Errorf("supplies %v, want %v", got, want)
+	}
+}
+
+// Every row of kit_renewal.csv names a supply and a renewal, and a kit with
+// lamps and a radio has their batteries in one batch.
+func TestRenewedKit(t *testing.T) {
+	for id, key := range kitRenewals() {
+		if _, ok := RenewalByKey(key); !ok || !slices.ContainsFunc(KitItems(), func(k KitItem) bool { return k.ID == id }) {
+			t.Errorf("%s, %s: no such supply or renewal", id, key)
+		}
+	}
+	kit := []KitLine{
+		{KitItem: KitItem{ID: "K22"}, Quantity: 11}, {KitItem: KitItem{ID: "K01"}, Quantity: 2},
+		{KitItem: KitItem{ID: "K25"}, Quantity: 10}, {KitItem: KitItem{ID: "K43", Medicine: true}},
+	}
+	want := []RenewedGoods{{"batteries", 21}, {"medicine", 1}}
+	if got := RenewedKit(kit); !slices.Equal(got, want) {
+		t.Errorf("%+v, want %+v", got, want)
 	}
 }
 

@@ -41,6 +41,9 @@ var kitItems = sync.OnceValue(func() []KitItem {
 // KitItems returns the table of supplies, in its order.
 func KitItems() []KitItem { return slices.Clone(kitItems()) }
 
+// KitFuel is the supply whose quantity the plan decides.
+const KitFuel = "K05"
+
 // KitInput is the household that a kit is for.
 type KitInput struct {
 	People []nutrients.Person

@@ -32,6 +32,7 @@ type Action struct {
 	Pack  string  `json:"pack"`
 	Name  string  `json:"name"`
 	Count float64 `json:"count"`
+	Unit  string  `json:"unit,omitempty"` // of Count where it is not packs
 	Place string  `json:"place,omitempty"`
 	Batch string  `json:"batch,omitempty"` // the batch's own date: printed, else bought
 	Order int     `json:"order"`           // 1: take this batch of the pack first
@@ -106,7 +107,7 @@ func together(batches []Batch) []Batch {
 // action words what to do with b.
 func (b *Batch) action(due Due, start time.Time, days int, tempC float64) Action {
 	a := Action{
-		Pack: b.Pack, Name: b.Name, Count: b.Count, Place: b.Place, Batch: b.BestBefore,
+		Pack: b.Pack, Name: b.Name, Count: b.Count, Unit: b.Unit, Place: b.Place, Batch: b.BestBefore,
 		Rule: due.Rule, UID: b.UID(), Ref: due.Ref,
 	}
 	if a.Batch == "" {

@@ -50,10 +50,13 @@ func (s *session) warn(lines []string) {
 	}
 }
 
+// namedFile is a flag with the file that it names.
+type namedFile struct{ flag, file string }
+
 // oneStream refuses a command line that reads standard input twice.
-func (f *sources) oneStream() error {
+func (f *sources) oneStream(more ...namedFile) error {
 	var flags []string
-	for _, x := range []struct{ flag, file string }{{"--household", f.household}, {"--foods", f.foods}, {"--prices", f.prices}, {"--stock", f.stock}} {
+	for _, x := range append([]namedFile{{"--household", f.household}, {"--foods", f.foods}, {"--prices", f.prices}, {"--stock", f.stock}}, more...) {
 		if x.file == standardInput {
 			flags = append(flags, x.flag)
 		}

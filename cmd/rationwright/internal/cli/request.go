@@ -9,6 +9,7 @@ import (
 
 	"rationwright/cmd/rationwright/internal/report"
 	"rationwright/foods"
+	"rationwright/foods/stores"
 	"rationwright/nutrients"
 	"rationwright/nutrients/table"
 	"rationwright/solver"
@@ -68,6 +69,7 @@ func (f *shape) output(s *session) (*output, error) {
 // that builds the model.
 type planFlags struct {
 	sources
+	storage
 	without  []string
 	least    string
 	days     int
@@ -108,15 +110,16 @@ func (f *planFlags) add(fs *pflag.FlagSet) {
 	f.water, f.heat = quantity{kind: kindVolume}, quantity{kind: kindHeat}
 	fs.Var(&f.budget, "budget", "most that it may cost, in the currency of the prices")
 	fs.Var(&f.weight, "max-weight", "most that it may weigh: 120, 120kg or 260lb")
-	fs.Var(&f.litres, "max-litres", "most shelf space: 200, 200L or 7cuft")
+	fs.Var(&f.litres, "max-litres", "most litres, as upright boxes: 200, 200L or 7cuft; shelves take 1/0.85 of it")
 	fs.Var(&f.water, "max-water", "most water stored: 150, 150L or 40gal")
 	fs.Var(&f.heat, "max-heat", "most useful heat for cooking: 20, 20MJ or 5.5kWh")
 	choice(fs, &f.cook, "cook", string(solver.CookBoil), "the most demanding cooking there is; boil is under 20 minutes' simmering", string(solver.CookNone), string(solver.CookWarm), string(solver.CookBoil), string(solver.CookSimmer))
-	fs.BoolVar(&f.hot, "hot", false, "hot climate: more water, shorter keeping")
+	fs.BoolVar(&f.hot, "hot", false, "hot climate: twice the water to drink")
 	fs.BoolVar(&f.easyOpen, "easy-open", false, "only packs that weak hands can open and lift")
 	fs.IntVar(&f.pets, "pets", 0, "store water for `N` pets")
 	choice(fs, &f.store, "water", storeNeed, "water stored: what this plan needs, or at least the usual allowance a head", storeNeed, storeAllowance)
 	fs.BoolVar(&f.boil, "boil-water", false, "drinking water must be boiled: more heat")
+	f.storage.add(fs)
 	fs.StringVar(&f.start, "start", "", "day one, a `DATE` as 2026-11-25 (default: today)")
 	f.within, f.time = defaultWithin, seconds(defaultTime)
 	fs.Var(&f.within, "within", "stop when proven this near the best possible: 1% or 0.01")
@@ -149,11 +152,12 @@ func (f *planFlags) request(s *session, cmd *cobra.Command) (*solver.Request, er
 	} else if _, err := time.Parse(time.DateOnly, f.start); err != nil {
 		return nil, usagef("--start %q: not a date; write it as 2026-11-25", f.start)
 	}
-	if err := f.oneStream(); err != nil {
+	if err := f.oneStream(namedFile{"--shelves", f.shelf}); err != nil {
 		return nil, err
 	}
 	home, peopleErr := f.people(s)
 	larder, files, tableErr := f.table(s)
+	shelves, shelvesErr := f.shelves(s)
 	var (
 		stock              *foods.Stock
 		stockErr, namesErr error
@@ -164,7 +168,7 @@ func (f *planFlags) request(s *session, cmd *cobra.Command) (*solver.Request, er
 			namesErr = home.foodNames(larder)
 		}
 	}
-	if err := table.Join(peopleErr, tableErr, stockErr, namesErr); err != nil {
+	if err := table.Join(peopleErr, tableErr, shelvesErr, stockErr, namesErr); err != nil {
 		return nil, badInput(err)
 	}
 	files.Stock = stock.Rows
@@ -173,13 +177,17 @@ func (f *planFlags) request(s *session, cmd *cobra.Command) (*solver.Request, er
 			return nil, badInput(fmt.Errorf("--without: %w", unknownFood(err)))
 		}
 	}
+	ill, err := f.sick(home.people)
+	if err != nil {
+		return nil, err
+	}
 	return &solver.Request{
 		People: home.people, Table: larder, Without: f.without,
-		Stock: stock.Lines, StockWaterL: stock.WaterL, StockHeatMJ: stock.HeatMJ,
+		Stock: stock.Lines, StockWaterL: stock.WaterL, StockHeatMJ: stores.HeatOfStock(stock),
 		Least: solver.Least(f.least), Days: f.days,
 		Standard: nutrients.Standard(f.standard), Energy: nutrients.EnergySet(f.energy), Lean: f.lean,
 		Cook: solver.Cook(f.cook), Hot: f.hot, Pets: f.pets, EasyOpen: f.easyOpen,
-		BoilWater: f.boil, Allowance: f.store == storeAllowance,
+		Stove: string(f.stove), Ill: ill, Shelves: shelves, BoilWater: f.boil, Allowance: f.store == storeAllowance,
 		Limits: solver.Limits{Budget: f.budget.value, WeightKg: f.weight.value, VolumeL: f.litres.value, WaterL: f.water.value, HeatMJ: f.heat.value},
 		Within: searchGap(f.within), Time: time.Duration(f.time), Start: f.start,
 		Files: files,

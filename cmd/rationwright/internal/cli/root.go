@@ -16,6 +16,8 @@ var commands = []func(*session) *cobra.Command{
 	newNeeds,
 	newFoods,
 	newPlan,
+	newStores,
+	newRotate,
 	newExport,
 	newSolve,
 }
@@ -73,7 +75,7 @@ func suggestion(cmd *cobra.Command, word string) string {
 
 // notBuilt are flags of the command contract that no command offers yet. They
 // are refused by name, never ignored.
-var notBuilt = []string{"compare", "stove", "shelves", "spread"}
+var notBuilt = []string{"compare", "spread"}
 
 // flagError words a mistake in a flag.
 func flagError(_ *cobra.Command, err error) error {

@@ -1,0 +1,220 @@
+package cli
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"os"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/foods"
+	"rationwright/foods/stores"
+	"rationwright/solver"
+)
+
+const rotateLong = `rotate says what to eat by when, the oldest first; what to replace this month; when
+to refill water and change batteries; and how many packs a month, eaten from the
+store and bought back, keep all of it inside its date for good, at what cost a
+year.
+
+It works from the stock on hand (--stock), from a plan as it is filled on the day
+of --start (--plan), or from both: then the stock is what there is and the plan
+what is to be held. A warm store shortens the dates (--temp).
+
+The calendar (--format ics) has one event for each batch, with reminders. Give the
+one written before with --earlier, and events keep their identity, however the
+stock has changed.`
+
+const rotateExample = `  rationwright rotate --stock stock.csv
+  rationwright rotate --plan plan.json --start 2026-11-25 --temp 25
+  rationwright rotate --stock stock.csv --plan plan.json --months 24
+  rationwright rotate --stock stock.csv --format ics --earlier old.ics --out new.ics`
+
+// formatICS is a calendar (iCalendar, RFC 5545).
+const formatICS format = "ics"
+
+func newRotate(s *session) *cobra.Command {
+	var (
+		from        sources
+		to          shape
+		plan, start string
+		earlier     string
+		temp        = tempC{}
+		months      int
+	)
+	cmd := &cobra.Command{
+		Use:     "rotate",
+		Short:   "What to use up, refill and replace, and when",
+		Long:    rotateLong,
+		Example: rotateExample,
+		Args:    noArgs,
+		RunE: s.work(func(cmd *cobra.Command, args []string) error {
+			out, err := to.output(s)
+			if err != nil {
+				return err
+			}
+			if from.stock == "" && plan == "" {
+				return usagef("say what is in store: --stock FILE, --plan FILE or both")
+			}
+			if earlier != "" && out.format != formatICS {
+				return usagef("--earlier goes with --format ics only")
+			}
+			if months < 1 || months > mostMonths {
+				return usagef("--months %d: must be 1 to %d", months, mostMonths)
+			}
+			if start != "" {
+				if _, err := time.Parse(time.DateOnly, start); err != nil {
+					return usagef("--start %q: not a date; write it as 2026-11-25", start)
+				}
+			}
+			if err := from.oneStream(namedFile{"--plan", plan}, namedFile{"--earlier", earlier}); err != nil {
+				return err
+			}
+			rotation, err := s.rotation(&from, plan, start, temp, months)
+			if err != nil {
+				return err
+			}
+			var text bytes.Buffer
+			switch out.format {
+			case formatICS:
+				err = s.calendar(&text, rotation, earlier)
+			case formatJSON:
+				err = report.JSON(&text, rotation)
+			case formatCSV:
+				err = report.RotateCSV(&text, rotation)
+			default:
+				err = report.Rotate(rotation, report.Units(to.units)).Text(&text)
+			}
+			if err != nil {
+				return err
+			}
+			return out.write(text.Bytes())
+		}),
+	}
+	fs := cmd.Flags()
+	from.addStock(fs)
+	fs.StringVar(&plan, "plan", "", "the plan that is held: its JSON `FILE`, - for standard input")
+	from.addTable(fs)
+	fs.StringVar(&start, "start", "", "the day from which is counted, a `DATE` as 2026-11-25 (default: today, or the plan's)")
+	fs.Var(&temp, "temp", "steady temperature of the store: 21, 21C or 70F (default 21; 32 for a plan made with --hot)")
+	fs.IntVar(&months, "months", 12, "how many months ahead are listed, `N` from 1 to 120")
+	fs.StringVar(&earlier, "earlier", "", "the calendar `FILE` written before, so that events keep their identity; with --format ics")
+	to.addUnits(fs)
+	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON), string(formatICS))
+	return cmd
+}
+
+const mostMonths = 120
+
+// rotation works out the rotation of a stock, a plan, or both.
+func (s *session) rotation(from *sources, plan, start string, temp tempC, months int) (*solver.Rotation, error) {
+	in := solver.RotationInput{Start: start, TempC: solver.UsualStoreC, Months: months}
+	demo := solver.Demo{Prices: from.prices == ""}
+	if plan != "" {
+		p, req, err := s.readPlan(plan)
+		if err != nil {
+			return nil, err
+		}
+		if from.foods != "" || from.prices != "" && from.stock == "" {
+			return nil, usagef("--foods and --prices cannot go with --plan: the plan has its own")
+		}
+		in.Plan, in.Req, demo = p, req, req.Demo
+		if in.Start == "" {
+			in.Start = req.Start
+		}
+		if req.Hot {
+			in.TempC = solver.HotStoreC
+		}
+	}
+	if temp.given {
+		in.TempC = temp.value
+	}
+	if in.Start == "" {
+		in.Start = time.Now().Format(time.DateOnly)
+	}
+	if from.stock != "" {
+		var (
+			larder *foods.Table
+			err    error
+		)
+		if in.Req != nil {
+			larder = in.Req.Table
+		} else if larder, _, err = from.table(s); err != nil {
+			return nil, badInput(err)
+		}
+		if in.Stock, err = from.stockOf(s, larder); err != nil {
+			return nil, badInput(err)
+		}
+	}
+	r, err := solver.RotationOf(in)
+	if err != nil {
+		return nil, badInput(err)
+	}
+	r.Demo = demo
+	return r, nil
+}
+
+// calendar writes the rotation as iCalendar, following the earlier one.
+func (s *session) calendar(w io.Writer, r *solver.Rotation, earlier string) error {
+	var before io.Reader
+	if earlier != "" {
+		if earlier == standardInput {
+			before = s.stdin
+		} else {
+			f, err := os.Open(earlier)
+			if err != nil {
+				return badInput(fmt.Errorf("--earlier: %w", err))
+			}
+			defer f.Close()
+			before = f
+		}
+	}
+	text, err := stores.Calendar(r.Actions, r.Start, before)
+	if err != nil {
+		return badInput(err)
+	}
+	_, err = w.Write(text)
+	return err
+}
+
+// tempC is the value of --temp.
+type tempC struct {
+	value float64
+	given bool
+}
+
+func (t *tempC) String() string {
+	if t == nil || !t.given {
+		return ""
+	}
+	return decimalsOf(t.value)
+}
+
+func (t *tempC) Type() string { return "°C" }
+
+// Set takes °C, or °F with the unit F.
+func (t *tempC) Set(text string) error {
+	number, unit := splitUnit(text)
+	v, err := plainNumber(number)
+	if err != nil {
+		return err
+	}
+	switch unit {
+	case "", "C", "°C":
+	case "F", "°F":
+		v = stores.Celsius(v)
+	default:
+		return fmt.Errorf("unit %q is not known here; write 21, 21C or 70F", unit)
+	}
+	if coldest := -40.0; v < coldest {
+		return fmt.Errorf("no store is that cold; write °C, or °F as 70F")
+	}
+	if _, err := stores.KeepingFactor(v); err != nil {
+		return err
+	}
+	t.value, t.given = v, true
+	return nil
+}

@@ -1,0 +1,169 @@
+package cli
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+
+	"github.com/spf13/cobra"
+
+	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/foods/stores"
+	"rationwright/solver"
+)
+
+const storesLong = `stores works out everything in a store besides the choice of food: the water that the
+plan takes, beside the usual and the published allowance, in whole containers with
+the days on which it is renewed; how doubtful water is made safe; fuel in whole
+packs by stove; space and weight, and what stands on which shelf; supplies by
+household and days with their rule; medicines to discuss with a clinician; pets.
+
+It belongs to a plan: give it with --plan, or stores makes it from the flags that
+plan takes. "stores treat VOLUME" is the calculator for doubtful water.`
+
+const storesExample = `  rationwright stores --plan plan.json
+  rationwright stores --plan plan.json --stove alcohol --shelves shelves.csv
+  rationwright stores --household ternsund.csv --pets 2 --start 2026-11-25 --units us
+  rationwright stores treat 20 --agent bleach --strength 6% --condition cloudy`
+
+func newStores(s *session) *cobra.Command {
+	var (
+		flags    planFlags
+		to       shape
+		plan     string
+		altitude = altitudeM(math.NaN())
+		devices  int
+	)
+	cmd := &cobra.Command{
+		Use:     "stores",
+		Short:   "Water, fuel, space and supplies for the household of a plan",
+		Long:    storesLong,
+		Example: storesExample,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				return fmt.Errorf("there is no command \"stores %s\"%s", args[0], suggestion(cmd, args[0]))
+			}
+			return nil
+		},
+		RunE: s.work(func(cmd *cobra.Command, args []string) error {
+			out, err := to.output(s)
+			if err != nil {
+				return err
+			}
+			if devices < 0 {
+				return usagef("--devices %d: cannot be negative", devices)
+			}
+			p, req, err := s.planOrMake(cmd, plan, &flags, "stove", "shelves", "household")
+			if err != nil {
+				return err
+			}
+			opt := solver.StockpileOptions{AltitudeM: float64(altitude), DeviceUsers: devices}
+			if plan != "" && changed(cmd, "stove") {
+				opt.Stove = string(flags.stove)
+			}
+			if plan != "" {
+				if opt.Shelves, err = flags.shelves(s); err != nil {
+					return badInput(err)
+				}
+			}
+			stock, err := solver.StockpileOf(req, p, opt)
+			if err != nil {
+				return badInput(err)
+			}
+			text, err := renderStores(stock, out.format, report.Units(to.units))
+			if err != nil {
+				return err
+			}
+			return out.write(text)
+		}),
+	}
+	fs := cmd.Flags()
+	fs.StringVar(&plan, "plan", "", "the plan: its JSON `FILE`, - for standard input; without it the plan is made here")
+	flags.add(fs)
+	fs.Var(&altitude, "altitude", "metres above the sea, for how long water is boiled: 300, 300m or 1000ft (default: not known)")
+	fs.IntVar(&devices, "devices", 0, "`N` people depend on oxygen or another device that needs power")
+	to.addUnits(fs)
+	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
+	treat := newTreat(s)
+	treat.Flags().SortFlags = false
+	cmd.AddCommand(treat)
+	return cmd
+}
+
+// planOrMake reads the plan that --plan names, or makes one from the flags. A
+// plan that feeds nobody ends the command.
+func (s *session) planOrMake(cmd *cobra.Command, file string, flags *planFlags, allowed ...string) (*solver.Plan, *solver.Request, error) {
+	if file != "" {
+		if err := onlyWithoutPlan(cmd, flags, allowed...); err != nil {
+			return nil, nil, err
+		}
+		if err := flags.oneStream(namedFile{"--plan", file}, namedFile{"--shelves", flags.shelf}); err != nil {
+			return nil, nil, err
+		}
+		p, req, err := s.readPlan(file)
+		if err != nil {
+			return nil, nil, err
+		}
+		return p, req, flags.sameHousehold(s, req)
+	}
+	req, err := flags.request(s, cmd)
+	if err != nil {
+		return nil, nil, err
+	}
+	p, err := s.makePlan(cmd.Context(), req)
+	if err != nil {
+		return nil, nil, err
+	}
+	if p.Totals == nil {
+		s.note("there is no ration to store for; \"rationwright plan\" with the same flags says why")
+		return nil, nil, planOutcome(p, cmd.Context().Err() != nil)
+	}
+	return p, req, nil
+}
+
+func renderStores(stock *solver.Stockpile, as format, u report.Units) ([]byte, error) {
+	var text bytes.Buffer
+	var err error
+	switch as {
+	case formatJSON:
+		err = report.JSON(&text, stock)
+	case formatCSV:
+		err = report.StoresCSV(&text, stock)
+	default:
+		err = report.Stores(stock, u).Text(&text)
+	}
+	return text.Bytes(), err
+}
+
+// altitudeM is the value of --altitude: metres above the sea, NaN not known.
+type altitudeM float64
+
+func (a *altitudeM) String() string {
+	if a == nil || math.IsNaN(float64(*a)) {
+		return ""
+	}
+	return decimalsOf(float64(*a))
+}
+
+func (a *altitudeM) Type() string { return "m" }
+
+// Set takes metres, or feet with the unit ft.
+func (a *altitudeM) Set(text string) error {
+	number, unit := splitUnit(text)
+	v, err := plainNumber(number)
+	if err != nil {
+		return err
+	}
+	switch unit {
+	case "", "m":
+	case "ft":
+		v *= stores.MPerFoot
+	default:
+		return fmt.Errorf("unit %q is not known here; write metres, or feet as 1000ft", unit)
+	}
+	if lowest, highest := -500.0, 9000.0; v < lowest || v > highest {
+		return fmt.Errorf("no place is that high; write metres above the sea")
+	}
+	*a = altitudeM(v)
+	return nil
+}

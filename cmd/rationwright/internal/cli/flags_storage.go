@@ -1,0 +1,81 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"rationwright/foods/stores"
+	"rationwright/nutrients"
+	"rationwright/nutrients/table"
+)
+
+// storage are the flags of a plan about where and with what it is kept and
+// cooked, beyond limits on totals.
+type storage struct {
+	stove stoveName
+	ill   []string
+	shelf string
+}
+
+func (f *storage) add(fs *pflag.FlagSet) {
+	f.stove = stores.UsualStove
+	fs.Var(&f.stove, "stove", "stove and fuel, by the names that stores lists; cooking goes no further than it serves")
+	fs.StringArrayVar(&f.ill, "ill", nil, "more water to drink is kept for `NAME`, who is ill or may be; repeat for more")
+	fs.StringVar(&f.shelf, "shelves", "", "shelves for food and water, floor up: a `FILE` shelf,width_cm,depth_cm,height_cm,load_kg")
+}
+
+// stoveName is the value of --stove: a fuel of package stores.
+type stoveName string
+
+func (n *stoveName) String() string { return string(*n) }
+
+func (n *stoveName) Type() string { return "NAME" }
+
+// Set takes the name of a fuel.
+func (n *stoveName) Set(text string) error {
+	if _, err := stores.StoveByName(text); err != nil {
+		return err
+	}
+	*n = stoveName(text)
+	return nil
+}
+
+// shelves reads --shelves; without it there are none.
+func (f *storage) shelves(s *session) ([]stores.Shelf, error) {
+	var list []stores.Shelf
+	err := s.read(f.shelf, func(name string, r io.Reader) ([]string, error) {
+		read, warnings, err := stores.ReadShelves(name, r)
+		list = read
+		return warnings, err
+	})
+	return list, err
+}
+
+// sick returns the names of --ill, each of which must be in the household.
+func (f *storage) sick(people []nutrients.Person) ([]string, error) {
+	names := make([]string, len(people))
+	for i, p := range people {
+		names[i] = p.Name
+	}
+	var found []string
+	for _, want := range f.ill {
+		at := -1
+		for i, n := range names {
+			if strings.EqualFold(strings.TrimSpace(n), strings.TrimSpace(want)) {
+				at = i
+			}
+		}
+		if at < 0 {
+			near := table.Nearest(want, names, 3)
+			if len(near) == 0 {
+				near = names
+			}
+			return nil, badInput(fmt.Errorf("--ill %q: nobody in the household is called that; there is %s", want, strings.Join(near, ", ")))
+		}
+		found = append(found, names[at])
+	}
+	return found, nil
+}

@@ -1,0 +1,65 @@
+package cli
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"rationwright/nutrients"
+	"rationwright/solver"
+)
+
+// readPlan reads a plan in its JSON form and rebuilds its request, which needs
+// no other file; - is standard input.
+func (s *session) readPlan(file string) (*solver.Plan, *solver.Request, error) {
+	in, name, err := s.open(file)
+	if err != nil {
+		return nil, nil, badInput(err)
+	}
+	defer in.Close()
+	p, err := solver.ReadPlan(in)
+	if err != nil {
+		return nil, nil, badInput(fmt.Errorf("%s: %w", name, err))
+	}
+	req, err := p.Request.Load()
+	if err != nil {
+		return nil, nil, badInput(fmt.Errorf("%s: %w", name, err))
+	}
+	return p, req, nil
+}
+
+// onlyWithoutPlan refuses flags that decide a plan where a plan is given; those
+// in allowed say something else as well.
+func onlyWithoutPlan(cmd *cobra.Command, flags *planFlags, allowed ...string) error {
+	decide := pflag.NewFlagSet("", pflag.ContinueOnError)
+	(&planFlags{}).add(decide)
+	var wrong []string
+	cmd.Flags().Visit(func(f *pflag.Flag) {
+		if decide.Lookup(f.Name) != nil && !slices.Contains(allowed, f.Name) {
+			wrong = append(wrong, "--"+f.Name)
+		}
+	})
+	if len(wrong) > 0 {
+		return usagef("%s cannot go with --plan: the plan has been decided; make a plan with it", strings.Join(wrong, ", "))
+	}
+	return nil
+}
+
+// sameHousehold refuses a --household that is not that of the plan.
+func (f *sources) sameHousehold(s *session, req *solver.Request) error {
+	if f.household == "" {
+		return nil
+	}
+	home, err := f.people(s)
+	if err != nil {
+		return badInput(err)
+	}
+	same := slices.EqualFunc(nutrients.HouseholdRows(home.people), nutrients.HouseholdRows(req.People), slices.Equal[[]string])
+	if !same {
+		return badInput(fmt.Errorf("%s is not the household of the plan; leave --household out, or make a plan for it", home.name))
+	}
+	return nil
+}

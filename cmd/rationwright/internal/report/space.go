@@ -1,0 +1,87 @@
+package report
+
+import (
+	"fmt"
+	"strconv"
+
+	"rationwright/foods/stores"
+	"rationwright/solver"
+)
+
+// space is what the store takes and weighs.
+func space(lines []solver.SpaceLine, u Units) Section {
+	g := &Grid{Columns: []Column{{Name: "part"}, {Name: "pieces", Right: true}, {Name: "boxes", Right: true}, {Name: "of shelf", Right: true}, {Name: "weight", Right: true}}}
+	for _, l := range lines {
+		g.append("", l.What, decimals(float64(l.Packs), 0), u.Space(l.BoxL), u.Space(l.ShelfL), u.Weight(l.Kg))
+	}
+	use := stores.UsableShare()
+	return Section{Title: "Space and weight", Table: g, Notes: []string{
+		fmt.Sprintf("\"boxes\" are upright boxes around the pieces, sides rounded up to a mm. \"of shelf\" is that over %s, the share of a shelf that can be filled (%s). Fuel is kept apart, as its rule says.", figure(use.Value), ref(use.Ref)),
+		"Water and fuel are in whole containers and packs here; totals of a plan count them by the litre and the MJ.",
+	}}
+}
+
+// shelfFit is which pack stands on which shelf, what found no place, and what
+// is too much.
+func shelfFit(fit *solver.ShelfFit, u Units) []Section {
+	if fit == nil {
+		return nil
+	}
+	var secs []Section
+	use := &Grid{Columns: []Column{{Name: "shelf", Wrap: true}, {Name: "weight", Right: true}, {Name: "bears", Right: true}, {Name: "boxes", Right: true}, {Name: "room", Right: true}}}
+	for _, s := range fit.Use {
+		use.append("", s.Shelf, u.Weight(s.Kg), u.Weight(s.LoadKg), u.Space(s.BoxL), u.Space(s.VolumeL))
+	}
+	head := Section{Title: "On the shelves", Table: use}
+	if fit.Stands {
+		head.Lead = append(head.Lead, "Everything but the fuel stands on the shelves.")
+	} else {
+		head.Lead = append(head.Lead, "NOT EVERYTHING STANDS ON THE SHELVES.")
+	}
+	if fit.Replanned > 0 {
+		head.Lead = append(head.Lead, "The first plan did not stand on them; this one was made with less room.")
+	}
+	secs = append(secs, head)
+	place := &Grid{Columns: []Column{{Name: "count", Right: true}, {Name: "what", Wrap: true}, {Name: "pack", Wrap: true}, {Name: "weight", Right: true}}}
+	for _, p := range fit.Places {
+		place.append(p.Shelf, strconv.Itoa(p.Count), p.Name, p.Pack, u.Weight(p.Kg))
+	}
+	secs = append(secs, Section{Title: "What stands where", Table: place,
+		Notes: []string{"Liquids stand lowest, then glass, then heavy packs; glass no higher than 1.2 m. The oldest pack stands in front."}})
+	if len(fit.Left) > 0 {
+		left := &Grid{Columns: []Column{{Name: "count", Right: true}, {Name: "what", Wrap: true}, {Name: "pack", Wrap: true}, {Name: "why", Wrap: true}}}
+		for _, l := range fit.Left {
+			left.append("", strconv.Itoa(l.Count), l.Name, l.Pack, l.Reason)
+		}
+		secs = append(secs, Section{Title: "What found no place", Table: left})
+	}
+	if len(fit.Much) > 0 {
+		much := Section{Title: "What is too much"}
+		for _, m := range fit.Much {
+			need, have := shelfFigure(m.Need, m.Unit, u), shelfFigure(m.Have, m.Unit, u)
+			line := fmt.Sprintf("- %s: %s where there is room for %s", sentenceStart(m.Text), need, have)
+			switch {
+			case m.Unit == "kg":
+				line = fmt.Sprintf("- %s: %s where they bear %s", sentenceStart(m.Text), need, have)
+			case m.Unit == "packs":
+				line = fmt.Sprintf("- %s: %s", sentenceStart(m.Text), decimals(m.Need, 0))
+			case !m.Proven:
+				line = fmt.Sprintf("- No arrangement was found for these %s of boxes on shelves that hold about %s in practice. This is not proven: another arrangement may exist", need, have)
+			}
+			much.Lead = append(much.Lead, line+".")
+		}
+		secs = append(secs, much)
+	}
+	return secs
+}
+
+// shelfFigure writes a figure of the shelves in its unit.
+func shelfFigure(v float64, unit string, u Units) string {
+	switch unit {
+	case "L":
+		return u.Space(v)
+	case "kg":
+		return u.Weight(v)
+	}
+	return amount(v) + " " + unit
+}

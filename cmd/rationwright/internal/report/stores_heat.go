@@ -1,0 +1,101 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"rationwright/foods/stores"
+	"rationwright/solver"
+)
+
+// heat is what gives the heat of the plan, by stove and fuel.
+func heat(s *solver.Stockpile, u Units) Section {
+	h := &s.Heat
+	sec := Section{Title: "Heat and fuel"}
+	if h.UsefulMJ <= 0 {
+		sec.Lead = append(sec.Lead, "Nothing in the plan is heated: no fuel is needed.")
+		return sec
+	}
+	sec.Lead = append(sec.Lead, fmt.Sprintf("The plan takes %s of useful heat, %s a day, cooking up to %s.", u.Heat2(h.UsefulMJ), u.Heat2(h.PerDayMJ), h.Cook))
+	if h.OnHandMJ > 0 {
+		sec.Lead = append(sec.Lead, fmt.Sprintf("Fuel on hand gives %s of it; the table is for the rest.", u.Heat2(h.OnHandMJ)))
+	}
+	if h.DaysWithout != nil {
+		sec.Lead = append(sec.Lead, fmt.Sprintf("From the fuel on hand alone, at poor efficiency, %s of the %d cannot be cooked for.", count(*h.DaysWithout, "day", "days"), s.Days))
+	}
+	g := &Grid{Columns: []Column{{Name: "keep", Right: true}, {Name: "stove", Wrap: true}, {Name: "pack", Wrap: true}, {Name: "weight", Right: true},
+		{Name: "good-poor", Right: true}, {Name: "one lasts", Right: true}, {Name: "use", Wrap: true}}}
+	for _, f := range h.Fuels {
+		where := "room with open window"
+		if f.Stove.OutdoorsOnly() {
+			where = "outdoors only"
+		}
+		if f.TooWeak != "" {
+			where = "TOO WEAK for this plan; " + where
+		}
+		g.append("", strconv.Itoa(f.Packs), f.Stove.Name, f.Stove.Pack, u.Weight(f.WeightKg),
+			fromTo(strconv.Itoa(f.PacksGood), strconv.Itoa(f.PacksPoor)), lasts(f.PackDays), where)
+	}
+	sec.Table = g
+	reserve := h.Fuels[0].Reserve
+	sec.Notes = append(sec.Notes,
+		fmt.Sprintf("The first is the plan's stove. \"keep\" is whole packs: the typical need with a reserve of %s %%, and no less than at poor efficiency. \"good-poor\" is whole packs at good and at poor efficiency, without reserve; \"one lasts\" is days at poor to good efficiency.", decimals(100*(reserve-1), 0)))
+	first := h.Fuels[0].Stove
+	sec.Notes = append(sec.Notes, fmt.Sprintf("- %s: %s (heat: %s; sizes and efficiencies are common practice or from memory). Keep it: %s.", sentenceStart(first.Fuel), first.Where, ref(first.Ref), first.Keep))
+	if first.Note != "" {
+		sec.Notes = append(sec.Notes, "- "+sentence(first.Note))
+	}
+	for _, r := range h.Rules {
+		sec.Notes = append(sec.Notes, "- "+strings.TrimSuffix(sentence(r.Note), ".")+" ("+ref(r.Ref)+").")
+	}
+	return sec
+}
+
+// sentenceStart writes text with a capital.
+func sentenceStart(text string) string { return strings.TrimSuffix(sentence(text), ".") }
+
+// lasts writes the days that one pack lasts, poor to good.
+func lasts(days *[3]float64) string {
+	if days == nil {
+		return ""
+	}
+	return fromTo(oneDay(days[0]), oneDay(days[2])) + " d"
+}
+
+// fromTo writes a range, or one figure where both ends are the same.
+func fromTo(low, high string) string {
+	if low == high {
+		return low
+	}
+	return low + "-" + high
+}
+
+// manyDays is where a number of days is no more worth a figure.
+const manyDays = 999
+
+func oneDay(d float64) string {
+	switch {
+	case d > manyDays:
+		return ">" + strconv.Itoa(manyDays)
+	case d >= 10:
+		return decimals(math.Floor(d), 0)
+	}
+	return decimals(math.Floor(10*d)/10, 1)
+}
+
+// Heat2 writes useful heat that may be small.
+func (u Units) Heat2(mj float64) string { return decimals(mj, 2) + " MJ" }
+
+// Height writes metres above the sea.
+func (u Units) Height(m float64) string {
+	v, unit := stores.Units(u).Height(m)
+	return decimals(v, 0) + " " + unit
+}
+
+// Length writes centimetres.
+func (u Units) Length(cm float64) string {
+	v, unit := stores.Units(u).Length(cm)
+	return decimals(v, 0) + " " + unit
+}
