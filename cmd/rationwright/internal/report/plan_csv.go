@@ -28,6 +28,7 @@ type planRow map[string]string
 //	food       grams one person eats over the horizon
 //	need       one nutrient of one person, per day
 //	drink      litres of water one person drinks a day
+//	place left packs of one kind on one shelf, and without a place
 //	rule shortfall refused price caution not_checked note
 //	conflict closest_pack closest_food closest_need closest_shortfall way_out
 func PlanCSV(w io.Writer, p *solver.Plan) error {
@@ -54,6 +55,7 @@ func planRows(p *solver.Plan) []planRow {
 	rows = append(rows, packRows("pack", p.Packs, currency(p))...)
 	rows = append(rows, personRows("", p.People)...)
 	rows = append(rows, shortRows("shortfall", p.Shortfalls)...)
+	rows = append(rows, placeRows(p.Shelves)...)
 	for _, x := range p.Prices {
 		rows = append(rows, planRow{"section": "price", "person": x.Person, "key": x.Limit, "amount": num(x.Marginal), "unit": x.Unit})
 	}
@@ -187,8 +189,19 @@ func shortRows(section string, list []solver.Shortfall) []planRow {
 	return rows
 }
 
-// num writes v in full, in plain decimals: a spreadsheet rounds for itself.
-func num(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+// csvDigits is how many significant digits a number has in csv: far finer than
+// any figure behind it, and free of the last digits of the arithmetic. JSON has
+// them all.
+const csvDigits = 10
+
+// num writes v in plain decimals: a spreadsheet rounds for itself.
+func num(v float64) string {
+	short, err := strconv.ParseFloat(strconv.FormatFloat(v, 'e', csvDigits-1, 64), 64)
+	if err != nil { // out of range: as it is
+		short = v
+	}
+	return strconv.FormatFloat(short, 'f', -1, 64)
+}
 
 func maybe(v *float64) string {
 	if v == nil {
