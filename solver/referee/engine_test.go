@@ -79,8 +79,7 @@ func checkPoint(t testing.TB, p *linear.Problem, x []float64, value float64) {
 	}
 }
 
-// checkRay recomputes a claimed proof that nothing is feasible. A ray is good
-// in one of its two directions.
+// checkRay recomputes a claimed proof that nothing is feasible.
 func checkRay(t testing.TB, p *linear.Problem, ray []float64) {
 	t.Helper()
 	if crossed(p) {

@@ -41,9 +41,13 @@ type sketch struct {
 }
 
 // newSketch has whole coefficients, costs and bounds of at most 5 in size, about
-// half of the coefficients zero, and columns bounded on one or both sides.
+// half of the coefficients zero, and columns bounded on one or both sides. One
+// in twelve is four times as large as the others.
 func newSketch(rng *rand.Rand) *sketch {
 	m, n := 1+rng.IntN(8), 1+rng.IntN(10)
+	if rng.IntN(12) == 0 {
+		m, n = 4*m, 4*n
+	}
 	s := &sketch{rng: rng}
 	for range m {
 		row := make([]float64, n)

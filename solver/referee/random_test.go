@@ -36,7 +36,7 @@ func TestRandomLP(t *testing.T) {
 			rng := rand.New(rand.NewPCG(lpSeed, uint64(n)))
 			seen := map[string]int{}
 			silent := 0
-			for range 120 * *campaign {
+			for range 200 * *campaign {
 				p := f.make(rng)
 				got := lpAnswer(solveLP(t, p))
 				seen[got.status]++
@@ -59,11 +59,15 @@ func TestRandomLP(t *testing.T) {
 			}
 			t.Logf("%v, referee silent on %d", seen, silent)
 			if silent > *campaign {
-				t.Errorf("the referee is silent on %d programs of %d", silent, 120**campaign)
+				t.Errorf("the referee is silent on %d programs of %d", silent, 200**campaign)
 			}
 		})
 	}
 }
+
+// small says whether a search for whole numbers must end soon. Equations with
+// random coefficients in tens of integer columns keep every solver busy.
+func small(p *linear.Problem) bool { return len(p.Cols) <= 12 }
 
 // best tries every point of a boxed program. It returns false if none is
 // feasible.
@@ -98,7 +102,7 @@ func TestRandomIntegerByEnumeration(t *testing.T) {
 		t.Run(f.name, func(t *testing.T) {
 			rng := rand.New(rand.NewPCG(mipSeed, uint64(n)))
 			seen := map[string]int{}
-			for range 25 * *campaign {
+			for range 40 * *campaign {
 				p := boxed(f.make(rng), rng)
 				want, feasible := best(p)
 				got := mipAnswer(solveMIP(t, p))
@@ -125,7 +129,7 @@ func TestRandomEnginesAgree(t *testing.T) {
 	for n, f := range families {
 		t.Run(f.name, func(t *testing.T) {
 			rng := rand.New(rand.NewPCG(lpSeed+mipSeed, uint64(n)))
-			for range 15 * *campaign {
+			for range 20 * *campaign {
 				p := f.make(rng)
 				relaxed := lpAnswer(solveLP(t, p))
 				same := mipAnswer(solveMIP(t, p))
@@ -135,6 +139,9 @@ func TestRandomEnginesAgree(t *testing.T) {
 				if t.Failed() {
 					show(t, p)
 					return
+				}
+				if !small(p) {
+					continue
 				}
 				p = integers(p, rng)
 				relaxed = lpAnswer(solveLP(t, p))

@@ -11,8 +11,8 @@ import (
 
 // The largest standard form that is tried. gonum works on dense matrices and
 // factorises three of them in every iteration, so time grows with more than the
-// cube of the rows. On one core of 2020s: 60 rows and 170 columns about a
-// second, 260 rows ten.
+// cube of the rows. Measured on one core of a shared server: 60 rows and 170
+// columns about a second, 260 rows ten.
 const (
 	MaxRows = 400
 	MaxCols = 4000

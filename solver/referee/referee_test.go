@@ -98,6 +98,8 @@ var zoo = []struct {
 		referee.Optimal, 1, []float64{1}, true},
 	{"only rows without bounds", program(true, [][3]float64{{1, 0, 4}}, []float64{-inf, inf, 3}),
 		referee.Optimal, 4, []float64{4}, true},
+	{"nothing holds it", program(false, [][3]float64{{1, -inf, inf}}, []float64{-inf, inf, 3}),
+		referee.Unbounded, 0, nil, false},
 	{"nothing at all", &linear.Problem{Offset: 3}, referee.Optimal, 3, []float64{}, true},
 	{"no costs", program(false, [][3]float64{{0, 0, inf}}, []float64{2, 4, 1}),
 		referee.Optimal, 0, nil, true},
