@@ -36,3 +36,108 @@ func (s *Solver) BasicIn(row int) int {
 	s.core.needFactor()
 	return int(s.core.head[row])
 }
+
+// index fills pos from head.
+func (c *core) index() {
+	for k := range c.pos {
+		c.pos[k] = -1
+	}
+	for i, k := range c.head {
+		c.pos[k] = int32(i)
+	}
+}
+
+// setPlaces makes b, possibly of fewer rows, the basis. Weights and factor are
+// kept if the same variables are basic.
+func (c *core) setPlaces(b Basis) {
+	same := true
+	basics := 0
+	for k := range c.place {
+		v := Basic
+		if k < len(b) {
+			v = b[k]
+		}
+		if (v == Basic) != (c.place[k] == Basic) {
+			same = false
+		}
+		if v == Basic {
+			basics++
+		}
+		c.place[k] = v
+	}
+	if same {
+		return
+	}
+	c.head = c.head[:0]
+	for k, v := range c.place {
+		if v != Basic {
+			continue
+		}
+		if len(c.head) == c.m { // too many: the last go to a bound
+			c.place[k] = AtLower
+			continue
+		}
+		c.head = append(c.head, int32(k))
+	}
+	for i := 0; len(c.head) < c.m; i++ { // too few: slacks fill up
+		if c.place[c.n+i] != Basic {
+			c.place[c.n+i] = Basic
+			c.head = append(c.head, int32(c.n+i))
+		}
+	}
+	for i := range c.weight {
+		c.weight[i] = 1
+	}
+	c.index()
+	c.stale, c.priced = true, false
+}
+
+// setSlacks makes the slacks the basis.
+func (c *core) setSlacks() {
+	c.setPlaces(make(Basis, c.n))
+	for i := range c.m {
+		c.weight[i] = 1
+	}
+}
+
+// needFactor makes the factor belong to the basis, repairing it if singular.
+func (c *core) needFactor() {
+	if c.stale {
+		c.factorise()
+	}
+}
+
+// factorise factorises the basis. A singular basis is repaired: columns without
+// a pivot leave for the slacks of the rows without one. Positions are
+// renumbered, weights follow their variable.
+func (c *core) factorise() {
+	for i, k := range c.head {
+		c.d[k] = c.weight[i] // d of a basic variable is zero and free to carry the weight
+	}
+	for k := range c.factor.build(c.a, c.head) {
+		out, row := c.factor.lost[k], c.factor.without[k]
+		c.head[row] = int32(c.n) + row
+		c.place[c.n+int(row)] = Basic
+		c.place[out] = AtLower
+		c.d[out] = 0
+		c.d[c.n+int(row)] = 1
+		c.priced = false
+	}
+	c.index()
+	for i, k := range c.head {
+		c.weight[i] = max(c.d[k], minWeight)
+		c.d[k] = 0
+	}
+	c.stale = false
+}
+
+// exchange puts variable q into position r in place of the one there, which
+// goes to place p.
+func (c *core) exchange(q, r int, p Place) {
+	out := c.head[r]
+	c.place[out], c.pos[out] = p, -1
+	c.place[q], c.pos[q] = Basic, int32(r)
+	c.head[r] = int32(q)
+	c.d[q] = 0
+	c.iterations++
+}

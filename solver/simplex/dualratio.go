@@ -53,7 +53,7 @@ func (c *core) dualRatio(r int, least float64, bland bool) int {
 		rest = rest[n:]
 	}
 	c.groups = groups
-	if slope > primalTol {
+	if slope > primalTol || len(groups) == 0 {
 		return -1
 	}
 	// The last group is the longest step; an earlier one is worth a shorter
