@@ -3,6 +3,8 @@ package foods
 import (
 	"errors"
 	"fmt"
+	"iter"
+	"slices"
 
 	"rationwright/nutrients"
 )
@@ -15,17 +17,32 @@ import (
 // Ages are full months: a person whose household row gives only years counts
 // as the youngest that the years allow.
 func Eligible(p nutrients.Person, household []nutrients.Person, f *Food) (ok bool, why Reason) {
-	rules, err := embeddedRules()
-	if err != nil {
-		// Rules that cannot be read must not become permission.
-		return false, Reason{Text: "the eligibility rules cannot be read", Safety: true, Source: err.Error()}
-	}
-	for i := range rules {
-		if !rules[i].advice && rules[i].applies(&p, household, f) {
-			return false, rules[i].Reason
-		}
+	for why := range bars(&p, household, f) {
+		return false, why
 	}
 	return true, Reason{}
+}
+
+// Bars returns every rule that keeps f from p, in the order of the table; it is
+// empty where p is eligible, see [Eligible].
+func Bars(p nutrients.Person, household []nutrients.Person, f *Food) []Reason {
+	return slices.Collect(bars(&p, household, f))
+}
+
+func bars(p *nutrients.Person, household []nutrients.Person, f *Food) iter.Seq[Reason] {
+	return func(yield func(Reason) bool) {
+		rules, err := embeddedRules()
+		if err != nil {
+			// Rules that cannot be read must not become permission.
+			yield(Reason{Text: "the eligibility rules cannot be read", Safety: true, Source: err.Error()})
+			return
+		}
+		for i := range rules {
+			if !rules[i].advice && rules[i].applies(p, household, f) && !yield(rules[i].Reason) {
+				return
+			}
+		}
+	}
 }
 
 // Handling returns how f must be handled for p, who may eat it: mashed,

@@ -124,6 +124,9 @@ func TestTablesAreConsistent(t *testing.T) {
 func TestEveryNamedRuleIsInTheTable(t *testing.T) {
 	d := mustData(t)
 	for _, r := range remarks {
+		if r.group == "" {
+			continue // the meaning of a word
+		}
 		f, ok := d.special[r.group+": "+r.rule]
 		if !ok {
 			t.Errorf("special.csv has no %s: %s", r.group, r.rule)

@@ -4,7 +4,8 @@ import "strings"
 
 // remark is one line of a person's rule set that sets no amount of a nutrient:
 // what is not eaten, and what to watch. Group and rule name the row of
-// data/special.csv on which it rests; {q} in the text is that row's quantity.
+// data/special.csv on which it rests, "" where it is the meaning of a word;
+// {q} in the text is that row's quantity.
 type remark struct {
 	when        func(*Person) bool
 	text        string
@@ -60,13 +61,13 @@ var remarks = []remark{
 	{between(onlyMilkBelow, infantBelow), "At most {q} mL of plain water a day, with meals.", "infant_6_12mo", "plain water with meals"},
 	{under(infantBelow), "No honey, raw or cooked, under {q} months.", "infant_under_12mo", "no honey, raw or cooked"},
 	{under(infantBelow), "No cow's milk as a drink under {q} months, canned, evaporated or powdered neither.", "infant_under_12mo", "no cow's milk as a drink"},
-	{under(infantBelow), "No fruit juice.", "infant_under_12mo", "no fruit juice"},
-	{under(infantBelow), "No added sugar or salt in food.", "infant_under_12mo", "no added sugar or added salt in foods"},
+	{between(onlyMilkBelow, infantBelow), "No fruit juice.", "infant_under_12mo", "no fruit juice"},
+	{between(onlyMilkBelow, infantBelow), "No added sugar or salt in food.", "infant_under_12mo", "no added sugar or added salt in foods"},
 	{between(toddlerFrom, sugarBelow), "No added sugars under two years.", "toddler_12_23mo", "no added sugars under 24 months"},
 	{between(toddlerFrom, sugarBelow), "Whole milk, not reduced-fat: {q} % of energy from fat at least.", "toddler_12_23mo", "fat share of energy"},
 	{between(toddlerFrom, sugarBelow), "At most {q} mL of milk a day: more displaces iron.", "toddler_12_23mo", "milk ceiling (displaces iron)"},
 	{between(toddlerFrom, chokingBelow), "At most {q} mL of juice a day.", "toddler_12_23mo", "100 percent fruit juice"},
-	{under(chokingBelow), "Nothing to choke on under four years: no whole nuts, seeds, popcorn, hard or sticky sweets; other food cut, mashed or spread thin.", "child_under_4y_choking", "whole nuts and seeds (peanuts, almonds, sunflower)"},
+	{between(onlyMilkBelow, chokingBelow), "Nothing to choke on under four years: no whole nuts, seeds, popcorn, hard or sticky sweets; other food cut, mashed or spread thin.", "child_under_4y_choking", "whole nuts and seeds (peanuts, almonds, sunflower)"},
 	{(*Person).Pregnant, "No liver or liver pâté: too much retinol.", "pregnancy", "liver and liver pate"},
 	{(*Person).Pregnant, "Fish low in mercury, up to {q} g a week.", "pregnancy", "fish ceiling"},
 	{(*Person).Pregnant, "No king mackerel, marlin, orange roughy, shark, swordfish, tilefish or bigeye tuna.", "pregnancy", "king mackerel, marlin, orange roughy, shark, swordfish, tilefish (Gulf of Mexico), bigeye tuna"},
@@ -76,18 +77,21 @@ var remarks = []remark{
 	{(*Person).Pregnant, "{q} mg of iron a day usually needs a supplement: ask a clinician.", "pregnancy", "iron"},
 	{(*Person).Lactating, "The fish rules of pregnancy hold while breast-feeding.", "lactation", "same fish rules as pregnancy"},
 	{(*Person).Lactating, "At most {q} mg of caffeine a day.", "lactation", "caffeine"},
-	{(*Person).hasDiabetes, "The plan of the person's own clinician comes first; these rules are planning defaults.", "diabetes", "follow the person's own clinician plan first; rules below are planning defaults"},
 	{(*Person).hasDiabetes, "Carbohydrate is kept alike from meal to meal and day to day.", "diabetes", "consistent carbohydrate at meals for fixed insulin or secretagogue users"},
 	{(*Person).hasDiabetes, "A low is treated with {q} g of fast sugar and checked again after 15 minutes, as the clinician has taught; chocolate and nut butter do not work.", "diabetes", "fast-acting carbohydrate per low (glucose under 70 mg/dL)"},
 	{(*Person).hasDiabetes, "Ask the clinician: medicine and meter supplies for the whole time, insulin without refrigeration, what to do on sick days. They are no food and are not planned here.", "diabetes", "glucagon, insulin, meter and medicine supply are not food; remind the household"},
 	{func(p *Person) bool { return p.AgeMonths >= olderFrom }, "Thirst is no guide: offer drinks.", "older_adult_65y_and_over", "do not rely on thirst; offer drinks"},
 	{func(p *Person) bool { return p.AgeMonths >= overFifty }, "Vitamin B12 is best from fortified food or a supplement at this age.", "older_adult_65y_and_over", "vitamin B12 mostly from fortified food or supplement"},
-	{func(p *Person) bool { return p.AgeMonths >= olderFrom }, "Packs that weak hands can open.", "older_adult_65y_and_over", "easy-open packs, light containers"},
+	{func(p *Person) bool { return p.AgeMonths >= olderFrom }, "Light packs that weak hands can open are a help.", "older_adult_65y_and_over", "easy-open packs, light containers"},
+	{func(p *Person) bool {
+		return p.AgeMonths >= onlyMilkBelow && (p.Has(Vegetarian) && !p.Has(Vegan) || p.Has(Vegan) && p.AgeMonths < infantBelow)
+	}, "No meat, poultry, fish or shellfish.", "", ""},
+	{func(p *Person) bool { return p.Has(Vegan) && p.AgeMonths >= infantBelow }, "Nothing from animals: no meat, fish, milk, egg or honey.", "", ""},
 	{has(SoftFood), "Soft or moist food only; if swallowing is poor, a clinician names the texture.", "older_adult_65y_and_over", "soft or minced texture where chewing or swallowing is poor"},
 	{has(Coeliac), "No wheat, barley, rye, triticale, malt, spelt or semolina.", "coeliac", "wheat, barley, rye, triticale, malt, spelt, semolina"},
 	{has(Coeliac), "Oats only where the label says gluten-free.", "coeliac", "oats only if labelled gluten-free"},
 	{has(Coeliac), "Pots, cooking water and spoons are not shared with gluten.", "coeliac", "avoid shared cooking water and utensils"},
-	{has(Lactose), "At most {q} g of lactose at one time is usually tolerated.", "lactose_intolerance", "lactose usually tolerated in one dose"},
+	{has(Lactose), "At most {q} g of lactose a day, as much as is usually tolerated at one time.", "lactose_intolerance", "lactose usually tolerated in one dose"},
 	{func(p *Person) bool { return len(p.Allergies) > 0 }, "Read every label: a warning that a food may contain an allergen is voluntary. Treat it as the allergen itself where a reaction is severe.", "food_allergy", "advisory may-contain statements are voluntary; treat as contains for severe allergy"},
 }
 
@@ -112,7 +116,10 @@ func (b *builder) describe() {
 	}
 	for _, r := range remarks {
 		if r.when(b.p) {
-			f := b.d.rule(r.group, r.rule)
+			f := figure{Source: "meaning of the word", Verified: "common practice, no source"}
+			if r.group != "" {
+				f = b.d.rule(r.group, r.rule)
+			}
 			b.note(strings.ReplaceAll(r.text, "{q}", measure(f.Value)), f)
 		}
 	}

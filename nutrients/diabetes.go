@@ -72,6 +72,8 @@ func (b *builder) diabetes() {
 	if !b.p.hasDiabetes() {
 		return
 	}
+	b.note("The plan of the person's own clinician comes first; these rules are planning defaults.",
+		b.d.rule("diabetes", "follow the person's own clinician plan first; rules below are planning defaults"))
 	_, amdr := b.d.share(Carbohydrate, b.p.AgeMonths)
 	share := &Share{Nutrient: Carbohydrate, KcalPerG: kcalPerGCarbohydrate}
 	share.Min = &Limit{

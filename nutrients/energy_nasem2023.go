@@ -112,5 +112,5 @@ func (l Limit) plus(kcal float64, origin Limit) (Limit, []Note) {
 	if kcal == 0 {
 		return l, nil
 	}
-	return l, []Note{{fmt.Sprintf("Energy holds %g kcal a day for pregnancy or breast-feeding.", kcal), origin.Source, origin.Verified}}
+	return l, []Note{{fmt.Sprintf("Energy includes %g kcal a day for pregnancy or breast-feeding.", kcal), origin.Source, origin.Verified}}
 }

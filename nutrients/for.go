@@ -162,15 +162,15 @@ func (b *builder) body() error {
 	s.GivenBody = p.HeightCm > 0 || p.WeightKg > 0
 	b.needs.HeightCm, b.needs.WeightKg = s.HeightCm, s.WeightKg
 	if p.HeightCm <= 0 || p.WeightKg <= 0 {
-		what := "Height and weight are those"
+		what := fmt.Sprintf("Height and weight, %g cm and %g kg, are those", s.HeightCm, s.WeightKg)
 		switch {
 		case p.HeightCm > 0:
-			what = "Weight is that"
+			what = fmt.Sprintf("Weight, %g kg, is that", s.WeightKg)
 		case p.WeightKg > 0:
-			what = "Height is that"
+			what = fmt.Sprintf("Height, %g cm, is that", s.HeightCm)
 		}
 		b.needs.Notes = append(b.needs.Notes, Note{
-			fmt.Sprintf("%s of the reference body of the age: %g cm, %g kg.", what, s.HeightCm, s.WeightKg), ref.Source, ref.Verified,
+			what + " of the reference body of the age.", ref.Source, ref.Verified,
 		})
 	}
 	return nil

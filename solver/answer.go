@@ -174,6 +174,8 @@ func (r *Ration) planPerson(e *eater, x []float64) PlanPerson {
 	for _, n := range e.needs.Notes {
 		p.Rules = append(p.Rules, RuleNote{Text: n.Text, Source: sourceOf(n.Source, n.Verified)})
 	}
+	p.Rules = append(p.Rules, adjusted(&e.needs)...)
+	p.Rules = append(p.Rules, wished(&e.person)...)
 	p.Rules = append(p.Rules, handling(e.person, eaten)...)
 	if e.needs.Meals != nil {
 		perDay, _ := intake(eaten, nutrients.Carbohydrate, r.days())

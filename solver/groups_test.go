@@ -165,10 +165,13 @@ func TestGroups(t *testing.T) {
 		{name: "lactose intolerance", person: with(adult("Marit", 30, nutrients.Female), nutrients.Lactose), check: checkLactose},
 		{name: "vegetarian", person: with(adult("Solveig", 30, nutrients.Female), nutrients.Vegetarian), limits: []published{
 			{"iron_mg", 18 * 1.8, 45, iom2001 + ": 1.8 times the RDA of 18 mg for vegetarians"},
-		}},
+		}, check: says("No meat, poultry, fish or shellfish", "iron at least 32.4 mg", "18 mg × 1.8")},
 		{name: "vegan", person: with(adult("Solveig", 30, nutrients.Female), nutrients.Vegan), limits: []published{
 			{"iron_mg", 18 * 1.8, 45, iom2001 + ": 1.8 times the RDA of 18 mg for vegetarians"}, {"protein_g", 46, 0, iom2005},
-		}},
+		}, check: says("Nothing from animals", "iron at least 32.4 mg")},
+		{name: "pregnant vegetarian", person: with(state(adult("Solveig", 30, nutrients.Female), nutrients.Pregnant3), nutrients.Vegetarian), limits: []published{
+			{"iron_mg", 0.9 * 45, 45, iom2001 + ": 1.8 times 27 mg is over the UL of 45 mg; stopped at 0.9 of it"},
+		}, check: says("stopped at 0.9 × the upper level of 45 mg")},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			req := request(t, c.person)
@@ -272,6 +275,11 @@ func checkDiabetes(t *testing.T, plan *Plan, p PlanPerson) {
 		t.Errorf("%g g of fast sugar set aside, want enough for a low at least: 15 g (American Diabetes Association, 15-15 rule)", set)
 	}
 	checkReserveUneaten(t, plan)
+	for _, f := range p.Foods {
+		if containsText(f.Food, "candy") || containsText(f.Food, "gumdrops") || f.Food == "honey" || containsText(f.Food, "syrup") || containsText(f.Food, "juice cocktail") {
+			t.Errorf("eats %s: quick sugar is kept for a low", f.Food)
+		}
+	}
 	m := p.Carbohydrate
 	if m == nil || m.LowG != 45 || m.HighG != 60 || m.Enforced || m.Source == "" {
 		t.Fatalf("carbohydrate of a meal %+v, want the counting range of 45 to 60 g shown (paperzz.com 8572655: 3 to 4 choices of 15 g)", m)
@@ -310,6 +318,17 @@ func checkReserveUneaten(t *testing.T, plan *Plan) {
 		}
 		if eaten > ration[food]*(1+checkTolerance) {
 			t.Errorf("%g g of %s eaten from packs of %g g: the reserve is eaten", eaten, food, ration[food])
+		}
+	}
+}
+
+// says wants each part in a person's rule set.
+func says(parts ...string) func(*testing.T, *Plan, PlanPerson) {
+	return func(t *testing.T, _ *Plan, p PlanPerson) {
+		for _, part := range parts {
+			if !saysRule(p, part) {
+				t.Errorf("no rule of %s says %q", p.Name, part)
+			}
 		}
 	}
 }

@@ -73,7 +73,7 @@ func (r *Ration) addGroupCapRows() {
 					row = r.addRow(fmt.Sprintf("most-%s[%s]", group.Name, e.person.Name),
 						math.Inf(-1), group.PerDay*r.days(), rowInfo{
 							kind: rowGroupCap, class: kind, eater: ei, group: group.Name,
-							text: "at most so much " + group.Name, unit: group.Unit, perDay: r.days(), source: group.Source,
+							text: group.Name, unit: group.Unit, perDay: r.days(), source: group.Source,
 						})
 				}
 				r.Problem.Set(row, y.col, group.Coefficient(f))

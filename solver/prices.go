@@ -42,7 +42,7 @@ func (r *Ration) shadowPrices(result branch.Result) []Price {
 		if dual < 0 {
 			side, amount = " at most", row.Upper
 		}
-		if info.kind == rowShare || info.kind == rowGroupCap {
+		if info.kind == rowShare {
 			side = ""
 		}
 		p := ranked{

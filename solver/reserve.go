@@ -29,9 +29,9 @@ func isFastSugar(f *foods.Food) bool {
 	return f.FastSugarG() > 0
 }
 
-// sugaryDrinkRules is how the eligibility rules begin that bar sugary drinks
-// from people with diabetes "except to treat a low": the reserve is for that.
-const sugaryDrinkRules = "sugary-drink-"
+// keptForLows is how the eligibility rules begin that keep quick sugar from
+// people with diabetes except to treat a low: the reserve is for that.
+var keptForLows = []string{"sugary-drink-", "sweets-"}
 
 // mayReserve reports whether packs of f may be set aside for those in need of a
 // reserve: every one of them may eat it, no wish leaves it out, and it is not
@@ -42,8 +42,10 @@ func (k *kitchen) mayReserve(needy []nutrients.Person, f *foods.Food) bool {
 		return false
 	}
 	for _, p := range needy {
-		if ok, why := foods.Eligible(p, k.req.People, f); !ok && !strings.HasPrefix(why.Rule, sugaryDrinkRules) {
-			return false
+		for _, why := range foods.Bars(p, k.req.People, f) {
+			if !slices.ContainsFunc(keptForLows, func(s string) bool { return strings.HasPrefix(why.Rule, s) }) {
+				return false
+			}
 		}
 	}
 	return !slices.ContainsFunc(k.req.People, func(p nutrients.Person) bool {
