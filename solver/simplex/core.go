@@ -77,14 +77,14 @@ func (c *core) shape(p *program, s *scaling) {
 	c.stale = true
 }
 
+// workSpace gives c work space of its own.
 func (c *core) workSpace() {
 	c.rho, c.spike = make([]float64, c.m), make([]float64, c.m)
 	c.tau, c.flip = make([]float64, c.m), make([]float64, c.m)
 	c.infeas = make([]float64, c.m)
 	c.devex = make([]float64, c.n+c.m)
 	c.alpha = make([]float64, c.n+c.m)
-	c.alphaList = nil
-	c.candidates = nil
+	c.alphaList, c.candidates, c.groups, c.points = nil, nil, nil, nil
 }
 
 // clone returns a deep copy that shares only the matrix.

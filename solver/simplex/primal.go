@@ -215,6 +215,7 @@ func (c *core) primalPivot(q, r int, by float64) {
 	c.devex[out] = max(weight/(pivot*pivot), 1)
 	c.x[out] = c.atPlace(out)
 	c.measure(r)
+	c.weight[r] = 1 // not known without another solve, and only the dual method asks
 }
 
 // nearestPlace returns the bound of variable k closest to its value.
