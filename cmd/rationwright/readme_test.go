@@ -65,6 +65,46 @@ func TestReadmeSessions(t *testing.T) {
 	}
 }
 
+// TestReadmeNamesCommandsAndCodes: the README has a row for every command and
+// every exit code that the help names, and no others.
+func TestReadmeNamesCommandsAndCodes(t *testing.T) {
+	readme, err := os.ReadFile(filepath.Join(root, "README.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var help bytes.Buffer
+	if code := run([]string{"--help"}, strings.NewReader(""), &help, &help); code != 0 {
+		t.Fatalf("exit code %d: %s", code, help.String())
+	}
+	_, rest, _ := strings.Cut(help.String(), "Available Commands:\n")
+	commands, rest, _ := strings.Cut(rest, "\n\n")
+	_, codes, _ := strings.Cut(rest, "Exit codes:\n")
+	rows := func(text string) (firsts []string) {
+		for line := range strings.Lines(text) {
+			if f := strings.Fields(line); len(f) > 0 && f[0] != "help" {
+				firsts = append(firsts, f[0])
+			}
+		}
+		return firsts
+	}
+	for _, name := range rows(commands) {
+		if !bytes.Contains(readme, []byte("| `"+name+"`")) && !bytes.Contains(readme, []byte("| `"+name+" ")) {
+			t.Errorf("the README's table has no command %q", name)
+		}
+	}
+	for line := range strings.Lines(codes) {
+		if f := strings.Fields(line); len(f) > 1 {
+			text := strings.ReplaceAll(strings.Join(f[1:], " "), "solve:", "`solve`:")
+			if row := fmt.Sprintf("| %s | %s |", f[0], text); !bytes.Contains(readme, []byte(row)) {
+				t.Errorf("the README has no row %q", row)
+			}
+		}
+	}
+	if n, m := len(rows(commands)), len(rows(codes)); n < 5 || m < 8 {
+		t.Errorf("the help names %d commands and %d exit codes", n, m)
+	}
+}
+
 // words splits a command at spaces outside double quotes.
 func words(command string) []string {
 	var list []string
