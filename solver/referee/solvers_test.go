@@ -217,6 +217,11 @@ func TestRandomAgainstSolvers(t *testing.T) {
 					case want.status == "unbounded or infeasible" && strings.Contains(want.status, got.status):
 					case want.status == "optimal" && want.cheats(t, p):
 						overruled++
+					case got.status == "optimal" && (want.status == "infeasible" || (want.status == "optimal" && (got.value < want.value) != p.Maximize)):
+						// The engine's point has been checked: what says that there is none,
+						// or none as good, is wrong. CBC 2.10.8 does so once in thousands.
+						overruled++
+						t.Logf("overruled: %s says %s %.10g where %.10g is possible", s.name, want.status, want.value, got.value)
 					case s.name == "cbc" && got.status == "unbounded":
 						// CBC calls about a third of these infeasible, "difficulties", or
 						// optimal at −1e11. What the engine says has been proven above, by
