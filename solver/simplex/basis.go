@@ -47,11 +47,10 @@ func (c *core) index() {
 	}
 }
 
-// setPlaces makes b, possibly of fewer rows, the basis. Weights and factor are
-// kept if the same variables are basic.
+// setPlaces makes b, possibly of fewer rows, the basis. The factor is kept if
+// the same variables are basic; weights follow their variables.
 func (c *core) setPlaces(b Basis) {
 	same := true
-	basics := 0
 	for k := range c.place {
 		v := Basic
 		if k < len(b) {
@@ -60,14 +59,12 @@ func (c *core) setPlaces(b Basis) {
 		if (v == Basic) != (c.place[k] == Basic) {
 			same = false
 		}
-		if v == Basic {
-			basics++
-		}
 		c.place[k] = v
 	}
 	if same {
 		return
 	}
+	c.stashWeights()
 	c.head = c.head[:0]
 	for k, v := range c.place {
 		if v != Basic {
@@ -85,11 +82,23 @@ func (c *core) setPlaces(b Basis) {
 			c.head = append(c.head, int32(c.n+i))
 		}
 	}
-	for i := range c.weight {
+	for i, k := range c.head {
 		c.weight[i] = 1
+		if c.pos[k] >= 0 { // basic before too: its weight is a better guess
+			c.weight[i] = c.d[k]
+		}
+		c.d[k] = 0
 	}
 	c.index()
 	c.stale, c.priced = true, false
+}
+
+// stashWeights puts the weights of the basic variables where their reduced
+// costs are, which are zero, so that they can follow them to other positions.
+func (c *core) stashWeights() {
+	for i, k := range c.head {
+		c.d[k] = c.weight[i]
+	}
 }
 
 // setSlacks makes the slacks the basis.
@@ -111,9 +120,7 @@ func (c *core) needFactor() {
 // a pivot leave for the slacks of the rows without one. Positions are
 // renumbered, weights follow their variable.
 func (c *core) factorise() {
-	for i, k := range c.head {
-		c.d[k] = c.weight[i] // d of a basic variable is zero and free to carry the weight
-	}
+	c.stashWeights()
 	for k := range c.factor.build(c.a, c.head) {
 		out, row := c.factor.lost[k], c.factor.without[k]
 		c.head[row] = int32(c.n) + row

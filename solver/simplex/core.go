@@ -29,6 +29,7 @@ type core struct {
 	rho, spike, tau, flip []float64 // by position
 	alpha                 []float64 // pivot row by variable
 	devex                 []float64 // weights of the primal method by variable
+	side                  []float64 // costs of its first phase by position
 	alphaList             []int32   // where alpha is not zero
 	candidates            []int32
 	groups                []group
@@ -82,7 +83,7 @@ func (c *core) workSpace() {
 	c.rho, c.spike = make([]float64, c.m), make([]float64, c.m)
 	c.tau, c.flip = make([]float64, c.m), make([]float64, c.m)
 	c.infeas = make([]float64, c.m)
-	c.devex = make([]float64, c.n+c.m)
+	c.devex, c.side = make([]float64, c.n+c.m), make([]float64, c.m)
 	c.alpha = make([]float64, c.n+c.m)
 	c.alphaList, c.candidates, c.groups, c.points = nil, nil, nil, nil
 }

@@ -26,7 +26,7 @@ func (c *core) primal(ctl *control) outcome {
 				return broken
 			}
 		}
-		if q < 0 || c.d[q] != 0 && !c.confirm(q, phase1) {
+		if q < 0 || !c.confirm(q, phase1) {
 			if !c.restartPrimal(ctl) {
 				return broken
 			}
@@ -41,92 +41,51 @@ func (c *core) primal(ctl *control) outcome {
 			dir = -1
 		}
 		r, theta := c.primalRatio(q, dir, phase1, ctl.bland)
-		if math.IsInf(theta, 1) {
-			if c.factor.updates() > 0 && c.restartPrimal(ctl) {
-				phase1 = c.pricePrimal()
-				continue
-			}
+		if math.IsInf(theta, 1) && c.factor.updates() == 0 {
 			if phase1 {
 				return broken
 			}
 			c.candidates = append(c.candidates[:0], int32(q))
 			return noEnd
 		}
-		if r < 0 {
+		if r < 0 && !math.IsInf(theta, 1) {
 			c.move(q, dir*theta)
 			c.place[q] ^= 1
 			c.x[q] = c.atPlace(q)
 			c.iterations++
-			if phase1 {
-				phase1 = c.pricePrimal()
-			}
+			phase1 = c.reprice(phase1)
 			continue
 		}
-		c.unitRow(r)
-		c.priceRow()
-		pivot := c.spike[r]
-		if !agree(pivot, c.alpha[q]) && c.factor.updates() > 0 {
-			if !c.restartPrimal(ctl) {
-				return broken
+		accurate := r >= 0
+		if accurate {
+			c.unitRow(r)
+			c.priceRow()
+			accurate = agree(c.spike[r], c.alpha[q]) || c.factor.updates() == 0
+		}
+		if accurate {
+			pivot := c.spike[r]
+			c.primalPivot(q, r, dir*theta)
+			if ctl.stepped(c, theta) {
+				c.widenBounds()
 			}
-			phase1 = c.pricePrimal()
+			accurate = c.factor.update(r, pivot) && c.factor.updates() < maxUpdates
+		}
+		if accurate {
+			phase1 = c.reprice(phase1)
 			continue
 		}
-		c.primalPivot(q, r, dir*theta)
-		if ctl.stepped(c, theta) {
-			c.widenBounds()
+		if !c.restartPrimal(ctl) {
+			return broken
 		}
-		if !c.factor.update(r, pivot) || c.factor.updates() >= maxUpdates {
-			if !c.restartPrimal(ctl) {
-				return broken
-			}
-			phase1 = c.pricePrimal()
-		} else if phase1 {
-			phase1 = c.pricePrimal()
-		}
+		phase1 = c.pricePrimal()
 	}
 }
 
+// restartPrimal factorises afresh. It gives up when it is asked too often for
+// the iterations made.
 func (c *core) restartPrimal(ctl *control) bool {
 	c.refresh(true)
 	return ctl.mayRestart(c)
-}
-
-// pricePrimal sets the reduced costs: of the sum of infeasibilities while there
-// are any, which it reports, else of the working costs.
-func (c *core) pricePrimal() (phase1 bool) {
-	if c.infeasible() == 0 {
-		c.computeD()
-		return false
-	}
-	y := c.phase1Duals()
-	c.priced = false
-	clear(c.d)
-	c.subtractDuals(y)
-	return true
-}
-
-// phase1Duals computes into rho, and returns, the duals of the sum of
-// infeasibilities.
-func (c *core) phase1Duals() []float64 {
-	y := c.rho
-	for i, v := range c.infeas {
-		y[i] = 0
-		if v > 0 {
-			y[i] = c.infeasibleSide(i)
-		}
-	}
-	c.factor.btran(y, false)
-	return y
-}
-
-// infeasibleSide returns −1 if the variable in position i, which is outside its
-// bounds, is below them and 1 if it is above.
-func (c *core) infeasibleSide(i int) float64 {
-	if k := c.head[i]; c.x[k] < c.lower[k] {
-		return -1
-	}
-	return 1
 }
 
 // confirm computes the entering column and the reduced cost of q from it, and
@@ -135,10 +94,8 @@ func (c *core) confirm(q int, phase1 bool) bool {
 	c.enteringColumn(q)
 	d := 0.0
 	if phase1 {
-		for i, v := range c.infeas {
-			if v > 0 {
-				d -= c.infeasibleSide(i) * c.spike[i]
-			}
+		for i, v := range c.side {
+			d -= v * c.spike[i]
 		}
 	} else {
 		d = c.cost[q]
@@ -197,7 +154,8 @@ func (c *core) move(q int, by float64) {
 
 // primalPivot moves q by, exchanges it for the variable in position r, which
 // goes to the bound it met, and updates reduced costs and Devex weights from
-// the pivot row in alpha.
+// the pivot row in alpha. Off the basis a variable has no part in the sum of
+// infeasibilities.
 func (c *core) primalPivot(q, r int, by float64) {
 	out := int(c.head[r])
 	c.move(q, by)
@@ -211,7 +169,8 @@ func (c *core) primalPivot(q, r int, by float64) {
 		c.devex[j] = max(c.devex[j], a*a/(pivot*pivot)*weight)
 	}
 	c.exchange(q, r, place)
-	c.d[out] = -step
+	c.d[out] = -step - c.side[r]
+	c.side[r] = 0
 	c.devex[out] = max(weight/(pivot*pivot), 1)
 	c.x[out] = c.atPlace(out)
 	c.measure(r)
