@@ -167,7 +167,8 @@ func (h *neighbourhood) begin(ctx context.Context, lower, upper []float64, cutof
 		return false
 	}
 	r.load(basis.part(q))
-	w := &worker{r: r, pseudo: h.pseudo.part(q.cols), gap: gapRule{relative: 1e-4, denom: 1e-9}, plunge: 1, heuristic: true}
+	w := &worker{r: r, pseudo: h.pseudo.part(q.cols), gap: gapRule{relative: 1e-4, denom: 1e-9}, plunge: 1, heuristic: true,
+		roundUpFrom: 0.2 + 0.3*h.rng.Float64(), largestFirst: h.rng.Float64() < 0.4}
 	w.begin(nil)
 	w.cutoff = q.inside(cutoff)
 	w.open.add(&node{bound: math.Inf(-1), column: -1})
@@ -256,7 +257,7 @@ func (h *neighbourhood) next(ctx context.Context, best *point, bound float64) bo
 		if inUse[g] {
 			continue
 		}
-		if h.rng.Float64() < nearIdle/float64(nearIdle+idle) {
+		if h.rng.Float64() < float64(nearIdle)/float64(nearIdle+idle) {
 			free[g] = true
 		}
 		idle++
@@ -271,14 +272,14 @@ const (
 	// firstFree is the number of integer columns of least reduced cost that are
 	// free in the first part, firstNodes the nodes it is given.
 	firstFree, firstNodes = 60, 60
+	nearNodes             = 30
+	nearGain              = 0.02
+	nearIdle              = 10
 	// nearNodes is the number of nodes that a neighbourhood is given: a dive
 	// and a little more. nearGain is the share of the gap that a new point must
 	// gain to be looked for.
-	nearNodes = 25
-	nearGain  = 0.02
 	// nearIdle steers how many groups that the best point does not use are set
 	// free: half of the first so many by reduced cost, fewer further down.
-	nearIdle = 10
 	// nearOverhead is the effort of choosing a part, per row and column.
 	nearOverhead = 20
 )

@@ -29,13 +29,17 @@ type worker struct {
 	nodes     int
 	made      int64
 
-	resume    *node   // heuristic only: where a plunge was interrupted
-	heuristic bool    // its leaves prove nothing: cut as deep as the cutoff
-	plunge    float64 // see plungeShare
-	strong    int     // most columns measured by strong branching at a node
-	frac      []candidate
-	saved     simplex.Snapshot
-	near      *neighbourhood // what it searches when it is not in the tree
+	// heuristic only: fractions above roundUpFrom are raised first; with
+	// largestFirst the largest fraction is branched on.
+	roundUpFrom  float64
+	largestFirst bool
+	resume       *node   // heuristic only: where a plunge was interrupted
+	heuristic    bool    // its leaves prove nothing: cut as deep as the cutoff
+	plunge       float64 // see plungeShare
+	strong       int     // most columns measured by strong branching at a node
+	frac         []candidate
+	saved        simplex.Snapshot
+	near         *neighbourhood // what it searches when it is not in the tree
 }
 
 // leaf is a closed part of the search.
@@ -368,7 +372,11 @@ func (w *worker) split(n *node, d *decision, x []float64) *node {
 		return c
 	}
 	first, second := child(false), child(true)
-	if d.up < d.down {
+	if w.heuristic {
+		if d.value-floor > w.roundUpFrom {
+			first, second = second, first
+		}
+	} else if d.up < d.down {
 		first, second = second, first
 	}
 	w.open.add(second)
