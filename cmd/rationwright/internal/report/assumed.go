@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"rationwright/foods/stores"
 	"rationwright/nutrients"
 	"rationwright/solver"
 )
@@ -66,7 +67,7 @@ func asked(p *solver.Plan) []string {
 	if r.Demo.Prices {
 		add("Every price is invented for the demo, and so is its currency. Give yours with --prices")
 	} else {
-		add("Prices are those of the price file; packs it does not name, stored water and fuel have invented prices")
+		add("Prices are those of the price file; packs, water and fuel that it does not name have invented prices")
 	}
 	add(standardWords[p.Standard])
 	add(energyWords[r.Options["energy"]])
@@ -75,7 +76,7 @@ func asked(p *solver.Plan) []string {
 	}
 	add(cookWords[r.Options["cook"]])
 	if r.Options["hot"] == "true" {
-		add("The climate is hot: more water, shorter keeping")
+		add("The climate is hot: everyone drinks twice as much")
 	}
 	if r.Options["easy_open"] == "true" {
 		add("Every pack can be opened and lifted by weak hands")
@@ -85,6 +86,18 @@ func asked(p *solver.Plan) []string {
 	}
 	if r.Options["boil_water"] == "true" {
 		add("Drinking water has to be boiled")
+	}
+	if len(r.Ill) > 0 {
+		add("More water to drink is kept for " + names(r.Ill) + ", ill or likely to be")
+	}
+	if stove, err := stores.StoveByName(r.Options["stove"]); err == nil && r.Options["cook"] != string(solver.CookNone) {
+		add(fmt.Sprintf("Fuel is counted as %s, %s, at poor efficiency; its size is from memory", stove.Fuel, stove.Pack))
+	}
+	if c := stores.PlanContainer(r.Shelves); c != nil {
+		add(fmt.Sprintf("Stored water is counted in containers of %s L with %s kg of their own; their size is from memory", figure(c.NetML/1000), figure(c.TareG/1000)))
+	}
+	if n := len(r.Shelves); n > 0 {
+		add(fmt.Sprintf("Food and water stand on %s; what stands where is said above", count(n, "shelf", "shelves")))
 	}
 	if r.Options["water_allowance"] == "true" {
 		add("At least the usual allowance of water a head is stored")

@@ -103,7 +103,7 @@ func totals(p *solver.Plan, u Units) Section {
 	g := &Grid{Columns: []Column{{Name: ""}, {Name: "all", Right: true}, {Name: "food alone", Right: true}, {Name: "counted in all", Wrap: true}}}
 	g.append("", strings.TrimSuffix("cost, "+currency(p), ", "), money(t.Cost), money(t.Food.Cost), "food, stored water, fuel")
 	g.append("", "weight", u.Weight(t.WeightKg), u.Weight(t.Food.WeightKg), "packs and containers as carried")
-	g.append("", "shelf space", u.Space(t.VolumeL), u.Space(t.Food.VolumeL), "packs and containers as they stand")
+	g.append("", "shelf space", u.Space(t.VolumeL), u.Space(t.Food.VolumeL), "upright boxes; a shelf takes 1/0.85 of it")
 	g.append("", "water to store", u.Water(t.WaterL), "", "drinking, cooking, hygiene, a tenth spare")
 	g.append("", "heat for cooking", u.Heat(t.HeatMJ), "", "useful heat, before stove losses")
 	sec := Section{Title: "Totals", Table: g}

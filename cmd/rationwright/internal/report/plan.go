@@ -18,6 +18,9 @@ func Plan(p *solver.Plan, u Units) *Sheet {
 	} else {
 		s.Add(shopping(p, u))
 		s.Add(totals(p, u))
+		for _, sec := range shelfFit(p.Shelves, u) {
+			s.Add(sec)
+		}
 		s.Add(short(p))
 		for _, sec := range eats(p, u) {
 			s.Add(sec)

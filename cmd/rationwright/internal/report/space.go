@@ -75,6 +75,21 @@ func shelfFit(fit *solver.ShelfFit, u Units) []Section {
 	return secs
 }
 
+// placeRows are the rows of a plan's CSV form on what stands where.
+func placeRows(fit *solver.ShelfFit) []planRow {
+	if fit == nil {
+		return nil
+	}
+	var rows []planRow
+	for _, x := range fit.Places {
+		rows = append(rows, planRow{"section": "place", "key": x.Pack, "name": x.Name, "count": strconv.Itoa(x.Count), "weight_kg": num(x.Kg), "text": x.Shelf})
+	}
+	for _, x := range fit.Left {
+		rows = append(rows, planRow{"section": "left", "key": x.Pack, "name": x.Name, "count": strconv.Itoa(x.Count), "text": x.Reason})
+	}
+	return rows
+}
+
 // shelfFigure writes a figure of the shelves in its unit.
 func shelfFigure(v float64, unit string, u Units) string {
 	switch unit {
