@@ -234,6 +234,9 @@ func (r *Ration) inLessRoom(ctx context.Context, progress func(Progress), first 
 			p.Status = StatusOptimal
 		}
 	}
+	if p.Status == StatusLimit {
+		p.Stopped = "to find every pack its place"
+	}
 	p.Notes = append(p.Notes, "made with less room than the shelves have, so that every pack finds a place")
 	return r.complete(p)
 }
