@@ -121,10 +121,7 @@ func (w *worker) measure(ctx context.Context, c candidate, bound float64) decisi
 		}
 		out := r.solve(ctx, w.cutoff, strongIterations)
 		out.bound = r.roundUp(out.bound)
-		rise := 0.0
-		if out.bound > bound {
-			rise = out.bound - bound
-		}
+		rise := math.Max(0, math.Max(out.bound, out.inside)-bound)
 		closed := out.bound >= w.cutoff
 		proof := w.keep(out)
 		if closed {

@@ -58,28 +58,47 @@ const boundMargin = 1e-11
 // row has no side of that sign are taken as zero. The bound is −Inf where a
 // column without a bound has a reduced cost of the wrong sign.
 func (s *space) bound(rows []int, duals []float64, ray bool, lower, upper, reduced []float64) float64 {
+	s.price(rows, duals, ray, reduced)
+	return s.sumUp(rows, duals, lower, upper, reduced)
+}
+
+// price fills in the reduced costs.
+func (s *space) price(rows []int, duals []float64, ray bool, reduced []float64) {
 	if ray {
 		clear(reduced)
 	} else {
 		copy(reduced, s.cost)
 	}
-	sum, size := 0.0, 0.0
 	for k, y := range duals {
 		if y == 0 {
 			continue
 		}
 		terms, lo, up := s.rowTerms(rows[k])
+		if y > 0 && math.IsInf(lo, -1) || y < 0 && math.IsInf(up, 1) {
+			continue
+		}
+		for _, t := range terms {
+			reduced[t.col] -= y * t.value
+		}
+	}
+}
+
+// sumUp returns the bound that multipliers and the reduced costs they make
+// prove.
+func (s *space) sumUp(rows []int, duals []float64, lower, upper, reduced []float64) float64 {
+	sum, size := 0.0, 0.0
+	for k, y := range duals {
+		if y == 0 {
+			continue
+		}
+		_, lo, up := s.rowTerms(rows[k])
 		side := lo
 		if y < 0 {
 			side = up
 		}
-		if math.IsInf(side, 0) {
-			continue
-		}
-		sum += y * side
-		size += math.Abs(y * side)
-		for _, t := range terms {
-			reduced[t.col] -= y * t.value
+		if !math.IsInf(side, 0) {
+			sum += y * side
+			size += math.Abs(y * side)
 		}
 	}
 	for j, d := range reduced {

@@ -46,8 +46,7 @@ type neighbourhood struct {
 	task   *worker // searching the part in hand, nil between parts
 	part   *part
 	nodes  int          // that the task is given
-	basis  *warm        // an optimal basis of the root
-	r      *relax       // see ready
+	r      *relax       // see use
 	pseudo *pseudocosts // of the worker that owns it
 	work   int64
 	effort int64
@@ -96,31 +95,17 @@ func (h *neighbourhood) boxOf(x []float64, free func(j int) bool) (lower, upper 
 	return lower, upper
 }
 
-// ready gives the neighbourhood search its own relaxation of the whole space.
-// Its root bounds are the box of the part in hand, so that the relaxation of
-// the next part starts from the basis of the last.
-func (h *neighbourhood) ready() bool {
-	if h.r != nil {
-		return true
-	}
-	g := *h.s.program
+// use gives the neighbourhood search a relaxation of its own. Its root bounds
+// are the box of the part in hand, so that the relaxation of the next part
+// starts from the basis of the last.
+func (h *neighbourhood) use(r *relax) {
+	g := *r.program
 	g.lower = append([]float64(nil), g.lower...)
 	g.upper = append([]float64(nil), g.upper...)
 	g.log = nil
-	loose := make([]bool, h.s.m)
-	for i := range loose {
-		loose[i] = !h.s.eager(i)
-	}
-	h.s.looseRows(h.guide.x, loose)
-	r, err := newRelax(&space{program: &g, cuts: h.s.cuts}, nil, func(i int) bool {
-		return i < h.s.m && !loose[i] || h.basis.rows[i] != simplex.Basic
-	})
-	if err != nil {
-		return false
-	}
-	r.load(h.basis)
+	r.reset()
+	r.space = &space{program: &g, cuts: r.cuts}
 	h.r = r
-	return true
 }
 
 // relaxed solves the relaxation of the whole space inside a box.
@@ -145,7 +130,7 @@ func (h *neighbourhood) relaxed(ctx context.Context, lower, upper []float64, cut
 // already says that there is none.
 func (h *neighbourhood) begin(ctx context.Context, lower, upper []float64, cutoff float64, nodes int) bool {
 	q := h.s.restrict(lower, upper)
-	if q == nil || !h.ready() {
+	if q == nil {
 		return false
 	}
 	h.effort += 4 * int64(len(h.s.rows)+h.s.n) // building the part

@@ -28,6 +28,9 @@ type relax struct {
 	rowLocal  []int // −1: left out
 	rowGlobal []int
 
+	blocks  []int // rows left out as blocks
+	blockOf []int // per column: the block it is in, −1 none; nil without blocks
+
 	lower, upper []float64 // the box of the node in hand, per column
 	entries      int       // non-zeros of lp, about
 	moved        []int     // columns whose box differs from the root's
@@ -46,6 +49,7 @@ type outcome struct {
 	status  simplex.Status // Limit: iterations, cutoff or cancellation
 	value   float64        // objective of x, when Optimal
 	bound   float64        // valid lower bound over the box; +Inf when Infeasible
+	inside  float64        // the same without what the columns left out may take from it
 	x       []float64      // per column, when Optimal
 	reduced []float64      // per column, c − yA, whenever bound is from duals
 	rows    []int          // rows the duals below belong to
@@ -113,6 +117,11 @@ func (r *relax) clone() *relax {
 	c.colGlobal = append([]int(nil), r.colGlobal...)
 	c.rowLocal = append([]int(nil), r.rowLocal...)
 	c.rowGlobal = append([]int(nil), r.rowGlobal...)
+	c.blocks = append([]int(nil), r.blocks...)
+	c.blockOf = append([]int(nil), r.blockOf...)
+	if r.blockOf == nil {
+		c.blockOf = nil
+	}
 	c.lower = append([]float64(nil), r.lower...)
 	c.upper = append([]float64(nil), r.upper...)
 	c.moved = append([]int(nil), r.moved...)
@@ -137,7 +146,7 @@ func (r *relax) set(j int, lower, upper float64) {
 	if k := r.colLocal[j]; k >= 0 {
 		r.lp.SetBounds(k, lower, upper)
 	} else if lower != r.space.lower[j] {
-		r.appendColumn(j)
+		r.bring(j)
 	}
 }
 
@@ -161,6 +170,17 @@ func (r *relax) rootMoved(j int) {
 	r.lower[j], r.upper[j] = r.space.lower[j], r.space.upper[j]
 	if k := r.colLocal[j]; k >= 0 {
 		r.lp.SetBounds(k, r.lower[j], r.upper[j])
+	}
+}
+
+// bring brings a column that was left out into the relaxation, with its block
+// if it is in one.
+func (r *relax) bring(j int) {
+	if r.blockOf != nil && r.blockOf[j] >= 0 {
+		r.bringBlock(r.blockOf[j])
+	}
+	if r.colLocal[j] < 0 {
+		r.appendColumn(j)
 	}
 }
 
@@ -201,6 +221,10 @@ func coefficientOf(terms []term, j int) float64 {
 
 // appendRow brings a row of the space into the relaxation, or a new cut.
 func (r *relax) appendRow(i int) {
+	if r.isBlock(i) {
+		r.bringBlock(i)
+		return
+	}
 	terms, lo, up := r.rowTerms(i)
 	var cols []int
 	var values []float64
@@ -242,7 +266,9 @@ func (r *relax) solve(ctx context.Context, cutoff float64, limit int) outcome {
 		switch res.Status {
 		case simplex.Infeasible:
 			out.duals = res.Ray
-			if r.bound(out.rows, out.duals, true, r.lower, r.upper, r.reduced) > 0 {
+			r.price(out.rows, out.duals, true, r.reduced)
+			r.chooseMultipliers(&out)
+			if r.sumUp(out.rows, out.duals, r.lower, r.upper, r.reduced) > 0 {
 				out.bound = math.Inf(1)
 				return out
 			}
@@ -263,9 +289,17 @@ func (r *relax) solve(ctx context.Context, cutoff float64, limit int) outcome {
 		}
 		if len(res.Dual) == len(out.rows) {
 			out.duals = res.Dual
-			out.bound = r.bound(out.rows, out.duals, false, r.lower, r.upper, r.reduced)
+			r.price(out.rows, out.duals, false, r.reduced)
+			r.chooseMultipliers(&out)
+			out.bound = r.sumUp(out.rows, out.duals, r.lower, r.upper, r.reduced)
 			out.reduced = r.reduced
-			if r.priceIn(false) {
+			out.inside = out.bound
+			if res.HasBound {
+				out.inside = res.Bound
+			}
+			// Duals of a solve that was cut short price nothing reliably, unless
+			// they seem to prove the cutoff.
+			if (res.Status == simplex.Optimal || out.inside >= cutoff && out.bound < cutoff) && r.priceIn(false) {
 				continue
 			}
 		}
@@ -306,7 +340,7 @@ func (r *relax) priceIn(ray bool) bool {
 			continue
 		}
 		if d < -priceTol*(1+math.Abs(r.cost[j])) || ray && d < 0 {
-			r.appendColumn(j)
+			r.bring(j)
 			any = true
 		}
 	}
@@ -367,7 +401,7 @@ func (r *relax) basis() *warm {
 func (r *relax) load(w *warm) {
 	for j, p := range w.cols {
 		if r.colLocal[j] < 0 && (p == simplex.Basic || p != simplex.AtLower && r.space.lower[j] < r.space.upper[j]) {
-			r.appendColumn(j)
+			r.bring(j)
 		}
 	}
 	for i, p := range w.rows {

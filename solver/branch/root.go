@@ -75,30 +75,16 @@ const (
 
 // lean returns the relaxation that the tree works on: without the cuts that do
 // not bind at the optimum out, the rows that are loose and the columns that are
-// dear. All of them come in when they are needed (see relax).
+// dear. All of them come in when they are needed (see relax). r is the
+// relaxation that out comes from; lean returns it where it can do no better.
 func (s *search) lean(r *relax, out outcome) (*relax, outcome) {
 	if out.status != simplex.Optimal {
 		return r, out
 	}
-	b := r.basis()
-	var keepCol func(int) bool
-	loose := make([]bool, s.m)
-	for i := range loose {
-		loose[i] = !s.eager(i)
-	}
-	if s.n >= leanColumns {
-		dear := s.dearColumns(out)
-		keepCol = func(j int) bool { return b.cols[j] != simplex.AtLower || !dear[j] }
-		s.looseRows(out.x, loose)
-	}
-	keepRow := func(i int) bool {
-		return i < len(b.rows) && b.rows[i] != simplex.Basic || i < s.m && !loose[i]
-	}
-	fresh, err := newRelax(s.space, keepCol, keepRow)
-	if err != nil {
+	fresh := s.space.lean(r.basis(), out)
+	if fresh == nil {
 		return r, out
 	}
-	fresh.load(b)
 	again := fresh.solve(s.ctx, math.Inf(1), 0)
 	s.spentEarly += fresh.work
 	if again.status != simplex.Optimal {
@@ -107,6 +93,39 @@ func (s *search) lean(r *relax, out outcome) (*relax, outcome) {
 	s.spentEarly += r.work
 	fresh.work = 0
 	return fresh, again
+}
+
+// lean returns a lean relaxation that starts from the basis b of the optimum
+// out, nil if it cannot be built. b is changed.
+func (s *space) lean(b *warm, out outcome) *relax {
+	var keepCol func(int) bool
+	var blocks []int
+	loose := make([]bool, s.m)
+	for i := range loose {
+		loose[i] = !s.eager(i)
+	}
+	if s.n >= leanColumns {
+		dear := s.dearColumns(out)
+		blocks = s.idleBlocks(out, b)
+		for _, i := range blocks {
+			b.rows[i], loose[i] = simplex.Basic, true
+			for _, t := range s.rows[i] {
+				b.cols[t.col], dear[t.col] = simplex.AtLower, true
+			}
+		}
+		keepCol = func(j int) bool { return b.cols[j] != simplex.AtLower || !dear[j] }
+		s.looseRows(out.x, loose)
+	}
+	keepRow := func(i int) bool {
+		return i < len(b.rows) && b.rows[i] != simplex.Basic || i < s.m && !loose[i]
+	}
+	fresh, err := newRelax(s, keepCol, keepRow)
+	if err != nil {
+		return nil
+	}
+	fresh.leaveOut(blocks)
+	fresh.load(b)
+	return fresh
 }
 
 // dearColumns marks the columns that are unlikely to be used near the root's

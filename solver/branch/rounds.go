@@ -31,25 +31,27 @@ func (s *search) root(r *relax, out outcome) {
 	s.guide = s.newGuide(out)
 	plain := &space{program: s.program} // no cuts: those are being made
 	early := newNeighbourhood(plain, s.guide, 0)
-	early.pseudo, early.basis = newPseudocosts(s.n), s.rootBasis
-	best := s.best
-	var found *point
+	early.pseudo = newPseudocosts(s.n)
+	if lean := plain.lean(r.basis(), out); lean != nil {
+		early.use(lean)
+	} else {
+		early.use(r.clone())
+	}
+	// The simplest point of all: one more of everything that is fractional.
+	w := &worker{r: r, gap: s.gap}
+	w.begin(s.best)
+	w.frac = s.fractional(s.guide.x, nil)
+	if w.offer(w.roundFree(outcome{value: out.value, x: s.guide.x})) {
+		s.best = w.best
+	}
+	s.report()
 	look := func() {
-		// The simplest plan of all: one more of everything that is fractional.
-		w := &worker{r: r, gap: s.gap}
-		w.begin(best)
-		w.frac = s.fractional(s.guide.x, nil)
-		w.offer(w.roundFree(outcome{value: out.value, x: s.guide.x}))
 		if early.first(s.ctx, w.cutoff) {
 			for early.task != nil && s.ctx.Err() == nil {
 				w.offer(early.proceed(s.ctx, math.MaxInt64))
 			}
 		}
-		if len(w.found) > 0 {
-			found = w.best
-		}
 	}
-	s.report()
 	if s.opt.Workers == 1 {
 		look()
 		r, out = s.cutRoot(r, out)
@@ -63,8 +65,8 @@ func (s *search) root(r *relax, out outcome) {
 		r, out = s.cutRoot(r, out)
 		wg.Wait()
 	}
-	if found != nil {
-		s.best = found
+	if len(w.found) > 0 {
+		s.best = w.best
 	}
 	s.spentEarly += early.work
 	if out.bound > s.guide.bound && out.status == simplex.Optimal {
@@ -83,7 +85,8 @@ func (s *search) root(r *relax, out outcome) {
 			w.r = r.clone()
 		}
 		w.near = newNeighbourhood(s.space, s.guide, uint64(id+1))
-		w.near.pseudo, w.near.basis = w.pseudo, s.open[0].basis
+		w.near.pseudo = w.pseudo
+		w.near.use(w.r.clone())
 		s.workers = append(s.workers, w)
 	}
 }
