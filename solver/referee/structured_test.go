@@ -17,7 +17,7 @@ var structured = []family{
 	{"lots", lots},
 	{"equation of integers", integerEquation},
 	{"packs", packs},
-	{"general", func(rng *rand.Rand) *linear.Problem { return integers(newSketch(rng).around(4).problem(), rng) }},
+	{"general", general},
 }
 
 // knapsacks has several resources and columns of at most three each.
@@ -160,4 +160,13 @@ func packs(rng *rand.Rand) *linear.Problem {
 		}
 	}
 	return p
+}
+
+// general has no structure at all, and few columns for that.
+func general(rng *rand.Rand) *linear.Problem {
+	for {
+		if p := newSketch(rng).around(4).problem(); small(p) {
+			return integers(p, rng)
+		}
+	}
 }
