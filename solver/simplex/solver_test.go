@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"rationwright/solver/linear"
@@ -182,6 +183,123 @@ func TestClone(t *testing.T) {
 	r := s.Solve(context.Background(), Limits{})
 	if !same(r, want) || r.Iterations != 0 {
 		t.Errorf("%v %g after %d iterations, want %g after none", r.Status, r.Value, r.Iterations, want.Value)
+	}
+}
+
+// TestClonesTogether solves clones side by side; it is for the race detector,
+// and each must find what it finds alone.
+func TestClonesTogether(t *testing.T) {
+	p := ration(2, 40, 9)
+	s, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Solve(context.Background(), Limits{})
+	work := func(s *Solver, seed uint64) []float64 {
+		r := rand.New(rand.NewPCG(seed, 1))
+		var values []float64
+		for range 20 {
+			j := r.IntN(len(p.Cols))
+			s.SetBounds(j, p.Cols[j].Lower, max(p.Cols[j].Lower, p.Cols[j].Upper/2))
+			values = append(values, s.Solve(context.Background(), Limits{}).Value)
+		}
+		return values
+	}
+	a, b := s.Clone(), s.Clone()
+	wantA, wantB := work(s.Clone(), 1), work(s.Clone(), 2)
+	other := make(chan []float64)
+	go func() { other <- work(b, 2) }()
+	gotA := work(a, 1)
+	gotB := <-other
+	if !slices.Equal(gotA, wantA) || !slices.Equal(gotB, wantB) {
+		t.Errorf("together %v and %v, alone %v and %v", gotA, gotB, wantA, wantB)
+	}
+}
+
+// TestMaximise asks a maximum for its bound, cutoff and signs: all in its own
+// sense.
+func TestMaximise(t *testing.T) {
+	p := ration(1, 40, 10)
+	low := solveFresh(t, p)
+	p.Maximize, p.Offset = true, 100
+	for j := range p.Cols {
+		p.Cols[j].Cost = -p.Cols[j].Cost
+	}
+	high := solveFresh(t, p)
+	verify(t, p, high)
+	if math.Abs(high.Value-(100-low.Value)) > 1e-6 {
+		t.Errorf("the maximum of 100 − cost is %g, the minimum of cost %g", high.Value, low.Value)
+	}
+	s, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Solve(context.Background(), Limits{})
+	for j, c := range p.Cols {
+		if high.X[j] > 0.5 && c.Cost < 0 {
+			s.SetBounds(j, math.Ceil(high.X[j]), c.Upper)
+		}
+	}
+	full := s.Clone().Solve(context.Background(), Limits{})
+	if full.Status != Optimal || full.Value > high.Value-0.1 {
+		t.Fatalf("%v %g: the test needs an optimum well below %g", full.Status, full.Value, high.Value)
+	}
+	cutoff := (high.Value + full.Value) / 2
+	r := s.Solve(context.Background(), Limits{HasCutoff: true, Cutoff: cutoff})
+	if r.Status != Limit || !r.HasBound || r.Bound > cutoff || r.Bound < full.Value-1e-7 {
+		t.Errorf("%v, bound %g, %v; want one between %g and %g", r.Status, r.Bound, r.HasBound, full.Value, cutoff)
+	}
+}
+
+// TestSpoiledFactor spoils numbers of the factor behind the solver's back, as
+// rounding might: it must notice and recover, or say numerical, but never a
+// wrong word.
+func TestSpoiledFactor(t *testing.T) {
+	r := rand.New(rand.NewPCG(13, 1))
+	recovered := 0
+	for trial := range 60 {
+		p := ration(1, 60, uint64(trial))
+		s, err := New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		first := s.Solve(context.Background(), Limits{})
+		if first.Status != Optimal {
+			t.Fatalf("trial %d: %v", trial, first.Status)
+		}
+		for j, c := range p.Cols {
+			if c.Integer && first.X[j] > 0 && r.IntN(3) == 0 {
+				p.Cols[j].Lower = math.Ceil(first.X[j])
+				s.SetBounds(j, p.Cols[j].Lower, c.Upper)
+			}
+		}
+		for range 1 + r.IntN(3) {
+			f := &s.core.factor
+			switch r.IntN(3) {
+			case 0:
+				f.diag[r.IntN(len(f.diag))] *= 1 + r.Float64()
+			case 1:
+				if n := len(f.uCols.value); n > 0 {
+					f.uCols.value[r.IntN(n)] += r.NormFloat64()
+				}
+			case 2:
+				if n := len(f.lCols.value); n > 0 {
+					f.lCols.value[r.IntN(n)] += r.NormFloat64()
+				}
+			}
+		}
+		got := s.Solve(context.Background(), Limits{})
+		if got.Status == Numerical {
+			continue
+		}
+		recovered++
+		verify(t, p, got)
+		if want := solveFresh(t, p); !same(got, want) {
+			t.Errorf("trial %d: %v %g, want %v %g", trial, got.Status, got.Value, want.Status, want.Value)
+		}
+	}
+	if recovered < 50 {
+		t.Errorf("recovered %d times of 60", recovered)
 	}
 }
 

@@ -12,8 +12,9 @@ const (
 	harrisTol = 1e-9
 	// The pivot computed by row and by column must agree to this, relative.
 	pivotAgree = 1e-6
-	// Updates after which the basis is factorised afresh.
-	maxUpdates = 64
+	// Updates after which the basis is factorised afresh: the best of 40, 64 and
+	// 100 on rations, if not by much.
+	maxUpdates = 100
 	// Size of perturbations, relative.
 	perturbation = 1e-6
 	// Least dual steepest edge weight.
