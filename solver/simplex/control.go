@@ -24,6 +24,7 @@ type control struct {
 	why   string // why it stopped
 
 	exact   bool // neither perturb costs nor widen bounds
+	blandAt int  // steps of length zero in a row from which Bland's rules hold
 	stall        // steps of length zero in a row
 	trouble      // fresh factorisations out of need
 
@@ -54,15 +55,13 @@ const (
 )
 
 // stepped notes a step and reports whether the method should perturb now.
-func (ctl *control) stepped(c *core, length float64) bool {
+func (ctl *control) stepped(length float64) bool {
 	if math.Abs(length) > tiny {
 		ctl.stall = stall{}
 		return false
 	}
 	ctl.steps++
-	if ctl.steps > blandAfter*(c.n+c.m) {
-		ctl.bland = true
-	}
+	ctl.bland = ctl.steps >= ctl.blandAt
 	return ctl.steps%perturbAfter == 0 && !ctl.exact && !ctl.bland
 }
 

@@ -61,7 +61,7 @@ func (c *core) dual(ctl *control) outcome {
 		if (!c.factor.update(r, pivot) || c.factor.updates() >= maxUpdates) && !c.restartDual(ctl) {
 			return broken
 		}
-		if ctl.stepped(c, step) {
+		if ctl.stepped(step) {
 			c.perturbCosts()
 		}
 	}

@@ -65,7 +65,7 @@ func (c *core) primal(ctl *control) outcome {
 		if accurate {
 			pivot := c.spike[r]
 			c.primalPivot(q, r, dir*theta)
-			if ctl.stepped(c, theta) {
+			if ctl.stepped(theta) {
 				c.widenBounds()
 			}
 			accurate = c.factor.update(r, pivot) && c.factor.updates() < maxUpdates

@@ -14,20 +14,15 @@ const (
 	marginTol = 1e-12
 )
 
-// proof returns the test whether duals, one per row in scaled terms, or their
-// opposite, prove on the original rows that no point is feasible. A proof is
-// left in ctl.
-func (s *Solver) proof(ctl *control) func(y []float64) bool {
-	return func(y []float64) bool {
-		for _, sign := range []float64{1, -1} {
-			ray := s.rowRay(y, sign)
-			if s.proves(ray) {
-				ctl.ray = ray
-				return true
-			}
+// proof returns the ray that duals, one per row in scaled terms, or their
+// opposite give, if it proves on the original rows that no point is feasible.
+func (s *Solver) proof(y []float64) (ray []float64, proven bool) {
+	for _, sign := range []float64{1, -1} {
+		if ray = s.rowRay(y, sign); s.proves(ray) {
+			return ray, true
 		}
-		return false
 	}
+	return nil, false
 }
 
 // rowRay returns scaled duals times sign in the program's own terms, without

@@ -16,13 +16,7 @@ func (s *Solver) Solve(ctx context.Context, lim Limits) Result {
 		}
 	}
 	start := s.core.iterations
-	ctl := &control{ctx: ctx, last: forever}
-	if lim.Iterations > 0 {
-		ctl.last = start + lim.Iterations
-	}
-	if lim.HasCutoff {
-		ctl.passed = s.cutoff(lim.Cutoff)
-	}
+	ctl := s.control(ctx, lim)
 	r := s.attempt(ctl, false)
 	for _, try := range recoveries {
 		if r.Status != Numerical {
@@ -35,6 +29,22 @@ func (s *Solver) Solve(ctx context.Context, lim Limits) Result {
 	}
 	r.Iterations = s.core.iterations - start
 	return r
+}
+
+// control returns the control of a solve from now on.
+func (s *Solver) control(ctx context.Context, lim Limits) *control {
+	ctl := &control{ctx: ctx, last: forever, blandAt: blandAfter * (s.core.n + s.core.m)}
+	if lim.Iterations > 0 {
+		ctl.last = s.core.iterations + lim.Iterations
+	}
+	if lim.HasCutoff {
+		ctl.passed = s.cutoff(lim.Cutoff)
+	}
+	ctl.infeasible = func(y []float64) (proven bool) {
+		ctl.ray, proven = s.proof(y)
+		return proven
+	}
+	return ctl
 }
 
 // crossed is the answer when the bounds of variable k cross.
@@ -93,7 +103,6 @@ const (
 func (s *Solver) attempt(ctl *control, primal bool) Result {
 	c := s.core
 	ctl.stall, ctl.trouble, ctl.tries = stall{}, trouble{since: c.iterations}, 0
-	ctl.infeasible = s.proof(ctl)
 	c.start()
 	primal = primal || c.flatCold()
 	for turn := range maxTurns {
