@@ -151,7 +151,11 @@ func (s *space) bestRounding(w *workspace, c *combination, x []float64) *cut {
 	}
 	var best *cut
 	try := func(d float64) {
-		if cut := s.round(w, c, d, x); cut != nil && (best == nil || cut.score > best.score) {
+		atLeast := 0.0
+		if best != nil {
+			atLeast = best.score
+		}
+		if cut := s.round(w, c, d, x, atLeast); cut != nil {
 			best = cut
 		}
 	}

@@ -61,10 +61,14 @@ type workspace struct {
 	coef    []float64 // per column
 	touched []int
 	marked  []bool
+	// Of the rounding in hand.
+	isFlipped []bool
+	flipped   []int32
+	whole     []bool
 }
 
 func newWorkspace(n int) *workspace {
-	return &workspace{coef: make([]float64, n), marked: make([]bool, n)}
+	return &workspace{coef: make([]float64, n), marked: make([]bool, n), isFlipped: make([]bool, n)}
 }
 
 // add adds value times the terms.
@@ -84,6 +88,20 @@ func (w *workspace) clear() {
 		w.coef[j], w.marked[j] = 0, false
 	}
 	w.touched = w.touched[:0]
+}
+
+// depth returns how far x is beyond Σ coef·x ≤ upper, per unit length.
+func (w *workspace) depth(upper float64, x []float64) float64 {
+	sum, norm := -upper, 0.0
+	for _, j := range w.touched {
+		v := w.coef[j]
+		sum += v * x[j]
+		norm += v * v
+	}
+	if sum <= 0 || norm == 0 {
+		return 0
+	}
+	return sum / math.Sqrt(norm)
 }
 
 // take makes a cut of the vector: tiny coefficients are moved into the side at

@@ -54,7 +54,7 @@ func (r *relax) gomory(w *workspace, x []float64, limit int) []*cut {
 		if len(c.rows) == 0 {
 			continue
 		}
-		if cut := r.round(w, c, 1, x); cut != nil {
+		if cut := r.round(w, c, 1, x, 0); cut != nil {
 			found = append(found, cut)
 		}
 	}

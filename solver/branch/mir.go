@@ -1,6 +1,9 @@
 package branch
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // combination is a sum of rows of the space with multipliers, as an equation
 //
@@ -62,24 +65,21 @@ func (s *space) wholeSlack(row int, atUpper bool) bool {
 // Aggregation and mixed integer rounding to solve MIPs, Operations Research 49
 // (2001). Columns are measured from the bound nearer to x. The rounding of a
 // tableau row this way is Gomory's mixed-integer cut.
-func (s *space) round(w *workspace, c *combination, divisor float64, x []float64) *cut {
+//
+// Only a cut that is deeper than atLeast is built.
+func (s *space) round(w *workspace, c *combination, divisor float64, x []float64, atLeast float64) *cut {
 	w.clear()
 	side := 0.0
-	origin := derivation{kind: rounding, after: len(s.log)}
 	for k, row := range c.rows {
-		m := c.mult[k] / divisor
 		b, terms, _ := s.sideOf(row, c.atUpper[k])
 		if math.IsInf(b, 0) {
 			return nil
 		}
-		w.add(m, terms)
-		side += m * b
-		origin.rows = append(origin.rows, int32(row))
-		origin.mult = append(origin.mult, m)
-		origin.atUpper = append(origin.atUpper, c.atUpper[k])
-		origin.whole = append(origin.whole, s.wholeSlack(row, c.atUpper[k]))
+		w.add(c.mult[k]/divisor, terms)
+		side += c.mult[k] / divisor * b
 	}
 	// Measure columns from bounds.
+	w.flipped = w.flipped[:0]
 	for _, j := range w.touched {
 		a := w.coef[j]
 		if a == 0 {
@@ -94,8 +94,9 @@ func (s *space) round(w *workspace, c *combination, divisor float64, x []float64
 			continue
 		}
 		side -= a * from
+		w.isFlipped[j] = flipped
 		if flipped {
-			origin.flipped = append(origin.flipped, int32(j))
+			w.flipped = append(w.flipped, int32(j))
 		}
 	}
 	down := math.Floor(side)
@@ -104,37 +105,33 @@ func (s *space) round(w *workspace, c *combination, divisor float64, x []float64
 		return nil
 	}
 	upper := down
-	flipped := map[int]bool{}
-	for _, j := range origin.flipped {
-		flipped[int(j)] = true
-	}
 	for _, j := range w.touched {
 		a := w.coef[j]
-		if a == 0 {
-			continue
-		}
-		if flipped[j] {
-			a = -a
-		}
-		v := roundCoefficient(a, f, s.integer[j])
-		if flipped[j] {
+		switch {
+		case a == 0:
+		case w.isFlipped[j]:
+			v := roundCoefficient(-a, f, s.integer[j])
 			upper -= v * s.upper[j]
-			v = -v
-		} else {
+			w.coef[j] = -v
+		default:
+			v := roundCoefficient(a, f, s.integer[j])
 			upper += v * s.lower[j]
+			w.coef[j] = v
 		}
-		w.coef[j] = v
 	}
+	w.whole = w.whole[:0]
 	for k, row := range c.rows {
 		b, terms, equation := s.sideOf(row, c.atUpper[k])
+		whole := !equation && s.wholeSlack(row, c.atUpper[k])
+		w.whole = append(w.whole, whole)
 		if equation {
 			continue
 		}
-		m := origin.mult[k] // the slack's coefficient is +m at the upper side, −m at the lower
+		m := c.mult[k] / divisor // the slack's coefficient is +m at the upper side, −m at the lower
 		if !c.atUpper[k] {
 			m = -m
 		}
-		v := roundCoefficient(m, f, origin.whole[k])
+		v := roundCoefficient(m, f, whole)
 		if v == 0 {
 			continue
 		}
@@ -147,7 +144,21 @@ func (s *space) round(w *workspace, c *combination, divisor float64, x []float64
 			upper += v * b
 		}
 	}
-	return w.take(s, upper, x, origin)
+	if w.depth(upper, x) <= math.Max(atLeast, cutDepth) {
+		return nil
+	}
+	return w.take(s, upper, x, c.derivation(w, divisor, len(s.log)))
+}
+
+// derivation records how the rounding in w was made.
+func (c *combination) derivation(w *workspace, divisor float64, after int) derivation {
+	d := derivation{kind: rounding, after: after, atUpper: slices.Clone(c.atUpper),
+		whole: slices.Clone(w.whole), flipped: slices.Clone(w.flipped)}
+	for k, row := range c.rows {
+		d.rows = append(d.rows, int32(row))
+		d.mult = append(d.mult, c.mult[k]/divisor)
+	}
+	return d
 }
 
 // roundCoefficient is F of [space.round] for integers, G for the rest.
