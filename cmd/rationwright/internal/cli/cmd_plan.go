@@ -92,18 +92,24 @@ func (s *session) makePlan(ctx context.Context, req *solver.Request) (*solver.Pl
 	line := newProgress(s.stderr, unit)
 	p, err := solver.Make(ctx, req, line.show)
 	line.clear()
+	if err != nil {
+		return nil, s.failed(ctx, err)
+	}
+	return p, nil
+}
+
+// failed words the end of a command whose solver found no answer.
+func (s *session) failed(ctx context.Context, err error) error {
 	switch {
-	case err == nil:
-		return p, nil
 	case ctx.Err() != nil:
-		return nil, ctx.Err()
+		return ctx.Err()
 	case errors.Is(err, solver.ErrNoPlan):
 		s.note("%v", err)
-		return nil, outcome(exitLimit)
+		return outcome(exitLimit)
 	case errors.Is(err, solver.ErrNumerical), errors.Is(err, solver.ErrUnverified):
-		return nil, err
+		return err
 	}
-	return nil, badInput(err)
+	return badInput(err)
 }
 
 // renderPlan writes p in one of its forms.

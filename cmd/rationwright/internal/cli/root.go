@@ -16,6 +16,8 @@ var commands = []func(*session) *cobra.Command{
 	newNeeds,
 	newFoods,
 	newPlan,
+	newCheck,
+	newSwap,
 	newStores,
 	newRotate,
 	newExport,
@@ -75,7 +77,7 @@ func suggestion(cmd *cobra.Command, word string) string {
 
 // notBuilt are flags of the command contract that no command offers yet. They
 // are refused by name, never ignored.
-var notBuilt = []string{"compare", "spread"}
+var notBuilt = []string{"compare"}
 
 // flagError words a mistake in a flag.
 func flagError(_ *cobra.Command, err error) error {

@@ -1,0 +1,82 @@
+package cli
+
+import (
+	"bytes"
+
+	"github.com/spf13/cobra"
+
+	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/solver"
+)
+
+const checkLong = `check says what a stock is worth to the household: whether it is balanced over the
+days asked, for how many days it lasts, what runs out first, what must be eaten
+soon, what of it is of no use here, and the cheapest purchase that completes it.
+
+The stock list is a table pack,count,best_before. Something filled at home is a row
+with food and grams in place of pack. It judges food; water and heat count only
+where the list has a row "water" (litres) or "heat" (MJ of useful heat).`
+
+const checkExample = `  rationwright check --stock stock.csv
+  rationwright check --stock stock.csv --household ternsund.csv --days 7
+  rationwright check --stock stock.csv --format json --out check.json`
+
+func newCheck(s *session) *cobra.Command {
+	var (
+		flags planFlags
+		to    shape
+	)
+	cmd := &cobra.Command{
+		Use:     "check",
+		Short:   "Is this stock balanced, how long does it last, what completes it",
+		Long:    checkLong,
+		Example: checkExample,
+		Args:    noArgs,
+		RunE: s.work(func(cmd *cobra.Command, args []string) error {
+			out, err := to.output(s)
+			if err != nil {
+				return err
+			}
+			if flags.stock == "" {
+				return usagef("say what is in store: --stock FILE")
+			}
+			if changed(cmd, "least") {
+				return usagef("--least cannot go with check: it always looks for the least cost")
+			}
+			req, err := flags.request(s, cmd)
+			if err != nil {
+				return err
+			}
+			line := newProgress(s.stderr, "")
+			found, err := solver.Check(cmd.Context(), req, line.show)
+			line.clear()
+			if err != nil {
+				return s.failed(cmd.Context(), err)
+			}
+			var text bytes.Buffer
+			switch out.format {
+			case formatJSON:
+				err = report.JSON(&text, found)
+			case formatCSV:
+				err = report.CheckCSV(&text, found)
+			default:
+				err = report.Check(found, report.Units(to.units)).Text(&text)
+			}
+			if err != nil {
+				return err
+			}
+			if err := out.write(text.Bytes()); err != nil {
+				return err
+			}
+			if !found.Balanced {
+				return outcome(exitShort)
+			}
+			return nil
+		}),
+	}
+	fs := cmd.Flags()
+	flags.add(fs)
+	to.addUnits(fs)
+	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
+	return cmd
+}

@@ -1,0 +1,114 @@
+package cli
+
+import (
+	"bytes"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/solver"
+)
+
+const swapLong = `swap changes a plan so that a food is gone, or less of it is eaten, with as few
+changes of other packs as can be, at no more than --spread over the best found
+without it. Everyone's needs are kept; nothing lifts a safety rule.
+
+The plan is the output of "plan --format json". --drop may be repeated; with --for
+only that person goes without. --reduce "FOOD=50%" holds a food to half of what was
+eaten. --keep FOOD leaves its packs as they are.`
+
+const swapExample = `  rationwright plan --format json --out plan.json
+  rationwright swap --plan plan.json --drop "pink salmon, canned, drained"
+  rationwright swap --plan plan.json --drop "wheat bran" --for Maja
+  rationwright swap --plan plan.json --reduce "raisins=50%" --keep "rolled oats"`
+
+func newSwap(s *session) *cobra.Command {
+	var (
+		to           shape
+		plan, person string
+		drop, keep   []string
+		reduce       []string
+		spread       = fraction(solver.DefaultSpread)
+		limit        = seconds(0)
+	)
+	cmd := &cobra.Command{
+		Use:     "swap",
+		Short:   "Replace foods in a plan with the fewest changes",
+		Long:    swapLong,
+		Example: swapExample,
+		Args:    noArgs,
+		RunE: s.work(func(cmd *cobra.Command, args []string) error {
+			out, err := to.output(s)
+			if err != nil {
+				return err
+			}
+			switch {
+			case plan == "":
+				return usagef("say which plan: --plan FILE, the output of plan --format json")
+			case len(drop)+len(reduce) == 0:
+				return usagef("say what to change: --drop FOOD or --reduce \"FOOD=50%%\"")
+			}
+			change := solver.SwapRequest{Drop: drop, Keep: keep, For: person, Spread: float64(spread), Reduce: map[string]float64{}}
+			for _, text := range reduce {
+				name, share, err := readReduce(text)
+				if err != nil {
+					return err
+				}
+				change.Reduce[name] = share
+			}
+			p, _, err := s.readPlan(plan)
+			if err != nil {
+				return err
+			}
+			if limit > 0 {
+				p.Request.Options["time"] = time.Duration(limit).String()
+			}
+			line := newProgress(s.stderr, "")
+			swap, err := solver.MakeSwap(cmd.Context(), p, change, line.show)
+			line.clear()
+			if err != nil {
+				return s.failed(cmd.Context(), err)
+			}
+			var text bytes.Buffer
+			switch out.format {
+			case formatJSON:
+				err = report.JSON(&text, swap)
+			default:
+				err = report.Swap(swap, report.Units(to.units)).Text(&text)
+			}
+			if err != nil {
+				return err
+			}
+			if err := out.write(text.Bytes()); err != nil {
+				return err
+			}
+			return planOutcome(swap.Plan, cmd.Context().Err() != nil)
+		}),
+	}
+	fs := cmd.Flags()
+	fs.StringVar(&plan, "plan", "", "the plan to change: its JSON `FILE`, - for standard input")
+	fs.StringArrayVar(&drop, "drop", nil, "`FOOD` that goes: a name, NDB number or group; repeat for more")
+	fs.StringArrayVar(&reduce, "reduce", nil, "`FOOD=SHARE` of what was eaten, as raisins=50%; repeat for more")
+	fs.StringArrayVar(&keep, "keep", nil, "`FOOD` whose packs stay as they are; repeat for more")
+	fs.StringVar(&person, "for", "", "`NAME` of the one person whom the change is for (default: everyone)")
+	fs.Var(&spread, "spread", "how much dearer than the best without the food it may be")
+	fs.Var(&limit, "time", "stop the search after this: 10s, 2m (default: that of the plan)")
+	to.addUnits(fs)
+	to.add(fs, string(formatTable), string(formatJSON))
+	return cmd
+}
+
+// readReduce splits FOOD=SHARE at the last equals sign.
+func readReduce(text string) (name string, share float64, err error) {
+	at := strings.LastIndex(text, "=")
+	if at <= 0 {
+		return "", 0, usagef("--reduce %q: write the food, =, and its share: \"raisins=50%%\"", text)
+	}
+	var f fraction
+	if err := f.Set(text[at+1:]); err != nil || f >= 1 {
+		return "", 0, usagef("--reduce %q: the share must be from 0%% to under 100%%", text)
+	}
+	return strings.TrimSpace(text[:at]), float64(f), nil
+}

@@ -1,0 +1,163 @@
+package report
+
+import (
+	"fmt"
+	"strconv"
+
+	"rationwright/solver"
+)
+
+// Check lays out what a stock is worth, in the order in which a household asks:
+// is it enough, what is missing, what to buy, what to eat first, what is of no
+// use.
+func Check(c *solver.StockCheck, u Units) *Sheet {
+	s := &Sheet{}
+	if c.TopUp != nil {
+		s.Alerts = alerts(c.TopUp)
+	}
+	s.Add(stockVerdict(c, u))
+	s.Add(stockShort(c))
+	s.Add(stockBuy(c))
+	s.Add(stockEatBy(c))
+	s.Add(stockUseless(c))
+	s.Add(stockExcess(c))
+	if c.TopUp != nil {
+		if c.TopUp.Status == "infeasible" {
+			nothingFits(s, c.TopUp, u)
+		}
+		s.Add(cautions(c.TopUp))
+		s.Add(assumed(c.TopUp))
+	}
+	return s
+}
+
+// stockVerdict answers in a few lines.
+func stockVerdict(c *solver.StockCheck, u Units) Section {
+	var lines []string
+	if c.Balanced {
+		lines = append(lines, fmt.Sprintf("This stock is balanced: it meets every need of everyone for %s.", dayCount(c.Horizon)))
+	} else {
+		lines = append(lines, fmt.Sprintf("THIS STOCK IS SHORT of a balanced ration for %s.", dayCount(c.Horizon)))
+	}
+	lines = append(lines, fmt.Sprintf("It meets every need for %s, and gives everyone the energy for %s.",
+		stockDays(c.Days), stockDays(c.DaysEnergy)))
+	if c.First != "" {
+		lines = append(lines, "What runs out first: "+NutrientName(c.First)+".")
+	}
+	water := fmt.Sprintf("The ration takes %s of stored water", u.Water(c.WaterNeededL))
+	if c.WaterOnHandL != nil {
+		water += fmt.Sprintf(", of which %s is on hand", u.Water(*c.WaterOnHandL))
+	}
+	heat := fmt.Sprintf(" and %s of useful heat for cooking", u.Heat(c.HeatNeededMJ))
+	if c.HeatOnHandMJ != nil {
+		heat += fmt.Sprintf(", of which %s is on hand", u.Heat(*c.HeatOnHandMJ))
+	}
+	return Section{Title: "The stock", Lead: append(lines, water+heat+".")}
+}
+
+func dayCount(days int) string {
+	if days == 1 {
+		return "1 day"
+	}
+	return strconv.Itoa(days) + " days"
+}
+
+// longestChecked is where a stock check stops counting days.
+const longestChecked = 365
+
+func stockDays(days int) string {
+	switch {
+	case days <= 0:
+		return "no full day"
+	case days >= longestChecked:
+		return "a year or more"
+	}
+	return dayCount(days)
+}
+
+// stockShort lists what the stock does not give, what matters most first.
+func stockShort(c *solver.StockCheck) Section {
+	g := &Grid{Columns: []Column{{Name: "who", Wrap: true}, {Name: "nutrient", Wrap: true}, {Name: "gives a day", Right: true},
+		{Name: "need", Right: true}, {Name: "unit"}, {Name: "% of need", Right: true}}}
+	for _, s := range c.Short {
+		who := s.Person
+		if who == "" {
+			who = "the household"
+		}
+		of := ""
+		if s.Floor > 0 {
+			of = percent(s.Amount / s.Floor)
+		}
+		g.append("", clean(who), NutrientName(s.Nutrient), amount(s.Amount), amount(s.Floor), unitOf(s.Unit, s.Nutrient), of)
+	}
+	return Section{Title: "What it does not give, what matters most first", Table: g,
+		Notes: notesIf(len(g.rows()) > 0, "This is the share-out of the stock that comes closest for everyone.")}
+}
+
+func notesIf(when bool, lines ...string) []string {
+	if !when {
+		return nil
+	}
+	return lines
+}
+
+// stockBuy is the cheapest purchase that completes the stock.
+func stockBuy(c *solver.StockCheck) Section {
+	sec := Section{Title: "What completes it, at least cost"}
+	if len(c.Buy) == 0 {
+		if c.Balanced {
+			sec.Lead = []string{"Nothing need be bought."}
+		}
+		return sec
+	}
+	g := &Grid{Columns: []Column{{Name: "buy", Right: true}, {Name: "food", Wrap: true}, {Name: "pack", Wrap: true}, {Name: "cost", Right: true}}}
+	for _, b := range c.Buy {
+		block := ""
+		if b.Reserve {
+			block = aisle(solver.PlanPack{Reserve: true})
+		}
+		g.append(block, strconv.Itoa(b.Count), b.Food, b.Pack, money(b.Cost))
+	}
+	sec.Table = g
+	if c.BuyCost != nil {
+		sec.Notes = []string{fmt.Sprintf("Together %s %s. %s", money(*c.BuyCost), c.Currency, howGood(c.TopUp))}
+	}
+	return sec
+}
+
+// howGood says how near to the best a completion is proven to be.
+func howGood(p *solver.Plan) string {
+	if p == nil || p.Gap == nil {
+		return ""
+	}
+	return fmt.Sprintf("Water and fuel counted in, the whole is proven within %s of the cheapest possible.", gapPercent(*p.Gap))
+}
+
+func stockEatBy(c *solver.StockCheck) Section {
+	g := &Grid{Columns: []Column{{Name: "best before"}, {Name: "pack", Wrap: true}, {Name: "packs", Right: true}, {Name: "mark"}}}
+	for _, e := range c.EatBy {
+		mark := ""
+		if e.Past {
+			mark = "PAST ITS DATE"
+		}
+		g.append("", e.BestBefore, e.Pack, figure(e.Count), mark)
+	}
+	return Section{Title: "Eat these first: their date falls within the time", Table: g}
+}
+
+func stockUseless(c *solver.StockCheck) Section {
+	g := &Grid{Columns: []Column{{Name: "pack", Wrap: true}, {Name: "packs", Right: true}, {Name: "why", Wrap: true}}}
+	for _, x := range c.Useless {
+		g.append("", x.Pack, figure(x.Count), x.Reason)
+	}
+	return Section{Title: "Of no use here", Table: g}
+}
+
+func stockExcess(c *solver.StockCheck) Section {
+	g := &Grid{Columns: []Column{{Name: "who", Wrap: true}, {Name: "nutrient", Wrap: true}, {Name: "would get a day", Right: true},
+		{Name: "at most", Right: true}, {Name: "unit"}}}
+	for _, s := range c.Excess {
+		g.append("", clean(s.Person), NutrientName(s.Nutrient), amount(s.Amount), amount(s.Ceiling), unitOf(s.Unit, s.Nutrient))
+	}
+	return Section{Title: "Too much, if all of it were eaten in the time", Table: g}
+}
