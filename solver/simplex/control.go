@@ -32,6 +32,7 @@ type control struct {
 	// a cutoff. infeasible reports whether the duals given, one per row in
 	// scaled terms, prove that there is no feasible point.
 	passed     func() bool
+	beyond     Result // what passed was true of
 	infeasible func(y []float64) bool
 	ray        []float64 // the proof, in the program's own terms
 }

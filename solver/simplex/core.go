@@ -26,14 +26,14 @@ type core struct {
 	stale  bool // the factor does not belong to head
 
 	// Work space.
-	rho, spike, tau, flip []float64 // by position
-	alpha                 []float64 // pivot row by variable
-	devex                 []float64 // weights of the primal method by variable
-	side                  []float64 // costs of its first phase by position
-	alphaList             []int32   // where alpha is not zero
-	candidates            []int32
-	groups                []group
-	points                []breakpoint
+	rho, spike, tau, moved []float64 // by position
+	alpha                  []float64 // pivot row by variable
+	devex                  []float64 // weights of the primal method by variable
+	side                   []float64 // costs of its first phase by position
+	alphaList              []int32   // where alpha is not zero
+	candidates             []int32
+	groups                 []group
+	points                 []breakpoint
 
 	iterations int // exchanges and flips of an entering variable, ever
 }
@@ -81,7 +81,7 @@ func (c *core) shape(p *program, s *scaling) {
 // workSpace gives c work space of its own.
 func (c *core) workSpace() {
 	c.rho, c.spike = make([]float64, c.m), make([]float64, c.m)
-	c.tau, c.flip = make([]float64, c.m), make([]float64, c.m)
+	c.tau, c.moved = make([]float64, c.m), make([]float64, c.m)
 	c.infeas = make([]float64, c.m)
 	c.devex, c.side = make([]float64, c.n+c.m), make([]float64, c.m)
 	c.alpha = make([]float64, c.n+c.m)

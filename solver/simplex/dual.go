@@ -173,15 +173,15 @@ func (c *core) flipBounds() {
 	if len(c.candidates) == 0 {
 		return
 	}
-	clear(c.flip)
+	clear(c.moved)
 	for _, j := range c.candidates {
 		old := c.x[j]
 		c.place[j] ^= 1
 		c.x[j] = c.atPlace(int(j))
-		c.addColumn(int(j), old-c.x[j], c.flip)
+		c.addColumn(int(j), old-c.x[j], c.moved)
 	}
-	c.factor.ftran(c.flip, false)
-	for i, v := range c.flip {
+	c.factor.ftran(c.moved, false)
+	for i, v := range c.moved {
 		if v != 0 {
 			c.x[c.head[i]] += v
 			c.measure(i)

@@ -48,37 +48,43 @@ func (c *core) primal(ctl *control) outcome {
 			c.candidates = append(c.candidates[:0], int32(q))
 			return noEnd
 		}
-		if r < 0 && !math.IsInf(theta, 1) {
-			c.move(q, dir*theta)
-			c.place[q] ^= 1
-			c.x[q] = c.atPlace(q)
-			c.iterations++
+		switch {
+		case r >= 0 && c.enter(ctl, q, r, dir*theta):
 			phase1 = c.reprice(phase1)
-			continue
-		}
-		accurate := r >= 0
-		if accurate {
-			c.unitRow(r)
-			c.priceRow()
-			accurate = agree(c.spike[r], c.alpha[q]) || c.factor.updates() == 0
-		}
-		if accurate {
-			pivot := c.spike[r]
-			c.primalPivot(q, r, dir*theta)
-			if ctl.stepped(theta) {
-				c.widenBounds()
-			}
-			accurate = c.factor.update(r, pivot) && c.factor.updates() < maxUpdates
-		}
-		if accurate {
+		case r < 0 && !math.IsInf(theta, 1):
+			c.flip(q, dir*theta)
 			phase1 = c.reprice(phase1)
-			continue
-		}
-		if !c.restartPrimal(ctl) {
+		case !c.restartPrimal(ctl):
 			return broken
+		default:
+			phase1 = c.pricePrimal()
 		}
-		phase1 = c.pricePrimal()
 	}
+}
+
+// enter moves q by, exchanges it for the variable in position r, and reports
+// whether the factor is still good for the next iteration. If the pivot itself
+// is not accurate it does nothing.
+func (c *core) enter(ctl *control, q, r int, by float64) bool {
+	c.unitRow(r)
+	c.priceRow()
+	pivot := c.spike[r]
+	if !agree(pivot, c.alpha[q]) && c.factor.updates() > 0 {
+		return false
+	}
+	c.primalPivot(q, r, by)
+	if ctl.stepped(by) {
+		c.widenBounds()
+	}
+	return c.factor.update(r, pivot) && c.factor.updates() < maxUpdates
+}
+
+// flip moves q by its whole range to its other bound.
+func (c *core) flip(q int, by float64) {
+	c.move(q, by)
+	c.place[q] ^= 1
+	c.x[q] = c.atPlace(q)
+	c.iterations++
 }
 
 // restartPrimal factorises afresh. It gives up when it is asked too often for

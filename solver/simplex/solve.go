@@ -38,7 +38,7 @@ func (s *Solver) control(ctx context.Context, lim Limits) *control {
 		ctl.last = s.core.iterations + lim.Iterations
 	}
 	if lim.HasCutoff {
-		ctl.passed = s.cutoff(lim.Cutoff)
+		ctl.passed = s.cutoff(ctl, lim.Cutoff)
 	}
 	ctl.infeasible = func(y []float64) (proven bool) {
 		ctl.ray, proven = s.proof(y)
@@ -185,8 +185,11 @@ func (s *Solver) optimal() Result {
 
 // limit is the answer when a limit stopped the solve.
 func (s *Solver) limit(ctl *control) Result {
-	r := Result{Status: Limit, Why: ctl.why}
-	s.fill(&r)
+	r := ctl.beyond // the cutoff has filled it in
+	r.Status, r.Why = Limit, ctl.why
+	if r.X == nil {
+		s.fill(&r)
+	}
 	return r
 }
 
@@ -194,10 +197,10 @@ func (s *Solver) limit(ctl *control) Result {
 // iterations.
 const cutoffEvery = 8
 
-// cutoff returns the test of the dual method whether the objective is proven to
+// cutoff makes the test of the dual method whether the objective is proven to
 // be beyond the cutoff. The objective of the method itself may rest on shifted
 // costs; so when it passes, the bound is computed from the original rows.
-func (s *Solver) cutoff(cutoff float64) func() bool {
+func (s *Solver) cutoff(ctl *control, cutoff float64) func() bool {
 	next := 0
 	return func() bool {
 		c := s.core
@@ -214,6 +217,10 @@ func (s *Solver) cutoff(cutoff float64) func() bool {
 		next = c.iterations + cutoffEvery
 		var r Result
 		s.fill(&r)
-		return r.HasBound && s.sense*(r.Bound-cutoff) >= 0
+		if !r.HasBound || s.sense*(r.Bound-cutoff) < 0 {
+			return false
+		}
+		ctl.beyond, ctl.why = r, "the bound passed the cutoff"
+		return true
 	}
 }

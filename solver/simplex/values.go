@@ -38,7 +38,7 @@ func (c *core) atPlace(k int) float64 {
 
 // computeX sets the basic values from the non-basic ones: B·x_B = −N·x_N.
 func (c *core) computeX() {
-	w := c.flip
+	w := c.moved
 	clear(w)
 	for k, p := range c.pos {
 		if p < 0 && c.x[k] != 0 {
