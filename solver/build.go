@@ -64,6 +64,7 @@ func build(req *Request, anyCooking bool) (*Ration, error) {
 	r.addReserveRows()
 	r.addSupplyRows()
 	r.addWishRows()
+	r.addKeepRows()
 	r.addStockDateRows()
 	r.addLimitRows()
 	r.aim(r.Request.Least)

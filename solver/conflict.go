@@ -24,6 +24,11 @@ type conflictSet struct {
 	proven bool // irreducible: without any one of them there is a ration
 }
 
+// holds reports whether a row is in the set.
+func (s *conflictSet) holds(row int) bool {
+	return slices.ContainsFunc(s.limits, func(l conflictLimit) bool { return l.row == row })
+}
+
 // conflictFinder looks for irreducible sets of limits that cannot all be kept,
 // by a deletion filter: each limit is left out in turn and stays out while the
 // rest still conflicts. What is left is irreducible, because leaving out more
@@ -67,7 +72,7 @@ func (f *conflictFinder) everything() []conflictLimit {
 			}
 			row := f.base.Problem.Rows[i]
 			hasLower, hasUpper := !math.IsInf(row.Lower, -1) && !info.stored(), !math.IsInf(row.Upper, 1)
-			if info.kind == rowFeed { // one amount: both sides or none
+			if info.kind == rowFeed || info.kind == rowKeep { // one amount: both sides or none
 				list = append(list, conflictLimit{row: i, lower: true, upper: true, exclusion: -1})
 				continue
 			}
@@ -173,24 +178,23 @@ func (f *conflictFinder) find(ctx context.Context) (set conflictSet, ok bool) {
 		return set, true
 	}
 	var rows, exclusions []conflictLimit
-	totals := 0
+	limits := f.base.packLimits(f.base.Problem)
 	for _, l := range set.limits {
-		switch {
-		case l.row < 0:
+		if l.row < 0 {
 			exclusions = append(exclusions, l)
-		case f.base.rows[l.row].total != "":
-			totals++
-			rows = append(rows, l)
-		default:
+		} else {
 			rows = append(rows, l)
 		}
 	}
 	f.filter(ctx, &set, exclusions)
 	for _, l := range rows {
-		if totals == 0 || totals == 1 && f.base.rows[l.row].total != "" {
-			continue // the relaxation has a point without l, and no total is left to break
+		// The relaxation has a point without l; whole packs have one too where no
+		// limit on them is left in force.
+		if slices.ContainsFunc(limits, func(i int) bool {
+			return i != l.row && (f.base.rows[i].class == structural || set.holds(i))
+		}) {
+			f.filter(ctx, &set, []conflictLimit{l})
 		}
-		f.filter(ctx, &set, []conflictLimit{l})
 	}
 	return set, true
 }

@@ -51,15 +51,15 @@ func (f *conflictFinder) filter(ctx context.Context, set *conflictSet, part []co
 // Limits of one test with whole packs, and the room for its last digits.
 const (
 	packTestWork   = 15000 // simplex iterations
-	limitTolerance = 1e-7 // relative: the tolerance of the simplex method
+	limitTolerance = 1e-7  // relative: the tolerance of the simplex method
 )
 
 // verdict decides whether the kept limits conflict.
 //
-// Whole packs can only break a limit on a total: without one, the packs of any
-// point of the relaxation may be rounded up. With one, the least total that the
-// other limits allow is looked for, and the search ends as soon as a plan keeps
-// the limit or the proven bound lies beyond it.
+// Whole packs can only break a limit on a sum of packs: without one, the packs
+// of any point of the relaxation may be rounded up. With one, the least sum that
+// the other limits allow is looked for, and the search ends as soon as a plan
+// keeps the limit or the proven bound lies beyond it.
 func (f *conflictFinder) verdict(ctx context.Context, kept []conflictLimit) conflictVerdict {
 	if ctx.Err() != nil {
 		return undecided
@@ -68,12 +68,12 @@ func (f *conflictFinder) verdict(ctx context.Context, kept []conflictLimit) conf
 	if err != nil {
 		return undecided
 	}
-	total := r.firstTotal(p)
+	limits := r.packLimits(p)
 	most := math.Inf(1)
-	if total >= 0 {
-		most = p.Rows[total].Upper
-		p.Rows[total].Upper = math.Inf(1)
-		aimAtRow(p, total)
+	if len(limits) > 0 {
+		most = p.Rows[limits[0]].Upper
+		p.Rows[limits[0]].Upper = math.Inf(1)
+		aimAtRow(p, limits[0])
 	}
 	x, err := relax(p)
 	if err != nil {
@@ -85,7 +85,7 @@ func (f *conflictFinder) verdict(ctx context.Context, kept []conflictLimit) conf
 		return stillConflicts
 	case result.Status != simplex.Optimal && result.Status != simplex.Unbounded:
 		return undecided
-	case total < 0:
+	case len(limits) == 0:
 		return fits
 	case result.HasBound && result.Bound > most+limitTolerance*math.Max(1, most):
 		return stillConflicts
@@ -93,15 +93,31 @@ func (f *conflictFinder) verdict(ctx context.Context, kept []conflictLimit) conf
 	return r.searchTotal(ctx, p, r.packsUp(result.X), most)
 }
 
-// firstTotal is the first row of p that limits a total of packs, -1 when there
-// is none in force.
-func (r *Ration) firstTotal(p *linear.Problem) int {
-	for i, info := range r.rows {
-		if info.total != "" && p.Rows[i].Upper < inf {
-			return i
+// packLimits lists the rows in force of p that whole packs can break: those that
+// bound a sum of packs or containers from above. Totals of the household's own
+// come first.
+func (r *Ration) packLimits(p *linear.Problem) []int {
+	bounded := make([]bool, len(r.rows))
+	for j := range r.cols {
+		if !p.Cols[j].Integer {
+			continue
+		}
+		for _, e := range p.Cols[j].Entries {
+			if e.Row < len(r.rows) && e.Value > 0 && p.Rows[e.Row].Upper < inf && r.rows[e.Row].kind != rowKeep {
+				bounded[e.Row] = true
+			}
 		}
 	}
-	return -1
+	var totals, others []int
+	for i, is := range bounded {
+		switch {
+		case is && r.rows[i].total != "":
+			totals = append(totals, i)
+		case is:
+			others = append(others, i)
+		}
+	}
+	return append(totals, others...)
 }
 
 // aimAtRow makes the objective of p the activity of one of its rows.

@@ -155,7 +155,7 @@ func (r *Ration) closest(ctx context.Context, soft func(rowInfo) bool) closest {
 		return closest{}
 	}
 	for k, cost := range e.costs(func(rowInfo) bool { return true }) {
-		x.solver.SetCost(e.cols[k], cost)
+		x.setCost(e.cols[k], cost)
 	}
 	all := x.solve(ctx)
 	if all.Status == simplex.Infeasible {
@@ -169,7 +169,7 @@ func (r *Ration) closest(ctx context.Context, soft func(rowInfo) bool) closest {
 	for s := range stages {
 		costs := e.stageCosts(s)
 		for k, col := range e.cols {
-			x.solver.SetCost(col, costs[k])
+			x.setCost(col, costs[k])
 		}
 		result := x.solve(ctx)
 		if result.Status != simplex.Optimal {
@@ -177,7 +177,7 @@ func (r *Ration) closest(ctx context.Context, soft func(rowInfo) bool) closest {
 		}
 		point = result.X
 		value := math.Max(0, result.Value)
-		x.solver.AddRow("held", math.Inf(-1), value+heldTolerance, e.cols, costs)
+		x.addRow("held", math.Inf(-1), value+heldTolerance, e.cols, costs)
 		e.hold(costs, value)
 	}
 	if r.hasTotals() {
@@ -191,9 +191,9 @@ func (r *Ration) closest(ctx context.Context, soft func(rowInfo) bool) closest {
 	return out
 }
 
-// hasTotals reports whether a total of packs is limited: only then do whole
-// packs make a difference to what can be reached.
-func (r *Ration) hasTotals() bool { return r.firstTotal(r.Problem) >= 0 }
+// hasTotals reports whether a sum of packs is limited: only then do whole packs
+// make a difference to what can be reached.
+func (r *Ration) hasTotals() bool { return len(r.packLimits(r.Problem)) > 0 }
 
 // Limits of one solve of the elastic program.
 const (

@@ -77,7 +77,7 @@ func (f *conflictFinder) words(l conflictLimit) ConflictLimit {
 func (r *Ration) limitText(l conflictLimit) string {
 	info, row := r.rows[l.row], r.Problem.Rows[l.row]
 	switch info.kind {
-	case rowUser, rowShare:
+	case rowUser, rowShare, rowKeep:
 		return info.text
 	case rowReserve:
 		return fmt.Sprintf("%s, %.4g %s", info.text, row.Lower, info.unit)
@@ -123,7 +123,7 @@ func (info rowInfo) name() string {
 	switch info.kind {
 	case rowPattern, rowGroupCap:
 		return info.group
-	case rowUser, rowFeed, rowReserve, rowLimit:
+	case rowUser, rowFeed, rowReserve, rowLimit, rowKeep:
 		return info.text
 	default:
 		return info.nutrient.Name()

@@ -115,6 +115,7 @@ const (
 	rowFeed
 	rowReserve
 	rowUser  // a rule of the household file on a food
+	rowKeep  // packs that must stay as many
 	rowLimit // budget, weight, litres, water, heat, allowance, shelves
 	rowByDate
 	rowDated

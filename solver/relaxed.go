@@ -11,12 +11,26 @@ import (
 // relaxed is the relaxation of a program, parts of packs allowed, that can be
 // solved again and again from its last basis. Rows that seldom bind are taken
 // in only when a point violates them: of the demo's 1,800 rows that is four in
-// five.
+// five. Columns may be left out too, until they are added.
+//
+// Figures per row and column are those of the problem as it was when the
+// relaxation was made; rows held later come after them.
 type relaxed struct {
 	problem *linear.Problem
 	rows    *linear.RowView
 	solver  *simplex.Solver
-	at      []int // row of the solver for each row of the problem, -1 while left out
+	at      []int     // row of the solver for each row of the problem, -1 while left out
+	colAt   []int     // likewise columns
+	costs   []float64 // per column of the problem
+	held    []heldRow
+}
+
+// heldRow is a row that was added beside those of the problem: rows and columns
+// of the solver.
+type heldRow struct {
+	row    int
+	cols   []int
+	values []float64
 }
 
 // relaxedTolerance is how far a row that was left out may be missed, relative
@@ -25,8 +39,12 @@ type relaxed struct {
 const relaxedTolerance = 1e-9
 
 // relax makes the relaxation of p.
-func relax(p *linear.Problem) (*relaxed, error) {
-	x := &relaxed{problem: p, rows: p.ByRow(), at: make([]int, len(p.Rows))}
+func relax(p *linear.Problem) (*relaxed, error) { return relaxWithout(p, nil) }
+
+// relaxWithout makes the relaxation of p without the columns that out marks;
+// nil marks none. They count as zero until [relaxed.addColumns] adds them.
+func relaxWithout(p *linear.Problem, out []bool) (*relaxed, error) {
+	x := &relaxed{problem: p, rows: p.ByRow(), at: make([]int, len(p.Rows)), colAt: make([]int, len(p.Cols)), costs: make([]float64, len(p.Cols))}
 	small := &linear.Problem{Maximize: p.Maximize, Offset: p.Offset}
 	for i, row := range p.Rows {
 		x.at[i] = -1
@@ -35,10 +53,15 @@ func relax(p *linear.Problem) (*relaxed, error) {
 		}
 	}
 	for j, c := range p.Cols {
-		small.AddCol(c.Name, c.Cost, c.Lower, c.Upper, false)
+		x.costs[j] = c.Cost
+		x.colAt[j] = -1
+		if out != nil && out[j] {
+			continue
+		}
+		x.colAt[j] = small.AddCol(c.Name, c.Cost, c.Lower, c.Upper, false)
 		for _, e := range c.Entries {
 			if x.at[e.Row] >= 0 {
-				small.Set(x.at[e.Row], j, e.Value)
+				small.Set(x.at[e.Row], x.colAt[j], e.Value)
 			}
 		}
 	}
@@ -50,15 +73,124 @@ func relax(p *linear.Problem) (*relaxed, error) {
 // free reports whether a row binds nothing.
 func free(row linear.Row) bool { return math.IsInf(row.Lower, -1) && math.IsInf(row.Upper, 1) }
 
-// solve solves the relaxation. Dual, RowValue and Ray of the result are per row
-// of the problem.
+// addColumns brings in columns that were left out.
+func (x *relaxed) addColumns(cols []int) error {
+	for _, j := range cols {
+		if x.colAt[j] >= 0 {
+			continue
+		}
+		c := x.problem.Cols[j]
+		c.Cost = x.costs[j]
+		c.Integer = false
+		var entries []linear.Entry
+		for _, e := range c.Entries {
+			if x.at[e.Row] >= 0 {
+				entries = append(entries, linear.Entry{Row: x.at[e.Row], Value: e.Value})
+			}
+		}
+		// Rows taken in late have a higher number in the solver than here.
+		c.Entries = merged(entries)
+		at, err := x.solver.AddCol(c)
+		if err != nil {
+			return err
+		}
+		x.colAt[j] = at
+	}
+	return nil
+}
+
+// setCost changes the objective coefficient of a column.
+func (x *relaxed) setCost(j int, cost float64) {
+	x.costs[j] = cost
+	if x.colAt[j] >= 0 {
+		x.solver.SetCost(x.colAt[j], cost)
+	}
+}
+
+// setBounds changes the bounds of a column that is in.
+func (x *relaxed) setBounds(j int, lower, upper float64) {
+	x.solver.SetBounds(x.colAt[j], lower, upper)
+}
+
+// addRow appends a row over columns that are in. It has no figure in results.
+func (x *relaxed) addRow(name string, lower, upper float64, cols []int, values []float64) {
+	at := make([]int, len(cols))
+	for k, j := range cols {
+		at[k] = x.colAt[j]
+	}
+	row := x.solver.AddRow(name, lower, upper, at, values)
+	x.held = append(x.held, heldRow{row, at, values})
+}
+
+// solve solves the relaxation. Figures of the result are per row and column of
+// the problem.
 func (x *relaxed) solve(ctx context.Context) simplex.Result {
+	afresh := false
 	for {
-		result := x.solver.Solve(ctx, simplex.Limits{})
-		if result.Status != simplex.Optimal || !x.takeIn(result.X) {
-			return x.wide(result)
+		result := x.wide(nearlyOptimal(x.solver.Solve(ctx, simplex.Limits{})))
+		switch {
+		case result.Status == simplex.Numerical && !afresh:
+			// Rows and columns that came late are scaled better from the start.
+			afresh = true
+			if x.again() != nil {
+				return result
+			}
+		case result.Status != simplex.Optimal || !x.takeIn(result.X):
+			return result
 		}
 	}
+}
+
+// nearlyGap is the relative difference between a value and its proven bound up to
+// which a relaxation counts as solved: far under the gap asked of any plan.
+const nearlyGap = 1e-4
+
+// nearlyOptimal takes a point that keeps its rows, and whose value the proven
+// bound nearly confirms, for an optimum. Among grams and packs, multipliers of
+// 1e-8 add up to more than the simplex method lets pass; the bound counts them.
+func nearlyOptimal(r simplex.Result) simplex.Result {
+	if r.Status == simplex.Numerical && r.HasBound && r.PrimalResidual <= checkTolerance &&
+		math.Abs(r.Value-r.Bound) <= nearlyGap*math.Max(1, math.Abs(r.Value)) {
+		r.Status = simplex.Optimal
+	}
+	return r
+}
+
+// again makes the solver anew with the rows, columns, bounds and costs that it
+// has now.
+func (x *relaxed) again() error {
+	now := &linear.Problem{Maximize: x.problem.Maximize, Offset: x.problem.Offset}
+	for i := range x.solver.Rows() {
+		lower, upper := x.solver.RowBounds(i)
+		now.AddRow("", lower, upper)
+	}
+	for j := range x.solver.Cols() {
+		lower, upper := x.solver.Bounds(j)
+		now.AddCol("", x.solver.Cost(j), lower, upper, false)
+	}
+	for j, at := range x.colAt {
+		if at < 0 {
+			continue
+		}
+		for _, e := range x.problem.Cols[j].Entries {
+			if x.at[e.Row] >= 0 {
+				now.Cols[at].Entries = append(now.Cols[at].Entries, linear.Entry{Row: x.at[e.Row], Value: e.Value})
+			}
+		}
+	}
+	for _, held := range x.held {
+		for k, j := range held.cols {
+			now.Cols[j].Entries = append(now.Cols[j].Entries, linear.Entry{Row: held.row, Value: held.values[k]})
+		}
+	}
+	for j := range now.Cols {
+		now.Cols[j].Entries = merged(now.Cols[j].Entries)
+	}
+	solver, err := simplex.New(now)
+	if err == nil {
+		x.solver = solver
+	}
+	return err
 }
 
 // takeIn adds the rows left out that point violates, and reports whether there
@@ -67,7 +199,7 @@ func (x *relaxed) takeIn(point []float64) bool {
 	added := false
 	for i := range x.at { // rows that were added to the problem since are no part of this
 		row := x.problem.Rows[i]
-		if x.at[i] >= 0 {
+		if x.at[i] >= 0 || free(row) {
 			continue
 		}
 		cols, values := x.rows.Row(i)
@@ -76,33 +208,46 @@ func (x *relaxed) takeIn(point []float64) bool {
 			total += values[k] * point[j]
 			size = math.Max(size, math.Abs(values[k]*point[j]))
 		}
-		if total < row.Lower-relaxedTolerance*size || total > row.Upper+relaxedTolerance*size {
-			x.at[i] = x.solver.AddRow(row.Name, row.Lower, row.Upper, cols, values)
-			added = true
+		if total >= row.Lower-relaxedTolerance*size && total <= row.Upper+relaxedTolerance*size {
+			continue
 		}
+		var in []int
+		var coefficients []float64
+		for k, j := range cols {
+			if x.colAt[j] >= 0 {
+				in = append(in, x.colAt[j])
+				coefficients = append(coefficients, values[k])
+			}
+		}
+		x.at[i] = x.solver.AddRow(row.Name, row.Lower, row.Upper, in, coefficients)
+		added = true
 	}
 	return added
 }
 
-// wide puts the figures per row of a result in the order of the problem's rows;
-// a row left out has none.
+// wide puts the figures of a result in the order of the problem's rows and
+// columns; what is left out has none.
 func (x *relaxed) wide(result simplex.Result) simplex.Result {
-	spread := func(v []float64) []float64 {
-		if v == nil {
-			return nil
-		}
-		out := make([]float64, len(x.at))
-		for i, at := range x.at {
-			if at >= 0 && at < len(v) {
-				out[i] = v[at]
-			}
-		}
-		return out
-	}
-	result.Dual = spread(result.Dual)
-	result.RowValue = spread(result.RowValue)
+	result.Dual = spread(result.Dual, x.at)
+	result.RowValue = spread(result.RowValue, x.at)
+	result.X = spread(result.X, x.colAt)
+	result.Reduced = spread(result.Reduced, x.colAt)
 	if result.Status == simplex.Infeasible {
-		result.Ray = spread(result.Ray)
+		result.Ray = spread(result.Ray, x.at)
 	}
 	return result
+}
+
+// spread gives each place in at its figure of v, zero where it has none.
+func spread(v []float64, at []int) []float64 {
+	if v == nil {
+		return nil
+	}
+	out := make([]float64, len(at))
+	for i, k := range at {
+		if k >= 0 && k < len(v) {
+			out[i] = v[k]
+		}
+	}
+	return out
 }

@@ -61,6 +61,8 @@ type Request struct {
 	Start       string         // ISO date of day one; what depends on today takes it
 	Files       Files          // the user's files as read, for the record in a plan
 	Demo        Demo           // what of the request is the embedded demo
+
+	keep map[string]int // packs bought that must stay as many, by key
 }
 
 // Limits are the optional limits of a plan; nil means none.

@@ -61,6 +61,22 @@ func (s *slim) wide(x []float64) []float64 {
 	return out
 }
 
+// narrow is the point of the slim program for one of the whole, nil when it
+// differs in a column that is fixed.
+func (s *slim) narrow(x []float64) []float64 {
+	out := make([]float64, len(s.cols))
+	left := make([]bool, len(s.whole))
+	for k, j := range s.cols {
+		out[k], left[j] = x[j], true
+	}
+	for j, v := range s.whole {
+		if !left[j] && math.Abs(v-x[j]) > dust {
+			return nil
+		}
+	}
+	return out
+}
+
 // closeEmpty fixes at zero what is eaten of foods that have no pack left in p,
 // the bounds of the packs' columns being the judge.
 func (r *Ration) closeEmpty(p *linear.Problem) {

@@ -10,8 +10,8 @@ import (
 	"strings"
 
 	"rationwright/foods"
-	"rationwright/nutrients"
 	"rationwright/solver/branch"
+	"rationwright/solver/simplex"
 )
 
 // SwapRequest is what to change in a plan.
@@ -33,13 +33,15 @@ type Swap struct {
 	CostChange   float64      `json:"cost_change"`
 	WeightChange float64      `json:"weight_change"`
 	VolumeChange float64      `json:"volume_change"`
-	Changes      int          `json:"changes"`        // Σ |count − old count| over packs not of the dropped food
-	ChangesBound int          `json:"changes_bound"`  // no plan within the spread changes fewer
-	Proven       bool         `json:"proven"`         // changes equals its bound
-	Best         *float64     `json:"best,omitempty"` // best value found without the food
-	Needs        []NeedChange `json:"needs,omitempty"`
-	Warning      string       `json:"warning,omitempty"`
+	Changes      int          `json:"changes"`           // Σ |count − old count| over packs not of the dropped or reduced foods
+	ChangesBound int          `json:"changes_bound"`     // no plan within the spread changes fewer
+	Proven       bool         `json:"proven"`            // changes equals its bound
+	Best         *float64     `json:"best,omitempty"`    // best value found after the change, in the unit of the plan's objective
+	Needs        []NeedChange `json:"needs,omitempty"`   // the largest change first
+	Warning      string       `json:"warning,omitempty"` // the balance cannot be kept, or not wholly
 	Plan         *Plan        `json:"plan"`
+
+	ceiling float64 // most that the changed plan was allowed to come to
 }
 
 // PackChange is a number of packs that goes or comes.
@@ -61,24 +63,20 @@ type NeedChange struct {
 // ErrSwap is wrapped by what is wrong with a swap request.
 var ErrSwap = errors.New("the swap cannot be read")
 
-// Limits of the search for the fewest changes.
-const (
-	swapWork = 60000 // simplex iterations
-	swapRest = 20000 // iterations for the least cost at that number of changes
-)
-
 // MakeSwap changes plan so that the food is gone, with the fewest changes of
 // other packs, at no more than Spread over the best value found without it, and
-// then at the least value.
+// then at the least value found.
 func MakeSwap(ctx context.Context, plan *Plan, change SwapRequest, progress func(Progress)) (*Swap, error) {
-	if plan.Request == nil || plan.Totals == nil {
-		return nil, fmt.Errorf("%w: the plan has no request or no packs in it; make it again with --format json", ErrSwap)
-	}
-	old, err := plan.Request.Load()
+	old, err := swappable(plan)
 	if err != nil {
 		return nil, err
 	}
-	req, dropped, err := change.apply(old, plan)
+	return makeSwap(ctx, old, plan, change, progress)
+}
+
+// makeSwap is [MakeSwap] with the request of the plan at hand.
+func makeSwap(ctx context.Context, old *Request, plan *Plan, change SwapRequest, progress func(Progress)) (*Swap, error) {
+	req, touched, err := change.apply(old, plan)
 	if err != nil {
 		return nil, err
 	}
@@ -86,136 +84,43 @@ func MakeSwap(ctx context.Context, plan *Plan, change SwapRequest, progress func
 	if err != nil {
 		return nil, err
 	}
-	if err := r.keep(plan, change.Keep); err != nil {
+	w := &swapSearch{ration: r, old: plan, touched: touched, spread: change.Spread}
+	s := &Swap{Out: []PackChange{}, In: []PackChange{}}
+	if w.shortfalls, err = w.best(ctx, progress); err != nil {
 		return nil, err
 	}
-	best, err := r.make(ctx, progress)
-	if err != nil {
+	if w.x == nil {
+		if s.Plan, err = r.make(ctx, progress); err != nil {
+			return nil, err
+		}
+		if s.Plan.Status == StatusInfeasible {
+			s.Warning = "no ration keeps the balance after this change; see what conflicts, what comes closest, and what it would take"
+			return s, nil
+		}
+		w.x, w.value = r.pointOf(s.Plan), *s.Plan.Value
+	}
+	best := w.value
+	w.fewest(ctx)
+	if s.Plan, err = w.plan(); err != nil {
 		return nil, err
 	}
-	s := &Swap{Out: []PackChange{}, In: []PackChange{}, Plan: best, Best: best.Value}
-	if best.Status == StatusInfeasible {
-		s.Warning = "no ration keeps the balance without it; see what conflicts and what would help"
-		return s, nil
+	s.ceiling = best * (1 + change.Spread)
+	best = math.Min(best, *s.Plan.Value)
+	s.Best = &best
+	s.Changes, s.ChangesBound, s.Proven = w.changes, w.bound, w.bound >= w.changes
+	s.compare(plan)
+	if len(s.Plan.Shortfalls) > len(plan.Shortfalls) {
+		s.Warning = "the balance is kept but for vitamins that the body stores; see who is short"
 	}
-	after, err := s.fewest(ctx, r, plan, dropped, change.Spread)
-	if err != nil {
-		return nil, err
-	}
-	s.Plan = after
-	s.compare(plan, dropped)
 	return s, nil
 }
 
-// apply turns the change into a request, and returns the foods that go.
-func (c SwapRequest) apply(old *Request, plan *Plan) (*Request, map[*foods.Food]bool, error) {
-	req := *old
-	req.People = slices.Clone(old.People)
-	dropped := map[*foods.Food]bool{}
-	var errs []error
-	if c.For != "" && !slices.ContainsFunc(req.People, func(p nutrients.Person) bool { return p.Name == c.For }) {
-		errs = append(errs, fmt.Errorf("%w: nobody in the plan is called %q; the people are %s", ErrSwap, c.For, names(req.People)))
+// swappable returns the request of a plan that holds packs.
+func swappable(plan *Plan) (*Request, error) {
+	if plan.Request == nil || plan.Totals == nil {
+		return nil, fmt.Errorf("%w: the plan has no request or no packs in it; make it again with --format json", ErrSwap)
 	}
-	rule := func(kind nutrients.RuleKind, name string, grams float64) {
-		for i := range req.People {
-			if c.For == "" || req.People[i].Name == c.For {
-				text := fmt.Sprintf("%s %s", kind, name)
-				if kind == nutrients.RuleMost {
-					text = fmt.Sprintf("%s %s %.6g g/day", kind, name, grams)
-				}
-				req.People[i].Rules = append(slices.Clone(req.People[i].Rules),
-					nutrients.Rule{Kind: kind, Food: name, Low: grams, Text: text})
-			}
-		}
-	}
-	for _, name := range c.Drop {
-		found, err := req.Table.Named(name)
-		if err != nil {
-			errs = append(errs, err)
-			continue
-		}
-		if c.For != "" {
-			rule(nutrients.RuleNo, name, 0)
-			continue
-		}
-		req.Without = append(slices.Clone(req.Without), name)
-		for _, f := range found {
-			dropped[f] = true
-		}
-	}
-	reduced := make([]string, 0, len(c.Reduce))
-	for name := range c.Reduce {
-		reduced = append(reduced, name)
-	}
-	slices.Sort(reduced)
-	for _, name := range reduced {
-		found, err := req.Table.Named(name)
-		if err != nil {
-			errs = append(errs, err)
-			continue
-		}
-		for _, p := range plan.People {
-			if c.For != "" && p.Name != c.For {
-				continue
-			}
-			grams := 0.0
-			for _, line := range p.Foods {
-				if slices.ContainsFunc(found, func(f *foods.Food) bool { return f.Name == line.Food }) {
-					grams += line.Grams / float64(plan.Days)
-				}
-			}
-			one := SwapRequest{For: p.Name}
-			for i := range req.People {
-				if req.People[i].Name == one.For {
-					most := grams * c.Reduce[name]
-					req.People[i].Rules = append(slices.Clone(req.People[i].Rules), nutrients.Rule{
-						Kind: nutrients.RuleMost, Food: name, Low: most, Text: fmt.Sprintf("most %s %.6g g/day", name, most),
-					})
-				}
-			}
-		}
-	}
-	return &req, dropped, errors.Join(errs...)
-}
-
-func names(people []nutrients.Person) string {
-	list := make([]string, len(people))
-	for i, p := range people {
-		list[i] = p.Name
-	}
-	return strings.Join(list, ", ")
-}
-
-// keep fixes the packs of the foods that must stay.
-func (r *Ration) keep(plan *Plan, names []string) error {
-	kept, err := func() (map[*foods.Food]bool, error) {
-		set := map[*foods.Food]bool{}
-		var errs []error
-		for _, name := range names {
-			found, err := r.Request.Table.Named(name)
-			if err != nil {
-				errs = append(errs, err)
-			}
-			for _, f := range found {
-				set[f] = true
-			}
-		}
-		return set, errors.Join(errs...)
-	}()
-	if err != nil {
-		return err
-	}
-	bought := boughtOf(plan)
-	for _, lf := range r.larder {
-		if !kept[lf.food] {
-			continue
-		}
-		for _, k := range lf.buy {
-			n := float64(bought[k.pack.Key])
-			r.Problem.Cols[k.col].Lower, r.Problem.Cols[k.col].Upper = n, n
-		}
-	}
-	return nil
+	return plan.Request.Load()
 }
 
 // boughtOf counts the packs of a plan that are bought, by key, without those
@@ -230,77 +135,111 @@ func boughtOf(plan *Plan) map[string]int {
 	return counts
 }
 
-// fewest finds the plan with the fewest changes, by columns of how many packs
-// more and fewer than before:
-//
-//	minimise Σ_k (up_k + down_k)   subject to   x_k − up_k + down_k = old_k
-//	                                            value ≤ (1 + spread)·best
-func (s *Swap) fewest(ctx context.Context, r *Ration, old *Plan, dropped map[*foods.Food]bool, spread float64) (*Plan, error) {
-	p := r.copyProblem()
-	n := len(p.Cols)
-	ceiling := p.AddRow("spread", math.Inf(-1), *s.Best*(1+spread)+polishSlack*math.Abs(*s.Best))
-	for j := range n {
-		p.Set(ceiling, j, p.Cols[j].Cost)
-		p.Cols[j].Cost = 0
+// foodsOf marks the foods of the larder that are in a plan.
+func (r *Ration) foodsOf(plan *Plan) []bool {
+	in := make([]bool, len(r.larder))
+	for li, lf := range r.larder {
+		in[li] = slices.ContainsFunc(plan.Packs, func(k PlanPack) bool { return k.Food == lf.food.Name })
 	}
-	bought := boughtOf(old)
-	for _, lf := range r.larder {
-		if dropped[lf.food] {
-			continue
-		}
-		for _, k := range lf.buy {
-			was := float64(bought[k.pack.Key])
-			row := p.AddRow("change["+k.pack.Key+"]", was, was)
-			up := p.AddCol("up["+k.pack.Key+"]", 1, 0, math.Max(0, p.Cols[k.col].Upper-was), false)
-			down := p.AddCol("down["+k.pack.Key+"]", 1, 0, was, false)
-			p.Set(row, k.col, 1)
-			p.Set(row, up, -1)
-			p.Set(row, down, 1)
-		}
-	}
-	// A gap under one change proves the number of changes, which is whole.
-	found := branch.Solve(ctx, p, branch.Options{Gap: 1e-9, MinDenom: 1, Work: swapWork, Time: r.Request.Time})
-	if found.X == nil {
-		s.Warning = "no plan with few changes was found in the time; this is the best plan without the food"
-		return s.Plan, nil
-	}
-	changes := math.Round(found.Value)
-	s.Changes = int(changes)
-	s.ChangesBound = int(math.Max(0, math.Ceil(found.Bound-chosenTolerance)))
-	s.Proven = s.ChangesBound >= s.Changes
-	x := found.X
-	held := p.AddRow("changes", math.Inf(-1), changes)
-	for j := range p.Cols {
-		p.Set(held, j, p.Cols[j].Cost)
-		p.Cols[j].Cost = 0
-		if j < n {
-			p.Cols[j].Cost = r.Problem.Cols[j].Cost
-		}
-	}
-	cheapest := branch.Solve(ctx, p, branch.Options{
-		Gap: r.Request.Within, MinDenom: smallest(r.Request.Least), Work: swapRest, Time: r.Request.Time, Start: x,
-	})
-	if cheapest.X != nil {
-		x = cheapest.X
-	}
-	return r.swapped(x[:n], s.Plan)
+	return in
 }
 
-// swapped writes and checks the changed plan; its bound is that of the best
-// plan without the food.
-func (r *Ration) swapped(x []float64, best *Plan) (*Plan, error) {
-	p := r.answer(x)
+// Limits of the searches of a swap, in simplex iterations, and how many foods
+// they choose among: a ration is made of some forty.
+const (
+	swapBestWork   = 4000
+	swapFewestWork = 6000
+	swapLeastWork  = 3000
+	swapFoods      = 60
+)
+
+// swapSearch is one swap under way.
+type swapSearch struct {
+	ration     *Ration
+	old        *Plan
+	touched    map[*foods.Food]bool // dropped or reduced: their packs do not count
+	spread     float64
+	shortfalls []Shortfall
+
+	x       []float64 // best point found
+	value   float64   // of the plan's own objective at x
+	least   float64   // proven bound on the value of any plan after the change
+	changes int
+
+	spreadRow int // of the program of changes
+	bound     int // proven: no plan within the spread changes fewer packs
+}
+
+// best looks for the best plan after the change, among the foods that the
+// relaxation finds worth it. x stays nil where that finds none.
+func (w *swapSearch) best(ctx context.Context, progress func(Progress)) (shortfalls []Shortfall, err error) {
+	r := w.ration
+	w.least = math.Inf(-1)
+	if w.old.Bound != nil {
+		w.least = *w.old.Bound // what is possible after the change was so before
+	}
+	for {
+		q, err := r.newPriced(r.Problem, r.foodsOf(w.old))
+		if err != nil {
+			return nil, err
+		}
+		result := q.solve(ctx)
+		if result.Status == simplex.Infeasible && shortfalls == nil {
+			var ok bool
+			if shortfalls, ok = r.relaxStoredVitamins(ctx); ok {
+				w.least = math.Inf(-1)
+				continue
+			}
+		}
+		if result.Status != simplex.Optimal {
+			return shortfalls, nil
+		}
+		if result.HasBound {
+			w.least = math.Max(w.least, result.Bound)
+		}
+		found := q.search(ctx, r.Problem, result, swapFoods, branch.Options{
+			Gap: r.Request.Within, MinDenom: smallest(r.Request.Least), Work: swapBestWork, Time: r.Request.Time,
+			Start: w.repaired(ctx, q), Progress: progress,
+		})
+		w.x, w.value = found.X, found.Value
+		return shortfalls, nil
+	}
+}
+
+// repaired keeps every pack of the old plan that may stay and adds what is
+// missing, at the least value.
+func (w *swapSearch) repaired(ctx context.Context, q *priced) []float64 {
+	bought := boughtOf(w.old)
+	cols := w.ration.Problem.Cols
+	for _, lf := range w.ration.larder {
+		for _, k := range lf.buy {
+			if was := float64(bought[k.pack.Key]); was > 0 && !w.touched[lf.food] {
+				q.relaxed.setBounds(k.col, math.Min(was, cols[k.col].Upper), cols[k.col].Upper)
+				defer q.relaxed.setBounds(k.col, cols[k.col].Lower, cols[k.col].Upper)
+			}
+		}
+	}
+	if q.solve(ctx).Status != simplex.Optimal {
+		return nil
+	}
+	return q.relaxed.diveUp(ctx)
+}
+
+// plan writes and checks the changed plan. Its bound is that of the best plan
+// after the change.
+func (w *swapSearch) plan() (*Plan, error) {
+	r := w.ration
+	p := r.answer(w.x)
 	p.Status = StatusLimit
-	p.Bound = best.Bound
-	if best.Bound != nil {
-		gap := gapOf(*p.Value, *best.Bound, smallest(r.Request.Least))
-		p.Gap = &gap
+	if !math.IsInf(w.least, 0) {
+		bound := w.least
+		gap := gapOf(*p.Value, bound, smallest(r.Request.Least))
+		p.Bound, p.Gap = &bound, &gap
 		if gap <= r.Request.Within {
 			p.Status = StatusOptimal
 		}
 	}
-	p.Shortfalls = best.Shortfalls
-	p.Prices = best.Prices
+	p.Shortfalls = w.shortfalls
 	r.complete(p)
 	if found := Verify(r.Request, p); len(found) > 0 {
 		return nil, fmt.Errorf("%w: %s (%d findings)", ErrUnverified, found[0], len(found))
@@ -309,7 +248,7 @@ func (r *Ration) swapped(x []float64, best *Plan) (*Plan, error) {
 }
 
 // compare lists what goes and comes and what changes.
-func (s *Swap) compare(old *Plan, dropped map[*foods.Food]bool) {
+func (s *Swap) compare(old *Plan) {
 	was, is := boughtOf(old), boughtOf(s.Plan)
 	food := map[string]string{}
 	var keys []string
@@ -342,13 +281,11 @@ func (s *Swap) compare(old *Plan, dropped map[*foods.Food]bool) {
 			})
 		}
 	}
-	slices.SortStableFunc(s.Needs, func(a, b NeedChange) int {
-		return cmp.Compare(relative(b), relative(a))
-	})
+	slices.SortStableFunc(s.Needs, func(a, b NeedChange) int { return cmp.Compare(b.relative(), a.relative()) })
 }
 
 // relative is how much a need changed in relation to what it was.
-func relative(n NeedChange) float64 {
+func (n NeedChange) relative() float64 {
 	return math.Abs(n.After-n.Before) / math.Max(math.Abs(n.Before), 1e-9)
 }
 
@@ -359,4 +296,59 @@ func needOf(plan *Plan, person, nutrient string) *PersonNeed {
 		}
 	}
 	return nil
+}
+
+// pointOf is the point of the model that a plan describes.
+func (r *Ration) pointOf(plan *Plan) []float64 {
+	x := make([]float64, len(r.cols))
+	for _, line := range plan.Packs {
+		r.placePacks(x, line)
+	}
+	for i, e := range r.eaters {
+		if e.drink >= 0 {
+			x[e.drink] = plan.People[i].DrinkLPerDay * r.days()
+		}
+		for _, y := range e.eats {
+			for _, f := range plan.People[i].Foods {
+				if f.Food == r.larder[y.food].food.Name {
+					x[y.col] = f.Grams
+				}
+			}
+		}
+	}
+	x[r.water], x[r.heat] = plan.Totals.WaterL, plan.Totals.HeatMJ
+	for j, info := range r.cols {
+		switch info.kind {
+		case colOwnWater:
+			x[j] = plan.Totals.OwnWaterL
+		case colOwnHeat:
+			x[j] = plan.Totals.OwnHeatMJ
+		}
+	}
+	return x
+}
+
+// placePacks puts one line of a plan into the columns of a point.
+func (r *Ration) placePacks(x []float64, line PlanPack) {
+	stock, bought := line.FromStock, line.Count-line.FromStock
+	for _, lf := range r.larder {
+		if !strings.EqualFold(lf.food.Name, line.Food) {
+			continue
+		}
+		cols := lf.supply()
+		if line.Reserve {
+			cols = lf.reserve
+		}
+		for _, k := range cols {
+			switch {
+			case k.pack.Key != line.Pack:
+			case k.line < 0:
+				x[k.col], bought = float64(bought), 0
+			default:
+				n := min(float64(stock), r.Problem.Cols[k.col].Upper)
+				x[k.col] = n
+				stock -= int(n)
+			}
+		}
+	}
 }

@@ -140,7 +140,7 @@ func (r *Ration) fill(ctx context.Context, p *linear.Problem) []float64 {
 	return s.wide(result.X)
 }
 
-// valueOf is the plan's own objective at x.
+// valueOf is the plan's own objective at x, which may have more columns.
 func (r *Ration) valueOf(x []float64) float64 {
 	value := 0.0
 	for j := range r.cols {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -71,6 +72,8 @@ func (f *conflictFinder) proposals(ctx context.Context, set conflictSet) []propo
 			add(f.raiseLimit(ctx, l.row)...)
 		case rowUser:
 			add(f.dropRule(info, func(r nutrients.Rule) bool { return "rule: "+r.Text == info.text })...)
+		case rowKeep:
+			add(f.letChange(info))
 		case rowNutrient:
 			add(f.dropRule(info, func(r nutrients.Rule) bool {
 				return (r.Kind == nutrients.RuleFloor && l.lower || r.Kind == nutrients.RuleCeiling && l.upper) && r.Nutrient == info.nutrient
@@ -124,6 +127,18 @@ func (f *conflictFinder) dropRule(info rowInfo, meant func(nutrients.Rule) bool)
 		list = append(list, proposal{change: change, request: &without})
 	}
 	return list
+}
+
+// letChange lets the packs of a food change that were to stay.
+func (f *conflictFinder) letChange(info rowInfo) proposal {
+	req := *f.base.Request
+	req.keep = maps.Clone(req.keep)
+	for _, other := range f.base.rows {
+		if other.kind == rowKeep && other.text == info.text {
+			delete(req.keep, other.group)
+		}
+	}
+	return proposal{change: "do not " + info.text, request: &req}
 }
 
 // lowerStandard plans by a lower standard, the highest that helps.

@@ -1,0 +1,304 @@
+package solver
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+
+	"rationwright/solver/branch"
+	"rationwright/solver/linear"
+	"rationwright/solver/simplex"
+)
+
+// fewest finds the plan with the fewest changes, at no more than spread over the
+// value found so far:
+//
+//	minimise Σ_k |x_k − old_k|   subject to   value ≤ (1 + spread)·best
+//
+// over packs not of the foods that go. The relaxation of the whole program
+// bounds the number from below. A search among the foods that it finds worth it
+// finds a plan; then every pack whose reduced cost lies over what a smaller
+// number would leave is shut out, and what is left is searched again: its bound
+// holds for the whole. The least value at that number of changes comes last.
+func (w *swapSearch) fewest(ctx context.Context) {
+	r := w.ration
+	ceiling := w.value*(1+w.spread) + polishSlack*math.Abs(w.value)
+	p := w.changesProgram(ceiling)
+	w.changes = w.changesAt(w.x)
+	start := w.withChanges(p, w.x)
+	q, err := r.newPriced(p, r.foodsOf(w.old))
+	if err != nil {
+		return
+	}
+	result := q.solve(ctx)
+	if result.Status != simplex.Optimal || !result.HasBound {
+		return
+	}
+	w.bound = wholeAbove(result.Bound)
+	start = w.diveForFew(ctx, q, p, result, ceiling, start)
+	opt := branch.Options{Gap: branch.DefaultGap, MinDenom: 1, Work: swapFewestWork, Time: r.Request.Time, Start: start}
+	found := q.search(ctx, p, result, swapFoods, opt)
+	start = w.take(p, found.X, start)
+	if w.bound < w.changes && float64(w.changes)-1-result.Bound < 1 {
+		opt.Start = start
+		rest := w.withoutDear(p, result, float64(w.changes)-1)
+		found := searchSlim(ctx, rest, opt)
+		if found.Status == branch.Infeasible { // nothing but the start was there, and it is shut out
+			w.bound = w.changes
+		} else if !math.IsInf(found.Bound, 0) {
+			w.bound = max(w.bound, min(w.changes, wholeAbove(found.Bound)))
+		}
+		start = w.take(p, found.X, start)
+	}
+	w.cheapest(ctx, q, p, result, start)
+}
+
+// Weights of the value beside the number of changes in a dive: times the price
+// that the relaxation puts on the ceiling, growing by diveStep.
+const (
+	diveWeights = 9
+	diveStep    = 2
+	diveHalving = 2 // weights tried between the last that failed and the first that did not
+)
+
+// diveForFew looks for whole packs with few changes. As rounding up costs more
+// than the relaxation reckons, it leaves the ceiling out and puts a price on the
+// value in its stead, which is raised until the ceiling is kept, and then
+// brought near to where it is.
+func (w *swapSearch) diveForFew(ctx context.Context, q *priced, p *linear.Problem, result simplex.Result, ceiling float64, start []float64) []float64 {
+	x, row := q.relaxed, w.spreadRow
+	price := math.Max(-result.Dual[row], 1/math.Max(ceiling, 1))
+	x.solver.SetRowBounds(x.at[row], math.Inf(-1), inf)
+	defer func() {
+		x.solver.SetRowBounds(x.at[row], math.Inf(-1), ceiling)
+		for j := range p.Cols {
+			x.setCost(j, p.Cols[j].Cost)
+		}
+	}()
+	keeps := func(price float64) bool {
+		for j := range w.ration.cols {
+			x.setCost(j, p.Cols[j].Cost+price*w.ration.Problem.Cols[j].Cost)
+		}
+		if q.solve(ctx).Status != simplex.Optimal {
+			return false
+		}
+		whole := x.diveUp(ctx)
+		if whole == nil || w.ration.valueOf(whole) > ceiling {
+			return false
+		}
+		start = w.take(p, whole, start)
+		return true
+	}
+	for n := range diveWeights {
+		if !keeps(price) {
+			price *= diveStep
+			continue
+		}
+		low, high := price/diveStep, price
+		for range diveHalving {
+			if n == 0 {
+				break
+			}
+			if mid := math.Sqrt(low * high); keeps(mid) {
+				high = mid
+			} else {
+				low = mid
+			}
+		}
+		break
+	}
+	return start
+}
+
+// wholeAbove is the least whole number that a bound leaves.
+func wholeAbove(bound float64) int { return int(math.Max(0, math.Ceil(bound-chosenTolerance))) }
+
+// plentyADay bounds columns that have no bound of their own, in litres, MJ or
+// containers per head and day: far over any ration's, and small enough for the
+// relaxation's bound to hold where a reduced cost is a billionth off.
+const plentyADay = 1000
+
+// changesProgram is the ration program with the number of changes as its
+// objective: packs new to the plan count one each, those of the old plan by
+// columns of how many more and fewer, x_k − up_k + down_k = old_k.
+func (w *swapSearch) changesProgram(ceiling float64) *linear.Problem {
+	r := w.ration
+	p := r.copyProblem()
+	row := p.AddRow("spread", math.Inf(-1), ceiling)
+	w.spreadRow = row
+	heads := 0.0
+	for _, e := range append(slices.Clone(r.eaters), r.refused...) {
+		heads += e.count
+	}
+	for j := range r.cols {
+		p.Cols[j].Upper = math.Min(p.Cols[j].Upper, plentyADay*r.days()*(heads+float64(r.Request.Pets)))
+		p.Set(row, j, p.Cols[j].Cost)
+		p.Cols[j].Cost = 0
+	}
+	bought := boughtOf(w.old)
+	for _, lf := range r.larder {
+		if w.touched[lf.food] {
+			continue
+		}
+		for _, k := range lf.buy {
+			was := float64(bought[k.pack.Key])
+			if was == 0 {
+				p.Cols[k.col].Cost = 1
+				continue
+			}
+			row := p.AddRow("change["+k.pack.Key+"]", was, was)
+			up := p.AddCol("up["+k.pack.Key+"]", 1, 0, math.Max(0, p.Cols[k.col].Upper-was), true)
+			down := p.AddCol("down["+k.pack.Key+"]", 1, 0, was, true)
+			p.Set(row, k.col, 1)
+			p.Set(row, up, -1)
+			p.Set(row, down, 1)
+		}
+	}
+	return p
+}
+
+// changesAt counts the changes at a point.
+func (w *swapSearch) changesAt(x []float64) int {
+	bought, n := boughtOf(w.old), 0.0
+	for _, lf := range w.ration.larder {
+		if w.touched[lf.food] {
+			continue
+		}
+		for _, k := range lf.buy {
+			n += math.Abs(math.Round(x[k.col]) - float64(bought[k.pack.Key]))
+		}
+	}
+	return int(n)
+}
+
+// withChanges extends a point of the ration by the columns of changes.
+func (w *swapSearch) withChanges(p *linear.Problem, x []float64) []float64 {
+	full := make([]float64, len(p.Cols))
+	copy(full, x)
+	bought := boughtOf(w.old)
+	j := len(w.ration.cols)
+	for _, lf := range w.ration.larder {
+		if w.touched[lf.food] {
+			continue
+		}
+		for _, k := range lf.buy {
+			was := float64(bought[k.pack.Key])
+			if was == 0 {
+				continue
+			}
+			full[j] = math.Max(0, math.Round(x[k.col])-was)
+			full[j+1] = math.Max(0, was-math.Round(x[k.col]))
+			j += 2
+		}
+	}
+	return full
+}
+
+// take keeps a point that changes no more packs than the best so far.
+func (w *swapSearch) take(p *linear.Problem, x, start []float64) []float64 {
+	if x == nil {
+		return start
+	}
+	if n := w.changesAt(x); n <= w.changes {
+		w.changes = n
+		w.x = x[:len(w.ration.cols)]
+		return w.withChanges(p, w.x)
+	}
+	return start
+}
+
+// withoutDear is p without the packs that no plan of at most most changes buys:
+// with one of them the relaxation alone comes to more.
+func (w *swapSearch) withoutDear(p *linear.Problem, result simplex.Result, most float64) *linear.Problem {
+	rest := p.Clone()
+	for j := range w.ration.cols {
+		c := &rest.Cols[j]
+		if c.Integer && c.Lower == 0 && result.X[j] <= chosenTolerance && result.Reduced[j] > most-result.Bound+chosenTolerance {
+			c.Upper = 0
+		}
+	}
+	w.ration.closeEmpty(rest)
+	return rest
+}
+
+// cheapest looks for the least value at that number of changes.
+func (w *swapSearch) cheapest(ctx context.Context, q *priced, p *linear.Problem, result simplex.Result, start []float64) {
+	r := w.ration
+	p = p.Clone()
+	row := p.AddRow("changes", math.Inf(-1), float64(w.changes))
+	for j := range p.Cols {
+		p.Set(row, j, p.Cols[j].Cost)
+		p.Cols[j].Cost = 0
+		if j < len(r.cols) {
+			p.Cols[j].Cost = r.Problem.Cols[j].Cost
+		}
+	}
+	found := q.search(ctx, p, result, swapFoods, branch.Options{
+		Gap: r.Request.Within, MinDenom: smallest(r.Request.Least), Work: swapLeastWork, Time: r.Request.Time, Start: start,
+	})
+	if found.X != nil && r.valueOf(found.X) <= r.valueOf(w.x) {
+		w.x = found.X[:len(r.cols)]
+	}
+}
+
+// search searches p among the foods that the relaxation took in and those next
+// in price, count in all. Its bound holds among these foods only.
+func (q *priced) search(ctx context.Context, p *linear.Problem, result simplex.Result, count int, opt branch.Options) branch.Result {
+	r := q.ration
+	in := slices.Clone(q.in)
+	if opt.Start != nil { // what the start is made of
+		for j, info := range r.cols {
+			if info.larder >= 0 && opt.Start[j] > dust {
+				in[info.larder] = true
+			}
+		}
+	}
+	var next []int
+	near := make([]float64, len(r.larder))
+	for li, lf := range r.larder {
+		if in[li] {
+			count--
+			continue
+		}
+		near[li] = math.Inf(1)
+		for _, k := range lf.buy {
+			near[li] = math.Min(near[li], result.Reduced[k.col]/k.usable)
+		}
+		next = append(next, li)
+	}
+	slices.SortStableFunc(next, func(a, b int) int { return cmp.Compare(near[a], near[b]) })
+	for _, li := range next[:max(0, min(count, len(next)))] {
+		in[li] = true
+	}
+	some := p.Clone()
+	for li, lf := range r.larder {
+		if in[li] {
+			continue
+		}
+		for _, k := range lf.buy {
+			some.Cols[k.col].Upper = some.Cols[k.col].Lower
+		}
+	}
+	r.closeEmpty(some)
+	return searchSlim(ctx, some, opt)
+}
+
+// searchSlim searches p without what its bounds fix.
+func searchSlim(ctx context.Context, p *linear.Problem, opt branch.Options) branch.Result {
+	s := newSlim(p)
+	if opt.Start != nil {
+		opt.Start = s.narrow(opt.Start)
+	}
+	found := branch.Solve(ctx, s.problem, opt)
+	if found.Status == branch.Numerical { // once more with every row in from the start
+		for i := range s.problem.Rows {
+			s.problem.Rows[i].Lazy = false
+		}
+		found = branch.Solve(ctx, s.problem, opt)
+	}
+	if found.X != nil {
+		found.X = s.wide(found.X)
+	}
+	return found
+}

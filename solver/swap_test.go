@@ -1,0 +1,335 @@
+package solver
+
+import (
+	"bytes"
+	"cmp"
+	"context"
+	"encoding/json"
+	"errors"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"rationwright/foods"
+	"rationwright/nutrients"
+	"rationwright/solver/simplex"
+)
+
+// smallPlan is a plan on a small table: a stand-alone one, whose request is read
+// back from its own record.
+func smallPlan(t testing.TB, least Least, people ...nutrients.Person) (*Plan, *Request) {
+	t.Helper()
+	req := &Request{
+		People: people, Table: smallTable(t, smallShop...), Standard: nutrients.StandardBasic, Days: 5,
+		Least: least, Start: "2026-11-25", Time: time.Minute, Within: 0.01,
+	}
+	return mustMake(t, req), req
+}
+
+// swapOn makes a swap on a table other than the embedded one, which a plan's
+// record cannot bring back.
+func swapOn(t testing.TB, req *Request, plan *Plan, change SwapRequest) *Swap {
+	t.Helper()
+	s, err := makeSwap(context.Background(), req, plan, change, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// The number of changes that is called proven is the least there is: every way
+// of changing fewer packs is tried and none makes a ration within the spread.
+func TestSwapChangesFewest(t *testing.T) {
+	tried, proven, swaps := 0, 0, 0
+	for _, least := range []Least{LeastCost, LeastWeight} {
+		plan, req := smallPlan(t, least, adult("Signe", 30, nutrients.Female))
+		eaten := slices.Clone(plan.People[0].Foods)
+		slices.SortFunc(eaten, func(a, b PersonFood) int { return cmp.Compare(b.Grams, a.Grams) })
+		for _, f := range eaten[:min(len(eaten), 3**campaign)] {
+			change := SwapRequest{Drop: []string{f.Food}, Spread: DefaultSpread}
+			s := swapOn(t, req, plan, change)
+			swaps++
+			if s.Plan.Status == StatusInfeasible {
+				continue
+			}
+			if s.Changes < s.ChangesBound {
+				t.Errorf("without %s: %d changes, under the bound %d", f.Food, s.Changes, s.ChangesBound)
+			}
+			if *s.Plan.Value > s.ceiling*(1+1e-6) {
+				t.Errorf("without %s: the plan comes to %g, over the ceiling %g", f.Food, *s.Plan.Value, s.ceiling)
+			}
+			changed, _, err := change.apply(req, plan)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, v := range Verify(changed, s.Plan) {
+				t.Errorf("without %s: %v", f.Food, v)
+			}
+			if got := changesBetween(plan, s.Plan, f.Food); got != s.Changes {
+				t.Errorf("without %s: %d changes printed, the plans differ by %d", f.Food, s.Changes, got)
+			}
+			if !s.Proven {
+				continue
+			}
+			proven++
+			for fewer := range min(s.Changes, 3) {
+				n, found := tryChanges(t, changed, plan, f.Food, fewer, s.ceiling)
+				tried += n
+				if found {
+					t.Errorf("without %s: %d changes called proven, but %d are enough", f.Food, s.Changes, fewer)
+				}
+			}
+		}
+	}
+	t.Logf("%d swaps, %d proven, %d ways of changing fewer packs tried", swaps, proven, tried)
+	if proven == 0 || tried < 20 {
+		t.Error("nothing was proven or tried: the test shows nothing")
+	}
+}
+
+// changesBetween counts the packs that differ, those of one food apart.
+func changesBetween(a, b *Plan, but string) int {
+	was, is := boughtOf(a), boughtOf(b)
+	food := map[string]string{}
+	for _, line := range append(slices.Clone(a.Packs), b.Packs...) {
+		food[line.Pack] = line.Food
+	}
+	n := 0
+	for key, name := range food {
+		if d := is[key] - was[key]; name != but && d > 0 {
+			n += d
+		} else if name != but {
+			n -= d
+		}
+	}
+	return n
+}
+
+// tryChanges tries every way of changing exactly n packs, and reports how many
+// there were and whether one of them makes a ration at no more than ceiling.
+func tryChanges(t testing.TB, req *Request, old *Plan, but string, n int, ceiling float64) (tried int, found bool) {
+	t.Helper()
+	r, err := Build(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	bought := boughtOf(old)
+	var cols []int
+	count := map[int]float64{}
+	for _, lf := range r.larder {
+		for _, k := range lf.buy {
+			if lf.food.Name != but {
+				cols = append(cols, k.col)
+				count[k.col] = float64(bought[k.pack.Key])
+			}
+		}
+	}
+	var try func(from, left int)
+	try = func(from, left int) {
+		if found {
+			return
+		}
+		if left == 0 {
+			tried++
+			p := r.copyProblem()
+			for _, j := range cols {
+				p.Cols[j].Lower, p.Cols[j].Upper = count[j], count[j]
+			}
+			r.closeEmpty(p)
+			x, err := relax(newSlim(p).problem)
+			if err != nil {
+				t.Fatal(err)
+			}
+			result := x.solve(context.Background())
+			found = result.Status == simplex.Optimal && result.Value <= ceiling
+			return
+		}
+		for i := from; i < len(cols); i++ {
+			j := cols[i]
+			for d := 1; d <= left; d++ {
+				for _, sign := range []float64{1, -1} {
+					was := count[j]
+					count[j] = was + sign*float64(d)
+					if count[j] >= 0 && count[j] <= r.Problem.Cols[j].Upper {
+						try(i+1, left-d)
+					}
+					count[j] = was
+				}
+			}
+		}
+	}
+	try(0, n)
+	return tried, found
+}
+
+// Ternsund's demo household, without the names of its file.
+func ternsund() []nutrients.Person {
+	list := []nutrients.Person{
+		adult("Henrik", 41, nutrients.Male), adult("Maja", 38, nutrients.Female), adult("Ylva", 15, nutrients.Female),
+		adult("Emil", 9, nutrients.Male), adult("Solveig", 71, nutrients.Female),
+	}
+	list[2].Activity, list[3].Activity, list[4].Activity = nutrients.Active, nutrients.Active, nutrients.Inactive
+	return list
+}
+
+// Dropping each of the ten largest foods of a family's plan, one at a time,
+// gives a plan that meets every need; how many packs change in each is logged.
+func TestSwapEachLargeFood(t *testing.T) {
+	req := &Request{
+		People: ternsund(), Table: table(t), Least: LeastWeight, Start: "2026-11-25", Time: time.Minute, Within: 0.02, Work: 20000,
+	}
+	drops := 2
+	if *campaign >= 10 {
+		req.Least, drops = LeastCost, 10
+		req.Within = 0.01
+		req.Work = 60000
+	}
+	plan := mustMake(t, req)
+	grams := map[string]float64{}
+	for _, p := range plan.People {
+		for _, f := range p.Foods {
+			grams[f.Food] += f.Grams
+		}
+	}
+	var largest []string
+	for name := range grams {
+		largest = append(largest, name)
+	}
+	slices.SortFunc(largest, func(a, b string) int { return cmp.Or(cmp.Compare(grams[b], grams[a]), cmp.Compare(a, b)) })
+	proven := 0
+	for _, name := range largest[:drops] {
+		began := time.Now()
+		s, err := MakeSwap(context.Background(), plan, SwapRequest{Drop: []string{name}, Spread: DefaultSpread}, nil)
+		if err != nil {
+			t.Errorf("without %s: %v", name, err)
+			continue
+		}
+		if s.Plan.Status == StatusInfeasible {
+			t.Errorf("without %s: no ration: %v", name, s.Plan.Conflict)
+			continue
+		}
+		changed, err := s.Plan.Request.Load()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, v := range Verify(changed, s.Plan) {
+			t.Errorf("without %s: %v", name, v)
+		}
+		for _, line := range s.Plan.Packs {
+			if line.Food == name {
+				t.Errorf("%s is still bought", name)
+			}
+		}
+		if s.Proven {
+			proven++
+		}
+		t.Logf("without %s: %d packs changed (no fewer than %d, proven %v), %+.2f cost, in %v", name, s.Changes, s.ChangesBound, s.Proven, s.CostChange, time.Since(began).Round(time.Millisecond))
+	}
+	t.Logf("%d of %d proven", proven, drops)
+}
+
+// For one person only, the food goes from that person's plate alone; reduced, it
+// stays under its share; kept, its packs stay as they are.
+func TestSwapForOneReducesAndKeeps(t *testing.T) {
+	plan, req := smallPlan(t, LeastWeight, adult("Signe", 30, nutrients.Female), adult("Torgeir", 40, nutrients.Male))
+	eats := func(p *Plan, who, food string) float64 {
+		for _, e := range p.People {
+			if e.Name == who {
+				for _, f := range e.Foods {
+					if f.Food == food {
+						return f.Grams
+					}
+				}
+			}
+		}
+		return 0
+	}
+	food := plan.People[0].Foods[0].Food
+	s := swapOn(t, req, plan, SwapRequest{Drop: []string{food}, For: "Signe", Spread: DefaultSpread})
+	if s.Plan.Status != StatusInfeasible && eats(s.Plan, "Signe", food) > 0 {
+		t.Errorf("Signe still eats %s", food)
+	}
+	was := eats(plan, "Signe", food)
+	s = swapOn(t, req, plan, SwapRequest{Reduce: map[string]float64{food: 0.5}, Spread: DefaultSpread})
+	if s.Plan.Status != StatusInfeasible {
+		if is := eats(s.Plan, "Signe", food); is > was/2*(1+1e-6) {
+			t.Errorf("Signe eats %g g of %s, want at most half of %g g", is, food, was)
+		}
+	}
+	kept := plan.Packs[0]
+	if kept.Food == food {
+		kept = plan.Packs[1]
+	}
+	s = swapOn(t, req, plan, SwapRequest{Drop: []string{food}, Keep: []string{kept.Food}, Spread: DefaultSpread})
+	if s.Plan.Status != StatusInfeasible {
+		is := boughtOf(s.Plan)
+		for key, n := range boughtOf(plan) {
+			if k := findPack(req, key); k.Food.Name == kept.Food && is[key] != n {
+				t.Errorf("%d packs of %s, want %d as before", is[key], key, n)
+			}
+		}
+	}
+}
+
+// What cannot be read or done is said.
+func TestSwapRefuses(t *testing.T) {
+	plan, req := smallPlan(t, LeastWeight, adult("Signe", 30, nutrients.Female))
+	for _, c := range []struct {
+		name   string
+		change SwapRequest
+		is     error
+	}{
+		{"unknown food", SwapRequest{Drop: []string{"ambrosia"}}, foods.ErrUnknown},
+		{"unknown person", SwapRequest{Drop: []string{"white-rice-907g-bag"}, For: "Nobody"}, ErrSwap},
+		{"goes and stays", SwapRequest{Drop: []string{"white-rice-907g-bag"}, Keep: []string{"white-rice-907g-bag"}}, ErrSwap},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if _, err := makeSwap(context.Background(), req, plan, c.change, nil); !errors.Is(err, c.is) {
+				t.Errorf("error %v, want %v", err, c.is)
+			}
+		})
+	}
+	// Without everything that fills, the balance cannot be kept: it says so, what
+	// conflicts and what would help.
+	s := swapOn(t, req, plan, SwapRequest{Drop: []string{"white-rice-907g-bag", "rolled-oats-510g-canister", "canned-kidney-beans-439g-can", "sugar-454g-bag"}, Spread: DefaultSpread})
+	if s.Plan.Status != StatusInfeasible || s.Warning == "" || len(s.Plan.Conflict) == 0 {
+		t.Errorf("status %s, warning %q, conflict %v", s.Plan.Status, s.Warning, s.Plan.Conflict)
+	}
+}
+
+// A swapped plan stands alone like any other: written and read, its request
+// rebuilds the model and it passes the check.
+func TestSwappedPlanStandsAlone(t *testing.T) {
+	made, err := onePlan()
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := MakeSwap(context.Background(), made, SwapRequest{Drop: []string{made.People[0].Foods[0].Food}, Spread: DefaultSpread}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var text bytes.Buffer
+	if err := json.NewEncoder(&text).Encode(s.Plan); err != nil {
+		t.Fatal(err)
+	}
+	read, err := ReadPlan(strings.NewReader(text.String()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	req, err := read.Request.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, v := range Verify(req, read) {
+		t.Error(v)
+	}
+	total := 0.0
+	for _, c := range s.In {
+		total += float64(c.Count)
+	}
+	if math.Abs(s.Plan.Totals.Cost-made.Totals.Cost-s.CostChange) > 1e-9 || total == 0 {
+		t.Errorf("cost change %g, %v in", s.CostChange, s.In)
+	}
+}
