@@ -1,6 +1,8 @@
 package solver
 
 import (
+	"context"
+	"errors"
 	"math"
 	"slices"
 	"strings"
@@ -322,5 +324,19 @@ func TestInfantsFromSixMonths(t *testing.T) {
 		}
 		checkForbidden(t, req, plan)
 		checkSection(t, p)
+	}
+}
+
+// A swap does not touch the feed: neither taken away nor held to a part of it.
+func TestSwapLeavesTheFeed(t *testing.T) {
+	req := request(t, infant("Liv", 4, 5.5, nutrients.FormulaFed))
+	plan := mustMake(t, req)
+	const name = "infant formula powder, milk based, median"
+	for _, change := range []SwapRequest{
+		{Drop: []string{name}}, {Reduce: map[string]float64{name: 0.5}}, {Drop: []string{name}, For: "Liv"},
+	} {
+		if swap, err := MakeSwap(context.Background(), plan, change, nil); !errors.Is(err, ErrSwap) {
+			t.Errorf("%+v gives %+v, %v; want it refused", change, swap, err)
+		}
 	}
 }
