@@ -75,6 +75,20 @@ type NeverRule struct {
 	stores.Ref
 }
 
+// NeverRules lists the water that nothing makes safe at home, and what an agent
+// must not be relied on for.
+func NeverRules() []NeverRule {
+	var rules []NeverRule
+	for _, d := range stores.NeverDrink() {
+		what := d.Condition
+		if what == "any" {
+			what = d.Agent
+		}
+		rules = append(rules, NeverRule{What: what, Why: d.Dose, Ref: d.Ref})
+	}
+	return rules
+}
+
 // StoredHeat is the heat of the plan, and what fuel gives it.
 type StoredHeat struct {
 	UsefulMJ float64      `json:"useful_mj"`            // into the pot, of the plan
@@ -151,9 +165,7 @@ func StockpileOf(req *Request, plan *Plan, opt StockpileOptions) (*Stockpile, er
 	if s.Boil, err = stores.Boil(1, opt.AltitudeM, stores.CloudyWater); err != nil {
 		return nil, err
 	}
-	for _, n := range stores.NeverDrink() {
-		s.Never = append(s.Never, NeverRule{What: n.Condition, Why: n.Dose, Ref: n.Ref})
-	}
+	s.Never = NeverRules()
 	kit := stores.Kit(stores.KitInput{
 		People: r.People, Days: r.Days, Pets: r.Pets, Cold: !(plan.Totals.HeatMJ > 0), DeviceUsers: opt.DeviceUsers,
 	})

@@ -27,6 +27,8 @@ func TestMain(m *testing.M) {
 //
 //	status N command args…   runs the command, which must exit with code N
 //	narrow                   no line of the last output is wider than a table may be
+//	calendar FILE N          another program's parser finds N events in the calendar
+//	kept OLD NEW N           N events have the same identity in both calendars
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:                 filepath.Join("..", "..", "testdata", "script"),
@@ -40,6 +42,9 @@ func TestScripts(t *testing.T) {
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"status": status,
 			"narrow": narrow,
+
+			"calendar": calendar,
+			"kept":     kept,
 		},
 	})
 }

@@ -193,7 +193,7 @@ func (t *tempC) String() string {
 	return decimalsOf(t.value)
 }
 
-func (t *tempC) Type() string { return "°C" }
+func (t *tempC) Type() string { return "C" }
 
 // Set takes °C, or °F with the unit F.
 func (t *tempC) Set(text string) error {

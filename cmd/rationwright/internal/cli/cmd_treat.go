@@ -48,6 +48,9 @@ func newTreat(s *session) *cobra.Command {
 			if err := volume.Set(args[0]); err != nil {
 				return usagef("VOLUME %q: %w", args[0], err)
 			}
+			if *volume.value <= 0 || *volume.value > stores.MostTreatedL {
+				return usagef("VOLUME %q: must be more than 0 and at most %.0f L", args[0], float64(stores.MostTreatedL))
+			}
 			if strength != "" && agent == "" {
 				return usagef("--strength %q: say of which --agent", strength)
 			}

@@ -53,7 +53,8 @@ func shelfFit(fit *solver.ShelfFit, u Units) []Section {
 		for _, l := range fit.Left {
 			left.append("", strconv.Itoa(l.Count), l.Name, l.Pack, l.Reason)
 		}
-		secs = append(secs, Section{Title: "What found no place", Table: left})
+		secs = append(secs, Section{Title: "What found no place", Table: left,
+			Notes: []string{"Containers of water may stand on the floor: list it as the first shelf, with the load that it bears."}})
 	}
 	if len(fit.Much) > 0 {
 		much := Section{Title: "What is too much"}

@@ -127,7 +127,7 @@ func waterKept(s *solver.Stockpile, u Units) Section {
 		if c.Container.Sealed() {
 			remarks = append(remarks, "bought full")
 		}
-		g.append("", strconv.Itoa(c.Count), c.Container.Name, u.Water(c.EachL), u.Weight(c.EachKg), u.Weight(c.WeightKg), u.Space(c.ShelfL), strings.Join(remarks, "; "))
+		g.append("", decimals(float64(c.Count), 0), c.Container.Name, u.Water(c.EachL), u.Weight(c.EachKg), u.Weight(c.WeightKg), u.Space(c.ShelfL), strings.Join(remarks, "; "))
 	}
 	sec := Section{Title: fmt.Sprintf("Containers for %s, one kind or another", u.Water(s.Water.Recommended)), Table: g}
 	sec.Notes = append(sec.Notes, "\"boxes\" are the upright boxes around the containers. Sizes and empty weights are from memory: measure yours.")
@@ -235,10 +235,7 @@ func shortDose(d *stores.Dose) string {
 func neverDrink(rules []solver.NeverRule) Section {
 	sec := Section{Title: "Never"}
 	for _, n := range rules {
-		line := sentence(n.Why)
-		if n.What != "" && n.What != "any" {
-			line = sentence(n.What + ": " + n.Why)
-		}
+		line := sentence(n.What + ": " + n.Why)
 		sec.Lead = append(sec.Lead, "- "+strings.TrimSuffix(line, ".")+" ("+ref(n.Ref)+").")
 	}
 	return sec

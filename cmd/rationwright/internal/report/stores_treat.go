@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"rationwright/foods/stores"
+	"rationwright/solver"
 )
 
 // Treatment is how to make a volume of doubtful water safe: by boiling, and by
@@ -40,18 +41,13 @@ func Treat(t *Treatment, volumeL float64, water stores.Water, u Units) *Sheet {
 		}
 		s.Add(sec)
 	}
-	never := Section{Title: "Never"}
-	for _, n := range stores.NeverDrink() {
-		line := n.Dose
-		if n.Condition != "any" {
-			line = n.Condition + ": " + line
-		}
-		never.Lead = append(never.Lead, "- "+strings.TrimSuffix(sentence(line), ".")+" ("+ref(n.Ref)+").")
-	}
-	s.Add(never)
+	s.Add(neverDrink(solver.NeverRules()))
 	care := Section{Title: "Take care"}
 	for _, c := range t.Cautions {
 		text := sentence(c.Text + " " + c.Action)
+		if c.Who != "everyone" {
+			text = sentence(c.Who) + " " + text
+		}
 		if c.Severity == "stop" {
 			text = "STOP. " + text
 		}
@@ -71,6 +67,9 @@ func dose(d *stores.Dose, u Units) Section {
 	sec.Lead = append(sec.Lead, line)
 	if d.TreatL > d.VolumeL+1e-9 {
 		sec.Lead = append(sec.Lead, fmt.Sprintf("Treat %s: a drop or a tablet cannot be split.", u.Water(d.TreatL)))
+	}
+	if d.Water != stores.ClearWater {
+		sec.Lead = append(sec.Lead, "This is the dose for cloudy or very cold water already: do not double it again.")
 	}
 	sec.Lead = append(sec.Lead, "- Rounding: "+d.Rounding+".")
 	for _, r := range d.Rows {
