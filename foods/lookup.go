@@ -142,11 +142,39 @@ func notWord(r rune) bool { return strings.ContainsRune(" ,-()/;", r) }
 func sharedWords(a, b []string) int {
 	n := 0
 	for _, x := range a {
-		if len(x) >= 3 && slices.ContainsFunc(b, func(y string) bool {
-			return strings.TrimSuffix(x, "s") == strings.TrimSuffix(y, "s")
-		}) {
+		if len(x) >= 3 && slices.ContainsFunc(b, func(y string) bool { return alike(strings.TrimSuffix(x, "s"), strings.TrimSuffix(y, "s")) }) {
 			n++
 		}
 	}
 	return n
 }
+
+// alike reports whether two words are the same but for one slip of the pen: a
+// letter too many, too few, wrong, or two of them the wrong way round. In words
+// under slipLength a slip makes another word.
+func alike(x, y string) bool {
+	if x == y {
+		return true
+	}
+	if len(x) < slipLength || len(y) < slipLength {
+		return false
+	}
+	if len(x) > len(y) {
+		x, y = y, x
+	}
+	head := 0
+	for head < len(x) && x[head] == y[head] {
+		head++
+	}
+	switch restX, restY := x[head:], y[head:]; len(restY) - len(restX) {
+	case 0:
+		return restX[1:] == restY[1:] ||
+			len(restX) > 1 && restX[0] == restY[1] && restX[1] == restY[0] && restX[2:] == restY[2:]
+	case 1:
+		return restX == restY[1:]
+	default:
+		return false
+	}
+}
+
+const slipLength = 4

@@ -8,10 +8,11 @@ import (
 	"rationwright/solver/branch"
 )
 
-// Limits of the polish: it never decides the value, so it may be cut short.
+// Limits of the polish: it never decides the value, so it may be cut short, but
+// by work, so that the same request gives the same plan on a slow machine.
 const (
-	polishWork  = 3000 // simplex iterations
-	polishTime  = time.Second
+	polishWork  = 3000             // simplex iterations
+	polishTime  = 30 * time.Second // safety stop
 	polishGap   = 1e-3
 	polishSlack = 1e-9 // relative room for the last digits of the value
 )
