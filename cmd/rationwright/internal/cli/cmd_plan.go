@@ -17,7 +17,9 @@ proves how near that is to the best possible.
 
 Without --household it plans for the demo household of Ternsund, without --prices
 at invented demo prices, and says so. What is in --stock costs nothing more, but
-weighs and fills.
+weighs and fills. Water is counted by the litre in 20 L containers, fuel by the MJ in
+packs of --stove at poor efficiency; --prices may price both (water, and the fuel by
+its name).
 
 A plain number is in kg, L, MJ or the currency of the prices, whatever --units
 says; units are written behind it, such as 40gal.`
