@@ -100,6 +100,9 @@ func Audit(p *linear.Problem, r Result) AuditReport {
 	a.replay()
 	a.checkCuts()
 	bound := a.checkLeaves()
+	if len(r.trail.leaves) == 0 && r.Status == Infeasible && (r.Ray != nil && rep.RootOK || a.contradiction()) {
+		bound, rep.Covered = math.Inf(1), true
+	}
 	if r.trail.root != nil {
 		bound = math.Max(bound, a.roundUp(a.certified(r.trail.root, a.wideLower, a.wideUpper).lo))
 	}

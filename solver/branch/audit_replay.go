@@ -143,23 +143,44 @@ func (a *auditor) coefficientOK(r *reduction) bool {
 
 // dearer says whether the certificate prices every value of column j outside
 // [lower, upper] at the cutoff or more, and whether the cutoff is no lower than
-// the value known. The box is as it was afterwards.
+// the value known. The certificate's bound over the whole box is computed once,
+// when it is first asked for; boxes only get smaller after that.
 func (a *auditor) dearer(c *certificate, cutoff float64, j int, lower, upper float64, boxLower, boxUpper []float64) bool {
 	if !notBelow(a.roundUp(cutoff), a.value) {
 		return false
 	}
-	lo, up := boxLower[j], boxUpper[j]
-	defer func() { boxLower[j], boxUpper[j] = lo, up }()
-	if upper < up {
-		boxLower[j] = upper + 1
-		if !notBelow(a.certified(c, boxLower, boxUpper).lo, cutoff) {
-			return false
+	base, known := a.base[c]
+	if !known {
+		base = a.certified(c, boxLower, boxUpper).lo
+		a.base[c] = base
+	}
+	_, reduced := a.priced(c)
+	d := reduced[j]
+	share := d.times(interval{boxLower[j], boxUpper[j]}).lo
+	if math.IsInf(base, -1) || math.IsInf(share, -1) {
+		return false
+	}
+	rest := below(base - share)
+	outside := func(lo, up float64) bool {
+		return notBelow(below(rest+d.times(interval{lo, up}).lo), cutoff)
+	}
+	return (upper >= boxUpper[j] || outside(upper+1, boxUpper[j])) &&
+		(lower <= boxLower[j] || outside(boxLower[j], lower-1))
+}
+
+// contradiction says whether the box that the log leaves is empty or breaks a
+// row whatever the columns do.
+func (a *auditor) contradiction() bool {
+	for j := range a.lower {
+		if a.lower[j] > a.upper[j] {
+			return true
 		}
-		boxLower[j] = lo
 	}
-	if lower > lo {
-		boxUpper[j] = lower - 1
-		return notBelow(a.certified(c, boxLower, boxUpper).lo, cutoff)
+	for i, terms := range a.g.rows {
+		sum := rangeOf(terms, a.wideLower, a.wideUpper, -1)
+		if sum.lo > a.g.rowUpper[i] || sum.hi < a.g.rowLower[i] {
+			return true
+		}
 	}
-	return true
+	return false
 }

@@ -21,6 +21,7 @@ type auditor struct {
 	atCut                [2][]float64
 	confirmed            map[*change]bool
 	prices               map[*certificate][]interval
+	base                 map[*certificate]float64 // see dearer
 	sums                 map[*certificate]interval
 }
 
@@ -33,6 +34,7 @@ func newAuditor(p *linear.Problem, t *trail, rep *AuditReport) *auditor {
 	a.wideLower = append([]float64(nil), g.lower...)
 	a.wideUpper = append([]float64(nil), g.upper...)
 	a.confirmed = map[*change]bool{}
+	a.base = map[*certificate]float64{}
 	return a
 }
 

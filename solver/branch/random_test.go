@@ -149,6 +149,9 @@ func TestRandomAgainstEnumeration(t *testing.T) {
 			if r.Status != Infeasible {
 				t.Fatalf("%s: status %v value %g, want infeasible (%s)\n%s", name, r.Status, r.Value, r.Why, p.String())
 			}
+			if a := Audit(p, r); !a.BoundOK || a.CutsTrusted > 0 {
+				t.Fatalf("%s: infeasible by %q, audit %+v\n%s", name, r.Why, a, p.String())
+			}
 			continue
 		}
 		if r.Status != Optimal || math.Abs(r.Value-want) > 1e-6*math.Max(1, math.Abs(want)) {

@@ -16,6 +16,9 @@ import (
 // clock or ctx stops the search; then ByClock is set and the result holds the
 // best point and bound so far. Cancelling ctx is the way to stop early.
 func Solve(ctx context.Context, p *linear.Problem, opt Options) Result {
+	if why := sound(p); why != "" {
+		return Result{Status: Numerical, Why: why, Gap: math.Inf(1)}
+	}
 	if opt.Workers <= 0 {
 		opt.Workers = 2
 	}
@@ -28,9 +31,6 @@ func Solve(ctx context.Context, p *linear.Problem, opt Options) Result {
 		s.ctx, stop = context.WithCancel(ctx)
 	}
 	defer stop()
-	if why := sound(p); why != "" {
-		return Result{Status: Numerical, Why: why, Gap: math.Inf(1)}
-	}
 	status, why := s.run()
 	return s.result(status, why)
 }

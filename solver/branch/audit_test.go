@@ -1,0 +1,126 @@
+package branch
+
+import (
+	"context"
+	"math"
+	"slices"
+	"testing"
+)
+
+// TestAuditConfirms audits searches that end in all the ways there are.
+func TestAuditConfirms(t *testing.T) {
+	p := rationLike(6, 2, 30, 8)
+	for name, opt := range map[string]Options{
+		"within one per cent": {Gap: 0.01},
+		"stopped by work":     {Gap: 1e-6, Work: 8000},
+		"one worker":          {Gap: 0.01, Workers: 1},
+	} {
+		opt.Audit = true
+		r := Solve(context.Background(), p, opt)
+		a := Audit(p, r)
+		if !a.OK() || !a.ValueOK || a.LeavesOK != a.Leaves {
+			t.Errorf("%s: %+v", name, a)
+		}
+	}
+	r := Solve(context.Background(), p, Options{Gap: 0.01})
+	if a := Audit(p, r); a.Kept || a.OK() || !a.ValueOK || !a.RootOK {
+		t.Errorf("without Options.Audit: %+v", a)
+	}
+}
+
+// TestAuditCatches spoils one thing at a time in what a search kept: the audit
+// must not confirm it.
+func TestAuditCatches(t *testing.T) {
+	p := rationLike(6, 2, 30, 8)
+	solve := func() Result {
+		r := Solve(context.Background(), p, Options{Gap: 1e-4, Work: 20000, Audit: true})
+		if len(r.trail.leaves) < 2 || len(r.trail.cuts) == 0 {
+			t.Fatalf("%d leaves and %d cuts are too few for this test", len(r.trail.leaves), len(r.trail.cuts))
+		}
+		return r
+	}
+	for name, spoil := range map[string]func(r *Result){
+		"bound stated too high": func(r *Result) { r.Bound *= 1.0001 },
+		"value stated too low":  func(r *Result) { r.Value *= 0.9999 },
+		"a leaf missing": func(r *Result) {
+			r.trail.leaves = r.trail.leaves[1:]
+		},
+		"a leaf's box too small": func(r *Result) {
+			for k := range r.trail.leaves {
+				if c := r.trail.leaves[k].box; c != nil && c.why == whyBranch && c.lower < c.upper {
+					d := *c
+					d.upper--
+					r.trail.leaves[k].box = &d
+					return
+				}
+			}
+			t.Fatal("no leaf fits")
+		},
+		"duals of another sign": func(r *Result) {
+			for k, l := range r.trail.leaves {
+				if l.proof != nil && !l.proof.ray {
+					c := *l.proof
+					c.duals = slices.Clone(c.duals)
+					for i := range c.duals {
+						c.duals[i] = -c.duals[i]
+					}
+					r.trail.leaves[k].proof = &c
+					r.trail.root = nil
+					return
+				}
+			}
+		},
+		"root duals scaled": func(r *Result) {
+			r.RootDual = slices.Clone(r.RootDual)
+			for i := range r.RootDual {
+				r.RootDual[i] *= 1.01
+			}
+		},
+		"cuts tightened": func(r *Result) {
+			cuts := slices.Clone(r.trail.cuts)
+			for k := range cuts {
+				c := *cuts[k]
+				c.upper -= 1e-3 * math.Max(1, math.Abs(c.upper))
+				cuts[k] = &c
+			}
+			r.trail.cuts = cuts
+		},
+		"a column fixed without reason": func(r *Result) {
+			j := p.Cols[len(p.Cols)-1]
+			r.trail.log = append(slices.Clone(r.trail.log), reduction{kind: dualFixed, col: len(p.Cols) - 1, lower: j.Upper, upper: j.Upper})
+		},
+	} {
+		r := solve()
+		if a := Audit(p, r); !a.OK() || !a.ValueOK {
+			t.Fatalf("unspoilt: %+v", a)
+		}
+		spoil(&r)
+		if a := Audit(p, r); a.OK() && a.ValueOK && a.LeavesOK == a.Leaves {
+			t.Errorf("%s: confirmed: %+v", name, a)
+		}
+	}
+}
+
+// TestIntervalHoldsExact multiplies, adds and divides numbers that binary
+// fractions cannot hold: the interval must hold both neighbours of the rounded
+// result.
+func TestIntervalHoldsExact(t *testing.T) {
+	third := exactly(1).over(exactly(3))
+	if !(third.lo < 1.0/3 && third.hi > 1.0/3) {
+		t.Errorf("1/3 = %v", third)
+	}
+	one := third.times(exactly(3))
+	if !(one.lo < 1 && one.hi > 1) {
+		t.Errorf("3·(1/3) = %v, want an interval around 1", one)
+	}
+	sum := exactly(0.1).plus(exactly(0.2))
+	if !(sum.lo <= 0.3 && sum.hi >= 0.30000000000000004) { // the exact sum of the two floats lies between
+		t.Errorf("0.1 + 0.2 = %v, want an interval around 0.3", sum)
+	}
+	if z := exactly(0).times(interval{math.Inf(-1), math.Inf(1)}); z != (interval{}) {
+		t.Errorf("0·[−∞, ∞] = %v, want 0", z)
+	}
+	if d := exactly(2).minus(interval{-1, 3}); d.lo > -1 || d.hi < 3 {
+		t.Errorf("2 − [−1, 3] = %v", d)
+	}
+}
