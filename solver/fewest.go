@@ -1,7 +1,6 @@
 package solver
 
 import (
-	"cmp"
 	"context"
 	"math"
 	"slices"
@@ -38,7 +37,7 @@ func (w *swapSearch) fewest(ctx context.Context) {
 	w.bound = wholeAbove(result.Bound)
 	start = w.diveForFew(ctx, q, p, result, ceiling, start)
 	opt := branch.Options{Gap: branch.DefaultGap, MinDenom: 1, Work: swapFewestWork, Time: r.Request.Time, Start: start}
-	found := q.search(ctx, p, result, swapFoods, opt)
+	found := q.search(ctx, p, result, quickFoods, opt)
 	start = w.take(p, found.X, start)
 	if w.bound < w.changes && float64(w.changes)-1-result.Bound < 1 {
 		opt.Start = start
@@ -234,71 +233,10 @@ func (w *swapSearch) cheapest(ctx context.Context, q *priced, p *linear.Problem,
 			p.Cols[j].Cost = r.Problem.Cols[j].Cost
 		}
 	}
-	found := q.search(ctx, p, result, swapFoods, branch.Options{
+	found := q.search(ctx, p, result, quickFoods, branch.Options{
 		Gap: r.Request.Within, MinDenom: smallest(r.Request.Least), Work: swapLeastWork, Time: r.Request.Time, Start: start,
 	})
 	if found.X != nil && r.valueOf(found.X) <= r.valueOf(w.x) {
 		w.x = found.X[:len(r.cols)]
 	}
-}
-
-// search searches p among the foods that the relaxation took in and those next
-// in price, count in all. Its bound holds among these foods only.
-func (q *priced) search(ctx context.Context, p *linear.Problem, result simplex.Result, count int, opt branch.Options) branch.Result {
-	r := q.ration
-	in := slices.Clone(q.in)
-	if opt.Start != nil { // what the start is made of
-		for j, info := range r.cols {
-			if info.larder >= 0 && opt.Start[j] > dust {
-				in[info.larder] = true
-			}
-		}
-	}
-	var next []int
-	near := make([]float64, len(r.larder))
-	for li, lf := range r.larder {
-		if in[li] {
-			count--
-			continue
-		}
-		near[li] = math.Inf(1)
-		for _, k := range lf.buy {
-			near[li] = math.Min(near[li], result.Reduced[k.col]/k.usable)
-		}
-		next = append(next, li)
-	}
-	slices.SortStableFunc(next, func(a, b int) int { return cmp.Compare(near[a], near[b]) })
-	for _, li := range next[:max(0, min(count, len(next)))] {
-		in[li] = true
-	}
-	some := p.Clone()
-	for li, lf := range r.larder {
-		if in[li] {
-			continue
-		}
-		for _, k := range lf.buy {
-			some.Cols[k.col].Upper = some.Cols[k.col].Lower
-		}
-	}
-	r.closeEmpty(some)
-	return searchSlim(ctx, some, opt)
-}
-
-// searchSlim searches p without what its bounds fix.
-func searchSlim(ctx context.Context, p *linear.Problem, opt branch.Options) branch.Result {
-	s := newSlim(p)
-	if opt.Start != nil {
-		opt.Start = s.narrow(opt.Start)
-	}
-	found := branch.Solve(ctx, s.problem, opt)
-	if found.Status == branch.Numerical { // once more with every row in from the start
-		for i := range s.problem.Rows {
-			s.problem.Rows[i].Lazy = false
-		}
-		found = branch.Solve(ctx, s.problem, opt)
-	}
-	if found.X != nil {
-		found.X = s.wide(found.X)
-	}
-	return found
 }

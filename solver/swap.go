@@ -144,13 +144,11 @@ func (r *Ration) foodsOf(plan *Plan) []bool {
 	return in
 }
 
-// Limits of the searches of a swap, in simplex iterations, and how many foods
-// they choose among: a ration is made of some forty.
+// Limits of the searches of a swap, in simplex iterations.
 const (
 	swapBestWork   = 4000
 	swapFewestWork = 6000
 	swapLeastWork  = 3000
-	swapFoods      = 60
 )
 
 // swapSearch is one swap under way.
@@ -183,25 +181,20 @@ func (w *swapSearch) best(ctx context.Context, progress func(Progress)) (shortfa
 		if err != nil {
 			return nil, err
 		}
-		result := q.solve(ctx)
-		if result.Status == simplex.Infeasible && shortfalls == nil {
+		found := q.quick(ctx, branch.Options{
+			Gap: r.Request.Within, MinDenom: smallest(r.Request.Least), Work: swapBestWork, Time: r.Request.Time,
+			Start: w.repaired(ctx, q), Progress: progress,
+		})
+		if found.Status == branch.Infeasible && shortfalls == nil {
 			var ok bool
 			if shortfalls, ok = r.relaxStoredVitamins(ctx); ok {
 				w.least = math.Inf(-1)
 				continue
 			}
 		}
-		if result.Status != simplex.Optimal {
-			return shortfalls, nil
+		if found.X != nil {
+			w.x, w.value, w.least = found.X, found.Value, math.Max(w.least, found.Bound)
 		}
-		if result.HasBound {
-			w.least = math.Max(w.least, result.Bound)
-		}
-		found := q.search(ctx, r.Problem, result, swapFoods, branch.Options{
-			Gap: r.Request.Within, MinDenom: smallest(r.Request.Least), Work: swapBestWork, Time: r.Request.Time,
-			Start: w.repaired(ctx, q), Progress: progress,
-		})
-		w.x, w.value = found.X, found.Value
 		return shortfalls, nil
 	}
 }

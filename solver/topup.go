@@ -56,11 +56,27 @@ func (out *StockCheck) complete(ctx context.Context, req *Request, alone *Ration
 }
 
 // completed makes the plan of a stock check: like [Ration.make], but what is
-// bought is looked over once more for what the stock gives already.
+// bought is looked over once more for what the stock gives already. Where the
+// request limits the work, a quick search is all there is.
 func (r *Ration) completed(ctx context.Context, progress func(Progress)) (*Plan, error) {
-	return r.makeWith(ctx, progress, func(ctx context.Context, x []float64) []float64 {
-		return r.withoutNeedless(ctx, x)
+	if r.Request.Work == 0 || len(r.eaters) == 0 {
+		return r.makeWith(ctx, progress, r.withoutNeedless)
+	}
+	all := make([]bool, len(r.larder))
+	for li := range all {
+		all[li] = true
+	}
+	q, err := r.newPriced(r.Problem, all)
+	if err != nil {
+		return nil, err
+	}
+	found := q.quick(ctx, branch.Options{
+		Gap: r.Request.Within, MinDenom: smallest(r.Request.Least), Work: r.Request.Work, Time: r.Request.Time, Progress: progress,
 	})
+	if found.X == nil {
+		return r.makeWith(ctx, progress, r.withoutNeedless)
+	}
+	return r.finish(ctx, r.withoutNeedless(ctx, found.X), found, nil)
 }
 
 // withoutNeedless uses all of the stock and takes bought packs away, the

@@ -1,95 +1,143 @@
 package solver
 
 import (
-	"cmp"
 	"context"
 	"fmt"
-	"math"
 	"slices"
 
+	"rationwright/foods"
 	"rationwright/solver/simplex"
 )
 
-// PackPrice says at what price a pack enters or leaves the relaxation.
-type PackPrice struct {
-	Pack   string   `json:"pack"`
-	Food   string   `json:"food"`
-	Price  float64  `json:"price"`            // now, in the unit of the objective
-	Chosen float64  `json:"chosen,omitempty"` // packs in the relaxation, may be a fraction
-	Enters *float64 `json:"enters,omitempty"` // not chosen: enters below about this price
-	Leaves *float64 `json:"leaves,omitempty"` // chosen: leaves above about this price
+// Why is what the relaxation says of a plan: what each limit that binds is
+// worth, and at what price foods would come in or go out. Everything in it is
+// "about" right for the plan in whole packs: it is of parts of packs, the
+// original rows, and the prices as they stand.
+type Why struct {
+	Least  Least        `json:"least"`
+	Unit   string       `json:"unit"`  // of values and prices: the currency, kg or L
+	Value  float64      `json:"value"` // of the relaxation
+	Days   int          `json:"days"`
+	Limits []LimitPrice `json:"limits"` // the largest effect of a whole limit first
+	Foods  []FoodPrice  `json:"foods"`
+
+	Demo Demo `json:"demo"`
 }
 
-// chosenTolerance is the part of a pack under which the relaxation does not
-// choose it: the simplex method's feasibility tolerance, with room.
-const chosenTolerance = 1e-6
+// WhyRequest says what to explain.
+type WhyRequest struct {
+	Foods []string // foods or groups; none means those in the plan and the nearest others
+}
 
-// PriceRanges solves the relaxation of the request without cuts and says, for
-// every pack of the table that the model holds, at what objective coefficient
-// it would enter or leave. A pack that the relaxation leaves out is in an
-// optimum exactly when its coefficient is at most what its contents are worth
-// at the other rows' prices, coefficient − reduced cost, of the relaxation
-// without it; so both figures are that worth, found for a chosen pack by
-// solving the relaxation with the pack taken away. Where an optimum is
-// degenerate several prices are right; these are those of the basis found.
-func PriceRanges(ctx context.Context, req *Request) ([]PackPrice, error) {
+// Explain solves the relaxation of the plan's request, and again with each limit
+// and each food changed a little.
+func Explain(ctx context.Context, plan *Plan, ask WhyRequest) (*Why, error) {
+	if plan.Request == nil {
+		return nil, fmt.Errorf("%w: it has no request; make it again with --format json", ErrPlan)
+	}
+	req, err := plan.Request.Load()
+	if err != nil {
+		return nil, err
+	}
+	return explain(ctx, req, plan, ask)
+}
+
+func explain(ctx context.Context, req *Request, plan *Plan, ask WhyRequest) (*Why, error) {
+	var named []*foods.Food
+	for _, name := range ask.Foods {
+		found, err := req.Table.Named(name)
+		if err != nil {
+			return nil, err
+		}
+		named = append(named, found...)
+	}
 	r, err := Build(req)
 	if err != nil {
 		return nil, err
 	}
-	s, err := simplex.New(r.Problem)
-	if err != nil {
+	w := &explainer{ration: r, plan: plan}
+	if err := w.start(ctx); err != nil {
 		return nil, err
 	}
-	root := s.Solve(ctx, simplex.Limits{})
-	if root.Status != simplex.Optimal {
-		return nil, fmt.Errorf("%w: the relaxation ended %s", ErrNoPlan, root.Why)
+	out := &Why{
+		Least: r.Request.Least, Unit: r.unit(), Value: w.root.Value, Days: r.Request.Days, Demo: r.Request.Demo,
+		Limits: []LimitPrice{}, Foods: []FoodPrice{},
 	}
-	basis := slices.Clone(s.Basis())
-	var list []PackPrice
-	for _, lf := range r.larder {
-		for _, k := range lf.buy {
-			p := PackPrice{
-				Pack: k.pack.Key, Food: lf.food.Name,
-				Price: r.Problem.Cols[k.col].Cost, Chosen: root.X[k.col],
-			}
-			if p.Chosen <= chosenTolerance {
-				p.Chosen = 0
-				worth := p.Price - root.Reduced[k.col]
-				p.Enters = &worth
-				list = append(list, p)
-				continue
-			}
-			worth, ok := r.worthWithout(ctx, s, basis, k)
-			if !ok {
-				return nil, fmt.Errorf("%w: %s", ErrNumerical, p.Pack)
-			}
-			if !math.IsInf(worth, 1) {
-				p.Leaves = &worth
-			}
-			list = append(list, p)
-		}
+	if out.Limits, err = w.limits(ctx); err != nil {
+		return nil, err
 	}
-	slices.SortStableFunc(list, func(a, b PackPrice) int { return cmp.Compare(a.Food, b.Food) })
-	return list, nil
+	out.Foods, err = w.foods(ctx, named)
+	return out, err
 }
 
-// worthWithout takes pack k away, solves again and returns what its contents
-// are worth there: +Inf when nothing fits without it.
-func (r *Ration) worthWithout(ctx context.Context, s *simplex.Solver, basis simplex.Basis, k packCol) (float64, bool) {
-	low, high := s.Bounds(k.col)
-	s.SetBounds(k.col, 0, 0)
-	result := s.Solve(ctx, simplex.Limits{})
-	s.SetBounds(k.col, low, high)
-	if err := s.SetBasis(basis); err != nil {
-		return 0, false
-	}
-	switch result.Status {
-	case simplex.Optimal:
-		return r.Problem.Cols[k.col].Cost - result.Reduced[k.col], true
-	case simplex.Infeasible:
-		return math.Inf(1), true
+// unit is that of the objective.
+func (r *Ration) unit() string {
+	switch r.Request.Least {
+	case LeastWeight:
+		return "kg"
+	case LeastVolume:
+		return "L"
 	default:
-		return 0, false
+		return r.currency()
 	}
 }
+
+// explainer holds the relaxation of a plan between its solves.
+type explainer struct {
+	ration *Ration
+	plan   *Plan
+	lp     *relaxed
+	root   simplex.Result
+}
+
+// start solves the relaxation, giving up stored vitamins as the plan does.
+func (w *explainer) start(ctx context.Context) error {
+	for again := false; ; again = true {
+		var err error
+		if w.lp, err = relax(w.ration.Problem); err != nil {
+			return err
+		}
+		if w.root = w.lp.solve(ctx); w.root.Status == simplex.Optimal {
+			return nil
+		}
+		if again || w.root.Status != simplex.Infeasible {
+			break
+		}
+		if _, ok := w.ration.relaxStoredVitamins(ctx); !ok {
+			break
+		}
+	}
+	if w.root.Status == simplex.Infeasible {
+		return &stopped{ErrNoPlan, "nothing fits, so that there are no prices; plan says what conflicts"}
+	}
+	return &stopped{ErrNumerical, w.root.Why}
+}
+
+// value solves again and returns the objective; ok is false where there is no
+// point or it is not known well enough to take differences of.
+func (w *explainer) value(ctx context.Context) (value float64, ok bool, err error) {
+	switch result := w.lp.solve(ctx); result.Status {
+	case simplex.Optimal:
+		return result.Value, result.Why == "", nil
+	case simplex.Infeasible:
+		return 0, false, nil
+	case simplex.Limit:
+		return 0, false, &stopped{ErrNoPlan, result.Why}
+	default:
+		return 0, false, &stopped{ErrNumerical, result.Why}
+	}
+}
+
+// inPlan counts the packs of a food in the whole-pack plan.
+func (w *explainer) inPlan(f *foods.Food) int {
+	n := 0
+	for _, line := range w.plan.Packs {
+		if line.Food == f.Name && !line.Reserve {
+			n += line.Count
+		}
+	}
+	return n
+}
+
+// isNamed reports whether f is among list.
+func isNamed(list []*foods.Food, f *foods.Food) bool { return slices.Contains(list, f) }

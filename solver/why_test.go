@@ -1,0 +1,241 @@
+package solver
+
+import (
+	"context"
+	"math"
+	"testing"
+	"time"
+
+	"rationwright/nutrients"
+	"rationwright/solver/branch"
+	"rationwright/solver/simplex"
+)
+
+// explained explains a plan of one woman by the whole table.
+func explained(t testing.TB, least Least, ask WhyRequest) (*Why, *Request, *Plan) {
+	t.Helper()
+	req := &Request{
+		People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: table(t), Least: least,
+		Within: 0.5, Time: time.Minute, Start: "2026-11-25",
+	}
+	plan := mustMake(t, req)
+	why, err := explain(context.Background(), req, plan, ask)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return why, req, plan
+}
+
+// priceTo makes the program of req with one pack, or all packs of a food, at
+// other prices, and solves its relaxation from nothing.
+func priceTo(t testing.TB, req *Request, is func(packCol, *larderFood) bool, price func(float64) float64) (simplex.Result, float64) {
+	t.Helper()
+	r, err := Build(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	chosen := []packCol{}
+	for _, lf := range r.larder {
+		for _, k := range lf.buy {
+			if is(k, lf) {
+				r.Problem.Cols[k.col].Cost = price(r.Problem.Cols[k.col].Cost)
+				chosen = append(chosen, k)
+			}
+		}
+	}
+	x, err := relax(r.Problem)
+	if err != nil {
+		t.Fatal(err)
+	}
+	result := x.solve(context.Background())
+	if result.Status != simplex.Optimal {
+		t.Fatalf("the relaxation ended %v", result.Status)
+	}
+	packs := 0.0
+	for _, k := range chosen {
+		packs += result.X[k.col]
+	}
+	return result, packs
+}
+
+// inside and outside are how far from a price it is tried: relative.
+const inside, outside = 0.995, 1.005
+
+// Prices to enter and to leave are confirmed by solving the relaxation anew just
+// inside and just outside of them, for twenty foods and more.
+func TestPricesToEnterAndLeave(t *testing.T) {
+	why, req, _ := explained(t, LeastCost, WhyRequest{})
+	enter, leave, factors := 0, 0, 0
+	most, mostFoods := 10, 6
+	if *campaign >= 10 {
+		most, mostFoods = 40, 40
+	}
+	for _, f := range why.Foods {
+		for _, p := range f.Packs {
+			at := p.Enters
+			if at == nil {
+				at = p.Leaves
+			}
+			if at == nil || *at <= 0 || enter >= most && p.Enters != nil || leave >= most && p.Leaves != nil {
+				continue
+			}
+			is := func(k packCol, _ *larderFood) bool { return k.pack.Key == p.Pack }
+			if _, n := priceTo(t, req, is, func(float64) float64 { return *at * inside }); n <= chosenTolerance {
+				t.Errorf("%s at %.4g, just under %.4g (now %.4g): not chosen", p.Pack, *at*inside, *at, p.Price)
+			}
+			if _, n := priceTo(t, req, is, func(float64) float64 { return *at * outside }); n > tasteOf {
+				t.Errorf("%s at %.4g, just over %.4g (now %.4g): %g packs chosen", p.Pack, *at*outside, *at, p.Price, n)
+			}
+			if p.Enters != nil {
+				enter++
+			} else {
+				leave++
+			}
+		}
+		if f.Factor == nil || factors >= mostFoods {
+			continue
+		}
+		factors++
+		is := func(_ packCol, lf *larderFood) bool { return lf.food.Name == f.Food }
+		if f.Chosen != (*f.Factor > 1) {
+			t.Errorf("%s: chosen %v, but its factor is %g", f.Food, f.Chosen, *f.Factor)
+		}
+		if _, n := priceTo(t, req, is, func(v float64) float64 { return v * *f.Factor * inside }); n <= chosenTolerance {
+			t.Errorf("%s at %.4g times its prices, just inside: not chosen", f.Food, *f.Factor*inside)
+		}
+		if _, n := priceTo(t, req, is, func(v float64) float64 { return v * *f.Factor * outside }); n > tasteOf {
+			t.Errorf("%s at %.4g times its prices, just outside: %g packs chosen", f.Food, *f.Factor*outside, n)
+		}
+	}
+	t.Logf("%d packs enter, %d leave, %d foods as a whole", enter, leave, factors)
+	if enter < 10 || leave < 10 || factors < 5 {
+		t.Error("too few prices were confirmed")
+	}
+}
+
+// Shadow prices against finite differences of the value, by solving anew with
+// the limit moved: one unit more costs at least the shadow price, one unit less
+// saves at most that, and where only the shadow price is given both are it.
+func TestShadowPricesAgainstDifferences(t *testing.T) {
+	for _, least := range []Least{LeastCost, LeastWeight} {
+		why, req, _ := explained(t, least, WhyRequest{Foods: []string{"salt"}})
+		tried, degenerate := 0, 0
+		for _, l := range why.Limits {
+			r, err := Build(req)
+			if err != nil {
+				t.Fatal(err)
+			}
+			row := -1
+			for i, info := range r.rows {
+				side := r.Problem.Rows[i].Lower
+				if l.AtMost {
+					side = r.Problem.Rows[i].Upper
+				}
+				if info.text == l.Limit && info.unit == l.Unit && math.Abs(side/info.perDay-l.Amount) < 1e-9 {
+					row = i
+				}
+			}
+			if row < 0 {
+				t.Fatalf("no row for %+v", l)
+			}
+			slope := func(sign float64) (float64, bool) {
+				step := sign * math.Max(1e-3*math.Abs(l.Amount), 1e-3) * r.rows[row].perDay
+				p := r.copyProblem()
+				if l.AtMost {
+					p.Rows[row].Upper += step
+				} else {
+					p.Rows[row].Lower += step
+					if p.Rows[row].Upper < p.Rows[row].Lower {
+						p.Rows[row].Upper = p.Rows[row].Lower
+					}
+				}
+				x, err := relax(p)
+				if err != nil {
+					t.Fatal(err)
+				}
+				result := x.solve(context.Background())
+				if result.Status != simplex.Optimal {
+					return 0, false
+				}
+				return (result.Value - why.Value) / step * r.rows[row].perDay, true
+			}
+			room := 1e-4 + 0.02*math.Abs(l.Marginal)
+			if up, ok := slope(1); ok {
+				tried++
+				want := l.Marginal
+				if l.More != nil {
+					want = *l.More
+					degenerate++
+				}
+				if up < l.Marginal-room || l.More == nil && up > want+room {
+					t.Errorf("%s %s: one more changes it by %g, want %g (shadow price %g)", l.Person, l.Limit, up, want, l.Marginal)
+				}
+			}
+			if down, ok := slope(-1); ok {
+				if down > l.Marginal+room || l.Less == nil && down < l.Marginal-room {
+					t.Errorf("%s %s: one less changes it by %g, want the shadow price %g", l.Person, l.Limit, down, l.Marginal)
+				}
+			}
+		}
+		t.Logf("least %s: %d limits, %d with another price for more", least, tried, degenerate)
+		if tried < 8 {
+			t.Error("too few limits bind: the test shows little")
+		}
+	}
+}
+
+// How far the whole-pack plan follows the relaxation's prices: for five foods the
+// plan is made anew to a proven optimum just inside and just outside the price,
+// and what differs is logged. Nothing is asserted but that both ends are proven,
+// since packs are whole and the prices are "about".
+func TestWholePacksAtThosePrices(t *testing.T) {
+	req := &Request{
+		People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: smallTable(t, smallShop...), Least: LeastCost,
+		Standard: nutrients.StandardBasic, Days: 7, Within: 1e-6, Time: time.Minute, Start: "2026-11-25",
+	}
+	plan := mustMake(t, req)
+	why, err := explain(context.Background(), req, plan, WhyRequest{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	foods, differ := 0, 0
+	for _, f := range why.Foods {
+		if f.Factor == nil || foods == 5 {
+			continue
+		}
+		foods++
+		buys := func(factor float64) float64 {
+			r, err := Build(req)
+			if err != nil {
+				t.Fatal(err)
+			}
+			n := 0.0
+			var cols []int
+			for _, lf := range r.larder {
+				for _, k := range lf.buy {
+					if lf.food.Name == f.Food {
+						r.Problem.Cols[k.col].Cost *= factor
+						cols = append(cols, k.col)
+					}
+				}
+			}
+			result := branch.Solve(context.Background(), r.Problem, branch.Options{Gap: 1e-6, MinDenom: 0.01, Work: 200000})
+			if result.Status != branch.Optimal {
+				t.Fatalf("%s at %g times its price: not proven: %v", f.Food, factor, result.Status)
+			}
+			for _, j := range cols {
+				n += math.Round(result.X[j])
+			}
+			return n
+		}
+		in, out := buys(*f.Factor*0.9), buys(*f.Factor*1.1)
+		if in == 0 || out > 0 {
+			differ++
+		}
+		t.Logf("%s (factor %.3g): whole packs %g ten per cent inside, %g ten per cent outside", f.Food, *f.Factor, in, out)
+	}
+	t.Logf("%d of %d foods differ from the relaxation", differ, foods)
+	if foods < 5 {
+		t.Error("fewer than five foods")
+	}
+}

@@ -1,0 +1,144 @@
+package solver
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+)
+
+// LimitPrice is what one limit that binds is worth: how the plan's objective
+// changes with it, per unit a day. Where one unit more and one unit less differ,
+// as they do at a degenerate point, both are given.
+type LimitPrice struct {
+	Person   string   `json:"person,omitempty"`
+	Limit    string   `json:"limit"`
+	Unit     string   `json:"unit"`   // of the limit
+	Amount   float64  `json:"amount"` // of the limit, per day where it has one
+	AtMost   bool     `json:"at_most,omitempty"`
+	Marginal float64  `json:"marginal"`       // the shadow price: for one unit more
+	More     *float64 `json:"more,omitempty"` // for one unit more, where it is not the shadow price
+	Less     *float64 `json:"less,omitempty"` // for one unit less, likewise; above 0 it saves
+}
+
+// Figures of the finite differences of limits.
+const (
+	limitStep   = 0.01 // of a limit: the step up and down, at most one unit
+	slopesAgree = 0.01 // relative difference up to which two slopes are one
+	atLimit     = 1e-7 // relative distance from a limit within which a row binds
+)
+
+// limits lists what binds, the largest effect of a whole limit first.
+func (w *explainer) limits(ctx context.Context) ([]LimitPrice, error) {
+	type ranked struct {
+		LimitPrice
+		weight float64
+	}
+	var all []ranked
+	r := w.ration
+	for i, info := range r.rows {
+		switch info.kind {
+		case rowNutrient, rowWater, rowPattern, rowGroupCap, rowShare, rowUser, rowLimit, rowFeed, rowKeep:
+		default:
+			continue
+		}
+		for _, upper := range []bool{false, true} {
+			p, binds, err := w.limit(ctx, i, upper)
+			if err != nil {
+				return nil, err
+			}
+			if binds {
+				all = append(all, ranked{p, p.largest() * math.Max(math.Abs(p.Amount), dullPrice)})
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b ranked) int { return cmp.Compare(b.weight, a.weight) })
+	list := make([]LimitPrice, len(all))
+	for k, p := range all {
+		list[k] = p.LimitPrice
+	}
+	return list, nil
+}
+
+// largest is the largest of the slopes of p in size.
+func (p *LimitPrice) largest() float64 {
+	size := math.Abs(p.Marginal)
+	for _, v := range []*float64{p.More, p.Less} {
+		if v != nil {
+			size = math.Max(size, math.Abs(*v))
+		}
+	}
+	return size
+}
+
+// limit prices one side of row i; binds is false where it does not matter.
+func (w *explainer) limit(ctx context.Context, i int, upper bool) (p LimitPrice, binds bool, err error) {
+	r := w.ration
+	info, row := r.rows[i], r.Problem.Rows[i]
+	amount := row.Lower
+	if upper {
+		amount = row.Upper
+	}
+	dual := w.root.Dual[i]
+	if math.IsInf(amount, 0) || upper && dual > 0 || !upper && dual < 0 || upper && row.Lower == row.Upper {
+		return p, false, nil
+	}
+	at := math.Abs(w.root.RowValue[i]-amount) <= atLimit*math.Max(1, math.Abs(amount))
+	if !at || w.lp.at[i] < 0 {
+		return p, false, nil
+	}
+	p = LimitPrice{Limit: info.text, Unit: info.unit, Amount: amount / info.perDay, AtMost: upper, Marginal: dual * info.perDay}
+	if info.eater >= 0 {
+		p.Person = r.eaters[info.eater].person.Name
+	}
+	more, less, err := w.slopes(ctx, i, upper)
+	if err != nil {
+		return p, false, err
+	}
+	for _, s := range []struct {
+		slope *float64
+		to    **float64
+	}{{more, &p.More}, {less, &p.Less}} {
+		if s.slope != nil && math.Abs(*s.slope-p.Marginal) > slopesAgree*math.Max(math.Abs(p.Marginal), dullPrice) {
+			*s.to = s.slope
+		}
+	}
+	return p, p.largest() >= dullPrice, nil
+}
+
+// slopes moves one side of row i up and down by a step and returns how the value
+// changes per unit a day, nil where there is no ration then.
+func (w *explainer) slopes(ctx context.Context, i int, upper bool) (more, less *float64, err error) {
+	info, row := w.ration.rows[i], w.ration.Problem.Rows[i]
+	amount := row.Lower
+	if upper {
+		amount = row.Upper
+	}
+	step := math.Min(info.perDay, limitStep*math.Abs(amount))
+	if step <= 0 { // a share of energy has its limit at 0
+		step = limitStep * info.perDay
+	}
+	at := w.lp.at[i]
+	move := func(by float64) (*float64, error) {
+		lower, high := row.Lower, row.Upper
+		if upper || row.Lower == row.Upper {
+			high += by
+		}
+		if !upper {
+			lower += by
+		}
+		w.lp.solver.SetRowBounds(at, lower, high)
+		value, ok, err := w.value(ctx)
+		if !ok || err != nil {
+			return nil, err
+		}
+		slope := (value - w.root.Value) / by * info.perDay
+		return &slope, nil
+	}
+	defer func() { w.lp.solver.SetRowBounds(at, row.Lower, row.Upper) }()
+	if more, err = move(step); err != nil {
+		return nil, nil, err
+	}
+	less, err = move(-step)
+	return more, less, err
+}
