@@ -86,6 +86,9 @@ func (s *search) run() (Status, string) {
 	s.spentEarly = r.work
 	switch out.status {
 	case simplex.Infeasible:
+		if s.opt.Audit {
+			s.leaves = append(s.leaves, leaf{proof: newCertificate(out.rows, out.duals, true), bound: math.Inf(1)})
+		}
 		return Infeasible, "the relaxation is infeasible"
 	case simplex.Unbounded:
 		return s.unbounded()
