@@ -54,7 +54,7 @@ var remarks = []remark{
 	{under(onlyMilkBelow), "No water, juice or other drink.", "infant_0_6mo", "no plain water, juice or other drink"},
 	{(*Person).getsFormula, "Powder is mixed with boiled water of at least {q} °C, then cooled quickly; the label of the tin comes first.", "infant_0_6mo", "powdered formula: mix with boiled water no cooler than"},
 	{func(p *Person) bool { return p.getsFormula() && p.AgeMonths < readyToFeedBelow }, "Ready-to-feed formula is the safer choice under 3 months, for a child born early or with weak defences, and where water is unsafe.", "infant_0_6mo", "prefer ready-to-use liquid formula when water is unsafe or under 3 months, premature or immunocompromised"},
-	{(*Person).getsFormula, "A feed that was made ready is thrown away after {q} hours.", "infant_0_6mo", "discard prepared formula after"},
+	{(*Person).getsFormula, "Each feed is made fresh; what stands longer than {q} hours is thrown away.", "infant_0_6mo", "discard prepared formula after"},
 	{(*Person).getsFormula, "Formula is never made weaker or stronger than the label says.", "infant_0_6mo", "never dilute or concentrate formula beyond the label"},
 	{(*Person).getsBreastMilk, "Breast-fed infants are advised {q} µg of vitamin D a day: ask a clinician.", "infant_0_6mo", "vitamin D for breastfed infants"},
 	{between(onlyMilkBelow, infantBelow), "Food is pureed, mashed or soft.", "infant_6_12mo", "texture pureed, mashed or soft; finger food from 8-9 months"},

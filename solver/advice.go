@@ -9,6 +9,10 @@ func (r *Ration) advise() {
 		r.notes = append(r.notes, "everyone here who opens packs is 65 or over: "+
 			"with --easy-open the plan holds only packs that weak hands can open and lift")
 	}
+	if r.Request.EasyOpen {
+		r.notes = append(r.notes, "the containers of stored water are too heavy for weak hands: "+
+			"have them set where water can be drawn off, or use smaller ones")
+	}
 	nursing := false
 	for _, p := range r.Request.People {
 		nursing = nursing || p.Lactating()

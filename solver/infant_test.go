@@ -84,7 +84,7 @@ func TestFormulaVolumeWaterAndHeat(t *testing.T) {
 	if plan.Totals.HeatMJ < heat || plan.Totals.HeatMJ > 1.3*heat {
 		t.Errorf("%g MJ of heat, want about %g: all water of the feed is boiled", plan.Totals.HeatMJ, heat)
 	}
-	for _, part := range []string{"boiled water of at least 70 °C", "thrown away after 2 hours", "weaker or stronger", "No honey"} {
+	for _, part := range []string{"boiled water of at least 70 °C", "made fresh; what stands longer than 2 hours", "weaker or stronger", "No honey"} {
 		if !saysRule(plan.People[0], part) {
 			t.Errorf("no rule says %q", part)
 		}

@@ -141,6 +141,7 @@ func TestStoredVitaminsFallShort(t *testing.T) {
 	}{
 		{"a vegan without fortified foods", vegan, fortified, []string{"vitamin_b12", "vitamin_d"}},
 		{"a child allergic to milk and fish, without fortified drinks", child, fortified, []string{"vitamin_d"}},
+		{"a child of 12 months", nutrients.Person{Name: "Tuva", AgeMonths: 12, Sex: nutrients.Female, Activity: nutrients.LowActive, Count: 1}, nil, []string{"vitamin_d"}},
 		{"a toddler of 13 months allergic to milk", toddler, nil, []string{"vitamin_d"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -198,6 +199,14 @@ func TestMealBandIsPlanned(t *testing.T) {
 	}
 	if m := p.Carbohydrate; m == nil || !m.Enforced || m.MeanG < 45-1e-3 || m.MeanG > 60+1e-3 {
 		t.Errorf("a meal has %+v, want 45 to 60 g", m)
+	}
+	spoilt := *plan
+	spoilt.People = slices.Clone(plan.People)
+	wrong := *p.Carbohydrate
+	wrong.MeanG += 5
+	spoilt.People[0].Carbohydrate = &wrong
+	if found := Verify(req, &spoilt); !slices.ContainsFunc(found, func(v Violation) bool { return strings.Contains(v.Limit, "carbohydrate of a meal") }) {
+		t.Errorf("the check does not find a meal printed wrong: %v", found)
 	}
 	if !saysRule(p, "carbohydrate 45-60 g/meal") || saysRule(p, "45 to 55 % of energy") {
 		t.Errorf("the rules do not say that the band stands in place of the share of energy: %+v", p.Rules)

@@ -22,6 +22,7 @@ func (c *checker) checkPerson(e *checkedEater) {
 	c.checkGroupCaps(e)
 	c.checkCompanions(e)
 	c.checkGlycaemic(e)
+	c.checkMeals(e)
 	c.checkWishes(e)
 	if e.needs.Water.Total == nil {
 		return
@@ -184,6 +185,21 @@ func (c *checker) checkCompanions(e *checkedEater) {
 func (c *checker) checkGlycaemic(e *checkedEater) {
 	if hasDiabetes(&e.person) && anyLowGI(e.list) {
 		c.atLeast(e.person.Name, "grains of low glycaemic index", e.sum(lowGIWeight)/c.days(), 0)
+	}
+}
+
+// checkMeals holds the printed carbohydrate of a meal to the recomputed one.
+func (c *checker) checkMeals(e *checkedEater) {
+	if e.needs.Meals == nil {
+		return
+	}
+	perDay, _ := intake(e.eaten, nutrients.Carbohydrate, c.days())
+	mean := e.needs.Meals.MeanG(perDay)
+	switch printed := e.plan.Carbohydrate; {
+	case printed == nil:
+		c.report(e.person.Name, "carbohydrate of a meal is missing from the plan", 0, mean)
+	case math.Abs(printed.MeanG-mean) > checkTolerance*math.Max(1, math.Abs(mean)):
+		c.report(e.person.Name, "carbohydrate of a meal as printed", printed.MeanG, mean)
 	}
 }
 
