@@ -3,6 +3,7 @@ package solver
 import (
 	"context"
 	"math"
+	"slices"
 
 	"rationwright/solver/linear"
 	"rationwright/solver/simplex"
@@ -46,9 +47,15 @@ func relax(p *linear.Problem) (*relaxed, error) { return relaxWithout(p, nil) }
 func relaxWithout(p *linear.Problem, out []bool) (*relaxed, error) {
 	x := &relaxed{problem: p, rows: p.ByRow(), at: make([]int, len(p.Rows)), colAt: make([]int, len(p.Cols)), costs: make([]float64, len(p.Cols))}
 	small := &linear.Problem{Maximize: p.Maximize, Offset: p.Offset}
+	touched := make([]bool, len(p.Rows))
+	for j, c := range p.Cols {
+		for _, e := range c.Entries {
+			touched[e.Row] = touched[e.Row] || out == nil || !out[j]
+		}
+	}
 	for i, row := range p.Rows {
 		x.at[i] = -1
-		if !row.Lazy && !free(row) {
+		if !row.Lazy && !free(row) && (touched[i] || row.Lower > 0 || row.Upper < 0) {
 			x.at[i] = small.AddRow(row.Name, row.Lower, row.Upper)
 		}
 	}
@@ -73,7 +80,16 @@ func relaxWithout(p *linear.Problem, out []bool) (*relaxed, error) {
 // free reports whether a row binds nothing.
 func free(row linear.Row) bool { return math.IsInf(row.Lower, -1) && math.IsInf(row.Upper, 1) }
 
-// addColumns brings in columns that were left out.
+// clone returns an independent copy, to be changed and thrown away.
+func (x *relaxed) clone() *relaxed {
+	y := *x
+	y.solver = x.solver.Clone()
+	y.at, y.colAt, y.costs, y.held = slices.Clone(x.at), slices.Clone(x.colAt), slices.Clone(x.costs), slices.Clone(x.held)
+	return &y
+}
+
+// addColumns brings in columns that were left out, with the rows that they alone
+// are in.
 func (x *relaxed) addColumns(cols []int) error {
 	for _, j := range cols {
 		if x.colAt[j] >= 0 {
@@ -96,7 +112,29 @@ func (x *relaxed) addColumns(cols []int) error {
 		}
 		x.colAt[j] = at
 	}
+	for _, j := range cols {
+		for _, e := range x.problem.Cols[j].Entries {
+			if row := x.problem.Rows[e.Row]; x.at[e.Row] < 0 && !row.Lazy && !free(row) {
+				x.addLate(e.Row)
+			}
+		}
+	}
 	return nil
+}
+
+// addLate adds a row of the problem that was left out.
+func (x *relaxed) addLate(i int) {
+	cols, values := x.rows.Row(i)
+	var in []int
+	var coefficients []float64
+	for k, j := range cols {
+		if x.colAt[j] >= 0 {
+			in = append(in, x.colAt[j])
+			coefficients = append(coefficients, values[k])
+		}
+	}
+	row := x.problem.Rows[i]
+	x.at[i] = x.solver.AddRow(row.Name, row.Lower, row.Upper, in, coefficients)
 }
 
 // setCost changes the objective coefficient of a column.
@@ -211,15 +249,7 @@ func (x *relaxed) takeIn(point []float64) bool {
 		if total >= row.Lower-relaxedTolerance*size && total <= row.Upper+relaxedTolerance*size {
 			continue
 		}
-		var in []int
-		var coefficients []float64
-		for k, j := range cols {
-			if x.colAt[j] >= 0 {
-				in = append(in, x.colAt[j])
-				coefficients = append(coefficients, values[k])
-			}
-		}
-		x.at[i] = x.solver.AddRow(row.Name, row.Lower, row.Upper, in, coefficients)
+		x.addLate(i)
 		added = true
 	}
 	return added

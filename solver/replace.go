@@ -1,0 +1,283 @@
+package solver
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"slices"
+
+	"rationwright/foods"
+	"rationwright/solver/branch"
+	"rationwright/solver/simplex"
+)
+
+// Replacing is what could stand in for a food of a plan, without changing the
+// plan.
+type Replacing struct {
+	InsteadOf    string        `json:"instead_of"`
+	For          string        `json:"for,omitempty"`
+	Needless     bool          `json:"needless"`             // the rest of the plan meets every need without it
+	Short        []Shortfall   `json:"short,omitempty"`      // what is missing without it
+	Replacements []Replacement `json:"replacements"`         // the best first
+	Considered   int           `json:"considered,omitempty"` // foods that were looked at
+
+	plan *Plan
+}
+
+// Replacement is one food that would stand in for another by itself, in whole
+// packs, every other pack of the plan staying as it is. The changes count the
+// packs of the food replaced as not bought.
+type Replacement struct {
+	Food         string       `json:"food"`
+	NDB          string       `json:"ndb,omitempty"`
+	Packs        []PackChange `json:"packs"`
+	CostChange   float64      `json:"cost_change"`
+	WeightChange float64      `json:"weight_change"`
+	VolumeChange float64      `json:"volume_change"`
+	Balanced     bool         `json:"balanced"` // every need is met
+	Short        []Shortfall  `json:"short,omitempty"`
+
+	x []float64
+}
+
+// Limits of the search for what could replace a food.
+const (
+	replacementsShown = 10
+	replaceWork       = 1500 // simplex iterations for the whole packs of one food
+	replaceGap        = 0.01
+)
+
+// shortWeight is what the shortfall of a whole need counts against the plan's
+// own objective, as a multiple of the plan's value: a balanced ration always
+// comes before a cheap one.
+const shortWeight = 10
+
+// Replacements ranks what could replace a food of the plan, for everyone or for
+// one person: foods that keep the balance first, the best by the plan's
+// objective before the others; then those that come nearest to it.
+func Replacements(ctx context.Context, plan *Plan, food, who string) (*Replacing, error) {
+	req, err := swappable(plan)
+	if err != nil {
+		return nil, err
+	}
+	return replacements(ctx, req, plan, food, who)
+}
+
+func replacements(ctx context.Context, old *Request, plan *Plan, food, who string) (*Replacing, error) {
+	req, gone, err := SwapRequest{Drop: []string{food}, For: who}.apply(old, plan)
+	if err != nil {
+		return nil, err
+	}
+	if !slices.ContainsFunc(plan.Packs, func(k PlanPack) bool {
+		f := foodNamed(req.Table, k.Food)
+		return gone[f] && !k.Reserve
+	}) {
+		return nil, fmt.Errorf("%w: %s is not in the plan", ErrSwap, food)
+	}
+	r, err := Build(req)
+	if err != nil {
+		return nil, err
+	}
+	w := &replaceSearch{ration: r, plan: plan, gone: gone}
+	out := &Replacing{InsteadOf: food, For: who, Replacements: []Replacement{}, plan: plan}
+	if err := w.start(ctx); err != nil {
+		return nil, err
+	}
+	without := w.write(w.base.X)
+	out.Short = without.Short
+	out.Needless = without.Balanced
+	if out.Needless {
+		return out, nil
+	}
+	return out, w.rank(ctx, out)
+}
+
+// replaceSearch is the relaxation of a plan whose packs are fixed, all needs
+// soft, into which one food at a time is let.
+type replaceSearch struct {
+	ration *Ration
+	plan   *Plan
+	gone   map[*foods.Food]bool
+	soft   *elastic
+	lp     *relaxed
+	base   simplex.Result
+}
+
+// start fixes the packs of the plan, those of the food apart, and solves.
+func (w *replaceSearch) start(ctx context.Context) error {
+	r := w.ration
+	w.soft = r.soften(func(info rowInfo) bool { return isNeed(info) || info.kind == rowUser })
+	p := w.soft.problem
+	for j := range r.cols {
+		p.Cols[j].Cost = r.Problem.Cols[j].Cost
+	}
+	for k, cost := range w.soft.costs(func(rowInfo) bool { return true }) {
+		p.Cols[w.soft.cols[k]].Cost = cost * shortWeight * math.Max(*w.plan.Value, 1)
+	}
+	packs := make([]float64, len(r.cols))
+	for _, line := range w.plan.Packs {
+		r.placePacks(packs, line)
+	}
+	r.fixPacks(p, packs)
+	closed := p.Clone()
+	r.closeEmpty(closed)
+	out := make([]bool, len(p.Cols))
+	for j := range r.cols {
+		out[j] = closed.Cols[j].Upper <= 0
+	}
+	var err error
+	if w.lp, err = relaxWithout(p, out); err != nil {
+		return err
+	}
+	w.base = w.lp.solve(ctx)
+	if w.base.Status != simplex.Optimal {
+		return &stopped{ErrNumerical, "what is left without the food could not be worked out: " + w.base.Why}
+	}
+	return nil
+}
+
+// rank lets in one food after another, the most promising first, and stops when
+// no other can be better than the last one shown. How much a food can better the
+// objective is bounded by what its packs are worth at the prices found, since
+// the first gram is worth most.
+func (w *replaceSearch) rank(ctx context.Context, out *Replacing) error {
+	r := w.ration
+	type candidate struct {
+		li    int
+		bound float64 // most by which it can better the objective
+		value float64
+	}
+	var all []candidate
+	for li, lf := range r.larder {
+		if w.gone[lf.food] || lf.balance < 0 || len(lf.buy) == 0 {
+			continue
+		}
+		if c := (candidate{li: li, bound: w.promise(lf)}); c.bound > 0 {
+			all = append(all, c)
+		}
+	}
+	slices.SortStableFunc(all, func(a, b candidate) int { return cmp.Compare(b.bound, a.bound) })
+	var best []candidate
+	for _, c := range all {
+		if len(best) == replacementsShown && w.base.Value-c.bound >= best[len(best)-1].value {
+			break
+		}
+		out.Considered++
+		result := w.with(ctx, c.li)
+		if result.Status != simplex.Optimal {
+			if ctx.Err() != nil {
+				return ctx.Err()
+			}
+			continue
+		}
+		if result.Value >= w.base.Value*(1-shortTolerance) {
+			continue // it does not help
+		}
+		c.value = result.Value
+		best = append(best, c)
+		slices.SortStableFunc(best, func(a, b candidate) int { return cmp.Compare(a.value, b.value) })
+		best = best[:min(len(best), replacementsShown)]
+	}
+	for _, c := range best {
+		if done, ok := w.whole(ctx, r.larder[c.li]); ok {
+			out.Replacements = append(out.Replacements, done)
+		}
+	}
+	slices.SortStableFunc(out.Replacements, func(a, b Replacement) int {
+		return cmp.Or(compareBool(b.Balanced, a.Balanced), cmp.Compare(w.valueOf(a), w.valueOf(b)))
+	})
+	return nil
+}
+
+// valueOf is the objective with what a replacement leaves short.
+func (w *replaceSearch) valueOf(a Replacement) float64 {
+	value := 0.0
+	for j, c := range w.soft.problem.Cols {
+		value += c.Cost * a.x[j]
+	}
+	return value
+}
+
+// promise bounds by how much a food can better the objective: at the prices
+// found, with a gram of the food at what its keenest eater would give for it, the
+// prices are those of a dual point of the program with the food let in.
+func (w *replaceSearch) promise(lf *larderFood) float64 {
+	gram := 0.0
+	for _, e := range w.ration.eaters {
+		for _, y := range e.eats {
+			if w.ration.larder[y.food] == lf {
+				gram = math.Max(gram, -w.reduced(y.col, lf.balance)/(e.count*y.spare))
+			}
+		}
+	}
+	most := 0.0
+	for _, k := range lf.buy {
+		room := w.ration.Problem.Cols[k.col].Upper - w.soft.problem.Cols[k.col].Lower
+		most += math.Max(0, gram*k.usable-w.reduced(k.col, lf.balance)) * room
+	}
+	return most
+}
+
+// reduced is the reduced cost of a column, one row left out.
+func (w *replaceSearch) reduced(j, without int) float64 {
+	d := w.soft.problem.Cols[j].Cost
+	for _, entry := range w.soft.problem.Cols[j].Entries {
+		if entry.Row != without {
+			d -= w.base.Dual[entry.Row] * entry.Value
+		}
+	}
+	return d
+}
+
+// open lets packs of a food in, over those of the plan.
+func (w *replaceSearch) open(set func(int, float64, float64), lf *larderFood) {
+	for _, k := range lf.buy {
+		set(k.col, w.soft.problem.Cols[k.col].Lower, w.ration.Problem.Cols[k.col].Upper)
+	}
+}
+
+// with solves with one food let in.
+func (w *replaceSearch) with(ctx context.Context, li int) simplex.Result {
+	lp := w.lp.clone()
+	if err := lp.addColumns(w.ration.columnsOf(li)); err != nil {
+		return simplex.Result{Why: err.Error()}
+	}
+	w.open(lp.setBounds, w.ration.larder[li])
+	return lp.solve(ctx)
+}
+
+// whole finds the whole packs of one food that replace the other best.
+func (w *replaceSearch) whole(ctx context.Context, lf *larderFood) (Replacement, bool) {
+	p := w.soft.problem.Clone()
+	w.open(func(j int, lower, upper float64) { p.Cols[j].Lower, p.Cols[j].Upper = lower, upper }, lf)
+	w.ration.closeEmpty(p)
+	found := searchSlim(ctx, p, branch.Options{Gap: replaceGap / shortWeight, MinDenom: smallest(w.ration.Request.Least), Work: replaceWork})
+	if found.X == nil {
+		return Replacement{}, false
+	}
+	out := w.write(found.X)
+	out.Food, out.NDB = lf.food.Name, ndb(lf.food)
+	for _, k := range lf.buy {
+		if n := int(math.Round(found.X[k.col] - w.soft.problem.Cols[k.col].Lower)); n > 0 {
+			out.Packs = append(out.Packs, PackChange{Pack: k.pack.Key, Food: lf.food.Name, Count: n})
+		}
+	}
+	return out, len(out.Packs) > 0
+}
+
+// write says what a point comes to against the plan.
+func (w *replaceSearch) write(x []float64) Replacement {
+	r := w.ration
+	changed := r.answer(x[:len(r.cols)])
+	old := w.plan.Totals
+	return Replacement{
+		CostChange:   changed.Totals.Cost - old.Cost,
+		WeightChange: changed.Totals.WeightKg - old.WeightKg,
+		VolumeChange: changed.Totals.VolumeL - old.VolumeL,
+		Short:        r.closestRation(x[:len(r.cols)]).Shortfalls,
+		Balanced:     len(r.closestRation(x[:len(r.cols)]).Shortfalls) == 0,
+		x:            x,
+	}
+}
+
