@@ -35,21 +35,23 @@ func (s *space) newGuide(out outcome) guide {
 // (Danna, Rothberg and Le Pape, Exploring relaxation induced neighborhoods to
 // improve MIP solutions, Math. Programming 102 (2005), for the idea.)
 type neighbourhood struct {
-	s      *space
-	rng    *rand.Rand
-	guide  guide
-	group  []int // per integer column: the row it shares with its like
-	groups []int
-	order  []int   // groups, least reduced cost first
-	share  float64 // of the columns in use that is set free
-	tries  int
-	task   *worker // searching the part in hand, nil between parts
-	part   *part
-	nodes  int          // that the task is given
-	r      *relax       // see use
-	pseudo *pseudocosts // of the worker that owns it
-	work   int64
-	effort int64
+	s        *space
+	rng      *rand.Rand
+	guide    guide
+	group    []int // per integer column: the row it shares with its like
+	groups   []int
+	order    []int   // groups, least reduced cost first
+	share    float64 // of the columns in use that is set free
+	tries    int
+	failures int       // parts in a row without a better point
+	node     []float64 // point of a node of the tree, nil if none
+	task     *worker   // searching the part in hand, nil between parts
+	part     *part
+	nodes    int          // that the task is given
+	r        *relax       // see use
+	pseudo   *pseudocosts // of the worker that owns it
+	work     int64
+	effort   int64
 }
 
 // newNeighbourhood prepares a search with its own random numbers.
@@ -77,22 +79,6 @@ func newNeighbourhood(s *space, g guide, seed uint64) *neighbourhood {
 		}
 	}
 	return h
-}
-
-// boxOf returns the box in which only the integer columns that free wants keep
-// their bounds; the others stay at the values of x.
-func (h *neighbourhood) boxOf(x []float64, free func(j int) bool) (lower, upper []float64) {
-	lower = append([]float64(nil), h.s.lower...)
-	upper = append([]float64(nil), h.s.upper...)
-	for _, j := range h.s.integers {
-		if free(j) {
-			continue
-		}
-		v := math.Round(x[j])
-		v = math.Min(math.Max(v, lower[j]), upper[j])
-		lower[j], upper[j] = v, v
-	}
-	return lower, upper
 }
 
 // use gives the neighbourhood search a relaxation of its own. Its root bounds
@@ -183,91 +169,23 @@ func (h *neighbourhood) proceed(ctx context.Context, until int64) *point {
 }
 
 // settle learns from a part that is done with: parts that are searched to the
-// end may be larger, those that end without a point should be smaller.
+// end may be larger, those that end without a point should be smaller. While
+// nothing better is found, parts are searched deeper and deeper.
 func (h *neighbourhood) settle(w *worker) {
 	if debugNear != nil {
 		debugNear(h, w)
 	}
-	if len(w.open) == 0 {
-		h.share = math.Min(0.9, h.share*1.1)
-	} else if w.best == nil {
-		h.share = math.Max(0.08, h.share*0.9)
+	switch {
+	case w.best != nil:
+		h.failures = 0
+	case len(w.open) == 0:
+		h.failures++
+		h.share = math.Min(shareMost, h.share*1.1)
+	default:
+		h.failures++
+		h.share = math.Max(shareLeast, h.share*0.9)
 	}
 }
-
-// first begins to look for a first point: only the columns that the relaxation
-// uses, or nearly, are free.
-func (h *neighbourhood) first(ctx context.Context, cutoff float64) bool {
-	order := h.byReducedCost()
-	keep := make([]bool, h.s.n)
-	for _, j := range order[:min(len(order), firstFree)] {
-		keep[j] = true
-	}
-	lower, upper := h.boxOf(h.guide.x, func(j int) bool { return keep[j] || h.guide.x[j] > h.s.lower[j]+intTol })
-	return h.begin(ctx, lower, upper, cutoff, firstNodes)
-}
-
-// byReducedCost lists the integer columns, least reduced cost first.
-func (h *neighbourhood) byReducedCost() []int {
-	order := append([]int(nil), h.s.integers...)
-	sort.SliceStable(order, func(a, b int) bool {
-		da, db := math.Abs(h.guide.reduced[order[a]]), math.Abs(h.guide.reduced[order[b]])
-		if da != db {
-			return da < db
-		}
-		return order[a] < order[b]
-	})
-	return order
-}
-
-// next begins with a neighbourhood of the best point, chosen at random.
-func (h *neighbourhood) next(ctx context.Context, best *point, bound float64) bool {
-	h.tries++
-	room := best.value - bound
-	inUse := map[int]bool{}
-	for _, j := range h.s.integers {
-		if best.x[j] > h.s.lower[j] {
-			inUse[h.group[j]] = true
-		}
-	}
-	free := map[int]bool{}
-	for _, g := range h.groups {
-		if inUse[g] && h.rng.Float64() < h.share {
-			free[g] = true
-		}
-	}
-	// Of the others, those that the root nearly uses, the nearest first.
-	idle := 0
-	for _, g := range h.order {
-		if inUse[g] {
-			continue
-		}
-		if h.rng.Float64() < float64(nearIdle)/float64(nearIdle+idle) {
-			free[g] = true
-		}
-		idle++
-	}
-	lower, upper := h.boxOf(best.x, func(j int) bool {
-		return free[h.group[j]] && (math.Abs(h.guide.reduced[j]) < room || best.x[j] > h.s.lower[j])
-	})
-	return h.begin(ctx, lower, upper, best.value-room*nearGain, nearNodes)
-}
-
-const (
-	// firstFree is the number of integer columns of least reduced cost that are
-	// free in the first part, firstNodes the nodes it is given.
-	firstFree, firstNodes = 60, 60
-	nearNodes             = 30
-	nearGain              = 0.02
-	nearIdle              = 10
-	// nearNodes is the number of nodes that a neighbourhood is given: a dive
-	// and a little more. nearGain is the share of the gap that a new point must
-	// gain to be looked for.
-	// nearIdle steers how many groups that the best point does not use are set
-	// free: half of the first so many by reduced cost, fewer further down.
-	// nearOverhead is the effort of choosing a part, per row and column.
-	nearOverhead = 20
-)
 
 // improve searches neighbourhoods of the best point for one round of the length
 // given.

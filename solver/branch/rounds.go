@@ -16,9 +16,8 @@ const (
 	firstEffort = 100_000
 	// dealt is the number of open nodes that each worker of the tree gets.
 	dealt = 48
-	// calmRounds is the number of rounds without a better point after which
-	// the neighbourhood search gives every other round to the tree, and twice
-	// as many after which it only gets one in four.
+	// calmRounds is the number of rounds without a better point after which the
+	// neighbourhood search gives every other round to the tree.
 	calmRounds = 12
 	// nearIntegers is the number of integer columns from which neighbourhoods
 	// are searched at all: below, the tree is as fast.
@@ -109,6 +108,7 @@ func (s *search) rounds() (Status, string) {
 		tree := s.treeWorkers()
 		for _, w := range s.workers {
 			w.begin(s.best)
+			w.near.node = s.workers[0].last
 		}
 		for k := 0; len(s.open) > 0 && k < dealt*len(tree); k++ {
 			w := tree[k%len(tree)]
@@ -143,7 +143,7 @@ func (s *search) treeWorkers() []*worker {
 		return s.workers
 	}
 	tree := append([]*worker{s.workers[0]}, s.workers[2:]...)
-	help := s.calm >= calmRounds && s.round%2 == 0 || s.calm >= 2*calmRounds && s.round%4 != 3
+	help := s.calm >= calmRounds && s.round%2 == 0
 	if help || s.best == nil && s.round%2 == 1 {
 		tree = append(tree, s.workers[1])
 	}

@@ -33,10 +33,11 @@ type worker struct {
 	// largestFirst the largest fraction is branched on.
 	roundUpFrom  float64
 	largestFirst bool
-	resume       *node   // heuristic only: where a plunge was interrupted
-	heuristic    bool    // its leaves prove nothing: cut as deep as the cutoff
-	plunge       float64 // see plungeShare
-	strong       int     // most columns measured by strong branching at a node
+	resume       *node     // heuristic only: where a plunge was interrupted
+	heuristic    bool      // its leaves prove nothing: cut as deep as the cutoff
+	plunge       float64   // see plungeShare
+	strong       int       // most columns measured by strong branching at a node
+	last         []float64 // the point of the last node branched on
 	frac         []candidate
 	saved        simplex.Snapshot
 	near         *neighbourhood // what it searches when it is not in the tree
@@ -231,6 +232,7 @@ func (w *worker) branchOn(ctx context.Context, n *node, out outcome) *node {
 	n.box = w.fixByCost(n, out)
 	n.basis = r.basis()
 	x := append([]float64(nil), out.x...)
+	w.last = x
 	d := w.decide(ctx, w.frac, out.bound)
 	if ctx.Err() != nil {
 		w.open.add(n)
