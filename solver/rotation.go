@@ -32,7 +32,6 @@ type Rotation struct {
 	Actions   []stores.Action  `json:"actions"` // soonest first, what has no date before everything else
 	Programme stores.Programme `json:"programme"`
 	Followed  []FollowedPack   `json:"followed"` // each line of the programme over SimulatedMonths
-	Undated   map[string]int   `json:"-"`        // packs of the stock without a date, by pack
 }
 
 // FollowedPack is one line of the programme followed month by month.
@@ -66,7 +65,7 @@ func RotationOf(in RotationInput) (*Rotation, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := &Rotation{Start: in.Start, TempC: in.TempC, Factor: factor, Months: in.Months, Undated: map[string]int{}}
+	out := &Rotation{Start: in.Start, TempC: in.TempC, Factor: factor, Months: in.Months}
 	var batches []stores.Batch
 	if in.Stock != nil {
 		for _, line := range in.Stock.Lines {
@@ -203,12 +202,9 @@ func (out *Rotation) items(in RotationInput, batches []stores.Batch) ([]stores.S
 	var items []stores.StoreItem
 	for _, h := range list {
 		item := stores.ItemOf(h.pack, h.count, days)
-		dated, undated, err := stores.StockOf(stock[h.pack.Key], in.Start, in.TempC)
+		dated, _, err := stores.StockOf(stock[h.pack.Key], in.Start, in.TempC)
 		if err != nil {
 			return nil, err
-		}
-		if undated > 0 {
-			out.Undated[h.pack.Key] = undated
 		}
 		if item.Stock = dated; dated == nil {
 			item.Stock = []stores.DatedPacks{} // nothing dated, so nothing is taken for granted

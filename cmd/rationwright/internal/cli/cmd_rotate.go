@@ -98,7 +98,7 @@ func newRotate(s *session) *cobra.Command {
 	from.addStock(fs)
 	fs.StringVar(&plan, "plan", "", "the plan that is held: its JSON `FILE`, - for standard input")
 	from.addTable(fs)
-	fs.StringVar(&start, "start", "", "the day from which is counted, a `DATE` as 2026-11-25 (default: today, or the plan's)")
+	fs.StringVar(&start, "start", "", "the day from which is counted, a `DATE` as 2026-11-25 (default: today; of a plan alone: its own)")
 	fs.Var(&temp, "temp", "steady temperature of the store: 21, 21C or 70F (default 21; 32 for a plan made with --hot)")
 	fs.IntVar(&months, "months", 12, "how many months ahead are listed, `N` from 1 to 120")
 	fs.StringVar(&earlier, "earlier", "", "the calendar `FILE` written before, so that events keep their identity; with --format ics")
@@ -118,11 +118,11 @@ func (s *session) rotation(from *sources, plan, start string, temp tempC, months
 		if err != nil {
 			return nil, err
 		}
-		if from.foods != "" || from.prices != "" && from.stock == "" {
+		if from.foods != "" || from.prices != "" {
 			return nil, usagef("--foods and --prices cannot go with --plan: the plan has its own")
 		}
 		in.Plan, in.Req, demo = p, req, req.Demo
-		if in.Start == "" {
+		if in.Start == "" && from.stock == "" {
 			in.Start = req.Start
 		}
 		if req.Hot {

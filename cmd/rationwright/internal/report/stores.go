@@ -15,7 +15,7 @@ import (
 // medicines to discuss, pets, what to take care of.
 func Stores(s *solver.Stockpile, u Units) *Sheet {
 	sheet := &Sheet{Alerts: refusals(s.Refused)}
-	sheet.Add(storesHead(s))
+	sheet.Add(storesHead(s, u))
 	sheet.Add(waterNeed(s, u))
 	sheet.Add(waterKept(s, u))
 	sheet.Add(doubtfulWater(s, u))
@@ -37,7 +37,7 @@ func refusals(refused []solver.Refused) []string {
 	return alerts(&solver.Plan{Refused: refused})
 }
 
-func storesHead(s *solver.Stockpile) Section {
+func storesHead(s *solver.Stockpile, u Units) Section {
 	line := fmt.Sprintf("Water, fuel, space and supplies for %s for %s", count(s.Heads, "person", "people"), count(s.Days, "day", "days"))
 	if s.Pets > 0 {
 		line += " and " + count(s.Pets, "pet", "pets")
@@ -45,7 +45,12 @@ func storesHead(s *solver.Stockpile) Section {
 	if s.Start != "" {
 		line += ", kept from " + s.Start
 	}
-	sec := Section{Lead: []string{line + ". The food is in the plan that this belongs to."}}
+	plan := &solver.Plan{Least: s.Least, Totals: &solver.Totals{Currency: s.Currency}}
+	food := "The food is in the plan that this belongs to, of least " + string(s.Least)
+	if s.Value != nil {
+		food += ": " + objective(plan, *s.Value, u)
+	}
+	sec := Section{Lead: []string{line + ".", food + "."}}
 	if demo := fromDemo(&solver.Plan{Request: &solver.RequestRecord{Demo: s.Demo}}); demo != "" {
 		sec.Lead = append(sec.Lead, demo)
 	}
