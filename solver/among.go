@@ -25,9 +25,9 @@ func (q *priced) quick(ctx context.Context, opt branch.Options) branch.Result {
 	result := q.solve(ctx)
 	switch {
 	case result.Status == simplex.Infeasible:
-		return branch.Result{Status: branch.Infeasible, Why: "the relaxation is infeasible"}
+		return branch.Result{Status: branch.Infeasible, Bound: math.Inf(-1), Why: "the relaxation is infeasible"}
 	case result.Status != simplex.Optimal || !result.HasBound:
-		return branch.Result{Status: branch.Numerical, Why: result.Why}
+		return branch.Result{Status: branch.Numerical, Bound: math.Inf(-1), Why: result.Why}
 	}
 	if opt.Start == nil && !r.hasTotals() {
 		opt.Start = q.relaxed.diveUp(ctx)

@@ -280,4 +280,3 @@ func (w *replaceSearch) write(x []float64) Replacement {
 		x:            x,
 	}
 }
-

@@ -1,0 +1,150 @@
+package solver
+
+import (
+	"context"
+
+	"rationwright/solver/branch"
+)
+
+// Comparison sets the plans of least cost, weight and volume of one request side
+// by side.
+type Comparison struct {
+	Plans    []*Plan   `json:"plans"` // least cost, weight, volume; or the one that says why nothing fits
+	Frontier *Frontier `json:"frontier,omitempty"`
+}
+
+// Frontier is how little of one total is possible for each amount of another:
+// points from the least of the one to the least of the other.
+type Frontier struct {
+	Least  Least           `json:"least"`  // the total made least at each point
+	Within Least           `json:"within"` // the total held to a limit
+	Points []FrontierPoint `json:"points"` // by Limit, the widest first
+}
+
+// FrontierPoint is one plan of a frontier. Bound is proven: no plan within the
+// limit has less of the total that is made least.
+type FrontierPoint struct {
+	Limit    float64  `json:"limit"` // most of the total that is held
+	Cost     float64  `json:"cost"`
+	WeightKg float64  `json:"weight_kg"`
+	VolumeL  float64  `json:"volume_l"`
+	Bound    *float64 `json:"bound,omitempty"`
+	Gap      *float64 `json:"gap,omitempty"`
+
+	plan *Plan
+}
+
+// Of returns the point's amount of a total.
+func (p *FrontierPoint) Of(l Least) float64 {
+	return (&Totals{Cost: p.Cost, WeightKg: p.WeightKg, VolumeL: p.VolumeL}).least(l)
+}
+
+// Figures of a frontier.
+const (
+	frontierPoints = 10
+	frontierWork   = 4000 // simplex iterations a point
+)
+
+// Compare makes the plans of least cost, weight and volume of req. When nothing
+// fits, the only plan says why.
+func Compare(ctx context.Context, req *Request, progress func(Progress)) (*Comparison, error) {
+	out := &Comparison{}
+	for _, least := range []Least{LeastCost, LeastWeight, LeastVolume} {
+		one := *req
+		one.Least = least
+		plan, err := Make(ctx, &one, progress)
+		if err != nil {
+			return nil, err
+		}
+		out.Plans = append(out.Plans, plan)
+		if plan.Totals == nil {
+			out.Plans = []*Plan{plan}
+			return out, nil
+		}
+	}
+	return out, nil
+}
+
+// AddFrontier adds ten points of least x at limits on y, spaced evenly from the
+// y of the plan of least x down to the least y (the ε-constraint method: Y. Y.
+// Haimes, L. S. Lasdon, D. A. Wismer, "On a bicriterion formulation of the
+// problems of integrated system identification and system optimization", IEEE
+// Transactions on Systems, Man, and Cybernetics 1 (1971)). Each point is searched
+// with the same small amount of work, from the plan before it, so that no point
+// has more of x than one with a tighter limit.
+func (c *Comparison) AddFrontier(ctx context.Context, req *Request, x, y Least) error {
+	if len(c.Plans) < 2 {
+		return nil
+	}
+	leastX, leastY := c.plan(x), c.plan(y)
+	wide, tight := leastX.Totals.least(y), leastY.Totals.least(y)
+	points := make([]FrontierPoint, frontierPoints)
+	points[0] = pointOf(leastX, wide)
+	points[frontierPoints-1] = pointOf(leastY, tight)
+	points[frontierPoints-1].Bound, points[frontierPoints-1].Gap = nil, nil // it was sought for y
+	start := leastY
+	for k := frontierPoints - 2; k > 0; k-- {
+		limit := wide - (wide-tight)*float64(k)/(frontierPoints-1)
+		plan, err := frontierPlan(ctx, req, x, y, limit, start)
+		if err != nil {
+			return err
+		}
+		points[k] = pointOf(plan, limit)
+		start = plan
+	}
+	if start.Totals.least(x) < points[0].Of(x) { // the search by itself found no better
+		points[0] = pointOf(start, wide)
+		points[0].Bound, points[0].Gap = leastX.Bound, nil
+		if leastX.Bound != nil {
+			gap := gapOf(points[0].Of(x), *leastX.Bound, smallest(x))
+			points[0].Gap = &gap
+		}
+	}
+	c.Frontier = &Frontier{Least: x, Within: y, Points: points}
+	return nil
+}
+
+// plan is the one of least l.
+func (c *Comparison) plan(l Least) *Plan {
+	for _, p := range c.Plans {
+		if p.Least == l {
+			return p
+		}
+	}
+	return nil
+}
+
+func pointOf(p *Plan, limit float64) FrontierPoint {
+	return FrontierPoint{
+		Limit: limit, Cost: p.Totals.Cost, WeightKg: p.Totals.WeightKg, VolumeL: p.Totals.VolumeL,
+		Bound: p.Bound, Gap: p.Gap, plan: p,
+	}
+}
+
+// frontierPlan looks for the least x within a limit on y, from a plan that keeps
+// the limit.
+func frontierPlan(ctx context.Context, req *Request, x, y Least, limit float64, start *Plan) (*Plan, error) {
+	one := *req
+	one.Least = x
+	at := map[Least]**float64{LeastCost: &one.Limits.Budget, LeastWeight: &one.Limits.WeightKg, LeastVolume: &one.Limits.VolumeL}[y]
+	if *at == nil || **at > limit {
+		room := limit * (1 + polishSlack)
+		*at = &room
+	}
+	r, err := Build(&one)
+	if err != nil {
+		return nil, err
+	}
+	q, err := r.newPriced(r.Problem, r.foodsOf(start))
+	if err != nil {
+		return nil, err
+	}
+	from := r.pointOf(start)
+	found := q.quick(ctx, branch.Options{
+		Gap: r.Request.Within, MinDenom: smallest(x), Work: frontierWork, Time: r.Request.Time, Start: from,
+	})
+	if found.X == nil || r.valueOf(found.X) > r.valueOf(from) {
+		found.X = from
+	}
+	return r.finish(ctx, found.X, found, start.Shortfalls)
+}
