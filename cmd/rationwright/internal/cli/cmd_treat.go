@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -17,7 +18,25 @@ each agent how many drops, mL or tablets, how long to wait, and what must not be
 done. The doses are those of published tables, between their volumes in
 proportion and rounded up; nothing is looked up outside the program.
 
-VOLUME is in litres, or with a unit: 20, 20L, 500mL or 5gal.`
+VOLUME is in litres, or with a unit: 20, 20L, 500mL or 5gal. The agents and the
+strengths for which there are doses:
+
+`
+
+// agentLines lists the agents with their strengths.
+func agentLines() string {
+	var lines strings.Builder
+	for _, a := range stores.Agents() {
+		for i, strength := range a.Strengths {
+			name := a.Key
+			if i > 0 {
+				name = ""
+			}
+			fmt.Fprintf(&lines, "  %-20s %s\n", name, strength)
+		}
+	}
+	return lines.String()
+}
 
 func newTreat(s *session) *cobra.Command {
 	var (
@@ -28,7 +47,7 @@ func newTreat(s *session) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "treat VOLUME",
 		Short: "Make a volume of doubtful water safe",
-		Long:  treatLong,
+		Long:  treatLong + agentLines(),
 		Example: `  rationwright stores treat 20
   rationwright stores treat 5gal --agent bleach --strength 8.25% --condition cloudy --units us
   rationwright stores treat 1 --agent chlorine-tablets --strength 17
@@ -82,7 +101,7 @@ func newTreat(s *session) *cobra.Command {
 		waters = append(waters, string(w))
 	}
 	fs := cmd.Flags()
-	fs.Var(oneNamed{&agent, agents}, "agent", "what it is treated with (default: every agent of the table)")
+	fs.Var(oneNamed{&agent, agents}, "agent", "what it is treated with (default: every agent above)")
 	fs.StringVar(&strength, "strength", "", "of the agent: 6%, 8.25%, 17 (mg of a tablet) or the table's own `WORDS`")
 	fs.Var(oneNamed{&condition, waters}, "condition", "what the water is like: clear, cloudy, cold; or what makes it unfit (default clear)")
 	condition = string(stores.ClearWater)
