@@ -85,12 +85,27 @@ func (r *Ration) solve(ctx context.Context, progress func(Progress), start []flo
 	return branch.Solve(ctx, r.Problem, branch.Options{
 		Gap:      r.Request.Within,
 		MinDenom: smallest(r.Request.Least),
+		Work:     r.work(),
 		Time:     r.Request.Time,
-		Work:     r.Request.Work,
 		Start:    start,
 		Progress: progress,
 		Audit:    r.Request.Audit,
 	})
+}
+
+// workRate is how many simplex iterations a program with one column is given
+// for each second of --time; a program with more columns gets as many fewer.
+// Two idle cores do nearly twice as much, so that the search ends by its work,
+// the same on every run, and the clock is a safety stop for slow machines.
+const workRate = 24e6
+
+// work is the deterministic limit of the search, in simplex iterations: the
+// request's own where it sets one.
+func (r *Ration) work() int64 {
+	if r.Request.Work > 0 {
+		return r.Request.Work
+	}
+	return int64(r.Request.Time.Seconds() * workRate / float64(len(r.Problem.Cols)))
 }
 
 // smallest is the least amount of the objective that matters: a cent, a gram,
