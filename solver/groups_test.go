@@ -186,12 +186,20 @@ func TestGroups(t *testing.T) {
 				if l.least > 0 && got < l.least*(1-checkTolerance) && !declared(plan, l.column) || l.most > 0 && got > l.most*(1+checkTolerance) {
 					t.Errorf("%s: %g a day, want %g to %g (%s)", l.column, got, l.least, l.most, l.source)
 				}
+				floor, ceiling := enforced(t, p, l.column)
+				if l.least > 0 && floor < l.least*(1-1e-9) || l.most > 0 && ceiling > l.most*(1+1e-9) {
+					t.Errorf("%s: held between %g and %g, want %g to %g (%s)", l.column, floor, ceiling, l.least, l.most, l.source)
+				}
 			}
 			energy := perDay(t, usda, p, "energy_kcal")
 			for _, s := range c.shares {
 				percent := 100 * s.kcalPerG * perDay(t, usda, p, s.column) / energy
 				if percent < s.least-1e-4 || percent > s.most+1e-4 {
 					t.Errorf("%s: %g %% of energy, want %g to %g (%s)", s.column, percent, s.least, s.most, s.source)
+				}
+				floor, ceiling := enforced(t, p, s.column)
+				if 100*s.kcalPerG*floor/energy < s.least-1e-4 || 100*s.kcalPerG*ceiling/energy > s.most+1e-4 {
+					t.Errorf("%s: held between %g and %g g of %g kcal, want %g to %g %% (%s)", s.column, floor, ceiling, energy, s.least, s.most, s.source)
 				}
 			}
 			checkForbidden(t, req, plan)
@@ -201,6 +209,29 @@ func TestGroups(t *testing.T) {
 			}
 		})
 	}
+}
+
+// enforced are the limits that a plan prints for a column of the USDA table, 0
+// and +Inf where it has none.
+func enforced(t *testing.T, p PlanPerson, column string) (floor, ceiling float64) {
+	t.Helper()
+	ceiling = math.Inf(1)
+	for n := range nutrients.Count {
+		if n.Column() != column {
+			continue
+		}
+		if need := p.need(n.Name()); need != nil {
+			if need.Floor != nil {
+				floor = *need.Floor
+			}
+			if need.Ceiling != nil {
+				ceiling = *need.Ceiling
+			}
+			return floor, ceiling
+		}
+	}
+	t.Errorf("the plan of %s has no line for %s", p.Name, column)
+	return floor, ceiling
 }
 
 // declared reports whether the plan says that the nutrient of a column is short;
