@@ -138,12 +138,19 @@ func inStockCheck(info rowInfo) bool {
 	return info.class == requirement || info.kind == rowFeed || info.kind == rowUser || info.kind == rowLimit
 }
 
-// stockPortions lists the stock that is of use here, whole.
+// stockPortions lists the stock that is of use here, of each food no more than
+// all may eat of it.
 func (r *Ration) stockPortions() []portion {
 	var list []portion
-	for _, line := range r.Request.Stock {
-		if r.uselessBecause(line) == "" {
-			list = append(list, portion{line.Pack.Food, line.Count * line.Pack.NetG})
+	for _, lf := range r.larder {
+		grams := 0.0
+		for _, line := range r.Request.Stock {
+			if line.Pack.Food == lf.food && r.uselessBecause(line) == "" {
+				grams += line.Count * line.Pack.NetG
+			}
+		}
+		if grams = math.Min(grams, lf.capG); grams > 0 {
+			list = append(list, portion{lf.food, grams})
 		}
 	}
 	return list

@@ -2,6 +2,7 @@ package solver
 
 import (
 	"context"
+	"math"
 
 	"rationwright/solver/branch"
 )
@@ -145,6 +146,15 @@ func frontierPlan(ctx context.Context, req *Request, x, y Least, limit float64, 
 	})
 	if found.X == nil || r.valueOf(found.X) > r.valueOf(from) {
 		found.X = from
+	}
+	if gapOf(r.valueOf(found.X), found.Bound, smallest(x)) > r.Request.Within && ctx.Err() == nil {
+		whole := branch.Solve(ctx, r.Problem, branch.Options{
+			Gap: r.Request.Within, MinDenom: smallest(x), Work: frontierWork, Time: r.Request.Time, Start: found.X,
+		})
+		if whole.X != nil && r.valueOf(whole.X) < r.valueOf(found.X) {
+			found.X = whole.X
+		}
+		found.Bound = math.Max(found.Bound, whole.Bound)
 	}
 	return r.finish(ctx, found.X, found, start.Shortfalls)
 }

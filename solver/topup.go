@@ -10,6 +10,10 @@ import (
 	"rationwright/solver/linear"
 )
 
+// CheckWork is the work, in simplex iterations, that a completion is searched
+// with where nobody asks for more: a second or two for five people.
+const CheckWork = 4000
+
 // Buy is one line of the completing shopping list.
 type Buy struct {
 	Pack    string  `json:"pack"`

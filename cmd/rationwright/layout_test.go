@@ -43,7 +43,8 @@ var engine = []string{"solver/linear", "solver/simplex", "solver/branch", "solve
 
 // gates are the only places from which a dependency may be imported.
 var gates = []struct{ dependency, only string }{
-	{"gonum.org/", "solver/referee"},
+	{"gonum.org/v1/gonum/", "solver/referee"},
+	{"gonum.org/v1/plot", "cmd/"},
 	{"github.com/spf13/", "cmd/"},
 	{"github.com/olekukonko/", "cmd/"},
 	{"github.com/clipperhouse/", "cmd/"},

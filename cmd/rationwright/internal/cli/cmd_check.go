@@ -15,7 +15,9 @@ soon, what of it is of no use here, and the cheapest purchase that completes it.
 
 The stock list is a table pack,count,best_before. Something filled at home is a row
 with food and grams in place of pack. It judges food; water and heat count only
-where the list has a row "water" (litres) or "heat" (MJ of useful heat).`
+where the list has a row "water" (litres) or "heat" (MJ of useful heat).
+
+The completion is searched for a second or two; --time gives the search longer.`
 
 const checkExample = `  rationwright check --stock stock.csv
   rationwright check --stock stock.csv --household ternsund.csv --days 7
@@ -47,6 +49,9 @@ func newCheck(s *session) *cobra.Command {
 			if err != nil {
 				return err
 			}
+			if !changed(cmd, "time") {
+				req.Work = solver.CheckWork
+			}
 			line := newProgress(s.stderr, "")
 			found, err := solver.Check(cmd.Context(), req, line.show)
 			line.clear()
@@ -68,7 +73,10 @@ func newCheck(s *session) *cobra.Command {
 			if err := out.write(text.Bytes()); err != nil {
 				return err
 			}
-			if !found.Balanced {
+			switch {
+			case len(found.People) == 0 && len(found.Refused) > 0:
+				return outcome(exitNoRation)
+			case !found.Balanced:
 				return outcome(exitShort)
 			}
 			return nil

@@ -28,6 +28,7 @@ const planExample = `  rationwright plan
   rationwright plan --household ternsund.csv --prices shop.csv --out plan.txt
   rationwright plan --least weight --days 7 --without raisins --without "chickpeas, dry" --units us
   rationwright plan --cook none --max-water 150 --budget 400
+  rationwright plan --compare --frontier cost-weight --plot frontier.svg
   rationwright plan --format json --out plan.json`
 
 func newPlan(s *session) *cobra.Command {
@@ -36,6 +37,7 @@ func newPlan(s *session) *cobra.Command {
 		to    shape
 		model bool
 		audit bool
+		sides comparing
 	)
 	cmd := &cobra.Command{
 		Use:     "plan",
@@ -44,6 +46,9 @@ func newPlan(s *session) *cobra.Command {
 		Example: planExample,
 		Args:    noArgs,
 		RunE: s.work(func(cmd *cobra.Command, args []string) error {
+			if err := sides.check(cmd); err != nil {
+				return err
+			}
 			out, err := to.output(s)
 			if err != nil {
 				return err
@@ -54,6 +59,9 @@ func newPlan(s *session) *cobra.Command {
 			}
 			if model {
 				return showModel(req, out)
+			}
+			if sides.on {
+				return sides.run(cmd.Context(), s, req, out, report.Units(to.units))
 			}
 			req.Audit = audit
 			p, err := s.makePlan(cmd.Context(), req)
@@ -75,6 +83,7 @@ func newPlan(s *session) *cobra.Command {
 	to.addUnits(fs)
 	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
 	fs.BoolVar(&audit, "audit", false, "go through the proof again, with a second solver and in rounded-out arithmetic")
+	sides.add(fs)
 	fs.BoolVar(&model, "show-model", false, "print the model as algebra and solve nothing")
 	return cmd
 }

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"bytes"
+	"context"
 	"strings"
 	"time"
 
@@ -17,17 +18,22 @@ without it. Everyone's needs are kept; nothing lifts a safety rule.
 
 The plan is the output of "plan --format json". --drop may be repeated; with --for
 only that person goes without. --reduce "FOOD=50%" holds a food to half of what was
-eaten. --keep FOOD leaves its packs as they are.`
+eaten. --keep FOOD leaves its packs as they are.
+
+--instead-of FOOD changes nothing: it ranks the foods that could stand in for it by
+themselves, every other pack of the plan staying as it is.`
 
 const swapExample = `  rationwright plan --format json --out plan.json
   rationwright swap --plan plan.json --drop "pink salmon, canned, drained"
   rationwright swap --plan plan.json --drop "wheat bran" --for Maja
-  rationwright swap --plan plan.json --reduce "raisins=50%" --keep "rolled oats"`
+  rationwright swap --plan plan.json --reduce "raisins=50%" --keep "rolled oats"
+  rationwright swap --plan plan.json --instead-of "rolled oats"`
 
 func newSwap(s *session) *cobra.Command {
 	var (
 		to           shape
 		plan, person string
+		insteadOf    string
 		drop, keep   []string
 		reduce       []string
 		spread       = fraction(solver.DefaultSpread)
@@ -47,8 +53,12 @@ func newSwap(s *session) *cobra.Command {
 			switch {
 			case plan == "":
 				return usagef("say which plan: --plan FILE, the output of plan --format json")
+			case insteadOf != "" && len(drop)+len(reduce)+len(keep) > 0:
+				return usagef("--instead-of only looks; leave --drop, --reduce and --keep out, or make the swap")
+			case insteadOf != "":
+				return s.replacements(cmd.Context(), plan, insteadOf, person, out, report.Units(to.units))
 			case len(drop)+len(reduce) == 0:
-				return usagef("say what to change: --drop FOOD or --reduce \"FOOD=50%%\"")
+				return usagef("say what to change: --drop FOOD or --reduce \"FOOD=50%%\"; or ask with --instead-of FOOD")
 			}
 			change := solver.SwapRequest{Drop: drop, Keep: keep, For: person, Spread: float64(spread), Reduce: map[string]float64{}}
 			for _, text := range reduce {
@@ -93,11 +103,34 @@ func newSwap(s *session) *cobra.Command {
 	fs.StringArrayVar(&reduce, "reduce", nil, "`FOOD=SHARE` of what was eaten, as raisins=50%; repeat for more")
 	fs.StringArrayVar(&keep, "keep", nil, "`FOOD` whose packs stay as they are; repeat for more")
 	fs.StringVar(&person, "for", "", "`NAME` of the one person whom the change is for (default: everyone)")
+	fs.StringVar(&insteadOf, "instead-of", "", "rank what could replace this `FOOD`, and change nothing")
 	fs.Var(&spread, "spread", "how much dearer than the best without the food it may be")
 	fs.Var(&limit, "time", "stop the search after this: 10s, 2m (default: that of the plan)")
 	to.addUnits(fs)
 	to.add(fs, string(formatTable), string(formatJSON))
 	return cmd
+}
+
+// replacements ranks what could replace a food of a plan.
+func (s *session) replacements(ctx context.Context, plan, food, person string, out *output, u report.Units) error {
+	p, _, err := s.readPlan(plan)
+	if err != nil {
+		return err
+	}
+	found, err := solver.Replacements(ctx, p, food, person)
+	if err != nil {
+		return s.failed(ctx, unknownFood(err))
+	}
+	var text bytes.Buffer
+	if out.format == formatJSON {
+		err = report.JSON(&text, found)
+	} else {
+		err = report.Replacing(found, p, u).Text(&text)
+	}
+	if err != nil {
+		return err
+	}
+	return out.write(text.Bytes())
 }
 
 // readReduce splits FOOD=SHARE at the last equals sign.

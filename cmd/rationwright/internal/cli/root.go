@@ -18,6 +18,7 @@ var commands = []func(*session) *cobra.Command{
 	newPlan,
 	newCheck,
 	newSwap,
+	newWhy,
 	newStores,
 	newRotate,
 	newExport,
@@ -56,7 +57,6 @@ func newRoot(s *session) *cobra.Command {
 	}
 	root.SetHelpTemplate(helpTemplate)
 	root.SetVersionTemplate("rationwright {{.Version}}\n")
-	root.SetFlagErrorFunc(flagError)
 	root.InitDefaultHelpCmd()
 	for _, make := range commands {
 		cmd := make(s)
@@ -73,20 +73,6 @@ func suggestion(cmd *cobra.Command, word string) string {
 		return "; did you mean " + strings.Join(near, " or ") + "?"
 	}
 	return "; \"rationwright --help\" lists the commands"
-}
-
-// notBuilt are flags of the command contract that no command offers yet. They
-// are refused by name, never ignored.
-var notBuilt = []string{"compare"}
-
-// flagError words a mistake in a flag.
-func flagError(_ *cobra.Command, err error) error {
-	for _, name := range notBuilt {
-		if err.Error() == "unknown flag: --"+name {
-			return fmt.Errorf("--%s is not built yet", name)
-		}
-	}
-	return err
 }
 
 // noArgs refuses arguments where a command takes flags only.

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"rationwright/solver"
 )
@@ -21,6 +22,12 @@ func Check(c *solver.StockCheck, u Units) *Sheet {
 	s.Add(stockEatBy(c))
 	s.Add(stockUseless(c))
 	s.Add(stockExcess(c))
+	for i := range c.People {
+		p := person(&c.People[i], &solver.Plan{}, u)
+		p.Title += " from the stock alone"
+		p.Notes = nil
+		s.Add(p)
+	}
 	if c.TopUp != nil {
 		if c.TopUp.Status == "infeasible" {
 			nothingFits(s, c.TopUp, u)
@@ -134,15 +141,21 @@ func howGood(p *solver.Plan) string {
 }
 
 func stockEatBy(c *solver.StockCheck) Section {
-	g := &Grid{Columns: []Column{{Name: "best before"}, {Name: "pack", Wrap: true}, {Name: "packs", Right: true}, {Name: "mark"}}}
+	g := &Grid{Columns: []Column{{Name: "until"}, {Name: "pack", Wrap: true}, {Name: "packs", Right: true},
+		{Name: "holds", Right: true}, {Name: "eaten by then", Right: true}, {Name: "mark"}}}
 	for _, e := range c.EatBy {
-		mark := ""
-		if e.Past {
-			mark = "PAST ITS DATE"
+		until, mark := e.BestBefore, ""
+		if e.Opened != "" {
+			until = "day " + strconv.Itoa(e.Day)
+			mark = "open since " + e.Opened
 		}
-		g.append("", e.BestBefore, e.Pack, figure(e.Count), mark)
+		if e.Past {
+			mark = strings.TrimPrefix(mark+", PAST ITS TIME", ", ")
+		}
+		g.append("", until, e.Pack, figure(e.Count), Metric.Net(e.Grams), Metric.Net(e.EatenG), mark)
 	}
-	return Section{Title: "Eat these first: their date falls within the time", Table: g}
+	return Section{Title: "Eat these first: their time ends within the days asked", Table: g,
+		Notes: notesIf(len(g.rows()) > 0, "\"eaten by then\": the most that all here may eat of the food until that day; the rest counts for nothing.")}
 }
 
 func stockUseless(c *solver.StockCheck) Section {

@@ -4,11 +4,17 @@ import (
 	"encoding/csv"
 	"io"
 	"strconv"
+	"strings"
 
 	"rationwright/solver"
 )
 
-// CheckCSV writes a stock check as one flat table, one fact a row.
+// CheckCSV writes a stock check as one flat table, one fact a row:
+//
+//	check    balanced, days, what runs out first, water and heat
+//	refused short excess buy useless
+//	eat_by   amount is what can be eaten by then, ceiling what the packs hold
+//	need     what each person gets a day from the stock alone; food what they eat of it
 func CheckCSV(w io.Writer, c *solver.StockCheck) error {
 	rows := [][]string{{"section", "person", "key", "name", "count", "amount", "unit", "floor", "ceiling", "cost", "currency", "text"}}
 	add := func(section, person, key, name, count, amount, unit, floor, ceiling, cost, text string) {
@@ -26,6 +32,12 @@ func CheckCSV(w io.Writer, c *solver.StockCheck) error {
 	fact("first", "", "", c.First)
 	fact("water_l_needed", num(c.WaterNeededL), "L", "")
 	fact("heat_mj_needed", num(c.HeatNeededMJ), "MJ", "")
+	if c.WaterOnHandL != nil {
+		fact("water_l_on_hand", num(*c.WaterOnHandL), "L", "")
+	}
+	if c.HeatOnHandMJ != nil {
+		fact("heat_mj_on_hand", num(*c.HeatOnHandMJ), "MJ", "")
+	}
 	for _, r := range c.Refused {
 		add("refused", r.Name, "", "", "", "", "", "", "", "", r.Reason)
 	}
@@ -43,10 +55,22 @@ func CheckCSV(w io.Writer, c *solver.StockCheck) error {
 		add("buy", "", b.Pack, b.Food, strconv.Itoa(b.Count), "", "", "", "", num(b.Cost), text)
 	}
 	for _, e := range c.EatBy {
-		add("eat_by", "", e.Pack, "", num(e.Count), "", "", "", "", "", e.BestBefore)
+		text := e.BestBefore
+		if e.Opened != "" {
+			text = strings.TrimSpace(text + " opened " + e.Opened)
+		}
+		add("eat_by", "", e.Pack, e.Food, num(e.Count), num(e.EatenG), "g", "", num(e.Grams), "", text)
 	}
 	for _, x := range c.Useless {
-		add("useless", "", x.Pack, "", num(x.Count), "", "", "", "", "", x.Reason)
+		add("useless", "", x.Pack, x.Food, num(x.Count), "", "", "", "", "", x.Reason)
+	}
+	for i := range c.People {
+		for _, n := range c.People[i].Needs {
+			add("need", c.People[i].Name, n.Nutrient, NutrientName(n.Nutrient), "", num(n.Amount), n.Unit, maybe(n.Floor), maybe(n.Ceiling), "", "")
+		}
+		for _, f := range c.People[i].Foods {
+			add("food", c.People[i].Name, f.Food, f.Food, "", num(f.Grams), "g", "", "", "", "")
+		}
 	}
 	out := csv.NewWriter(w)
 	if err := out.WriteAll(rows); err != nil {

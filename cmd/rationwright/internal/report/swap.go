@@ -3,7 +3,9 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
+	"strings"
 
 	"rationwright/solver"
 )
@@ -73,4 +75,53 @@ func needChanges(s *solver.Swap) Section {
 	}
 	return Section{Title: "What changes most for whom, a day", Table: g,
 		Notes: notesIf(len(g.rows()) > 0, "Everyone still gets every need; --format json lists all changes.")}
+}
+
+// Replacing lays out what could stand in for a food of p.
+func Replacing(x *solver.Replacing, p *solver.Plan, u Units) *Sheet {
+	s := &Sheet{Alerts: alerts(p)}
+	who := ""
+	if x.For != "" {
+		who = " for " + clean(x.For)
+	}
+	head := Section{Title: fmt.Sprintf("Instead of %s%s", clean(x.InsteadOf), who)}
+	switch {
+	case x.Needless:
+		head.Lead = []string{"Nothing need replace it: the rest of the plan meets every need without it."}
+	case len(x.Replacements) == 0:
+		head.Lead = []string{"No single food comes nearer to what it gives. \"swap --drop\" looks for several together."}
+	default:
+		head.Lead = []string{"Each of these would stand in by itself, with every other pack of the plan as it is; nothing is changed yet. The changes count the food as not bought."}
+	}
+	s.Add(head)
+	g := &Grid{Columns: []Column{{Name: "food", Wrap: true}, {Name: "packs", Wrap: true}, {Name: strings.TrimSuffix("cost, "+currency(p), ", "), Right: true},
+		{Name: "weight", Right: true}, {Name: "space", Right: true}, {Name: "balance", Wrap: true}}}
+	for _, r := range x.Replacements {
+		var packs []string
+		for _, c := range r.Packs {
+			packs = append(packs, fmt.Sprintf("%d %s", c.Count, c.Pack))
+		}
+		balance := "kept"
+		if !r.Balanced {
+			balance = "short: " + shortNames(r.Short)
+		}
+		g.append("", r.Food, strings.Join(packs, ", "), signed(money(r.CostChange), r.CostChange),
+			signed(u.Weight(r.WeightChange), r.WeightChange), signed(u.Space(r.VolumeChange), r.VolumeChange), balance)
+	}
+	s.Add(Section{Title: "What could replace it, the best first", Table: g})
+	if len(x.Short) > 0 {
+		s.Add(Section{Title: "What is missing without it", Table: shortGrid(x.Short)})
+	}
+	return s
+}
+
+// shortNames lists nutrients that are short, each once.
+func shortNames(list []solver.Shortfall) string {
+	var names []string
+	for _, s := range list {
+		if name := NutrientName(s.Nutrient); !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return strings.Join(names, ", ")
 }

@@ -1,0 +1,100 @@
+package cli
+
+import (
+	"bytes"
+	"context"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/solver"
+)
+
+// comparing are the flags of plan that set several plans side by side.
+type comparing struct {
+	on             bool
+	frontier, plot string
+}
+
+// The words of --frontier: the total made least, and the one that is limited.
+var frontiers = map[string][2]solver.Least{
+	"cost-weight":   {solver.LeastCost, solver.LeastWeight},
+	"cost-volume":   {solver.LeastCost, solver.LeastVolume},
+	"weight-volume": {solver.LeastWeight, solver.LeastVolume},
+}
+
+func (f *comparing) add(fs *pflag.FlagSet) {
+	fs.BoolVar(&f.on, "compare", false, "make the plans of least cost, weight and volume side by side")
+	choice(fs, &f.frontier, "frontier", "", "with --compare: ten plans between two of them", "cost-weight", "cost-volume", "weight-volume")
+	fs.StringVar(&f.plot, "plot", "", "with --frontier: draw it to a `FILE` ending in .png or .svg")
+}
+
+// check refuses flags that do not go together.
+func (f *comparing) check(cmd *cobra.Command) error {
+	switch {
+	case !f.on && f.frontier != "":
+		return usagef("--frontier goes with --compare")
+	case f.plot != "" && f.frontier == "":
+		return usagef("--plot draws a frontier: say which with --compare --frontier cost-weight")
+	case f.plot != "" && f.form() == "":
+		return usagef("--plot %q: the name must end in .png or .svg", f.plot)
+	case f.on && changed(cmd, "least"):
+		return usagef("--least cannot go with --compare: it makes all three")
+	}
+	return nil
+}
+
+// form is the kind of picture that the file's name asks for, "" for none.
+func (f *comparing) form() string {
+	switch ext := strings.ToLower(filepath.Ext(f.plot)); ext {
+	case ".png", ".svg":
+		return ext[1:]
+	}
+	return ""
+}
+
+// run makes the plans, and writes them and the picture.
+func (f *comparing) run(ctx context.Context, s *session, req *solver.Request, out *output, u report.Units) error {
+	picture := &output{out: f.plot, stdout: s.stdout}
+	if err := picture.check(); err != nil {
+		return err
+	}
+	line := newProgress(s.stderr, "")
+	found, err := solver.Compare(ctx, req, line.show)
+	line.clear()
+	if err == nil && f.frontier != "" {
+		pair := frontiers[f.frontier]
+		err = found.AddFrontier(ctx, req, pair[0], pair[1])
+	}
+	if err != nil {
+		return s.failed(ctx, err)
+	}
+	var text bytes.Buffer
+	switch out.format {
+	case formatJSON:
+		err = report.JSON(&text, found)
+	case formatCSV:
+		err = report.CompareCSV(&text, found)
+	default:
+		err = report.Compare(found, u).Text(&text)
+	}
+	if err != nil {
+		return err
+	}
+	if err := out.write(text.Bytes()); err != nil {
+		return err
+	}
+	if f.plot != "" && found.Frontier != nil {
+		var drawn bytes.Buffer
+		if err := report.FrontierPlot(&drawn, found, f.form()); err != nil {
+			return err
+		}
+		if err := picture.write(drawn.Bytes()); err != nil {
+			return err
+		}
+	}
+	return planOutcome(found.Plans[0], ctx.Err() != nil)
+}

@@ -1,0 +1,72 @@
+package cli
+
+import (
+	"bytes"
+
+	"github.com/spf13/cobra"
+
+	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/solver"
+)
+
+const whyLong = `why explains a plan by its prices: what one unit more or less of each limit that
+binds would change, for whom; and for foods, at what price one that is not chosen
+would come in, and how far the price of one that is may rise before it goes.
+
+The prices are those of the plan in parts of packs, so they are about right, and
+for small changes only. Without --food it explains the foods of the plan and those
+nearest to it.`
+
+const whyExample = `  rationwright plan --format json --out plan.json
+  rationwright why --plan plan.json
+  rationwright why --plan plan.json --food quinoa --food "rolled oats"`
+
+func newWhy(s *session) *cobra.Command {
+	var (
+		to   shape
+		plan string
+		ask  solver.WhyRequest
+	)
+	cmd := &cobra.Command{
+		Use:     "why",
+		Short:   "What each limit of a plan costs, and at what price foods come and go",
+		Long:    whyLong,
+		Example: whyExample,
+		Args:    noArgs,
+		RunE: s.work(func(cmd *cobra.Command, args []string) error {
+			out, err := to.output(s)
+			if err != nil {
+				return err
+			}
+			if plan == "" {
+				return usagef("say which plan: --plan FILE, the output of plan --format json")
+			}
+			p, _, err := s.readPlan(plan)
+			if err != nil {
+				return err
+			}
+			why, err := solver.Explain(cmd.Context(), p, ask)
+			if err != nil {
+				return s.failed(cmd.Context(), unknownFood(err))
+			}
+			var text bytes.Buffer
+			switch out.format {
+			case formatJSON:
+				err = report.JSON(&text, why)
+			case formatCSV:
+				err = report.WhyCSV(&text, why)
+			default:
+				err = report.Why(why, len(ask.Foods) > 0).Text(&text)
+			}
+			if err != nil {
+				return err
+			}
+			return out.write(text.Bytes())
+		}),
+	}
+	fs := cmd.Flags()
+	fs.StringVar(&plan, "plan", "", "the plan to explain: its JSON `FILE`, - for standard input")
+	fs.StringArrayVar(&ask.Foods, "food", nil, "explain this `FOOD` only: a name, NDB number or group; repeat for more")
+	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
+	return cmd
+}
