@@ -43,7 +43,7 @@ func Make(ctx context.Context, req *Request, progress func(Progress)) (*Plan, er
 		return nil, err
 	}
 	if len(r.Request.Shelves) > 0 {
-		return r.makeOnShelves(ctx, progress)
+		return r.makeOnShelves(ctx, progress, (*Ration).fitOf)
 	}
 	return r.make(ctx, progress)
 }

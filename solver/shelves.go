@@ -32,6 +32,9 @@ const (
 // mostReplans is how often a plan whose packs find no place is made anew.
 const mostReplans = 3
 
+// firstShare is the share of the time asked for that the first plan may take.
+const firstShare = 0.7
+
 // shelfSpace is what shelves hold in practice: litres of upright boxes after
 // gaps and hand room, and the load of all boards together.
 func shelfSpace(shelves []stores.Shelf) (boxL, kg float64) {
@@ -136,18 +139,25 @@ func (r *Ration) fitOf(p *Plan) *ShelfFit {
 // finds no place, makes it anew with as much less room as was missing, a few
 // times. The bound is that of the plan with all of the room, so that the gap
 // holds for the shelves as well. Where it still does not stand, the first plan
-// says what finds no place.
-func (r *Ration) makeOnShelves(ctx context.Context, progress func(Progress)) (*Plan, error) {
-	began := time.Now()
+// says what finds no place. The first plan gets most of the time asked for, the
+// others what is left of it.
+func (r *Ration) makeOnShelves(ctx context.Context, progress func(Progress), fitOf func(*Ration, *Plan) *ShelfFit) (*Plan, error) {
+	began, all := time.Now(), r.Request.Time
+	r.Request.Time = time.Duration(firstShare * float64(all))
 	first, err := r.make(ctx, progress)
-	if err != nil || first.Totals == nil {
-		return first, err
+	r.Request.Time = all
+	if err != nil {
+		return nil, err
 	}
-	first.Shelves = r.fitOf(first)
+	first.Request = Record(r.Request)
+	if first.Totals == nil {
+		return first, nil
+	}
+	first.Shelves = fitOf(r, first)
 	boxL, kg := shelfSpace(r.Request.Shelves)
 	fit := first.Shelves
 	for try := 1; try <= mostReplans && !fit.Stands && ctx.Err() == nil; try++ {
-		left := r.Request.Time - time.Since(began)
+		left := all - time.Since(began)
 		if left <= 0 {
 			break
 		}
@@ -164,7 +174,7 @@ func (r *Ration) makeOnShelves(ctx context.Context, progress func(Progress)) (*P
 			break
 		}
 		p.Request = Record(r.Request)
-		fit = again.fitOf(p)
+		fit = fitOf(again, p)
 		fit.Replanned = try
 		if fit.Stands {
 			p.Shelves = fit
