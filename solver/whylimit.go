@@ -16,9 +16,10 @@ type LimitPrice struct {
 	Unit     string   `json:"unit"`   // of the limit
 	Amount   float64  `json:"amount"` // of the limit, per day where it has one
 	AtMost   bool     `json:"at_most,omitempty"`
-	Marginal float64  `json:"marginal"`       // the shadow price: for one unit more
-	More     *float64 `json:"more,omitempty"` // for one unit more, where it is not the shadow price
-	Less     *float64 `json:"less,omitempty"` // for one unit less, likewise; above 0 it saves
+	Marginal float64  `json:"marginal"`          // the shadow price: for one unit more
+	More     *float64 `json:"more,omitempty"`    // for one unit more, where it is not the shadow price
+	Less     *float64 `json:"less,omitempty"`    // for one unit less, likewise; above 0 it saves
+	NoMore   bool     `json:"no_more,omitempty"` // there is no ration with more than that asked, or less allowed
 }
 
 // Figures of the finite differences of limits.
@@ -95,6 +96,7 @@ func (w *explainer) limit(ctx context.Context, i int, upper bool) (p LimitPrice,
 	if err != nil {
 		return p, false, err
 	}
+	p.NoMore = more == nil && !upper || less == nil && upper
 	for _, s := range []struct {
 		slope *float64
 		to    **float64

@@ -28,8 +28,8 @@ func Why(w *solver.Why, foodsOnly bool) *Sheet {
 	if !foodsOnly {
 		s.Add(whyLimits(w))
 	}
-	s.Add(whyFoods(w, true))
-	s.Add(whyFoods(w, false))
+	s.Add(whyFoods(w, true, foodsOnly))
+	s.Add(whyFoods(w, false, foodsOnly))
 	return s
 }
 
@@ -72,10 +72,17 @@ func limitSentence(w *solver.Why, l solver.LimitPrice) string {
 	if l.Less != nil {
 		less = *l.Less
 	}
-	if l.More == nil && l.Less == nil {
-		return head + fmt.Sprintf("one %s more %s about %s, one less %s as much.", per, costsOrSaves(more), priceOf(w, more), costsOrSaves(-less))
+	up := fmt.Sprintf("one %s more %s about %s", per, costsOrSaves(more), priceOf(w, more))
+	down := fmt.Sprintf("one less %s about %s", costsOrSaves(-less), priceOf(w, less))
+	switch {
+	case l.NoMore && !l.AtMost:
+		return head + "no more is possible; " + down + "."
+	case l.NoMore:
+		return head + up + "; no less is possible."
+	case priceOf(w, more) == priceOf(w, less):
+		return head + up + fmt.Sprintf(", one less %s as much.", costsOrSaves(-less))
 	}
-	return head + fmt.Sprintf("one %s more %s about %s, one less %s about %s.", per, costsOrSaves(more), priceOf(w, more), costsOrSaves(-less), priceOf(w, less))
+	return head + up + ", " + down + "."
 }
 
 func costsOrSaves(v float64) string {
@@ -94,8 +101,9 @@ func priceOf(w *solver.Why, v float64) string {
 	return strings.TrimSpace(marginal(math.Abs(v)) + " " + clean(w.Unit))
 }
 
-// whyFoods tells at what prices foods leave, or come in.
-func whyFoods(w *solver.Why, chosen bool) Section {
+// whyFoods tells at what prices foods leave, or come in: by the pack that decides,
+// or by every pack.
+func whyFoods(w *solver.Why, chosen, every bool) Section {
 	title, price := "What is chosen, and how far its price may rise", "goes above"
 	if !chosen {
 		title, price = "What is not chosen, and the price at which it comes in", "comes in below"
@@ -109,27 +117,44 @@ func whyFoods(w *solver.Why, chosen bool) Section {
 		if f.Chosen != chosen {
 			continue
 		}
-		for k, p := range f.Packs {
+		shown := f.Packs
+		if k := decisive(&f); !every && k >= 0 {
+			shown = f.Packs[k : k+1]
+		}
+		for k, p := range shown {
 			name, inPlan, whole := "", "", ""
 			if k == 0 {
 				name, inPlan, whole = f.Food, strconv.Itoa(f.InPlan), change(f.Factor)
 			}
-			at := p.Enters
-			if p.Leaves != nil {
-				at = p.Leaves
-			}
 			text := "no price"
-			if at != nil {
-				text = money(*at)
-				if p.Chosen > 0 != chosen {
-					text = "comes in below " + text
-				}
+			switch {
+			case p.Leaves != nil:
+				text = money(*p.Leaves)
+			case p.Enters != nil && !chosen:
+				text = money(*p.Enters)
+			case p.Enters != nil:
+				text = "in below " + money(*p.Enters)
 			}
 			g.append("", name, inPlan, whole, p.Pack, money(p.Price), text)
 		}
 	}
 	return Section{Title: title, Table: g, Notes: notesIf(len(g.rows()) > 0,
-		"\"as a whole\": all its prices together; \"in plan\": packs of it in the plan in whole packs.")}
+		"\"as a whole\": all its prices together. \"in plan\": packs of it in the plan in whole packs. Every pack of a food: --food, csv or json.")}
+}
+
+// decisive is the pack that is chosen, or of those that are not the one nearest
+// to it; -1 where there is none.
+func decisive(f *solver.FoodPrice) int {
+	best, near := -1, 0.0
+	for k, p := range f.Packs {
+		switch {
+		case p.Chosen > 0:
+			return k
+		case p.Enters != nil && p.Price > 0 && *p.Enters/p.Price > near:
+			best, near = k, *p.Enters/p.Price
+		}
+	}
+	return best
 }
 
 // change writes a factor on a price as a change in per cent.
@@ -143,18 +168,18 @@ func change(factor *float64) string {
 
 // WhyCSV writes prices as one flat table, one limit or pack a row.
 func WhyCSV(w io.Writer, y *solver.Why) error {
-	rows := [][]string{{"section", "person", "limit", "unit", "amount", "side", "marginal", "more", "less", "food", "ndb", "chosen", "in_plan", "factor", "pack", "price", "packs", "enters", "leaves", "price_unit"}}
+	rows := [][]string{{"section", "person", "limit", "unit", "amount", "side", "marginal", "more", "less", "no_more", "food", "ndb", "chosen", "in_plan", "factor", "pack", "price", "packs", "enters", "leaves", "price_unit"}}
 	for _, l := range y.Limits {
 		side := "at least"
 		if l.AtMost {
 			side = "at most"
 		}
-		rows = append(rows, []string{"limit", l.Person, l.Limit, l.Unit, num(l.Amount), side, num(l.Marginal), maybe(l.More), maybe(l.Less),
+		rows = append(rows, []string{"limit", l.Person, l.Limit, l.Unit, num(l.Amount), side, num(l.Marginal), maybe(l.More), maybe(l.Less), strconv.FormatBool(l.NoMore),
 			"", "", "", "", "", "", "", "", "", "", y.Unit})
 	}
 	for _, f := range y.Foods {
 		for _, p := range f.Packs {
-			rows = append(rows, []string{"pack", "", "", "", "", "", "", "", "", f.Food, f.NDB, strconv.FormatBool(f.Chosen), strconv.Itoa(f.InPlan),
+			rows = append(rows, []string{"pack", "", "", "", "", "", "", "", "", "", f.Food, f.NDB, strconv.FormatBool(f.Chosen), strconv.Itoa(f.InPlan),
 				maybe(f.Factor), p.Pack, num(p.Price), num(p.Chosen), maybe(p.Enters), maybe(p.Leaves), y.Unit})
 		}
 	}
