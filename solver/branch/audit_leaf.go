@@ -73,9 +73,6 @@ func (a *auditor) changeOK(c *change, lower, upper []float64) bool {
 	case whyCost:
 		ok = c.proof != nil && a.dearer(c.proof, c.cutoff, c.col, c.lower, c.upper, lower, upper)
 	}
-	if !ok && debugChange != nil {
-		debugChange(a, c, lower, upper)
-	}
 	a.confirmed[c] = ok
 	return ok
 }
@@ -160,5 +157,3 @@ func (a *auditor) covered(children map[*change][]*change, leafAt map[*change]boo
 	}
 	return follow(nil, map[int]float64{}, map[int]float64{})
 }
-
-var debugChange func(a *auditor, c *change, lower, upper []float64)

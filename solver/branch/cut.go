@@ -52,6 +52,11 @@ const (
 	// cutMargin loosens a cut's side, relative to the size of its terms over
 	// the box, so that it stays valid in spite of rounding.
 	cutMargin = 1e-11
+	// cutTerms and cutTermsPer limit the terms of a cut, to so many and one for
+	// so many columns. On ration models denser Gomory cuts raise the root bound
+	// by a third of the gap more, but the nodes cost three times as much, and
+	// after a second the bound stands lower than without them.
+	cutTerms, cutTermsPer = 100, 10
 	// cutDepth is the least distance cut off, per unit length.
 	cutDepth = 1e-3
 )
@@ -145,7 +150,7 @@ func (w *workspace) take(s *space, upper float64, x []float64, origin derivation
 			size += math.Abs(v) * math.Max(1, math.Abs(x[j]))
 		}
 	}
-	if len(c.terms) == 0 || len(c.terms) > 200+s.n/2 {
+	if len(c.terms) == 0 || len(c.terms) > cutTerms+s.n/cutTermsPer {
 		return nil
 	}
 	c.norm = math.Sqrt(c.norm)

@@ -172,9 +172,6 @@ func (h *neighbourhood) proceed(ctx context.Context, until int64) *point {
 // end may be larger, those that end without a point should be smaller. While
 // nothing better is found, parts are searched deeper and deeper.
 func (h *neighbourhood) settle(w *worker) {
-	if debugNear != nil {
-		debugNear(h, w)
-	}
 	switch {
 	case w.best != nil:
 		h.failures = 0
@@ -204,5 +201,3 @@ func (w *worker) improve(ctx context.Context, bound float64, length int64) {
 		w.offer(h.proceed(ctx, until))
 	}
 }
-
-var debugNear func(h *neighbourhood, w *worker)

@@ -28,9 +28,6 @@ func (s *search) result(status Status, why string) Result {
 			r.Gap = s.gap.of(s.program, s.best.value, b)
 		}
 	}
-	if debugSearch != nil {
-		debugSearch(s)
-	}
 	s.addRoot(&r)
 	if s.opt.Audit {
 		r.trail = s.newTrail()
@@ -107,5 +104,3 @@ func (s *search) ownRoot(r *Result) bool {
 	r.RootBound, r.RootDual, r.RootReduced, r.RootX = s.outside(bound), duals, reduced, s.rootPlain.x
 	return true
 }
-
-var debugSearch func(*search)

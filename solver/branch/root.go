@@ -55,9 +55,6 @@ func (s *search) cutRoot(r *relax, out outcome) (*relax, outcome) {
 		}
 		before := out.bound
 		out = r.solve(s.ctx, math.Inf(1), 0)
-		if debugCuts != nil {
-			debugCuts(len(found), len(chosen), before, out.bound)
-		}
 		if out.bound-before < cutGain*(out.bound-first) {
 			if idle++; idle == patience {
 				break
@@ -68,8 +65,6 @@ func (s *search) cutRoot(r *relax, out outcome) (*relax, outcome) {
 	}
 	return s.lean(r, out)
 }
-
-var debugCuts func(a, b int, c, d float64)
 
 const (
 	// leanColumns is the number of columns from which the relaxation of the

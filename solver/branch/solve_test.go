@@ -107,7 +107,7 @@ func TestTime(t *testing.T) {
 
 // TestWorkLimit stops after a number of simplex iterations.
 func TestWorkLimit(t *testing.T) {
-	p := rationLike(5, 2, 50, 10)
+	p := rationLike(5, 3, 60, 10)
 	r := Solve(context.Background(), p, Options{Work: 4000})
 	if r.Status != Limit || r.ByClock || r.Work < 4000 {
 		t.Errorf("status %v, ByClock %v, work %d, want limit at 4000", r.Status, r.ByClock, r.Work)

@@ -97,7 +97,7 @@ func (w *worker) close(box *change, proof *certificate, bound float64) {
 // the cutoff, a worker follows a node's child before it returns to the best
 // open node. Pure best-first needs the fewest nodes on ration models; a short
 // plunge saves loading and factorising a basis.
-const plungeShare = 0.2
+const plungeShare = 0.1
 
 // explore works on the open nodes until the worker has spent the work given.
 func (w *worker) explore(ctx context.Context, until int64) {
@@ -163,9 +163,6 @@ func (w *worker) expand(ctx context.Context, n *node, warm bool) *node {
 		r.load(n.basis)
 	}
 	out := w.solveNode(ctx, n)
-	if debugNode != nil && w.heuristic {
-		debugNode(w, n, out)
-	}
 	if out.bound > n.bound {
 		if n.column >= 0 && !math.IsInf(out.bound, 1) && out.status == simplex.Optimal {
 			w.observeNode(n, out.bound)
@@ -181,9 +178,6 @@ func (w *worker) expand(ctx context.Context, n *node, warm bool) *node {
 		return nil
 	}
 	if out.status != simplex.Optimal {
-		if debugSplit != nil {
-			debugSplit(w, n, out)
-		}
 		return w.split(n, nil, nil)
 	}
 	return w.branchOn(ctx, n, out)
@@ -390,7 +384,3 @@ func (w *worker) newID() int64 {
 	w.made++
 	return w.made*16 + int64(w.id)
 }
-
-var debugSplit func(w *worker, n *node, out outcome)
-
-var debugNode func(w *worker, n *node, out outcome)
