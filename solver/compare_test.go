@@ -16,6 +16,9 @@ func TestFrontier(t *testing.T) {
 		People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: table(t),
 		Within: 0.03, Time: time.Minute, Work: 4000, Start: "2026-11-25",
 	}
+	if *campaign < 10 {
+		req.Table, req.Standard = smallTable(t, smallShop...), nutrients.StandardBasic
+	}
 	c, err := Compare(context.Background(), req, nil)
 	if err != nil {
 		t.Fatal(err)
