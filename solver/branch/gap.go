@@ -37,7 +37,7 @@ func (g gapRule) slack(p *program, value float64) float64 {
 func (g gapRule) cutoff(p *program, value float64) float64 {
 	c := value - g.slack(p, value)
 	if p.step > 0 {
-		c = math.Min(c, value-p.step*(1-1e-6))
+		c = math.Min(c, value-p.step*(1-10*stepTol))
 	}
 	return c
 }

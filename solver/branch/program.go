@@ -154,12 +154,16 @@ func (g *program) findStep() {
 	}
 }
 
+// stepTol is how far above a multiple of the step, in steps, a bound may be
+// before it counts as beyond it: rounding of the relaxation's objective.
+const stepTol = 1e-6
+
 // roundUp raises a bound to the next objective value that an integer-feasible
 // point can have.
 func (g *program) roundUp(bound float64) float64 {
 	if g.step <= 0 || math.IsInf(bound, 0) {
 		return bound
 	}
-	up := math.Ceil(bound/g.step-1e-6) * g.step
+	up := math.Ceil(bound/g.step-stepTol) * g.step
 	return math.Max(bound, up)
 }

@@ -70,3 +70,43 @@ func TestPublished(t *testing.T) {
 		t.Error("no mixed-integer program in expected.csv")
 	}
 }
+
+// TestSteiner27 covers the lines of the affine space of three dimensions over
+// the field of three elements: 27 zero-one columns, 117 rows of three. All
+// columns are alike: the bound of the relaxation is 9 and hardly moves. That
+// the optimum is 18 was proved with GLPK 5.0 on the same program.
+func TestSteiner27(t *testing.T) {
+	p := &linear.Problem{Name: "steiner27"}
+	lines := make([][]int, 27)
+	for a := range 27 {
+		for b := a + 1; b < 27; b++ {
+			// c completes the line through a and b: in each coordinate the sum is 0.
+			c := 0
+			for _, place := range []int{1, 3, 9} {
+				c += (6 - a/place%3 - b/place%3) % 3 * place
+			}
+			if c > b {
+				row := p.AddRow("", 1, inf)
+				for _, j := range []int{a, b, c} {
+					lines[j] = append(lines[j], row)
+				}
+			}
+		}
+	}
+	for j := range 27 {
+		p.AddCol("", 1, 0, 1, true)
+		for _, row := range lines[j] {
+			p.Set(row, j, 1)
+		}
+	}
+	if len(p.Rows) != 117 {
+		t.Fatalf("%d lines, want 117", len(p.Rows))
+	}
+	r := Solve(context.Background(), p, Options{Audit: true})
+	if r.Status != Optimal || r.Value != 18 {
+		t.Fatalf("status %v, value %v, want 18", r.Status, r.Value)
+	}
+	if a := Audit(p, r); !a.OK() {
+		t.Errorf("audit %+v", a)
+	}
+}

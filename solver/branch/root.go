@@ -9,13 +9,13 @@ import (
 const (
 	// cutRounds is the most rounds of cuts at the root of a small program, where
 	// rounds are cheap and nodes are many (bell5 of MIPLIB 3: 12 rounds leave
-	// 40,000 nodes, 40 rounds 1,700); cutRoundsLarge that of a program of
+	// 40,000 nodes, 60 rounds 1,500); cutRoundsLarge that of a program of
 	// leanColumns or more: ration models get three quarters of what ten rounds
 	// give from three.
-	cutRounds, cutRoundsLarge = 40, 6
+	cutRounds, cutRoundsLarge = 60, 6
 	// cutIdle is the number of rounds in a row with little gain after which no
 	// more follow.
-	cutIdle, cutIdleLarge = 4, 2
+	cutIdle, cutIdleLarge = 12, 2
 	// cutsPerRound bounds the cuts of one round.
 	cutsPerRound = 40
 	// cutGain is the share of the rise so far that a round must add not to count

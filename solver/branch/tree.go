@@ -97,7 +97,7 @@ func (w *worker) close(box *change, proof *certificate, bound float64) {
 // the cutoff, a worker follows a node's child before it returns to the best
 // open node. Pure best-first needs the fewest nodes on ration models; a short
 // plunge saves loading and factorising a basis.
-const plungeShare = 0.1
+const plungeShare = 0.2
 
 // explore works on the open nodes until the worker has spent the work given.
 func (w *worker) explore(ctx context.Context, until int64) {
