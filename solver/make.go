@@ -49,7 +49,7 @@ func Make(ctx context.Context, req *Request, progress func(Progress)) (*Plan, er
 }
 
 func (r *Ration) make(ctx context.Context, progress func(Progress)) (*Plan, error) {
-	return r.makeWith(ctx, progress, r.polish)
+	return r.makeWith(ctx, progress, r.tidied)
 }
 
 // makeWith makes the plan and lets after improve the point found.

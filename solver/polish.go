@@ -17,6 +17,49 @@ const (
 	polishSlack = 1e-9 // relative room for the last digits of the value
 )
 
+// tidied takes packs out that are hardly touched, then polishes the plan.
+func (r *Ration) tidied(ctx context.Context, x []float64) []float64 {
+	return r.polish(ctx, r.withoutCrumbs(ctx, x))
+}
+
+// crumb is the part of a pack's usable content up to which the pack is hardly
+// touched: what is eaten of it can come from elsewhere.
+const crumb = 0.1
+
+// withoutCrumbs takes away one pack of every food of which the last pack bought
+// is hardly touched, where the needs are met without it at no higher value.
+func (r *Ration) withoutCrumbs(ctx context.Context, x []float64) []float64 {
+	p := r.copyProblem()
+	r.fixPacks(p, x)
+	r.closeEmpty(p)
+	best, value := x, r.valueOf(x)
+	for li, lf := range r.larder {
+		left := 0.0 // of the packs when all have eaten
+		for _, k := range lf.supply() {
+			left += k.usable * math.Round(x[k.col])
+		}
+		for _, e := range r.eaters {
+			if y, ok := e.eating(li); ok {
+				left -= e.count * y.spare * x[y.col]
+			}
+		}
+		for _, k := range lf.buy {
+			if math.Round(x[k.col]) < 1 || left < (1-crumb)*k.usable || ctx.Err() != nil {
+				continue
+			}
+			p.Cols[k.col].Lower--
+			p.Cols[k.col].Upper--
+			if found := r.fill(ctx, p); found != nil && r.valueOf(found) <= value {
+				best, value = found, r.valueOf(found)
+				break
+			}
+			p.Cols[k.col].Lower++
+			p.Cols[k.col].Upper++
+		}
+	}
+	return best
+}
+
 // polish looks for a plan of no higher value that weighs less, within a fixed
 // amount of work, and returns the better of the two points.
 func (r *Ration) polish(ctx context.Context, x []float64) []float64 {
