@@ -1,6 +1,7 @@
 package branch
 
 import (
+	"context"
 	"math"
 	"sync"
 
@@ -119,11 +120,7 @@ func (s *search) rounds() (Status, string) {
 			wg.Add(1)
 			go func() {
 				defer wg.Done()
-				if len(w.open) > 0 {
-					w.explore(s.ctx, w.r.effort+length)
-				} else {
-					w.improve(s.ctx, bound, length)
-				}
+				w.round(s.ctx, bound, length)
 			}()
 		}
 		wg.Wait()
@@ -134,6 +131,22 @@ func (s *search) rounds() (Status, string) {
 		s.round++
 		s.calm++
 	}
+}
+
+// round searches the nodes that were dealt to the worker, or neighbourhoods if
+// there are none, for the length given. What a worker overspends, because a
+// relaxation takes as long as it takes, it saves in the rounds that follow.
+func (w *worker) round(ctx context.Context, bound float64, length int64) {
+	budget := length - w.debt
+	before := w.r.effort + w.near.effort
+	switch {
+	case budget <= 0:
+	case len(w.open) > 0:
+		w.explore(ctx, w.r.effort+budget)
+	default:
+		w.improve(ctx, bound, budget)
+	}
+	w.debt = max(0, w.r.effort+w.near.effort-before-budget)
 }
 
 // treeWorkers chooses the workers that search the tree this round: always the

@@ -29,6 +29,8 @@ type worker struct {
 	nodes     int
 	made      int64
 
+	debt int64 // effort overspent in earlier rounds
+
 	// heuristic only: fractions above roundUpFrom are raised first; with
 	// largestFirst the largest fraction is branched on.
 	roundUpFrom  float64

@@ -27,7 +27,7 @@ const (
 	// nodeAway the difference from its point that sets a group free.
 	nodeShare, nodeAway = 0.25, 0.1
 	// nearOverhead is the effort of choosing a part, per row and column.
-	nearOverhead = 20
+	nearOverhead = 60
 )
 
 // boxOf returns the box in which only the integer columns that free wants keep
