@@ -14,13 +14,28 @@ const (
 	Limit // stopped by work, clock or cancellation; X may be nil
 )
 
+// String returns the status as a lower-case word.
+func (s Status) String() string {
+	switch s {
+	case Optimal:
+		return "optimal"
+	case Infeasible:
+		return "infeasible"
+	case Unbounded:
+		return "unbounded"
+	case Limit:
+		return "limit"
+	}
+	return "numerical"
+}
+
 // Options steer a search. The zero value asks for a proven optimum within
 // DefaultGap, without limits.
 type Options struct {
 	Gap      float64       // relative gap asked, e.g. 0.01
 	MinDenom float64       // gap = |value − bound| ÷ max(|value|, MinDenom); 0 means 1e-10
 	Time     time.Duration // safety stop; 0 = none
-	Work     int64         // deterministic work limit, simplex iterations over both workers; 0 = none
+	Work     int64         // deterministic work limit, simplex iterations over all workers, looked at between rounds; 0 = none
 	Workers  int           // 0 means 2, whatever the machine
 	Start    []float64     // a feasible point to start from, one value per column; may be nil
 	Progress func(Progress)
@@ -44,7 +59,7 @@ type Result struct {
 	X       []float64 // best integer-feasible point, nil if none
 	Value   float64
 	Bound   float64 // proven bound on the optimum
-	Gap     float64
+	Gap     float64 // |Value − Bound| ÷ max(|Value|, MinDenom); +Inf without a point
 	Nodes   int
 	Work    int64
 	ByClock bool // stopped by Time or cancellation: may differ next time

@@ -51,7 +51,8 @@ func (a *auditor) checkCuts() {
 func (a *auditor) derives(c *cut) bool {
 	switch c.origin.kind {
 	case rounding:
-		return a.rounds(c)
+		side, ok := a.rounds(c)
+		return ok && side <= c.upper
 	case cover:
 		return a.coverHolds(c)
 	case link:
@@ -61,20 +62,29 @@ func (a *auditor) derives(c *cut) bool {
 }
 
 // rounds repeats the mixed-integer rounding of [space.round] in intervals and
-// says whether its result implies the cut over the box.
-func (a *auditor) rounds(c *cut) bool {
+// returns the side from which on the cut follows from the result over the box;
+// ok is false if it follows with none.
+func (a *auditor) rounds(c *cut) (side float64, ok bool) {
 	o := &c.origin
 	lower, upper := a.atCut[0], a.atCut[1]
-	coef := map[int]interval{}
-	side := interval{}
+	coef, order := make([]interval, a.g.n), []int(nil)
+	touched := make([]bool, a.g.n)
+	touch := func(j int) {
+		if !touched[j] {
+			touched[j] = true
+			order = append(order, j)
+		}
+	}
+	sum := interval{}
 	for k, row := range o.rows {
 		b, terms, _ := a.sideOf(int(row), o.atUpper[k])
 		if math.IsInf(b, 0) {
-			return false
+			return 0, false
 		}
 		m := exactly(o.mult[k])
-		side = side.plus(m.times(exactly(b)))
+		sum = sum.plus(m.times(exactly(b)))
 		for _, t := range terms {
+			touch(t.col)
 			coef[t.col] = coef[t.col].plus(m.times(exactly(t.value)))
 		}
 	}
@@ -84,7 +94,8 @@ func (a *auditor) rounds(c *cut) bool {
 	}
 	// Measured from bounds, a smaller coefficient and a larger side are weaker:
 	// from here on both are plain numbers again.
-	for j, v := range coef {
+	for _, j := range order {
+		v := coef[j]
 		from := lower[j]
 		if flipped[j] {
 			from = upper[j]
@@ -93,18 +104,19 @@ func (a *auditor) rounds(c *cut) bool {
 			continue
 		}
 		if math.IsInf(from, 0) {
-			return false
+			return 0, false
 		}
-		side = side.minus(v.times(exactly(from)))
+		sum = sum.minus(v.times(exactly(from)))
 	}
-	b := side.hi
+	b := sum.hi
 	f := b - math.Floor(b)
 	if f <= 0 || f >= 1 {
-		return false
+		return 0, false
 	}
 	right := exactly(math.Floor(b))
-	result := map[int]interval{}
-	for j, v := range coef {
+	result := make([]interval, a.g.n)
+	for _, j := range order {
+		v := coef[j]
 		if v.lo == 0 && v.hi == 0 {
 			continue
 		}
@@ -126,7 +138,7 @@ func (a *auditor) rounds(c *cut) bool {
 			m, sign = -m, 1
 		}
 		if o.whole[k] && !a.wholeSlack(int(row), o.atUpper[k]) {
-			return false
+			return 0, false
 		}
 		r := exactly(roundedBelow(m, f, o.whole[k]))
 		for _, t := range terms {
@@ -134,7 +146,7 @@ func (a *auditor) rounds(c *cut) bool {
 		}
 		right = right.plus(exactly(sign).times(r).times(exactly(s)))
 	}
-	return a.implies(result, right.hi, c)
+	return a.impliedSide(result, right.hi, c), true
 }
 
 // roundedBelow is roundCoefficient rounded downwards.
@@ -152,26 +164,24 @@ func roundedBelow(v, f float64, integer bool) float64 {
 	return below(down + part.over(one).lo)
 }
 
-// implies says whether Σ coef·x ≤ right implies the cut for all x in the box.
-func (a *auditor) implies(coef map[int]interval, right float64, c *cut) bool {
-	sum := exactly(right)
+// impliedSide returns the least side with which Σ coef·x ≤ right implies the
+// cut for all x in the box.
+func (a *auditor) impliedSide(coef []interval, right float64, c *cut) float64 {
+	sum, terms := exactly(right), c.terms
 	diff := func(j int, v interval) {
 		if v.lo == 0 && v.hi == 0 {
 			return
 		}
 		sum = sum.plus(v.times(interval{a.wideLower[j], a.wideUpper[j]}))
 	}
-	seen := map[int]bool{}
-	for _, t := range c.terms {
-		seen[t.col] = true
-		diff(t.col, exactly(t.value).minus(coef[t.col]))
-	}
-	for j := range a.g.n { // in order: sums of floats depend on it
-		if v, ok := coef[j]; ok && !seen[j] {
-			diff(j, interval{-v.hi, -v.lo})
+	for j, v := range coef { // the cut's terms ascend
+		of := interval{}
+		if len(terms) > 0 && terms[0].col == j {
+			of, terms = exactly(terms[0].value), terms[1:]
 		}
+		diff(j, of.minus(v))
 	}
-	return sum.hi <= c.upper
+	return sum.hi
 }
 
 // coverHolds confirms a cover: the members together are too heavy, and all
@@ -241,7 +251,8 @@ func (a *auditor) linkHolds(c *cut) bool {
 	if a.g.integer[y] || held <= 0 || lower[y] != 0 {
 		return false
 	}
-	result := map[int]interval{y: exactly(1)}
+	result := make([]interval, a.g.n)
+	result[y] = exactly(1)
 	for _, k := range a.g.rows[i] {
 		v := -sign * k.value
 		if !a.g.integer[k.col] || v <= 0 {
@@ -250,5 +261,5 @@ func (a *auditor) linkHolds(c *cut) bool {
 		q := exactly(v).over(exactly(held))
 		result[k.col] = interval{-math.Min(upper[y], q.hi), -math.Min(upper[y], q.lo)}
 	}
-	return a.implies(result, 0, c)
+	return a.impliedSide(result, 0, c) <= c.upper
 }

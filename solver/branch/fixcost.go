@@ -7,14 +7,15 @@ import "math"
 // lower bound l, any point with x ≥ l + t costs at least B + d·t, so t must
 // stay below (cutoff − B)/d. It only takes what halves a range. In the tree the
 // cutoff is the best value itself: what the asked gap rules out has to stay in
-// some leaf, where its bound is counted.
+// some leaf, where its bound is counted. Large programs go without: on ration
+// models it saved no nodes and took most of the memory.
 func (w *worker) fixByCost(n *node, out outcome) *change {
 	box := n.box
 	cutoff := w.cutoff
 	if w.best != nil && !w.heuristic {
 		cutoff = w.gap.exact(w.r.program, w.best.value)
 	}
-	if math.IsInf(cutoff, 1) || out.reduced == nil {
+	if math.IsInf(cutoff, 1) || out.reduced == nil || w.r.n >= leanColumns {
 		return box
 	}
 	room := cutoff - out.bound

@@ -45,7 +45,7 @@ func (s *search) cutRoot(r *relax, out outcome) (*relax, outcome) {
 		found = append(found, r.aggregate(w, x, out.duals, 200)...)
 		found = append(found, r.covers(w, x)...)
 		found = append(found, r.links(w, x)...)
-		chosen := selectCuts(found, cutsPerRound)
+		chosen := s.proven(selectCuts(found, cutsPerRound))
 		if len(chosen) == 0 {
 			break
 		}
@@ -77,6 +77,35 @@ const (
 	// share of its size there.
 	leanSlack = 0.05
 )
+
+// provenMargin is added to the side that outward rounding proves for a cut,
+// relative to it: an audit's box may be wider than ours in the last digit.
+// provenLoss is the most that a side may have to be loosened.
+const provenMargin, provenLoss = 1e-12, 1e-6
+
+// proven repeats the rounding of each cut with outward rounding and loosens the
+// side to what that proves. Cuts that lose too much are dropped. Cuts that it
+// says nothing about (columns without bounds) stay as they are; an audit counts
+// them as trusted.
+func (s *search) proven(cuts []*cut) []*cut {
+	a := &auditor{space: s.space, g: s.program, wideLower: s.impliedLower, wideUpper: s.impliedUpper}
+	a.atCut[0], a.atCut[1] = s.lower, s.upper
+	kept := cuts[:0]
+	for _, c := range cuts {
+		if c.origin.kind == rounding {
+			side, ok := a.rounds(c)
+			if ok && !math.IsInf(side, 1) {
+				side += provenMargin * math.Max(1, math.Abs(side))
+				if side > c.upper+provenLoss*math.Max(1, math.Abs(c.upper)) {
+					continue
+				}
+				c.upper = math.Max(c.upper, side)
+			}
+		}
+		kept = append(kept, c)
+	}
+	return kept
+}
 
 // lean returns the relaxation that the tree works on: without the cuts that do
 // not bind at the optimum out, the rows that are loose and the columns that are

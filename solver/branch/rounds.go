@@ -152,7 +152,13 @@ func (w *worker) round(ctx context.Context, bound float64, length int64) {
 // treeWorkers chooses the workers that search the tree this round: always the
 // first; the second looks for better points while that pays.
 func (s *search) treeWorkers() []*worker {
-	if len(s.workers) == 1 || len(s.integers) < nearIntegers {
+	switch {
+	case len(s.integers) < nearIntegers:
+		return s.workers
+	case len(s.workers) == 1:
+		if s.round%2 == 1 && (s.calm < calmRounds || s.round%4 == 1) {
+			return nil // the only worker looks for a better point
+		}
 		return s.workers
 	}
 	tree := append([]*worker{s.workers[0]}, s.workers[2:]...)
