@@ -31,7 +31,7 @@ type AuditReport struct {
 }
 
 // OK says whether everything was confirmed without trusting anything.
-func (r *AuditReport) OK() bool {
+func (r AuditReport) OK() bool {
 	return r.Kept && r.RootOK && r.Covered && r.BoundOK && r.CutsTrusted == 0 && r.ReductionsOK == r.Reductions
 }
 
