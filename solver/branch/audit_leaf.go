@@ -93,7 +93,7 @@ func (a *auditor) rowAllows(c *change, lower, upper []float64) bool {
 	}
 	x := solveFor(term{c.col, v}, lo, up, rangeOf(terms, lower, upper, c.col))
 	x.lo, x.hi = math.Max(x.lo, lower[c.col]), math.Min(x.hi, upper[c.col])
-	return c.lower-1 < x.lo && c.upper+1 > x.hi
+	return losesNone(c.lower, c.upper, x)
 }
 
 // covered follows the branchings from the root: below each, either a leaf ends

@@ -45,7 +45,7 @@ func (a *auditor) step1(r *reduction) bool {
 	j := r.col
 	switch r.kind {
 	case roundedBound:
-		ok := a.g.integer[j] && r.lower-1 < a.lower[j] && r.upper+1 > a.upper[j]
+		ok := a.g.integer[j] && losesNone(r.lower, r.upper, interval{a.lower[j], a.upper[j]})
 		a.narrow(j, r.lower, r.upper)
 		return ok
 	case rowBound:
@@ -79,6 +79,11 @@ func (a *auditor) step1(r *reduction) bool {
 	return false
 }
 
+// losesNone says whether every integer of x is in [lower, upper].
+func losesNone(lower, upper float64, x interval) bool {
+	return (math.IsInf(lower, -1) || lower-1 < x.lo) && (math.IsInf(upper, 1) || upper+1 > x.hi)
+}
+
 // notBelow says whether x is at least y up to the audit's tolerance.
 func notBelow(x, y float64) bool {
 	return x >= y-auditTol*math.Max(1, math.Abs(y)) || math.IsInf(x, 1) || math.IsInf(y, -1)
@@ -96,7 +101,7 @@ func (a *auditor) rowBoundOK(r *reduction) bool {
 	x := solveFor(term{j, v}, a.g.rowLower[r.row], a.g.rowUpper[r.row], rangeOf(terms, a.wideLower, a.wideUpper, j))
 	x.lo, x.hi = math.Max(x.lo, a.wideLower[j]), math.Min(x.hi, a.wideUpper[j])
 	if a.g.integer[j] {
-		ok := r.lower-1 < x.lo && r.upper+1 > x.hi
+		ok := losesNone(r.lower, r.upper, x)
 		a.narrow(j, r.lower, r.upper)
 		return ok
 	}

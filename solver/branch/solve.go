@@ -94,6 +94,7 @@ func (s *search) run() (Status, string) {
 		return s.unbounded()
 	case simplex.Limit:
 		s.byClock = true
+		s.floor = math.Max(s.floor, out.bound)
 		return Limit, "stopped before the relaxation was solved"
 	case simplex.Numerical:
 		return Numerical, "the relaxation could not be solved"

@@ -85,9 +85,10 @@ func TestCancel(t *testing.T) {
 	if r.RootDual == nil || len(r.RootDual) != len(p.Rows) || len(r.RootReduced) != len(p.Cols) {
 		t.Error("the root relaxation is missing")
 	}
+	value := r.Value
 	r = Solve(ctx, p, Options{})
-	if r.Status != Limit || !r.ByClock || r.X != nil || !math.IsInf(r.Bound, -1) {
-		t.Errorf("cancelled before it began: %v, ByClock %v, bound %v", r.Status, r.ByClock, r.Bound)
+	if r.Status != Limit || !r.ByClock || r.X != nil || r.Bound > value {
+		t.Errorf("cancelled before it began: %v, ByClock %v, bound %v of at most %v", r.Status, r.ByClock, r.Bound, value)
 	}
 }
 
