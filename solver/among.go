@@ -29,12 +29,26 @@ func (q *priced) quick(ctx context.Context, opt branch.Options) branch.Result {
 	case result.Status != simplex.Optimal || !result.HasBound:
 		return branch.Result{Status: branch.Numerical, Bound: math.Inf(-1), Why: result.Why}
 	}
-	if opt.Start == nil && !r.hasTotals() {
+	if opt.Start == nil && len(r.packLimits(q.problem)) == 0 {
 		opt.Start = q.relaxed.diveUp(ctx)
 	}
-	found := q.search(ctx, r.Problem, result, quickFoods, opt)
+	found := q.search(ctx, q.problem, result, quickFoods, opt)
 	found.Bound, found.RootBound, found.RootDual, found.RootReduced, found.RootX = result.Bound, result.Bound, result.Dual, result.Reduced, result.X
 	return found
+}
+
+// quickly makes a quick search of p, a program of r with its columns first, from
+// the relaxation over all foods.
+func (r *Ration) quickly(ctx context.Context, p *linear.Problem, opt branch.Options) branch.Result {
+	all := make([]bool, len(r.larder))
+	for li := range all {
+		all[li] = true
+	}
+	q, err := r.newPriced(p, all)
+	if err != nil {
+		return branch.Result{Status: branch.Numerical, Bound: math.Inf(-1), Why: err.Error()}
+	}
+	return q.quick(ctx, opt)
 }
 
 // search searches p among the foods that the relaxation or the start is made of,

@@ -71,6 +71,11 @@ func buildFor(req *Request, days int) (*Ration, error) {
 // forNeeds leaves everything in force but the sugar set aside, which does not
 // grow with the days and is judged by itself.
 func forNeeds(r *Ration) {
+	for _, lf := range r.larder {
+		for _, k := range lf.reserve {
+			r.Problem.Cols[k.col].Upper = 0
+		}
+	}
 	for i, info := range r.rows {
 		if info.kind == rowReserve {
 			r.Problem.Rows[i].Lower = math.Inf(-1)
@@ -90,7 +95,7 @@ func forEnergy(r *Ration) {
 			if info.nutrient != nutrients.Energy {
 				row.Lower = math.Inf(-1)
 			}
-		case rowShare, rowPattern, rowCompanion, rowWater, rowLimit, rowUser:
+		case rowShare, rowPattern, rowGlycaemic, rowCompanion, rowWater, rowLimit, rowUser:
 			row.Lower, row.Upper = math.Inf(-1), math.Inf(1)
 		}
 	}
@@ -116,7 +121,7 @@ func firstShort(ctx context.Context, req *Request, days int) (string, error) {
 		}
 	}
 	e := r.soften(inStockCheck)
-	point := e.leastShort(ctx)
+	_, point := e.relaxedLeast(ctx, [][]float64{e.costs(func(rowInfo) bool { return true })}, nil, 0)
 	if point == nil {
 		return "", nil
 	}

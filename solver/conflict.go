@@ -1,6 +1,7 @@
 package solver
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"slices"
@@ -35,9 +36,10 @@ func (s *conflictSet) holds(row int) bool {
 // limits never makes fewer rations possible:
 //
 //   - a row that is given up is free;
-//   - an exclusion that is given up brings columns in, and rows on them alone.
-//     A floor of the daily pattern that comes back with its foods is no part
-//     of the request's own limits and stays free; ceilings come with their foods.
+//   - an exclusion that is given up brings columns in, and rows on them alone. A
+//     floor that comes back with its foods, such as one of the daily pattern, is
+//     no part of the request's own limits and stays free; ceilings come with their
+//     foods.
 //
 // The arithmetic of packs, water and heat is always kept, as are the ages,
 // allergies and conditions that decide who may eat what.
@@ -126,7 +128,7 @@ func (f *conflictFinder) program(kept []conflictLimit) (*Ration, *linear.Problem
 		switch {
 		case own && !lower[at]:
 			row.Lower = math.Inf(-1)
-		case !own && r.rows[i].kind == rowPattern:
+		case !own && r.rows[i].class == requirement:
 			row.Lower = math.Inf(-1)
 		}
 		if own && !upper[at] {
@@ -187,14 +189,15 @@ func (f *conflictFinder) find(ctx context.Context) (set conflictSet, ok bool) {
 		}
 	}
 	f.filter(ctx, &set, exclusions)
-	for _, l := range rows {
-		// The relaxation has a point without l; whole packs have one too where no
-		// limit on them is left in force.
-		if slices.ContainsFunc(limits, func(i int) bool {
+	// The relaxation has a point without any one row; whole packs have one too
+	// where no limit on them is left in force.
+	rows = slices.DeleteFunc(rows, func(l conflictLimit) bool {
+		return !slices.ContainsFunc(limits, func(i int) bool {
 			return i != l.row && (f.base.rows[i].class == structural || set.holds(i))
-		}) {
-			f.filter(ctx, &set, []conflictLimit{l})
-		}
+		})
+	})
+	if len(rows) > 0 {
+		f.filterRows(ctx, &set, rows)
 	}
 	return set, true
 }
@@ -225,6 +228,7 @@ func (f *conflictFinder) relaxedFilter(ctx context.Context, set *conflictSet) (c
 		return false, false
 	}
 	in := f.outsideProof(x, set.limits, result.Ray)
+	f.smallFirst(in, result.Ray)
 	for k := 0; k < len(in); {
 		l := in[k]
 		if l.row < 0 {
@@ -245,6 +249,26 @@ func (f *conflictFinder) relaxedFilter(ctx context.Context, set *conflictSet) (c
 	}
 	set.limits = in
 	return true, true
+}
+
+// smallFirst puts the needs that carry little of a proof before those that carry
+// much, so that what is tried first is what a short conflict can do without.
+func (f *conflictFinder) smallFirst(limits []conflictLimit, ray []float64) {
+	if ray == nil {
+		return
+	}
+	carries := func(l conflictLimit) float64 {
+		row := f.base.Problem.Rows[l.row]
+		if l.upper {
+			return math.Abs(ray[l.row] * row.Upper)
+		}
+		return math.Abs(ray[l.row] * row.Lower)
+	}
+	end := slices.IndexFunc(limits, func(l conflictLimit) bool { return l.row < 0 || f.base.rows[l.row].class != requirement })
+	if end < 0 {
+		end = len(limits)
+	}
+	slices.SortStableFunc(limits[:end], func(a, b conflictLimit) int { return cmp.Compare(carries(a), carries(b)) })
 }
 
 // outsideProof gives up the limits that a Farkas ray does not lean on, and

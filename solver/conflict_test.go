@@ -187,7 +187,7 @@ func possible(t *testing.T, f *conflictFinder, set []conflictLimit) (yes, decide
 // changed request whose plan passes the independent check.
 func TestConflictsAreIrreducible(t *testing.T) {
 	rng := rand.New(rand.NewPCG(11, 2026))
-	var infeasible, proven, confirmed, members, ways, packsOnly, referred int
+	var infeasible, proven, confirmed, members, ways, packsOnly, referred, closer int
 	byKind := map[string]int{}
 	for n := range len(infeasibleKinds) * 2 * *campaign {
 		kind := infeasibleKinds[n%len(infeasibleKinds)]
@@ -232,6 +232,9 @@ func TestConflictsAreIrreducible(t *testing.T) {
 				confirmed++
 			}
 		}
+		if n%3 == 1 {
+			closer += checkClosest(t, where, r)
+		}
 		if req.Standard != nutrients.StandardBasic || n%3 != 0 {
 			continue
 		}
@@ -240,9 +243,9 @@ func TestConflictsAreIrreducible(t *testing.T) {
 			checkWayOut(t, where, req, w)
 		}
 	}
-	t.Logf("%d impossible requests of %d (%d by whole packs alone), %d proven (%.1f %%), %d of %d members confirmed again, %d ways out, %d by the referee too: %v",
-		infeasible, len(infeasibleKinds)*2**campaign, packsOnly, proven, 100*float64(proven)/float64(infeasible), confirmed, members, ways, referred, byKind)
-	if infeasible < 15**campaign || packsOnly == 0 || ways == 0 {
+	t.Logf("%d impossible requests of %d (%d by whole packs alone), %d proven (%.1f %%), %d of %d members confirmed again, %d ways out, %d closest rations, %d by the referee too: %v",
+		infeasible, len(infeasibleKinds)*2**campaign, packsOnly, proven, 100*float64(proven)/float64(infeasible), confirmed, members, ways, closer, referred, byKind)
+	if infeasible < 15**campaign || packsOnly == 0 || ways == 0 || closer == 0 {
 		t.Error("too few impossible requests: the test shows little")
 	}
 	if confirmed < members*9/10 {
@@ -255,6 +258,22 @@ func withoutStoredVitamins(r *Ration) *linear.Problem {
 	open.Problem = r.copyProblem()
 	open.freeStoredVitamins()
 	return open.Problem
+}
+
+// checkClosest holds the closest ration to the independent check, but for what it
+// says it lacks, and returns 1 when there was one.
+func checkClosest(t *testing.T, where string, r *Ration) int {
+	t.Helper()
+	near := r.closest(context.Background(), isNeed)
+	if near.x == nil {
+		return 0
+	}
+	p := r.answer(near.x)
+	p.Shortfalls = r.closestRation(near.x).Shortfalls
+	for _, v := range Verify(r.Request, p) {
+		t.Errorf("%s: closest ration: %v", where, v)
+	}
+	return 1
 }
 
 // checkWayOut holds one way out to what it says: a plan of the changed request

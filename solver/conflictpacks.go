@@ -54,43 +54,120 @@ const (
 	limitTolerance = 1e-7  // relative: the tolerance of the simplex method
 )
 
+// packTest decides whether limits conflict, with whole packs. They can only
+// break a limit on a sum of packs: without one, the packs of any point of the
+// relaxation may be rounded up. With one, the least sum that the other limits
+// allow is looked for: a plan that keeps the limit is a point, a proven bound
+// beyond it a conflict.
+type packTest struct {
+	ration  *Ration
+	problem *linear.Problem // with the first limit on packs as its objective
+	lp      *relaxed
+	limits  []int   // rows that whole packs can break; the first is the objective
+	most    float64 // its limit
+	rows    map[string]int
+}
+
+// newPackTest makes the test of the kept limits.
+func (f *conflictFinder) newPackTest(kept []conflictLimit) (*packTest, error) {
+	r, p, err := f.program(kept)
+	if err != nil {
+		return nil, err
+	}
+	t := &packTest{ration: r, problem: p, limits: r.packLimits(p), most: math.Inf(1), rows: map[string]int{}}
+	if len(t.limits) > 0 {
+		t.most = p.Rows[t.limits[0]].Upper
+		p.Rows[t.limits[0]].Upper = math.Inf(1)
+		aimAtRow(p, t.limits[0])
+	}
+	for i, row := range p.Rows {
+		t.rows[row.Name] = i
+	}
+	t.lp, err = relax(p)
+	return t, err
+}
+
+// beyond is the sum from which the limit is broken for certain.
+func (t *packTest) beyond() float64 { return t.most + limitTolerance*math.Max(1, t.most) }
+
+// quick decides by the relaxation, and by rounding it up.
+func (t *packTest) quick(ctx context.Context) (verdict conflictVerdict, start []float64) {
+	result := t.lp.solve(ctx)
+	switch {
+	case result.Status == simplex.Infeasible:
+		return stillConflicts, nil
+	case result.Status != simplex.Optimal && result.Status != simplex.Unbounded:
+		return undecided, nil
+	case len(t.limits) == 0:
+		return fits, nil
+	case result.HasBound && result.Bound > t.beyond():
+		return stillConflicts, nil
+	case len(t.limits) > 1:
+		return undecided, t.ration.packsUp(result.X)
+	}
+	start = t.lp.diveUp(ctx)
+	if start != nil && t.sum(start) <= t.most {
+		return fits, start
+	}
+	return undecided, start
+}
+
+// sum is the objective at a point.
+func (t *packTest) sum(x []float64) float64 {
+	total := 0.0
+	for j, c := range t.problem.Cols {
+		total += c.Cost * x[j]
+	}
+	return total
+}
+
 // verdict decides whether the kept limits conflict.
-//
-// Whole packs can only break a limit on a sum of packs: without one, the packs
-// of any point of the relaxation may be rounded up. With one, the least sum that
-// the other limits allow is looked for, and the search ends as soon as a plan
-// keeps the limit or the proven bound lies beyond it.
 func (f *conflictFinder) verdict(ctx context.Context, kept []conflictLimit) conflictVerdict {
 	if ctx.Err() != nil {
 		return undecided
 	}
-	r, p, err := f.program(kept)
+	t, err := f.newPackTest(kept)
 	if err != nil {
 		return undecided
 	}
-	limits := r.packLimits(p)
-	most := math.Inf(1)
-	if len(limits) > 0 {
-		most = p.Rows[limits[0]].Upper
-		p.Rows[limits[0]].Upper = math.Inf(1)
-		aimAtRow(p, limits[0])
+	verdict, start := t.quick(ctx)
+	if verdict != undecided {
+		return verdict
 	}
-	x, err := relax(p)
+	return t.search(ctx, start)
+}
+
+// filterRows leaves out single rows of a set that the relaxation cannot do
+// without, by one relaxation for all.
+func (f *conflictFinder) filterRows(ctx context.Context, set *conflictSet, rows []conflictLimit) {
+	t, err := f.newPackTest(set.limits)
 	if err != nil {
-		return undecided
+		set.proven = false
+		return
 	}
-	result := x.solve(ctx)
-	switch {
-	case result.Status == simplex.Infeasible:
-		return stillConflicts
-	case result.Status != simplex.Optimal && result.Status != simplex.Unbounded:
-		return undecided
-	case len(limits) == 0:
-		return fits
-	case result.HasBound && result.Bound > most+limitTolerance*math.Max(1, most):
-		return stillConflicts
+	for _, l := range rows {
+		row := t.rows[f.base.Problem.Rows[l.row].Name]
+		if len(t.limits) == 0 || row == t.limits[0] || t.lp.at[row] < 0 {
+			f.filter(ctx, set, []conflictLimit{l})
+			continue
+		}
+		own := conflictLimit{row: row, lower: l.lower, upper: l.upper, exclusion: -1}
+		t.lp.setSides(own, t.problem.Rows[row], false)
+		switch verdict, _ := t.quick(ctx); verdict {
+		case fits:
+			t.lp.setSides(own, t.problem.Rows[row], true)
+		case stillConflicts:
+			set.limits = slices.DeleteFunc(set.limits, func(other conflictLimit) bool { return other == l })
+		default:
+			before := len(set.limits)
+			if set.proven { // once it is not, a long search would not make it so
+				f.filter(ctx, set, []conflictLimit{l})
+			}
+			if len(set.limits) == before {
+				t.lp.setSides(own, t.problem.Rows[row], true)
+			}
+		}
 	}
-	return r.searchTotal(ctx, p, r.packsUp(result.X), most)
 }
 
 // packLimits lists the rows in force of p that whole packs can break: those that
@@ -98,15 +175,21 @@ func (f *conflictFinder) verdict(ctx context.Context, kept []conflictLimit) conf
 // come first.
 func (r *Ration) packLimits(p *linear.Problem) []int {
 	bounded := make([]bool, len(r.rows))
-	for j := range r.cols {
-		if !p.Cols[j].Integer {
-			continue
-		}
-		for _, e := range p.Cols[j].Entries {
-			if e.Row < len(r.rows) && e.Value > 0 && p.Rows[e.Row].Upper < inf && r.rows[e.Row].kind != rowKeep {
+	most := make([]float64, len(r.rows)) // of the row, by the bounds of its columns
+	for j := range p.Cols {
+		c := &p.Cols[j]
+		for _, e := range c.Entries {
+			if e.Row >= len(r.rows) {
+				continue
+			}
+			most[e.Row] += math.Max(e.Value*c.Lower, e.Value*c.Upper)
+			if c.Integer && e.Value > 0 && c.Upper > c.Lower && p.Rows[e.Row].Upper < inf && r.rows[e.Row].kind != rowKeep {
 				bounded[e.Row] = true
 			}
 		}
+	}
+	for i := range bounded {
+		bounded[i] = bounded[i] && most[i] > p.Rows[i].Upper
 	}
 	var totals, others []int
 	for i, is := range bounded {
@@ -143,15 +226,16 @@ func (r *Ration) packsUp(x []float64) []float64 {
 	return up
 }
 
-// searchTotal looks for a point of p whose objective is at most most.
-func (r *Ration) searchTotal(ctx context.Context, p *linear.Problem, start []float64, most float64) conflictVerdict {
-	beyond := most + limitTolerance*math.Max(1, most)
+// search looks for a point of the limit by branch and cut, and ends as soon as
+// there is one, or the bound lies beyond the limit.
+func (t *packTest) search(ctx context.Context, start []float64) conflictVerdict {
+	beyond := t.beyond()
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
-	result := branch.Solve(ctx, p, branch.Options{
+	result := branch.Solve(ctx, t.problem, branch.Options{
 		Gap: branch.DefaultGap, MinDenom: 1, Work: packTestWork, Start: start,
 		Progress: func(now branch.Progress) {
-			if now.HasValue && now.Value <= most || now.Bound > beyond {
+			if now.HasValue && now.Value <= t.most || now.Bound > beyond {
 				stop()
 			}
 		},

@@ -142,7 +142,7 @@ func (e *elastic) hold(costs []float64, value float64) {
 // closest is the ration that comes closest to the needs.
 type closest struct {
 	x     []float64 // one value per column of the model, packs whole; nil where nothing was found
-	claim bool      // proven: no ration meets every need
+	claim bool      // proven: no ration meets every need but those that a plan gives up by itself
 }
 
 // closest finds the ration that comes closest to the needs that soft picks, in
@@ -150,56 +150,152 @@ type closest struct {
 // lower bound on all shortfalls together: only then is "nothing fits" a proof.
 func (r *Ration) closest(ctx context.Context, soft func(rowInfo) bool) closest {
 	e := r.soften(soft)
-	x, err := relax(e.problem)
-	if err != nil {
-		return closest{}
-	}
-	for k, cost := range e.costs(func(rowInfo) bool { return true }) {
-		x.setCost(e.cols[k], cost)
-	}
-	all := x.solve(ctx)
-	if all.Status == simplex.Infeasible {
-		return closest{claim: true}
-	}
-	if all.Status != simplex.Optimal {
-		return closest{}
-	}
-	out := closest{claim: all.HasBound && all.Bound > shortTolerance}
-	point := all.X
+	out := closest{claim: e.impossible(ctx)}
+	var costs [][]float64
 	for s := range stages {
-		costs := e.stageCosts(s)
-		for k, col := range e.cols {
-			x.setCost(col, costs[k])
-		}
-		result := x.solve(ctx)
-		if result.Status != simplex.Optimal {
-			return out
-		}
-		point = result.X
-		value := math.Max(0, result.Value)
-		x.addRow("held", math.Inf(-1), value+heldTolerance, e.cols, costs)
-		e.hold(costs, value)
+		costs = append(costs, e.stageCosts(s))
 	}
+	point := e.least(ctx, costs)
+	if point == nil {
+		return out
+	}
+	out.x = point[:len(r.cols)]
 	if r.hasTotals() {
-		return r.closestInPacks(ctx, r.soften(soft), out)
+		return out
 	}
-	start := r.packsUp(point)
-	out.x = start[:len(r.cols)]
-	if result := e.cheapest(ctx, start); result.X != nil {
+	if result := e.cheapest(ctx, point); result.X != nil {
 		out.x = result.X[:len(r.cols)]
 	}
 	return out
+}
+
+// impossible proves, where it returns true, that not every need can be met,
+// stored vitamins apart.
+func (e *elastic) impossible(ctx context.Context) bool {
+	x, err := relax(e.problem)
+	if err != nil {
+		return false
+	}
+	for k, cost := range e.costs(func(i rowInfo) bool { return !i.stored() }) {
+		x.setCost(e.cols[k], cost)
+	}
+	result := x.solve(ctx)
+	return result.Status == simplex.Infeasible ||
+		result.Status == simplex.Optimal && result.HasBound && result.Bound > shortTolerance
+}
+
+// margins are the parts of a limit on packs that are left for rounding them up:
+// the first that is enough is taken.
+var margins = []float64{0.02, 0.04, 0.08, 0.16, 0.32, 0.5, 0.7}
+
+// least is a point with whole packs at which the shortfalls that the first costs
+// count are least, then those of the next, and so on; nil where none was found.
+// Where no sum of packs is limited the packs of the relaxation are rounded up.
+// Else the relaxation is given a little less than the limits, and its shortfalls
+// are then kept while packs are made whole at the least of the first limit.
+func (e *elastic) least(ctx context.Context, costs [][]float64) []float64 {
+	limits := e.ration.packLimits(e.problem)
+	if len(limits) == 0 {
+		if _, point := e.relaxedLeast(ctx, costs, nil, 0); point != nil {
+			return e.ration.packsUp(point)
+		}
+		return nil
+	}
+	for _, margin := range margins {
+		x, point := e.relaxedLeast(ctx, costs, limits, margin)
+		if point == nil || ctx.Err() != nil {
+			break
+		}
+		aim := e.problem.Clone()
+		aimAtRow(aim, limits[0])
+		for j := range aim.Cols {
+			x.setCost(j, aim.Cols[j].Cost)
+		}
+		for _, i := range limits {
+			if x.at[i] >= 0 {
+				x.solver.SetRowBounds(x.at[i], e.problem.Rows[i].Lower, e.problem.Rows[i].Upper)
+			}
+		}
+		if x.at[limits[0]] >= 0 {
+			x.solver.SetRowBounds(x.at[limits[0]], math.Inf(-1), inf)
+		}
+		whole := x.diveUp(ctx)
+		if whole == nil {
+			continue
+		}
+		if missed, err := e.problem.Check(whole, checkTolerance); err == nil && len(missed) == 0 {
+			return whole
+		}
+	}
+	return e.roundedDown(ctx, costs)
+}
+
+// roundedDown takes the packs of the relaxation rounded down, and makes the best
+// of them.
+func (e *elastic) roundedDown(ctx context.Context, costs [][]float64) []float64 {
+	_, point := e.relaxedLeast(ctx, costs, e.ration.packLimits(e.problem), 0)
+	if point == nil {
+		return nil
+	}
+	fixed := *e
+	fixed.problem = e.problem.Clone()
+	for j, c := range fixed.problem.Cols {
+		if c.Integer {
+			n := math.Max(c.Lower, math.Floor(point[j]+diveRounded))
+			fixed.problem.Cols[j].Lower, fixed.problem.Cols[j].Upper = n, n
+		}
+	}
+	_, best := fixed.relaxedLeast(ctx, costs, fixed.ration.packLimits(fixed.problem), 0)
+	if best == nil {
+		return nil
+	}
+	for j, c := range fixed.problem.Cols {
+		if c.Integer {
+			best[j] = c.Lower
+		}
+	}
+	return best
+}
+
+// relaxedLeast goes through the stages with a part of the limits left free.
+func (e *elastic) relaxedLeast(ctx context.Context, costs [][]float64, limits []int, margin float64) (*relaxed, []float64) {
+	p := e.problem.Clone()
+	for _, i := range limits {
+		if p.Rows[i].Upper > 0 {
+			p.Rows[i].Upper *= 1 - margin
+		}
+	}
+	x, err := relax(p)
+	if err != nil {
+		return nil, nil
+	}
+	var point []float64
+	for _, stage := range costs {
+		for k, col := range e.cols {
+			x.setCost(col, stage[k])
+		}
+		result := x.solve(ctx)
+		if result.Status != simplex.Optimal {
+			return nil, nil
+		}
+		point = result.X
+		value := math.Max(0, result.Value)
+		x.addRow("held", math.Inf(-1), value+heldTolerance, e.cols, stage)
+		if len(limits) == 0 {
+			e.hold(stage, value)
+		}
+	}
+	return x, point
 }
 
 // hasTotals reports whether a sum of packs is limited: only then do whole packs
 // make a difference to what can be reached.
 func (r *Ration) hasTotals() bool { return len(r.packLimits(r.Problem)) > 0 }
 
-// Limits of one solve of the elastic program.
+// Limits of the last stage, which makes the ration no better, only cheaper.
 const (
-	elasticGap  = 1e-3
-	elasticWork = 6000 // simplex iterations
-	closestGap  = 0.05 // of the last stage, which makes the ration no better, only cheaper
+	closestGap  = 0.05
+	closestWork = 4000 // simplex iterations
 )
 
 // cheapest makes the plan's own objective least at the shortfalls held.
@@ -212,40 +308,6 @@ func (e *elastic) cheapest(ctx context.Context, start []float64) branch.Result {
 		e.problem.Cols[col].Cost = 0
 	}
 	return branch.Solve(ctx, e.problem, branch.Options{
-		Gap: closestGap, MinDenom: smallest(r.Request.Least), Work: elasticWork, Time: r.Request.Time, Start: start,
+		Gap: closestGap, MinDenom: smallest(r.Request.Least), Work: closestWork, Time: r.Request.Time, Start: start,
 	})
-}
-
-// closestInPacks goes through the stages with whole packs, each within a fixed
-// amount of work.
-func (r *Ration) closestInPacks(ctx context.Context, e *elastic, out closest) closest {
-	solve := func(costs []float64, start []float64) branch.Result {
-		for k, col := range e.cols {
-			e.problem.Cols[col].Cost = costs[k]
-		}
-		return branch.Solve(ctx, e.problem, branch.Options{
-			Gap: elasticGap, MinDenom: shortTolerance / elasticGap, Work: elasticWork, Time: r.Request.Time, Start: start,
-		})
-	}
-	all := solve(e.costs(func(rowInfo) bool { return true }), nil)
-	if all.Status == branch.Infeasible {
-		return closest{claim: true}
-	}
-	if !math.IsInf(all.Bound, 0) && all.Bound > shortTolerance {
-		out.claim = true
-	}
-	point := all.X
-	for s := range stages {
-		costs := e.stageCosts(s)
-		result := solve(costs, point)
-		if result.X == nil {
-			break
-		}
-		point = result.X
-		e.hold(costs, math.Max(0, result.Value))
-	}
-	if point != nil {
-		out.x = point[:len(r.cols)]
-	}
-	return out
 }

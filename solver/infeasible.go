@@ -26,7 +26,7 @@ func (r *Ration) explainInfeasible(ctx context.Context) (*Plan, error) {
 	within(func(ctx context.Context) { set, found = finder.find(ctx) })
 	within(func(ctx context.Context) { near = r.closest(ctx, isNeed) })
 	if !found && !near.claim {
-		return nil, fmt.Errorf("%w: no ration was found, but none was proven impossible", ErrNumerical)
+		return nil, fmt.Errorf("%w: no ration was found, and none was proven impossible%s", ErrNoPlan, r.nearMiss)
 	}
 	if !found {
 		set = conflictSet{limits: finder.everything()}
@@ -77,7 +77,7 @@ func (f *conflictFinder) words(l conflictLimit) ConflictLimit {
 func (r *Ration) limitText(l conflictLimit) string {
 	info, row := r.rows[l.row], r.Problem.Rows[l.row]
 	switch info.kind {
-	case rowUser, rowShare, rowKeep:
+	case rowUser, rowShare, rowKeep, rowGlycaemic:
 		return info.text
 	case rowReserve:
 		return fmt.Sprintf("%s, %.4g %s", info.text, row.Lower, info.unit)

@@ -60,12 +60,15 @@ func (r *Ration) makeWith(ctx context.Context, progress func(Progress), after fu
 		p.Conflict = []ConflictLimit{{Limit: "a clinician must plan for everyone in this household"}}
 		return r.complete(p), nil
 	}
-	result := r.solve(ctx, progress, nil)
+	result := r.solve(ctx, progress, r.underLimits(ctx))
 	var shortfalls []Shortfall
 	if result.Status == branch.Infeasible {
-		var ok bool
-		if shortfalls, ok = r.relaxStoredVitamins(ctx); ok {
-			result = r.solve(ctx, progress, nil)
+		var (
+			start []float64
+			ok    bool
+		)
+		if shortfalls, start, ok = r.relaxStoredVitamins(ctx); ok {
+			result = r.solve(ctx, progress, start)
 		}
 	}
 	switch {
@@ -74,7 +77,7 @@ func (r *Ration) makeWith(ctx context.Context, progress func(Progress), after fu
 	case result.Status == branch.Infeasible:
 		return r.explainInfeasible(ctx)
 	case result.Status == branch.Limit:
-		return nil, fmt.Errorf("%w: %s", ErrNoPlan, result.Why)
+		return nil, fmt.Errorf("%w: %s%s", ErrNoPlan, result.Why, r.nearMiss)
 	default:
 		return nil, fmt.Errorf("%w: %s", ErrNumerical, result.Why)
 	}

@@ -27,6 +27,8 @@ type Ration struct {
 	heat    int           // column: MJ of useful heat
 	notes   []string      // what was assumed while building
 
+	nearMiss string // what was found where nothing was found within the limits, "" for nothing
+
 	supplies supplies // what stored water and heat come to
 }
 

@@ -11,7 +11,7 @@ import (
 
 // Limits of the search behind one way out.
 const (
-	wayOutWork = 8000 // simplex iterations
+	wayOutWork = 4000 // simplex iterations
 	wayOutGap  = 0.01 // of how little more of a limit is enough
 	replanGap  = 0.05 // of what a changed request costs
 )
@@ -50,9 +50,15 @@ func (r *Ration) aimAtLimit(info rowInfo) {
 
 // searchOnce searches the program as it stands within a fixed amount of work.
 func (r *Ration) searchOnce(ctx context.Context, gap float64, start []float64) branch.Result {
-	return branch.Solve(ctx, r.Problem, branch.Options{
-		Gap: gap, MinDenom: smallest(r.Request.Least), Work: wayOutWork, Time: r.Request.Time, Start: start,
-	})
+	opt := branch.Options{Gap: gap, MinDenom: smallest(r.Request.Least), Work: wayOutWork, Time: r.Request.Time, Start: start}
+	if start == nil {
+		opt.Start = r.underLimits(ctx)
+	}
+	found := r.quickly(ctx, r.Problem, opt)
+	if found.X == nil && found.Status != branch.Infeasible {
+		found = branch.Solve(ctx, r.Problem, opt)
+	}
+	return found
 }
 
 // canFit reports whether the relaxation of req has a point, vitamins that the
@@ -122,7 +128,7 @@ func replan(ctx context.Context, req *Request, start []float64) (plan *Plan, ok 
 	result := r.searchOnce(ctx, replanGap, start)
 	var shortfalls []Shortfall
 	if result.Status == branch.Infeasible {
-		if shortfalls, ok = r.relaxStoredVitamins(ctx); ok {
+		if shortfalls, start, ok = r.relaxStoredVitamins(ctx); ok {
 			result = r.searchOnce(ctx, replanGap, start)
 		}
 	}

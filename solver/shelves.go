@@ -225,9 +225,12 @@ func (r *Ration) inLessRoom(ctx context.Context, progress func(Progress), first 
 	result := r.solve(ctx, progress, nil)
 	var shortfalls []Shortfall
 	if result.Status == branch.Infeasible {
-		var ok bool
-		if shortfalls, ok = r.relaxStoredVitamins(ctx); ok {
-			result = r.solve(ctx, progress, nil)
+		var (
+			start []float64
+			ok    bool
+		)
+		if shortfalls, start, ok = r.relaxStoredVitamins(ctx); ok {
+			result = r.solve(ctx, progress, start)
 		}
 	}
 	if result.X == nil {

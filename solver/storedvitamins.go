@@ -5,8 +5,6 @@ import (
 	"math"
 
 	"rationwright/nutrients"
-	"rationwright/solver/branch"
-	"rationwright/solver/simplex"
 )
 
 // storedVitamins are those that the body stores for longer than a fortnight
@@ -15,17 +13,17 @@ var storedVitamins = []nutrients.Nutrient{nutrients.VitaminA, nutrients.VitaminD
 
 // relaxStoredVitamins tries to make the program fit by giving up as little as
 // possible of vitamins A, D and B12 alone. If that is enough, it lowers the
-// floors to what can be reached, and says whose and how much.
-func (r *Ration) relaxStoredVitamins(ctx context.Context) ([]Shortfall, bool) {
+// floors to what can be reached, and says whose and how much; start is a point
+// of the program then.
+func (r *Ration) relaxStoredVitamins(ctx context.Context) (shortfalls []Shortfall, start []float64, ok bool) {
 	e := r.soften(rowInfo.stored)
 	if len(e.rows) == 0 {
-		return nil, false
+		return nil, nil, false
 	}
-	point := e.leastShort(ctx)
+	point := e.least(ctx, [][]float64{e.costs(func(rowInfo) bool { return true })})
 	if point == nil {
-		return nil, false
+		return nil, nil, false
 	}
-	var shortfalls []Shortfall
 	for k, i := range e.rows {
 		short := point[e.cols[k]]
 		if short <= shortTolerance*r.Problem.Rows[i].Lower {
@@ -33,37 +31,14 @@ func (r *Ration) relaxStoredVitamins(ctx context.Context) ([]Shortfall, bool) {
 		}
 		info := r.rows[i]
 		target := r.Problem.Rows[i].Lower / info.perDay
-		r.Problem.Rows[i].Lower -= short * (1 + shortTolerance)
+		r.Problem.Rows[i].Lower = math.Max(0, r.Problem.Rows[i].Lower-short*(1+shortTolerance))
 		shortfalls = append(shortfalls, Shortfall{
 			Person:   r.eaters[info.eater].person.Name,
 			Nutrient: info.nutrient.Name(),
 			Unit:     info.unit,
-			Amount:   math.Max(0, r.Problem.Rows[i].Lower/info.perDay),
+			Amount:   r.Problem.Rows[i].Lower / info.perDay,
 			Target:   target,
 		})
 	}
-	return shortfalls, len(shortfalls) > 0
-}
-
-// leastShort is a point with the least shortfalls together, nil when there is
-// none or none was found. Without a limit on a total the relaxation decides:
-// its packs can be rounded up.
-func (e *elastic) leastShort(ctx context.Context) []float64 {
-	for k, cost := range e.costs(func(rowInfo) bool { return true }) {
-		e.problem.Cols[e.cols[k]].Cost = cost
-	}
-	x, err := relax(e.problem)
-	if err != nil {
-		return nil
-	}
-	result := x.solve(ctx)
-	if result.Status != simplex.Optimal {
-		return nil
-	}
-	if !e.ration.hasTotals() {
-		return result.X
-	}
-	return branch.Solve(ctx, e.problem, branch.Options{
-		Gap: elasticGap, MinDenom: shortTolerance / elasticGap, Work: elasticWork, Time: e.ration.Request.Time,
-	}).X
+	return shortfalls, point[:len(r.cols)], len(shortfalls) > 0
 }

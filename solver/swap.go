@@ -187,7 +187,7 @@ func (w *swapSearch) best(ctx context.Context, progress func(Progress)) (shortfa
 		})
 		if found.Status == branch.Infeasible && shortfalls == nil {
 			var ok bool
-			if shortfalls, ok = r.relaxStoredVitamins(ctx); ok {
+			if shortfalls, _, ok = r.relaxStoredVitamins(ctx); ok {
 				w.least = math.Inf(-1)
 				continue
 			}

@@ -66,16 +66,9 @@ func (r *Ration) completed(ctx context.Context, progress func(Progress)) (*Plan,
 	if r.Request.Work == 0 || len(r.eaters) == 0 {
 		return r.makeWith(ctx, progress, r.withoutNeedless)
 	}
-	all := make([]bool, len(r.larder))
-	for li := range all {
-		all[li] = true
-	}
-	q, err := r.newPriced(r.Problem, all)
-	if err != nil {
-		return nil, err
-	}
-	found := q.quick(ctx, branch.Options{
-		Gap: r.Request.Within, MinDenom: smallest(r.Request.Least), Work: r.Request.Work, Time: r.Request.Time, Progress: progress,
+	found := r.quickly(ctx, r.Problem, branch.Options{
+		Gap: r.Request.Within, MinDenom: smallest(r.Request.Least), Work: r.Request.Work, Time: r.Request.Time,
+		Start: r.underLimits(ctx), Progress: progress,
 	})
 	if found.X == nil {
 		return r.makeWith(ctx, progress, r.withoutNeedless)

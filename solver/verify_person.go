@@ -28,7 +28,7 @@ func (c *checker) checkPerson(e *checkedEater) {
 		return
 	}
 	c.atLeast(e.person.Name, "water", waterIntakeL(e.eaten, c.days())+e.plan.DrinkLPerDay,
-		c.allowance(e.person.Name, nutrients.Water.Name(), e.needs.Water.Total.Amount*climate(c.req)))
+		c.allowance(e.person.Name, nutrients.Water.Name(), "L", e.needs.Water.Total.Amount*climate(c.req)))
 	if e.needs.Water.Drinks != nil {
 		c.atLeast(e.person.Name, "drinks", e.plan.DrinkLPerDay, e.needs.Water.Drinks.Amount*climate(c.req))
 	}
@@ -85,7 +85,7 @@ func (c *checker) checkIronFood(e *checkedEater) {
 		return
 	}
 	servings := e.sum(func(f *foods.Food) float64 { return foods.IronServings(&e.person, f) }) / c.days()
-	c.atLeast(e.person.Name, ironFoods, servings, c.allowance(e.person.Name, ironFoods, e.needs.Feed.IronFoods.Amount))
+	c.atLeast(e.person.Name, ironFoods, servings, c.allowance(e.person.Name, ironFoods, "", e.needs.Feed.IronFoods.Amount))
 }
 
 // checkNeeds holds every enforced nutrient between floor and ceiling, and the
@@ -103,7 +103,7 @@ func (c *checker) checkNeeds(e *checkedEater) {
 			continue
 		}
 		if need.Floor != nil {
-			c.atLeast(e.person.Name, name, amount, c.allowance(e.person.Name, name, need.Floor.Amount))
+			c.atLeast(e.person.Name, name, amount, c.allowance(e.person.Name, name, need.Nutrient.Unit(), need.Floor.Amount))
 		}
 		if need.Ceiling != nil {
 			c.atMost(e.person.Name, name, amount, need.Ceiling.Amount)
@@ -148,7 +148,7 @@ func (c *checker) checkPattern(e *checkedEater) {
 		}
 		servings := e.sum(func(f *foods.Food) float64 { return f.PerGram(floor.Group) }) / c.days()
 		c.atLeast(e.person.Name, "servings of "+floor.Group, servings,
-			c.allowance(e.person.Name, floor.Group, floor.PerDay))
+			c.allowance(e.person.Name, floor.Group, floor.Unit, floor.PerDay))
 	}
 }
 

@@ -103,7 +103,7 @@ func (w *explainer) start(ctx context.Context) error {
 		if again || w.root.Status != simplex.Infeasible {
 			break
 		}
-		if _, ok := w.ration.relaxStoredVitamins(ctx); !ok {
+		if _, _, ok := w.ration.relaxStoredVitamins(ctx); !ok {
 			break
 		}
 	}

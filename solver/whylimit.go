@@ -39,7 +39,7 @@ func (w *explainer) limits(ctx context.Context) ([]LimitPrice, error) {
 	r := w.ration
 	for i, info := range r.rows {
 		switch info.kind {
-		case rowNutrient, rowWater, rowPattern, rowGroupCap, rowShare, rowUser, rowLimit, rowFeed, rowKeep:
+		case rowNutrient, rowWater, rowPattern, rowGlycaemic, rowGroupCap, rowShare, rowUser, rowLimit, rowFeed, rowKeep:
 		default:
 			continue
 		}

@@ -1,0 +1,46 @@
+package solver
+
+import (
+	"context"
+	"fmt"
+
+	"rationwright/solver/branch"
+)
+
+// underLimitsWork is the work, in simplex iterations, that a point under a limit
+// on packs is sought with.
+const underLimitsWork = 4000
+
+// underLimits is a point of the program where it limits sums of packs, found by
+// making the first as small as the rest allows: a search under a tight limit
+// seldom finds one by itself. It is nil where there is no such limit, or none was
+// found; then the least that was found is remembered for the user.
+func (r *Ration) underLimits(ctx context.Context) []float64 {
+	limits := r.packLimits(r.Problem)
+	if len(limits) == 0 {
+		return nil
+	}
+	row := r.Problem.Rows[limits[0]]
+	p := r.copyProblem()
+	aimAtRow(p, limits[0])
+	p.Rows[limits[0]].Upper = inf
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	found := r.quickly(ctx, p, branch.Options{
+		Gap: branch.DefaultGap, MinDenom: 1, Work: underLimitsWork,
+		Progress: func(now branch.Progress) {
+			if now.HasValue && now.Value <= row.Upper {
+				stop()
+			}
+		},
+	})
+	if found.X == nil {
+		return nil
+	}
+	if missed, err := r.Problem.Check(found.X, limitTolerance); err != nil || len(missed) > 0 {
+		info := r.rows[limits[0]]
+		r.nearMiss = fmt.Sprintf("; the least %s found is %.2f %s", info.text, found.Value, info.unit)
+		return nil
+	}
+	return found.X
+}
