@@ -29,12 +29,29 @@ func (q *priced) quick(ctx context.Context, opt branch.Options) branch.Result {
 	case result.Status != simplex.Optimal || !result.HasBound:
 		return branch.Result{Status: branch.Numerical, Bound: math.Inf(-1), Why: result.Why}
 	}
-	if opt.Start == nil && len(r.packLimits(q.problem)) == 0 {
-		opt.Start = q.relaxed.diveUp(ctx)
+	var dived [][]float64
+	if limits := r.packLimits(q.problem); len(limits) > 0 {
+		dived = q.diveWithin(ctx, result, limits)
+	} else if opt.Start == nil {
+		dived = append(dived, q.relaxed.diveUp(ctx))
+	}
+	for _, x := range dived {
+		if x != nil && (opt.Start == nil || q.costOf(x) < q.costOf(opt.Start)) {
+			opt.Start = x
+		}
 	}
 	found := q.search(ctx, q.problem, result, quickFoods, opt)
 	found.Bound, found.RootBound, found.RootDual, found.RootReduced, found.RootX = result.Bound, result.Bound, result.Dual, result.Reduced, result.X
 	return found
+}
+
+// costOf is the objective at a point.
+func (q *priced) costOf(x []float64) float64 {
+	total := 0.0
+	for j, c := range q.problem.Cols {
+		total += c.Cost * x[j]
+	}
+	return total
 }
 
 // quickly makes a quick search of p, a program of r with its columns first, from

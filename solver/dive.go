@@ -3,6 +3,7 @@ package solver
 import (
 	"context"
 	"math"
+	"slices"
 
 	"rationwright/solver/simplex"
 )
@@ -53,6 +54,86 @@ func (x *relaxed) diveUp(ctx context.Context) []float64 {
 		}
 	}
 	return nil
+}
+
+// Prices put on limits in the place of their rows: from the price that the
+// relaxation has for them, growing by diveStep, and then halved towards the last
+// that was too low.
+const (
+	divePrices  = 10
+	diveStep    = 2
+	diveHalving = 2
+	divePrice   = 1e-3 // least price of a whole limit, in parts of the objective
+)
+
+// diveWithin looks for points with whole packs under limits on sums of packs,
+// which rounding up runs over: it leaves the rows out and puts a price on each
+// sum in their stead, which is raised until all are kept, and then brought near to
+// where they are. It returns what it found, in the order found.
+func (q *priced) diveWithin(ctx context.Context, result simplex.Result, rows []int) [][]float64 {
+	x, p := q.relaxed, q.problem
+	var found [][]float64
+	prices := make([]float64, len(rows))
+	for k, i := range rows {
+		least := divePrice * math.Max(math.Abs(result.Value), 1e-6) / math.Max(math.Abs(p.Rows[i].Upper), 1e-6)
+		prices[k] = math.Max(-result.Dual[i], least)
+		if x.at[i] < 0 {
+			x.addLate(i)
+		}
+		x.solver.SetRowBounds(x.at[i], p.Rows[i].Lower, inf)
+	}
+	costs := slices.Clone(x.costs)
+	defer func() {
+		for _, i := range rows {
+			x.solver.SetRowBounds(x.at[i], p.Rows[i].Lower, p.Rows[i].Upper)
+		}
+		for j, cost := range costs {
+			x.setCost(j, cost)
+		}
+	}()
+	keeps := func(times float64) bool {
+		for j, c := range p.Cols {
+			cost := costs[j]
+			for _, e := range c.Entries {
+				if k := slices.Index(rows, e.Row); k >= 0 {
+					cost += times * prices[k] * e.Value
+				}
+			}
+			x.setCost(j, cost)
+		}
+		if q.solve(ctx).Status != simplex.Optimal {
+			return false
+		}
+		whole := x.diveUp(ctx)
+		if whole == nil {
+			return false
+		}
+		if missed, err := p.Check(whole, limitTolerance); err != nil || len(missed) > 0 {
+			return false
+		}
+		found = append(found, whole)
+		return true
+	}
+	times := 1.0
+	for n := range divePrices {
+		if !keeps(times) {
+			times *= diveStep
+			continue
+		}
+		low, high := times/diveStep, times
+		for range diveHalving {
+			if n == 0 {
+				break
+			}
+			if mid := math.Sqrt(low * high); keeps(mid) {
+				high = mid
+			} else {
+				low = mid
+			}
+		}
+		break
+	}
+	return found
 }
 
 // fractionOf is how far v lies over a whole number, 0 where it is as good as

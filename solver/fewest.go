@@ -35,7 +35,9 @@ func (w *swapSearch) fewest(ctx context.Context) {
 		return
 	}
 	w.bound = wholeAbove(result.Bound)
-	start = w.diveForFew(ctx, q, p, result, ceiling, start)
+	for _, whole := range q.diveWithin(ctx, result, []int{w.spreadRow}) {
+		start = w.take(p, whole, start)
+	}
 	opt := branch.Options{Gap: branch.DefaultGap, MinDenom: 1, Work: swapFewestWork, Time: r.Request.Time, Start: start}
 	found := q.search(ctx, p, result, quickFoods, opt)
 	start = w.take(p, found.X, start)
@@ -51,63 +53,6 @@ func (w *swapSearch) fewest(ctx context.Context) {
 		start = w.take(p, found.X, start)
 	}
 	w.cheapest(ctx, q, p, result, start)
-}
-
-// Weights of the value beside the number of changes in a dive: times the price
-// that the relaxation puts on the ceiling, growing by diveStep.
-const (
-	diveWeights = 9
-	diveStep    = 2
-	diveHalving = 2 // weights tried between the last that failed and the first that did not
-)
-
-// diveForFew looks for whole packs with few changes. As rounding up costs more
-// than the relaxation reckons, it leaves the ceiling out and puts a price on the
-// value in its stead, which is raised until the ceiling is kept, and then
-// brought near to where it is.
-func (w *swapSearch) diveForFew(ctx context.Context, q *priced, p *linear.Problem, result simplex.Result, ceiling float64, start []float64) []float64 {
-	x, row := q.relaxed, w.spreadRow
-	price := math.Max(-result.Dual[row], 1/math.Max(ceiling, 1))
-	x.solver.SetRowBounds(x.at[row], math.Inf(-1), inf)
-	defer func() {
-		x.solver.SetRowBounds(x.at[row], math.Inf(-1), ceiling)
-		for j := range p.Cols {
-			x.setCost(j, p.Cols[j].Cost)
-		}
-	}()
-	keeps := func(price float64) bool {
-		for j := range w.ration.cols {
-			x.setCost(j, p.Cols[j].Cost+price*w.ration.Problem.Cols[j].Cost)
-		}
-		if q.solve(ctx).Status != simplex.Optimal {
-			return false
-		}
-		whole := x.diveUp(ctx)
-		if whole == nil || w.ration.valueOf(whole) > ceiling {
-			return false
-		}
-		start = w.take(p, whole, start)
-		return true
-	}
-	for n := range diveWeights {
-		if !keeps(price) {
-			price *= diveStep
-			continue
-		}
-		low, high := price/diveStep, price
-		for range diveHalving {
-			if n == 0 {
-				break
-			}
-			if mid := math.Sqrt(low * high); keeps(mid) {
-				high = mid
-			} else {
-				low = mid
-			}
-		}
-		break
-	}
-	return start
 }
 
 // wholeAbove is the least whole number that a bound leaves.

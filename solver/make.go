@@ -60,7 +60,9 @@ func (r *Ration) makeWith(ctx context.Context, progress func(Progress), after fu
 		p.Conflict = []ConflictLimit{{Limit: "a clinician must plan for everyone in this household"}}
 		return r.complete(p), nil
 	}
-	result := r.solve(ctx, progress, r.underLimits(ctx))
+	timed, stop := context.WithTimeout(ctx, r.Request.Time) // the start is sought in the same time
+	result := r.solve(timed, progress, r.startUnderLimits(timed))
+	stop()
 	var shortfalls []Shortfall
 	if result.Status == branch.Infeasible {
 		var (

@@ -11,6 +11,23 @@ import (
 // on packs is sought with.
 const underLimitsWork = 4000
 
+// startUnderLimits is a good point of a program that limits sums of packs: from
+// one that keeps the limits, a quick search under its own objective. It is nil
+// where nothing is limited or nothing was found.
+func (r *Ration) startUnderLimits(ctx context.Context) []float64 {
+	start := r.underLimits(ctx)
+	if start == nil {
+		return nil
+	}
+	found := r.quickly(ctx, r.Problem, branch.Options{
+		Gap: r.Request.Within, MinDenom: smallest(r.Request.Least), Work: underLimitsWork, Start: start,
+	})
+	if found.X != nil {
+		return found.X
+	}
+	return start
+}
+
 // underLimits is a point of the program where it limits sums of packs, found by
 // making the first as small as the rest allows: a search under a tight limit
 // seldom finds one by itself. It is nil where there is no such limit, or none was
