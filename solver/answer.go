@@ -37,11 +37,12 @@ func (r *Ration) answer(x []float64) *Plan {
 // them is on hand and free, a point of least cost may hold more than that.
 func (r *Ration) tightened(x []float64) []float64 {
 	out := slices.Clone(x)
+	activity := r.activities(x)
 	for _, col := range []int{r.water, r.heat} {
 		least := 0.0
 		for _, entry := range r.Problem.Cols[col].Entries {
 			if row := r.Problem.Rows[entry.Row]; entry.Value > 0 && !math.IsInf(row.Lower, -1) {
-				rest := r.activity(entry.Row, x) - entry.Value*x[col]
+				rest := activity[entry.Row] - entry.Value*x[col]
 				least = math.Max(least, (row.Lower-rest)/entry.Value)
 			}
 		}

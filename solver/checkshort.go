@@ -18,6 +18,7 @@ func (r *Ration) shortages(x []float64) []StockShort {
 			Person: s.Person, Nutrient: s.Nutrient, Unit: s.Unit, Amount: s.Amount, Floor: s.Target,
 		})
 	}
+	activity := r.activities(x)
 	for i, info := range r.rows {
 		if info.kind != rowLimit {
 			continue
@@ -26,7 +27,7 @@ func (r *Ration) shortages(x []float64) []StockShort {
 		if info.unit == "MJ" {
 			name = shortHeat
 		}
-		need, have := r.activity(i, x), r.Problem.Rows[i].Upper
+		need, have := activity[i], r.Problem.Rows[i].Upper
 		if need > have+shortTolerance*math.Max(1, have) {
 			list = append(list, StockShort{
 				Nutrient: name, Unit: info.unit, Amount: have / r.days(), Floor: need / r.days(),

@@ -103,12 +103,13 @@ func (r *Ration) closestRation(x []float64) *Closest {
 	for _, e := range r.eaters {
 		c.People = append(c.People, r.planPerson(e, x))
 	}
+	activity := r.activities(x)
 	for i, info := range r.rows {
 		want := r.Problem.Rows[i].Lower
 		if info.class == structural || info.eater < 0 || want <= 0 {
 			continue
 		}
-		if got := r.activity(i, x); got < want*(1-shortTolerance) {
+		if got := activity[i]; got < want*(1-shortTolerance) {
 			c.Shortfalls = append(c.Shortfalls, Shortfall{
 				Person: r.eaters[info.eater].person.Name, Nutrient: info.name(), Unit: info.unit,
 				Amount: max(0, got/info.perDay), Target: want / info.perDay,
@@ -130,14 +131,12 @@ func (info rowInfo) name() string {
 	}
 }
 
-// activity is the value of row i at x.
-func (r *Ration) activity(i int, x []float64) float64 {
-	total := 0.0
+// activities are the values of all rows at x.
+func (r *Ration) activities(x []float64) []float64 {
+	total := make([]float64, len(r.Problem.Rows))
 	for j := range r.cols {
 		for _, entry := range r.Problem.Cols[j].Entries {
-			if entry.Row == i {
-				total += entry.Value * x[j]
-			}
+			total[entry.Row] += entry.Value * x[j]
 		}
 	}
 	return total

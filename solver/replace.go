@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync"
 
 	"rationwright/foods"
 	"rationwright/solver/branch"
@@ -46,6 +47,7 @@ const (
 	replacementsShown = 10
 	replaceWork       = 1500 // simplex iterations for the whole packs of one food
 	replaceGap        = 0.01
+	replaceTogether   = 8 // foods looked at between two looks at whether others can be better
 )
 
 // shortWeight is what the shortfall of a whole need counts against the plan's
@@ -159,35 +161,48 @@ func (w *replaceSearch) rank(ctx context.Context, out *Replacing) error {
 	}
 	slices.SortStableFunc(all, func(a, b candidate) int { return cmp.Compare(b.bound, a.bound) })
 	var best []candidate
-	for _, c := range all {
-		if len(best) == replacementsShown && w.base.Value-c.bound >= best[len(best)-1].value {
+	for part := range slices.Chunk(all, replaceTogether) {
+		if len(best) == replacementsShown && w.base.Value-part[0].bound >= best[len(best)-1].value {
 			break
 		}
-		out.Considered++
-		result := w.with(ctx, c.li)
-		if result.Status != simplex.Optimal {
-			if ctx.Err() != nil {
-				return ctx.Err()
+		together(len(part), func(k int) {
+			part[k].value = math.Inf(1)
+			if result := w.with(ctx, part[k].li); result.Status == simplex.Optimal {
+				part[k].value = result.Value
 			}
-			continue
+		})
+		if ctx.Err() != nil {
+			return ctx.Err()
 		}
-		if result.Value >= w.base.Value*(1-shortTolerance) {
-			continue // it does not help
+		out.Considered += len(part)
+		for _, c := range part {
+			if c.value < w.base.Value*(1-shortTolerance) { // it helps
+				best = append(best, c)
+			}
 		}
-		c.value = result.Value
-		best = append(best, c)
 		slices.SortStableFunc(best, func(a, b candidate) int { return cmp.Compare(a.value, b.value) })
 		best = best[:min(len(best), replacementsShown)]
 	}
-	for _, c := range best {
-		if done, ok := w.whole(ctx, r.larder[c.li]); ok {
-			out.Replacements = append(out.Replacements, done)
-		}
-	}
+	done := make([]Replacement, len(best))
+	together(len(best), func(k int) { done[k] = w.whole(ctx, r.larder[best[k].li]) })
+	out.Replacements = slices.DeleteFunc(done, func(a Replacement) bool { return len(a.Packs) == 0 })
 	slices.SortStableFunc(out.Replacements, func(a, b Replacement) int {
 		return cmp.Or(compareBool(b.Balanced, a.Balanced), cmp.Compare(w.valueOf(a), w.valueOf(b)))
 	})
 	return nil
+}
+
+// together does n things on two processors; each must keep to its own place.
+func together(n int, do func(k int)) {
+	var wg sync.WaitGroup
+	for first := range 2 {
+		wg.Go(func() {
+			for k := first; k < n; k += 2 {
+				do(k)
+			}
+		})
+	}
+	wg.Wait()
 }
 
 // valueOf is the objective with what a replacement leaves short.
@@ -203,20 +218,22 @@ func (w *replaceSearch) valueOf(a Replacement) float64 {
 // found, with a gram of the food at what its keenest eater would give for it, the
 // prices are those of a dual point of the program with the food let in.
 func (w *replaceSearch) promise(lf *larderFood) float64 {
-	gram := 0.0
+	gram, opened := 0.0, 1.0
 	for _, e := range w.ration.eaters {
 		for _, y := range e.eats {
 			if w.ration.larder[y.food] == lf {
 				gram = math.Max(gram, -w.reduced(y.col, lf.balance)/(e.count*y.spare))
+				opened = math.Max(opened, y.capG/y.window)
 			}
 		}
 	}
-	most := 0.0
+	best := 0.0
 	for _, k := range lf.buy {
-		room := w.ration.Problem.Cols[k.col].Upper - w.soft.problem.Cols[k.col].Lower
-		most += math.Max(0, gram*k.usable-w.reduced(k.col, lf.balance)) * room
+		best = math.Max(best, gram-w.reduced(k.col, lf.balance)/k.usable)
 	}
-	return most
+	// More is never bought than all may eat of it, and as many packs as must be
+	// opened for that.
+	return best * math.Max(lf.capG, opened*lf.window)
 }
 
 // reduced is the reduced cost of a column, one row left out.
@@ -248,13 +265,13 @@ func (w *replaceSearch) with(ctx context.Context, li int) simplex.Result {
 }
 
 // whole finds the whole packs of one food that replace the other best.
-func (w *replaceSearch) whole(ctx context.Context, lf *larderFood) (Replacement, bool) {
+func (w *replaceSearch) whole(ctx context.Context, lf *larderFood) Replacement {
 	p := w.soft.problem.Clone()
 	w.open(func(j int, lower, upper float64) { p.Cols[j].Lower, p.Cols[j].Upper = lower, upper }, lf)
 	w.ration.closeEmpty(p)
-	found := searchSlim(ctx, p, branch.Options{Gap: replaceGap / shortWeight, MinDenom: smallest(w.ration.Request.Least), Work: replaceWork})
+	found := searchSlim(ctx, p, branch.Options{Gap: replaceGap / shortWeight, MinDenom: smallest(w.ration.Request.Least), Work: replaceWork, Workers: 1})
 	if found.X == nil {
-		return Replacement{}, false
+		return Replacement{}
 	}
 	out := w.write(found.X)
 	out.Food, out.NDB = lf.food.Name, ndb(lf.food)
@@ -263,20 +280,21 @@ func (w *replaceSearch) whole(ctx context.Context, lf *larderFood) (Replacement,
 			out.Packs = append(out.Packs, PackChange{Pack: k.pack.Key, Food: lf.food.Name, Count: n})
 		}
 	}
-	return out, len(out.Packs) > 0
+	return out
 }
 
 // write says what a point comes to against the plan.
 func (w *replaceSearch) write(x []float64) Replacement {
 	r := w.ration
 	changed := r.answer(x[:len(r.cols)])
+	short := r.closestRation(x[:len(r.cols)]).Shortfalls
 	old := w.plan.Totals
 	return Replacement{
 		CostChange:   changed.Totals.Cost - old.Cost,
 		WeightChange: changed.Totals.WeightKg - old.WeightKg,
 		VolumeChange: changed.Totals.VolumeL - old.VolumeL,
-		Short:        r.closestRation(x[:len(r.cols)]).Shortfalls,
-		Balanced:     len(r.closestRation(x[:len(r.cols)]).Shortfalls) == 0,
+		Short:        short,
+		Balanced:     len(short) == 0,
 		x:            x,
 	}
 }
