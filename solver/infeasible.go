@@ -21,11 +21,10 @@ func (r *Ration) explainInfeasible(ctx context.Context) (*Plan, error) {
 	var (
 		set   conflictSet
 		found bool
-		near  closest
+		near  []float64
 	)
 	within(func(ctx context.Context) { set, found = finder.find(ctx) })
-	within(func(ctx context.Context) { near = r.closest(ctx, isNeed) })
-	if !found && !near.claim {
+	if !found && !r.impossible(ctx) {
 		return nil, fmt.Errorf("%w: no ration was found, and none was proven impossible%s", ErrNoPlan, r.nearMiss)
 	}
 	if !found {
@@ -34,14 +33,22 @@ func (r *Ration) explainInfeasible(ctx context.Context) (*Plan, error) {
 			return l.row >= 0 && r.rows[l.row].class != limit
 		})
 	}
+	var ways []WayOut
+	together(2, func(k int) {
+		if k == 0 {
+			within(func(ctx context.Context) { near = r.closest(ctx, isNeed) })
+			return
+		}
+		within(func(ctx context.Context) { ways = finder.waysOut(ctx, set) })
+	})
 	p := r.emptyPlan()
 	p.Status = StatusInfeasible
 	p.Conflict = finder.inWords(set.limits)
 	p.Proven = &set.proven
-	if near.x != nil {
-		p.Closest = r.closestRation(near.x)
+	if near != nil {
+		p.Closest = r.closestRation(near)
 	}
-	within(func(ctx context.Context) { p.WaysOut = finder.waysOut(ctx, set) })
+	p.WaysOut = ways
 	return r.complete(p), nil
 }
 

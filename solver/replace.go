@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sync"
 
 	"rationwright/foods"
 	"rationwright/solver/branch"
@@ -190,19 +189,6 @@ func (w *replaceSearch) rank(ctx context.Context, out *Replacing) error {
 		return cmp.Or(compareBool(b.Balanced, a.Balanced), cmp.Compare(w.valueOf(a), w.valueOf(b)))
 	})
 	return nil
-}
-
-// together does n things on two processors; each must keep to its own place.
-func together(n int, do func(k int)) {
-	var wg sync.WaitGroup
-	for first := range 2 {
-		wg.Go(func() {
-			for k := first; k < n; k += 2 {
-				do(k)
-			}
-		})
-	}
-	wg.Wait()
 }
 
 // valueOf is the objective with what a replacement leaves short.

@@ -29,18 +29,24 @@ type proposal struct {
 // conditions and ages.
 func (f *conflictFinder) waysOut(ctx context.Context, set conflictSet) []WayOut {
 	var out, last []WayOut
-	for _, way := range f.proposals(ctx, set) {
-		if ctx.Err() != nil {
-			break
+	ways := f.proposals(ctx, set)
+	plans := make([]*Plan, len(ways))
+	together(len(ways), func(k int) {
+		if plan, ok := replan(ctx, ways[k].request, ways[k].start); ok {
+			plans[k] = plan
 		}
-		plan, ok := replan(ctx, way.request, way.start)
-		if !ok {
+	})
+	for k, way := range ways {
+		plan := plans[k]
+		if plan == nil {
 			continue
 		}
 		cost := plan.Totals.Cost
 		w := WayOut{Change: way.change, Cost: &cost, Tested: true, request: way.request, plan: plan}
 		if way.last {
-			last = append(last, w)
+			if len(last) == 0 { // the longest that whole packs reach
+				last = append(last, w)
+			}
 			continue
 		}
 		out = append(out, w)
@@ -49,7 +55,8 @@ func (f *conflictFinder) waysOut(ctx context.Context, set conflictSet) []WayOut 
 	return append(out, last...)
 }
 
-// proposals lists the changes to try, each once.
+// proposals lists the changes to try, each once: the household's own limits
+// first, then exclusions and rules, then a lower standard and fewer days.
 func (f *conflictFinder) proposals(ctx context.Context, set conflictSet) []proposal {
 	var list []proposal
 	add := func(ways ...proposal) {
@@ -59,17 +66,18 @@ func (f *conflictFinder) proposals(ctx context.Context, set conflictSet) []propo
 			}
 		}
 	}
+	needs := false
 	for _, l := range set.limits {
-		if ctx.Err() != nil {
-			break
+		if l.row >= 0 && f.base.rows[l.row].kind == rowLimit && ctx.Err() == nil {
+			add(f.raiseLimit(ctx, l.row)...)
 		}
+	}
+	for _, l := range set.limits {
 		if l.row < 0 {
 			add(f.liftExclusion(ctx, f.exclusions[l.exclusion])...)
 			continue
 		}
 		switch info := f.base.rows[l.row]; info.kind {
-		case rowLimit:
-			add(f.raiseLimit(ctx, l.row)...)
 		case rowUser:
 			add(f.dropRule(info, func(r nutrients.Rule) bool { return "rule: "+r.Text == info.text })...)
 		case rowKeep:
@@ -78,15 +86,18 @@ func (f *conflictFinder) proposals(ctx context.Context, set conflictSet) []propo
 			add(f.dropRule(info, func(r nutrients.Rule) bool {
 				return (r.Kind == nutrients.RuleFloor && l.lower || r.Kind == nutrients.RuleCeiling && l.upper) && r.Nutrient == info.nutrient
 			})...)
-			add(f.lowerStandard(ctx)...)
+			needs = true
 		case rowPattern, rowShare:
-			add(f.lowerStandard(ctx)...)
+			needs = true
 		}
 	}
 	if f.base.Request.StockOnly {
 		req := *f.base.Request
 		req.StockOnly = false
 		add(proposal{change: "buy what is missing", request: &req})
+	}
+	if needs {
+		add(f.lowerStandard(ctx)...)
 	}
 	return append(list, f.fewerDays(ctx, set)...)
 }
@@ -220,8 +231,17 @@ func (f *conflictFinder) fewerDays(ctx context.Context, set conflictSet) []propo
 			high = mid
 		}
 	}
-	if low == 0 {
-		return nil
+	var list []proposal
+	for days := low; days > max(0, low-2); days-- { // whole packs may need a day less
+		list = append(list, proposal{change: fmt.Sprintf("plan for %s only", counted(days, "day")), request: shorter(days), last: true})
 	}
-	return []proposal{{change: fmt.Sprintf("plan for %d days only", low), request: shorter(low), last: true}}
+	return list
+}
+
+// counted writes a number with its noun.
+func counted(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
 }
