@@ -57,15 +57,20 @@ func (q *priced) costOf(x []float64) float64 {
 // quickly makes a quick search of p, a program of r with its columns first, from
 // the relaxation over all foods.
 func (r *Ration) quickly(ctx context.Context, p *linear.Problem, opt branch.Options) branch.Result {
-	all := make([]bool, len(r.larder))
-	for li := range all {
-		all[li] = true
-	}
-	q, err := r.newPriced(p, all)
+	q, err := r.newPriced(p, r.allFoods())
 	if err != nil {
 		return branch.Result{Status: branch.Numerical, Bound: math.Inf(-1), Why: err.Error()}
 	}
 	return q.quick(ctx, opt)
+}
+
+// allFoods picks every food of the larder.
+func (r *Ration) allFoods() []bool {
+	all := make([]bool, len(r.larder))
+	for li := range all {
+		all[li] = true
+	}
+	return all
 }
 
 // search searches p among the foods that the relaxation or the start is made of,

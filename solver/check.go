@@ -100,10 +100,10 @@ func (out *StockCheck) judge(ctx context.Context, r *Ration) error {
 	}
 	forNeeds(r)
 	near := r.closest(ctx, inStockCheck)
-	if near.x == nil {
+	if near == nil {
 		return &stopped{ErrNumerical, "what the stock gives could not be worked out"}
 	}
-	x := r.tightened(near.x)
+	x := r.tightened(near)
 	out.People = r.closestRation(x).People
 	out.WaterNeededL, out.HeatNeededMJ = x[r.water], x[r.heat]
 	if out.Days < r.Request.Days {

@@ -265,11 +265,11 @@ func withoutStoredVitamins(r *Ration) *linear.Problem {
 func checkClosest(t *testing.T, where string, r *Ration) int {
 	t.Helper()
 	near := r.closest(context.Background(), isNeed)
-	if near.x == nil {
+	if near == nil {
 		return 0
 	}
-	p := r.answer(near.x)
-	p.Shortfalls = r.closestRation(near.x).Shortfalls
+	p := r.answer(near)
+	p.Shortfalls = r.closestRation(near).Shortfalls
 	for _, v := range Verify(r.Request, p) {
 		t.Errorf("%s: closest ration: %v", where, v)
 	}

@@ -139,39 +139,32 @@ func (e *elastic) hold(costs []float64, value float64) {
 	}
 }
 
-// closest is the ration that comes closest to the needs.
-type closest struct {
-	x     []float64 // one value per column of the model, packs whole; nil where nothing was found
-	claim bool      // proven: no ration meets every need but those that a plan gives up by itself
-}
-
 // closest finds the ration that comes closest to the needs that soft picks, in
-// the order of [stages]. The claim rests on a verified ray or on the proven
-// lower bound on all shortfalls together: only then is "nothing fits" a proof.
-func (r *Ration) closest(ctx context.Context, soft func(rowInfo) bool) closest {
+// the order of [stages]: one value per column of the model, packs whole; nil where
+// nothing was found.
+func (r *Ration) closest(ctx context.Context, soft func(rowInfo) bool) []float64 {
 	e := r.soften(soft)
-	out := closest{claim: e.impossible(ctx)}
 	var costs [][]float64
 	for s := range stages {
 		costs = append(costs, e.stageCosts(s))
 	}
 	point := e.least(ctx, costs)
 	if point == nil {
-		return out
+		return nil
 	}
-	out.x = point[:len(r.cols)]
-	if r.hasTotals() {
-		return out
+	if !r.hasTotals() {
+		if result := e.cheapest(ctx, point); result.X != nil {
+			point = result.X
+		}
 	}
-	if result := e.cheapest(ctx, point); result.X != nil {
-		out.x = result.X[:len(r.cols)]
-	}
-	return out
+	return point[:len(r.cols)]
 }
 
-// impossible proves, where it returns true, that not every need can be met,
-// stored vitamins apart.
-func (e *elastic) impossible(ctx context.Context) bool {
+// impossible proves, where it returns true, that no ration meets every need but
+// those that a plan gives up by itself: by a verified ray, or by the proven lower
+// bound on all shortfalls together.
+func (r *Ration) impossible(ctx context.Context) bool {
+	e := r.soften(isNeed)
 	x, err := relax(e.problem)
 	if err != nil {
 		return false

@@ -30,11 +30,11 @@ func (r *Ration) shadowPrices(result branch.Result) []Price {
 	for i, info := range r.rows {
 		dual := result.RootDual[i]
 		switch info.kind {
-		case rowNutrient, rowWater, rowPattern, rowGroupCap, rowShare, rowUser, rowLimit, rowFeed:
+		case rowNutrient, rowWater, rowPattern, rowGroupCap, rowShare, rowUser, rowLimit:
 		default:
 			continue
 		}
-		if math.Abs(dual) < dullPrice {
+		if math.Abs(dual) < dullPrice || info.class == safety { // safety is no price to haggle over
 			continue
 		}
 		row := r.Problem.Rows[i]

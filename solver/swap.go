@@ -108,7 +108,7 @@ func makeSwap(ctx context.Context, old *Request, plan *Plan, change SwapRequest,
 	best = math.Min(best, *s.Plan.Value)
 	s.Best = &best
 	s.Changes, s.ChangesBound, s.Proven = w.changes, w.bound, w.bound >= w.changes
-	s.compare(plan)
+	s.compare(plan, touched)
 	if len(s.Plan.Shortfalls) > len(plan.Shortfalls) {
 		s.Warning = "the balance is kept but for vitamins that the body stores; see who is short"
 	}
@@ -240,9 +240,24 @@ func (w *swapSearch) plan() (*Plan, error) {
 	return p, nil
 }
 
-// compare lists what goes and comes and what changes.
-func (s *Swap) compare(old *Plan) {
+// compare lists what goes and comes and what changes: packs bought, and of the
+// foods that the swap is about those from stock as well.
+func (s *Swap) compare(old *Plan, touched map[*foods.Food]bool) {
+	about := map[string]bool{}
+	for f := range touched {
+		about[f.Name] = true
+	}
 	was, is := boughtOf(old), boughtOf(s.Plan)
+	for _, side := range []struct {
+		plan   *Plan
+		counts map[string]int
+	}{{old, was}, {s.Plan, is}} {
+		for _, line := range side.plan.Packs {
+			if about[line.Food] && !line.Reserve {
+				side.counts[line.Pack] += line.FromStock
+			}
+		}
+	}
 	food := map[string]string{}
 	var keys []string
 	for _, line := range append(slices.Clone(old.Packs), s.Plan.Packs...) {

@@ -43,7 +43,14 @@ func (r *Ration) underLimits(ctx context.Context) []float64 {
 	p.Rows[limits[0]].Upper = inf
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
-	found := r.quickly(ctx, p, branch.Options{
+	q, err := r.newPriced(p, r.allFoods())
+	if err != nil {
+		return nil
+	}
+	if least := q.solve(ctx); least.HasBound && least.Bound > row.Upper*(1+limitTolerance) {
+		return nil // nothing keeps the limit
+	}
+	found := q.quick(ctx, branch.Options{
 		Gap: branch.DefaultGap, MinDenom: 1, Work: underLimitsWork,
 		Progress: func(now branch.Progress) {
 			if now.HasValue && now.Value <= row.Upper {

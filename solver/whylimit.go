@@ -39,8 +39,11 @@ func (w *explainer) limits(ctx context.Context) ([]LimitPrice, error) {
 	r := w.ration
 	for i, info := range r.rows {
 		switch info.kind {
-		case rowNutrient, rowWater, rowPattern, rowGlycaemic, rowGroupCap, rowShare, rowUser, rowLimit, rowFeed, rowKeep:
+		case rowNutrient, rowWater, rowPattern, rowGlycaemic, rowGroupCap, rowShare, rowUser, rowLimit, rowKeep:
 		default:
+			continue
+		}
+		if info.class == safety { // is no price to haggle over
 			continue
 		}
 		for _, upper := range []bool{false, true} {
