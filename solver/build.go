@@ -140,6 +140,7 @@ func (r *Ration) addEatColumns() error {
 			e.eats = append(e.eats, y)
 			lf.window += e.count * y.window * y.spare
 			lf.capG += e.count * y.capG * y.spare
+			lf.opened = math.Max(lf.opened, y.capG/y.window)
 		}
 		r.addDrinkColumn(ei, e)
 	}

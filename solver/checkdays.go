@@ -16,7 +16,7 @@ import (
 // eaten by a date all scale with the horizon. What one pack counts for,
 // min(net, window, cap), shrinks by no more than D'/D, since each of the three
 // is concave in D and not below zero at 0; where the number of packs in use is
-// bounded by the cap, they hold the whole cap of D' days. The water and heat on
+// bounded, they hold the whole cap of D' days, each eater's by itself. The water and heat on
 // hand and the dates stay, so a shorter horizon only has more room.
 //
 // Whole packs change nothing: stock costs nothing and no total is limited, so

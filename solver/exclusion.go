@@ -24,6 +24,7 @@ const (
 	excludeCooking                      // --cook
 	excludeDislike                      // a dislike in the household file
 	excludeRule                         // a rule "no FOOD" in the household file
+	excludeHard                         // --easy-open: packs that weak hands cannot open
 )
 
 // exclusionsOf lists what a request rules out, each once, in the order of the
@@ -41,6 +42,9 @@ func exclusionsOf(req *Request) []exclusion {
 	if req.Cook != CookSimmer {
 		add(exclusion{excludeCooking, -1, string(req.Cook), "cooking no more than " + string(req.Cook)})
 	}
+	if req.EasyOpen {
+		add(exclusion{excludeHard, -1, "", "only packs that weak hands can open and lift"})
+	}
 	for i, p := range req.People {
 		for _, name := range p.Dislikes {
 			add(exclusion{excludeDislike, i, name, "does not like " + name})
@@ -54,8 +58,7 @@ func exclusionsOf(req *Request) []exclusion {
 	return list
 }
 
-// without returns req with e lifted. Lifted cooking allows what nextCooking
-// says.
+// lift returns req with e lifted; of cooking, wholly.
 func (e exclusion) lift(req *Request) *Request {
 	out := *req
 	switch e.kind {
@@ -63,6 +66,8 @@ func (e exclusion) lift(req *Request) *Request {
 		out.Without = slices.DeleteFunc(slices.Clone(req.Without), func(s string) bool { return s == e.name })
 	case excludeCooking:
 		return withCooking(req, CookSimmer)
+	case excludeHard:
+		out.EasyOpen = false
 	default:
 		out.People = slices.Clone(req.People)
 		p := &out.People[e.person]
@@ -123,6 +128,8 @@ func (e exclusion) change(req *Request) string {
 	switch e.kind {
 	case excludeFood:
 		return "allow " + e.name
+	case excludeHard:
+		return "allow packs that weak hands cannot open, with someone to open them"
 	case excludeDislike:
 		return fmt.Sprintf("%s eats %s all the same", req.People[e.person].Name, e.name)
 	case excludeRule:

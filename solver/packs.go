@@ -64,7 +64,7 @@ func (r *Ration) stockColumns(li int, lf *larderFood, line int) packCol {
 	stock := r.Request.Stock[line]
 	k := packCol{pack: stock.Pack, usable: lf.usable(stock.Pack), line: line, use: -1}
 	info := colInfo{kind: colStock, eater: -1, larder: li, pack: stock.Pack}
-	most := math.Min(math.Floor(stock.Count), math.Ceil(lf.capG/k.usable-1e-9))
+	most := math.Min(math.Floor(stock.Count), math.Ceil(math.Max(lf.capG/k.usable, lf.opened)-1e-9))
 	if !canOpen(r.Request, stock.Pack) {
 		most = 0
 	}

@@ -60,6 +60,7 @@ type larderFood struct {
 	mayReserve bool    // packs of it may be set aside against a low blood sugar
 	window     float64 // Σ n_p m_pf, g
 	capG       float64 // C_f, g
+	opened     float64 // most packs that one eater opens over the horizon: max_p cap_pf / m_pf
 	balance    int     // row, -1 where the food comes without a pack
 }
 
