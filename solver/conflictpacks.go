@@ -215,12 +215,16 @@ func aimAtRow(p *linear.Problem, row int) {
 	}
 }
 
+// packDust is the part of a pack that counts as none when packs are rounded up:
+// of the largest pack, 9 kg, it is less than what the independent check lets pass.
+const packDust = 1e-10
+
 // packsUp rounds the packs of a point up.
 func (r *Ration) packsUp(x []float64) []float64 {
 	up := slices.Clone(x)
 	for j := range r.cols {
 		if r.Problem.Cols[j].Integer {
-			up[j] = math.Ceil(x[j] - limitTolerance)
+			up[j] = math.Ceil(x[j] - packDust)
 		}
 	}
 	return up

@@ -43,7 +43,11 @@ func (x *relaxed) diveUp(ctx context.Context) []float64 {
 			}
 		}
 		if largest <= diveRounded {
-			return result.X
+			return x.atWhole(ctx, result.X, func(j int, n float64) {
+				lower, upper := x.solver.Bounds(x.colAt[j])
+				undo = append(undo, bounds{j, lower, upper})
+				x.setBounds(j, n, n)
+			})
 		}
 		for j, c := range x.problem.Cols {
 			if f := fractionOf(result.X[j]); c.Integer && x.colAt[j] >= 0 && (f >= largest || f > diveNearly) {
@@ -54,6 +58,27 @@ func (x *relaxed) diveUp(ctx context.Context) []float64 {
 		}
 	}
 	return nil
+}
+
+// atWhole solves once more with the packs at the whole numbers that point is near
+// to, so that nothing is eaten out of a millionth of a pack. It returns nil where
+// that leaves no point.
+func (x *relaxed) atWhole(ctx context.Context, point []float64, fix func(j int, n float64)) []float64 {
+	for j, c := range x.problem.Cols {
+		if c.Integer && x.colAt[j] >= 0 {
+			fix(j, math.Round(point[j]))
+		}
+	}
+	result := x.solve(ctx)
+	if result.Status != simplex.Optimal {
+		return nil
+	}
+	for j, c := range x.problem.Cols {
+		if c.Integer {
+			result.X[j] = math.Round(result.X[j])
+		}
+	}
+	return result.X
 }
 
 // Prices put on limits in the place of their rows: from the price that the
