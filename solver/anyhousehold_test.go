@@ -1,0 +1,96 @@
+package solver
+
+import (
+	"context"
+	"errors"
+	"math/rand/v2"
+	"testing"
+	"time"
+
+	"rationwright/foods"
+)
+
+// Whatever the household: its plan can be explained, a food of it dropped or
+// replaced and half of it checked as a stock, and every plan that comes of it
+// passes the independent check.
+func TestAnyHouseholdCanAsk(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 2026))
+	all := table(t)
+	var plans, swaps, proven, impossible, checked int
+	for range 2 * *campaign {
+		req := &Request{
+			People: randomHousehold(rng), Table: all, Least: []Least{LeastCost, LeastWeight, LeastVolume}[rng.IntN(3)],
+			Within: 0.1, Work: 4000, Time: time.Minute, Start: "2026-11-25",
+		}
+		ask(rng, req)
+		plan, err := Make(context.Background(), req, nil)
+		if errors.Is(err, ErrNoPlan) {
+			continue
+		}
+		if err != nil {
+			t.Errorf("%s: %v", described(req), err)
+			continue
+		}
+		if plan.Totals == nil || len(plan.Packs) == 0 {
+			continue
+		}
+		plans++
+		drop := plan.Packs[rng.IntN(len(plan.Packs))].Food
+		s, err := makeSwap(context.Background(), req, plan, SwapRequest{Drop: []string{drop}, Spread: DefaultSpread}, nil)
+		switch {
+		case errors.Is(err, ErrSwap) || errors.Is(err, ErrNoPlan): // an infant's milk, or not found in the time
+		case err != nil:
+			t.Errorf("%s without %s: %v", described(req), drop, err)
+		case s.Plan.Status == StatusInfeasible:
+			impossible++
+		default:
+			swaps++
+			if s.Proven {
+				proven++
+			}
+			changed, err := s.Plan.Request.Load()
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, v := range Verify(changed, s.Plan) {
+				t.Errorf("%s without %s: %v", described(req), drop, v)
+			}
+		}
+		if _, err := explain(context.Background(), req, plan, WhyRequest{Foods: []string{drop}}); err != nil {
+			t.Errorf("%s: why: %v", described(req), err)
+		}
+		out, err := replacements(context.Background(), req, plan, drop, "")
+		if err != nil && !errors.Is(err, ErrSwap) {
+			t.Errorf("%s instead of %s: %v", described(req), drop, err)
+		} else if err == nil {
+			for _, a := range out.Replacements {
+				checkReplacement(t, req, plan, drop, a)
+			}
+		}
+		half := *req
+		for _, line := range plan.Packs {
+			if k := findPack(req, line.Pack); line.Count > 1 {
+				half.Stock = append(half.Stock, foods.StockLine{Pack: k, Count: float64(line.Count / 2)})
+			}
+		}
+		half.Least = LeastCost
+		c, err := Check(context.Background(), &half, nil)
+		if errors.Is(err, ErrNoPlan) {
+			continue
+		}
+		if err != nil {
+			t.Errorf("%s: check: %v", described(req), err)
+			continue
+		}
+		checked++
+		if c.TopUp.Totals != nil {
+			for _, v := range Verify(c.TopUp.loaded(t, &half), c.TopUp) {
+				t.Errorf("%s: half of its plan completed: %v", described(req), v)
+			}
+		}
+	}
+	t.Logf("%d plans; %d swaps (%d proven), %d impossible; %d stocks checked", plans, swaps, proven, impossible, checked)
+	if plans == 0 {
+		t.Error("no plan was made: the test shows nothing")
+	}
+}
