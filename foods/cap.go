@@ -134,7 +134,7 @@ func WindowG(p *nutrients.Person, f *Food, days int) float64 {
 // GroupCap limits what a person eats of several foods together. It is a linear
 // row: the sum over foods of Coefficient(f) × grams per day is at most PerDay.
 type GroupCap struct {
-	Name   string // plain words, "fish by mercury"
+	Name   string // plain words, "fish, counted by its mercury,"
 	PerDay float64
 	Unit   string // of PerDay
 	Reason
@@ -170,7 +170,7 @@ func GroupCaps(p *nutrients.Person) []GroupCap {
 		}
 		return v * scale
 	}
-	add("fish by mercury", "fish-week", "g before cooking",
+	add("fish, counted by its mercury,", "fish-week", "g before cooking",
 		func(oz float64) float64 { return oz * gPerOz / 7 }, fishCoefficient(p))
 	add("fruit juice", "juice-day", "mL", same, tagged(TagJuice, 1)) // 1 g counts as 1 mL: juice is denser
 	add("milk", "milk-day", "mL", same, func(f *Food) float64 {
@@ -179,8 +179,8 @@ func GroupCaps(p *nutrients.Person) []GroupCap {
 		}
 		return f.PerGram("dairy") * mLPerUS
 	})
-	add("bare fat", "fat-day", "g", scaled, formed(bareFats))
-	add("bare sugar", "sugar-day", "g", scaled, formed(bareSugars))
+	add("oil and fat as such", "fat-day", "g", scaled, formed(bareFats))
+	add("sugar and jam as such", "sugar-day", "g", scaled, formed(bareSugars))
 	add("caffeine", "caffeine-day", "mg", same, caffeine(p))
 	add("lactose", "lactose-day", "g", same, (*Food).lactosePerGram)
 	if meal, why, ok := capFor(p, "infant-meal"); ok {

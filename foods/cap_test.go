@@ -151,11 +151,11 @@ func TestGroupCaps(t *testing.T) {
 		source string
 	}{
 		// Fish ounces are before cooking; 4 oz raw is about 3 oz canned.
-		{"fish by mercury", person(in("pregnant-2")), light, 12 * oz * 0.75, "EPA and FDA: 12 oz of best choices a week"},
-		{"fish by mercury", person(in("pregnant-2")), albacore, 4 * oz * 0.75, "EPA and FDA: 4 oz of a good choice a week; special.csv at most 113 g"},
-		{"fish by mercury", person(months(30)), light, 2 * oz * 0.75, "EPA and FDA: 2 × 1 oz, 1 to 3 years"},
-		{"fish by mercury", person(months(60)), light, 4 * oz * 0.75, "EPA and FDA: 2 × 2 oz, 4 to 7 years"},
-		{"fish by mercury", person(months(100)), light, 6 * oz * 0.75, "EPA and FDA: 2 × 3 oz, 8 to 10 years"},
+		{"fish, counted by its mercury,", person(in("pregnant-2")), light, 12 * oz * 0.75, "EPA and FDA: 12 oz of best choices a week"},
+		{"fish, counted by its mercury,", person(in("pregnant-2")), albacore, 4 * oz * 0.75, "EPA and FDA: 4 oz of a good choice a week; special.csv at most 113 g"},
+		{"fish, counted by its mercury,", person(months(30)), light, 2 * oz * 0.75, "EPA and FDA: 2 × 1 oz, 1 to 3 years"},
+		{"fish, counted by its mercury,", person(months(60)), light, 4 * oz * 0.75, "EPA and FDA: 2 × 2 oz, 4 to 7 years"},
+		{"fish, counted by its mercury,", person(months(100)), light, 6 * oz * 0.75, "EPA and FDA: 2 × 3 oz, 8 to 10 years"},
 		{"fruit juice", person(months(12)), juice, 7 * 120, "AAP 2017: 4 fl oz, 1 to 3 years"},
 		{"fruit juice", person(months(48)), juice, 7 * 180, "AAP 2017: 4 to 6 years"},
 		{"fruit juice", person(months(84)), juice, 7 * 240, "AAP 2017: 7 years and over"},
@@ -163,9 +163,9 @@ func TestGroupCaps(t *testing.T) {
 		// 0.41 cup-eq of 236.6 mL in 100 g.
 		{"milk", person(months(12)), wholeMilk, 7 * 710 / (0.41 * 236.588 / 100), "AAP: 24 fl oz"},
 		{"milk", person(), wholeMilk, 0, "toddlers only"},
-		{"bare fat", person(), oil, 7 * 45, "cooking_absurd RULE: no bare fat 45 g"},
-		{"bare fat", person(months(60)), oil, 7 * 45 * 0.6, "and RULE: portion scale"},
-		{"bare sugar", person(), sugar, 7 * 60, "cooking_absurd RULE: no bare sugar 60 g"},
+		{"oil and fat as such", person(), oil, 7 * 45, "cooking_absurd RULE: no bare fat 45 g"},
+		{"oil and fat as such", person(months(60)), oil, 7 * 45 * 0.6, "and RULE: portion scale"},
+		{"sugar and jam as such", person(), sugar, 7 * 60, "cooking_absurd RULE: no bare sugar 60 g"},
 		{"caffeine", person(in("pregnant-1")), coffee, 7 * 200 / 30.0, "ACOG 462: 200 mg; 30 mg a gram"},
 		{"caffeine", person(in("lactating-1")), coffee, 7 * 300 / 30.0, "CDC: 300 mg"},
 		{"lactose", person(with("lactose")), dryMilk, 7 * 12 / 0.5198, "NIH 2010: 12 g a dose; 51.98 g in 100 g"},
@@ -195,7 +195,7 @@ func TestGroupCaps(t *testing.T) {
 // exactly with albacore alone and broken by any fish beside it.
 func TestGoodChoiceLeavesNoRoom(t *testing.T) {
 	p := person(in("lactating-1"))
-	c := groupCap(t, p, "fish by mercury")
+	c := groupCap(t, p, "fish, counted by its mercury,")
 	good, best := &Food{Mercury: "good"}, &Food{Mercury: "best"}
 	serving := 4 * gPerOz * 0.75 / 7
 	used := c.Coefficient(good) * serving

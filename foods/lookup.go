@@ -1,9 +1,11 @@
 package foods
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"rationwright/nutrients/table"
@@ -23,9 +25,18 @@ type UnknownError struct {
 func (e *UnknownError) Error() string {
 	s := fmt.Sprintf("no %s is called %q", e.What, e.Name)
 	if len(e.Nearest) > 0 {
-		s += "; the nearest are " + strings.Join(e.Nearest, ", ")
+		s += "; the nearest are " + quotedList(e.Nearest)
 	}
 	return s
+}
+
+// quotedList lists names that may hold commas.
+func quotedList(names []string) string {
+	list := make([]string, len(names))
+	for i, name := range names {
+		list[i] = strconv.Quote(name)
+	}
+	return strings.Join(list, ", ")
 }
 
 func (e *UnknownError) Unwrap() error { return ErrUnknown }
@@ -114,11 +125,17 @@ func (t *Table) Nearest(name string) []string {
 
 func fold(s string) string { return strings.ToLower(strings.TrimSpace(s)) }
 
-// nearest returns up to three of names that are most like s: those a few
-// letters away, then those that share most of its words, whatever their order.
+// nearest returns up to three of names that are most like s: where s is several
+// words, the shortest that hold all of them, then those a few letters away, then
+// those that share most of its words, whatever their order.
 func nearest(s string, names []string) []string {
-	found := table.Nearest(s, names, mostNearest)
 	words := strings.FieldsFunc(fold(s), notWord)
+	found := holding(words, names)
+	for _, n := range table.Nearest(s, names, mostNearest) {
+		if len(found) < mostNearest && !slices.Contains(found, n) {
+			found = append(found, n)
+		}
+	}
 	for want := len(words); want > 0; want-- {
 		for _, n := range names {
 			if len(found) == mostNearest {
@@ -130,6 +147,19 @@ func nearest(s string, names []string) []string {
 		}
 	}
 	return found
+}
+
+// holding returns up to three of names that hold all of two words or more, the
+// shortest first.
+func holding(words, names []string) []string {
+	var found []string
+	for _, n := range names {
+		if len(words) > 1 && sharedWords(words, strings.FieldsFunc(fold(n), notWord)) == len(words) {
+			found = append(found, n)
+		}
+	}
+	slices.SortStableFunc(found, func(a, b string) int { return cmp.Compare(len(a), len(b)) })
+	return found[:min(len(found), mostNearest)]
 }
 
 // mostNearest is how many near names an error lists.

@@ -12,16 +12,21 @@ const longestDays = 365
 
 // StockCheck is what a stock is worth to a household.
 type StockCheck struct {
-	Balanced   bool         `json:"balanced"`        // the stock alone meets every need over the horizon
-	Days       int          `json:"days"`            // longest horizon, up to 365, that it meets every need
-	DaysEnergy int          `json:"days_energy"`     // longest horizon that it gives everyone the energy
-	Horizon    int          `json:"horizon"`         // days asked
-	First      string       `json:"first,omitempty"` // what runs out first
-	Short      []StockShort `json:"short"`           // what matters most first
-	Excess     []StockShort `json:"excess,omitempty"`
-	EatBy      []EatBy      `json:"eat_by,omitempty"`
-	Useless    []Useless    `json:"useless,omitempty"`
-	People     []PlanPerson `json:"people,omitempty"` // the closest ration from the stock alone
+	Balanced   bool `json:"balanced"`    // the stock alone meets every need over the horizon
+	Days       int  `json:"days"`        // longest horizon, up to 365, that it meets every need
+	DaysEnergy int  `json:"days_energy"` // longest horizon that it gives everyone the energy
+	Horizon    int  `json:"horizon"`     // days asked
+
+	// DaysCalories is the energy in all of the stock that is of use, divided by what
+	// everyone requires a day: no ration, but what is often counted.
+	DaysCalories float64 `json:"days_calories"`
+
+	First   string       `json:"first,omitempty"` // what runs out first
+	Short   []StockShort `json:"short"`           // what matters most first
+	Excess  []StockShort `json:"excess,omitempty"`
+	EatBy   []EatBy      `json:"eat_by,omitempty"`
+	Useless []Useless    `json:"useless,omitempty"`
+	People  []PlanPerson `json:"people,omitempty"` // the closest ration from the stock alone
 
 	Buy          []Buy    `json:"buy"` // the cheapest completion
 	BuyCost      *float64 `json:"buy_cost,omitempty"`
@@ -91,6 +96,7 @@ func (out *StockCheck) judge(ctx context.Context, r *Ration) error {
 	if out.DaysEnergy, err = longest(ctx, r.Request, forEnergy); err != nil {
 		return err
 	}
+	out.DaysCalories = r.caloriesLast()
 	lacking := r.reserveG() - r.reserveInStockG()
 	out.Balanced = out.Days >= r.Request.Days && lacking <= 0
 	if out.Days < longestDays {

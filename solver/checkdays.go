@@ -121,7 +121,7 @@ func firstShort(ctx context.Context, req *Request, days int) (string, error) {
 		}
 	}
 	e := r.soften(inStockCheck)
-	_, point := e.relaxedLeast(ctx, [][]float64{e.costs(func(rowInfo) bool { return true })}, nil, 0)
+	point, _ := e.relaxedLeast(ctx, [][]float64{e.costs(func(rowInfo) bool { return true })}, nil, 0)
 	if point == nil {
 		return "", nil
 	}
@@ -136,4 +136,23 @@ func firstShort(ctx context.Context, req *Request, days int) (string, error) {
 		}
 	}
 	return name, nil
+}
+
+// caloriesLast is the energy of the stock that is of some use here over that which
+// everyone requires a day, in days.
+func (r *Ration) caloriesLast() float64 {
+	energy, need := 0.0, 0.0
+	for _, line := range r.Request.Stock {
+		if r.uselessBecause(line) == "" {
+			kcal, _ := intake([]portion{{line.Pack.Food, line.Count * line.Pack.NetG}}, nutrients.Energy, 1)
+			energy += kcal
+		}
+	}
+	for _, e := range r.eaters {
+		need += e.count * e.needs.EER.Amount
+	}
+	if need <= 0 {
+		return 0
+	}
+	return energy / need
 }

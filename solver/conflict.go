@@ -22,7 +22,9 @@ type conflictLimit struct {
 // structural.
 type conflictSet struct {
 	limits []conflictLimit
-	proven bool // irreducible: without any one of them there is a ration
+	proven bool // irreducible: without any one of its members there is a ration
+
+	grouped bool // a need of several people is one member, see [conflictFinder.members]
 }
 
 // holds reports whether a row is in the set.
@@ -48,6 +50,7 @@ type conflictFinder struct {
 	exclusions []exclusion
 	rows       map[string]int     // row of base by name
 	built      map[string]*Ration // models by what is lifted
+	strict     bool               // vitamins that the body stores are not given up
 }
 
 func newConflictFinder(r *Ration) *conflictFinder {
@@ -63,8 +66,8 @@ func newConflictFinder(r *Ration) *conflictFinder {
 // everything lists all that may stand in a conflict, in the order in which the
 // filter tries to leave it out: needs first, then safety rows, then the user's
 // own limits and exclusions, so that what the user can change is what remains.
-// Floors of the vitamins that the body stores are not there: a plan gives them
-// up by itself.
+// Floors of the vitamins that the body stores are there only where the finder is
+// strict: a plan gives them up by itself.
 func (f *conflictFinder) everything() []conflictLimit {
 	var list []conflictLimit
 	for _, c := range []class{requirement, safety, limit} {
@@ -73,7 +76,7 @@ func (f *conflictFinder) everything() []conflictLimit {
 				continue
 			}
 			row := f.base.Problem.Rows[i]
-			hasLower, hasUpper := !math.IsInf(row.Lower, -1) && !info.stored(), !math.IsInf(row.Upper, 1)
+			hasLower, hasUpper := !math.IsInf(row.Lower, -1) && (f.strict || !info.stored()), !math.IsInf(row.Upper, 1)
 			if info.kind == rowFeed || info.kind == rowKeep { // one amount: both sides or none
 				list = append(list, conflictLimit{row: i, lower: true, upper: true, exclusion: -1})
 				continue
@@ -171,6 +174,11 @@ func (f *conflictFinder) find(ctx context.Context) (set conflictSet, ok bool) {
 	relaxed, ok := f.relaxedFilter(ctx, &set)
 	if !ok {
 		return conflictSet{}, false
+	}
+	if relaxed && f.tooLong(set) {
+		if grouped, ok := f.findGrouped(ctx); ok {
+			return grouped, true
+		}
 	}
 	if !relaxed && f.verdict(ctx, set.limits) != stillConflicts {
 		return conflictSet{}, false

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"testing"
 	"time"
 
@@ -206,7 +207,7 @@ func TestConflictsAreIrreducible(t *testing.T) {
 		if relaxedFits, err := feasible(context.Background(), withoutStoredVitamins(r)); err == nil && relaxedFits {
 			packsOnly++
 		}
-		where := fmt.Sprintf("request %d (%s, %v): %v", n, kind, set.proven, f.inWords(set.limits))
+		where := fmt.Sprintf("request %d (%s, %v): %v", n, kind, set.proven, f.inWords(set))
 		if yes, decided := possible(t, f, set.limits); decided && yes {
 			t.Errorf("%s: the whole set is possible", where)
 		}
@@ -221,12 +222,12 @@ func TestConflictsAreIrreducible(t *testing.T) {
 			continue
 		}
 		proven++
-		members += len(set.limits)
-		for i := range set.limits {
-			rest := append(append([]conflictLimit(nil), set.limits[:i]...), set.limits[i+1:]...)
+		for _, member := range f.members(set) {
+			members++
+			rest := slices.DeleteFunc(slices.Clone(set.limits), func(l conflictLimit) bool { return slices.Contains(member, l) })
 			yes, decided := possible(t, f, rest)
 			if decided && !yes {
-				t.Errorf("%s: without %v it is still impossible", where, f.words(set.limits[i]))
+				t.Errorf("%s: without %v it is still impossible", where, f.inWords(conflictSet{limits: member, grouped: true}))
 			}
 			if decided {
 				confirmed++

@@ -41,7 +41,8 @@ var stages = []stage{
 //
 // so that what there is of a nutrient is shared: nobody falls further short of
 // it, in parts of the floor, than must be. Every other row stays as it is. A
-// household's own limit may be soft as well, upwards: a_i x − u_i ≤ limit_i.
+// household's own limit may be soft as well, upwards: a_i x − u_i ≤ limit_i; and
+// the stored water, as far as it is for washing.
 type elastic struct {
 	ration  *Ration
 	problem *linear.Problem
@@ -49,15 +50,17 @@ type elastic struct {
 	cols    []int     // the shortfall columns of rows, then those of the worst off
 	weights []float64 // what one unit of each counts
 	kinds   []rowInfo // what each column is about
+
+	relaxation *priced // as it was solved last
 }
 
 // everyoneWeight is ε: what one person's shortfall counts against that of the
 // worst off.
 const everyoneWeight = 0.01
 
-// isNeed picks the rows that the closest ration may miss: needs, never safety
-// rows, the user's limits or the arithmetic.
-func isNeed(info rowInfo) bool { return info.class == requirement }
+// isNeed picks the rows that the closest ration may miss: needs and water for
+// washing, never safety rows, the user's limits or the arithmetic.
+func isNeed(info rowInfo) bool { return info.class == requirement || info.kind == rowAllWater }
 
 // soften makes the elastic program over the rows that soft picks.
 func (r *Ration) soften(soft func(rowInfo) bool) *elastic {
@@ -70,6 +73,9 @@ func (r *Ration) soften(soft func(rowInfo) bool) *elastic {
 		row := r.Problem.Rows[i]
 		switch {
 		case !soft(info):
+		case info.kind == rowAllWater:
+			whole = append(whole, r.washingL())
+			e.addShort(i, r.washingL(), r.washingL(), 1)
 		case row.Lower > 0:
 			whole = append(whole, row.Lower)
 			e.addShort(i, row.Lower, row.Lower, 1)
@@ -81,6 +87,9 @@ func (r *Ration) soften(soft func(rowInfo) bool) *elastic {
 	e.addWorst(whole)
 	return e
 }
+
+// shortWashing is the name of water for washing among shortfalls.
+const shortWashing = "washing_water"
 
 // addShort makes the shortfall column of row i: up to most, in parts of whole.
 func (e *elastic) addShort(i int, whole, most, sign float64) {
@@ -131,14 +140,6 @@ func (e *elastic) stageCosts(s int) []float64 {
 	})
 }
 
-// hold keeps the shortfalls that costs count from growing over value.
-func (e *elastic) hold(costs []float64, value float64) {
-	row := e.problem.AddRow("held", math.Inf(-1), value+heldTolerance)
-	for k, col := range e.cols {
-		e.problem.Set(row, col, costs[k])
-	}
-}
-
 // closest finds the ration that comes closest to the needs that soft picks, in
 // the order of [stages]: one value per column of the model, packs whole; nil where
 // nothing was found.
@@ -175,110 +176,6 @@ func (r *Ration) impossible(ctx context.Context) bool {
 	result := x.solve(ctx)
 	return result.Status == simplex.Infeasible ||
 		result.Status == simplex.Optimal && result.HasBound && result.Bound > shortTolerance
-}
-
-// margins are the parts of a limit on packs that are left for rounding them up:
-// the first that is enough is taken.
-var margins = []float64{0.02, 0.04, 0.08, 0.16, 0.32, 0.5, 0.7}
-
-// least is a point with whole packs at which the shortfalls that the first costs
-// count are least, then those of the next, and so on; nil where none was found.
-// Where no sum of packs is limited the packs of the relaxation are rounded up.
-// Else the relaxation is given a little less than the limits, and its shortfalls
-// are then kept while packs are made whole at the least of the first limit.
-func (e *elastic) least(ctx context.Context, costs [][]float64) []float64 {
-	limits := e.ration.packLimits(e.problem)
-	if len(limits) == 0 {
-		if _, point := e.relaxedLeast(ctx, costs, nil, 0); point != nil {
-			return e.ration.packsUp(point)
-		}
-		return nil
-	}
-	for _, margin := range margins {
-		x, point := e.relaxedLeast(ctx, costs, limits, margin)
-		if point == nil || ctx.Err() != nil {
-			break
-		}
-		aim := e.problem.Clone()
-		aimAtRow(aim, limits[0])
-		for j := range aim.Cols {
-			x.setCost(j, aim.Cols[j].Cost)
-		}
-		for _, i := range limits {
-			if x.at[i] >= 0 {
-				x.solver.SetRowBounds(x.at[i], e.problem.Rows[i].Lower, e.problem.Rows[i].Upper)
-			}
-		}
-		if x.at[limits[0]] >= 0 {
-			x.solver.SetRowBounds(x.at[limits[0]], math.Inf(-1), inf)
-		}
-		whole := x.diveUp(ctx)
-		if whole == nil {
-			continue
-		}
-		if missed, err := e.problem.Check(whole, checkTolerance); err == nil && len(missed) == 0 {
-			return whole
-		}
-	}
-	return e.roundedDown(ctx, costs)
-}
-
-// roundedDown takes the packs of the relaxation rounded down, and makes the best
-// of them.
-func (e *elastic) roundedDown(ctx context.Context, costs [][]float64) []float64 {
-	_, point := e.relaxedLeast(ctx, costs, e.ration.packLimits(e.problem), 0)
-	if point == nil {
-		return nil
-	}
-	fixed := *e
-	fixed.problem = e.problem.Clone()
-	for j, c := range fixed.problem.Cols {
-		if c.Integer {
-			n := math.Max(c.Lower, math.Floor(point[j]+diveRounded))
-			fixed.problem.Cols[j].Lower, fixed.problem.Cols[j].Upper = n, n
-		}
-	}
-	_, best := fixed.relaxedLeast(ctx, costs, fixed.ration.packLimits(fixed.problem), 0)
-	if best == nil {
-		return nil
-	}
-	for j, c := range fixed.problem.Cols {
-		if c.Integer {
-			best[j] = c.Lower
-		}
-	}
-	return best
-}
-
-// relaxedLeast goes through the stages with a part of the limits left free.
-func (e *elastic) relaxedLeast(ctx context.Context, costs [][]float64, limits []int, margin float64) (*relaxed, []float64) {
-	p := e.problem.Clone()
-	for _, i := range limits {
-		if p.Rows[i].Upper > 0 {
-			p.Rows[i].Upper *= 1 - margin
-		}
-	}
-	x, err := relax(p)
-	if err != nil {
-		return nil, nil
-	}
-	var point []float64
-	for _, stage := range costs {
-		for k, col := range e.cols {
-			x.setCost(col, stage[k])
-		}
-		result := x.solve(ctx)
-		if result.Status != simplex.Optimal {
-			return nil, nil
-		}
-		point = result.X
-		value := math.Max(0, result.Value)
-		x.addRow("held", math.Inf(-1), value+heldTolerance, e.cols, stage)
-		if len(limits) == 0 {
-			e.hold(stage, value)
-		}
-	}
-	return x, point
 }
 
 // hasTotals reports whether a sum of packs is limited: only then do whole packs

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"rationwright/foods"
 	"rationwright/nutrients"
 )
 
@@ -37,7 +38,7 @@ func exclusionsOf(req *Request) []exclusion {
 		}
 	}
 	for _, name := range req.Without {
-		add(exclusion{excludeFood, -1, name, "without " + name})
+		add(exclusion{excludeFood, -1, name, "without " + inFull(req.Table, name)})
 	}
 	if req.Cook != CookSimmer {
 		add(exclusion{excludeCooking, -1, string(req.Cook), "cooking no more than " + string(req.Cook)})
@@ -47,7 +48,7 @@ func exclusionsOf(req *Request) []exclusion {
 	}
 	for i, p := range req.People {
 		for _, name := range p.Dislikes {
-			add(exclusion{excludeDislike, i, name, "does not like " + name})
+			add(exclusion{excludeDislike, i, name, "does not like " + inFull(req.Table, name)})
 		}
 		for _, rule := range p.Rules {
 			if rule.Kind == nutrients.RuleNo {
@@ -56,6 +57,15 @@ func exclusionsOf(req *Request) []exclusion {
 		}
 	}
 	return list
+}
+
+// inFull is the name of the one food that name stands for, or name itself where
+// that is a group.
+func inFull(t *foods.Table, name string) string {
+	if f, err := t.Food(name); err == nil {
+		return f.Name
+	}
+	return name
 }
 
 // lift returns req with e lifted; of cooking, wholly.
@@ -127,11 +137,11 @@ func moreCooking(cook Cook) []Cook {
 func (e exclusion) change(req *Request) string {
 	switch e.kind {
 	case excludeFood:
-		return "allow " + e.name
+		return "allow " + inFull(req.Table, e.name)
 	case excludeHard:
 		return "allow packs that weak hands cannot open, with someone to open them"
 	case excludeDislike:
-		return fmt.Sprintf("%s eats %s all the same", req.People[e.person].Name, e.name)
+		return fmt.Sprintf("%s eats %s all the same", req.People[e.person].Name, inFull(req.Table, e.name))
 	case excludeRule:
 		return fmt.Sprintf("give up the rule \"no %s\" (%s)", e.name, req.People[e.person].Name)
 	default:

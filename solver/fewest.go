@@ -16,8 +16,9 @@ import (
 //	minimise Σ_k |x_k − old_k|   subject to   value ≤ (1 + spread)·best
 //
 // over packs not of the foods that go. The relaxation of the whole program
-// bounds the number from below. A search among the foods that it finds worth it
-// finds a plan; then every pack whose reduced cost lies over what a smaller
+// bounds the number from below. Searches with a price on the value, and one
+// under the spread, among the foods that it finds worth it, find a plan; then
+// every pack whose reduced cost lies over what a smaller
 // number would leave is shut out, and what is left is searched again: its bound
 // holds for the whole. The least value at that number of changes comes last.
 func (w *swapSearch) fewest(ctx context.Context) {
@@ -35,10 +36,8 @@ func (w *swapSearch) fewest(ctx context.Context) {
 		return
 	}
 	w.bound = wholeAbove(result.Bound)
-	for _, whole := range q.diveWithin(ctx, result, []int{w.spreadRow}) {
-		start = w.take(p, whole, start)
-	}
-	opt := branch.Options{Gap: branch.DefaultGap, MinDenom: 1, Work: swapFewestWork, Time: r.Request.Time, Start: start}
+	start = w.byPrice(ctx, p, result, start)
+	opt := branch.Options{Gap: branch.DefaultGap, MinDenom: 1, Work: w.work(swapFewestWork), Time: r.Request.Time, Start: start}
 	found := q.search(ctx, p, result, quickFoods, opt)
 	start = w.take(p, found.X, start)
 	if w.bound < w.changes && float64(w.changes)-1-result.Bound < 1 {
@@ -53,6 +52,52 @@ func (w *swapSearch) fewest(ctx context.Context) {
 		start = w.take(p, found.X, start)
 	}
 	w.cheapest(ctx, q, p, result, start)
+}
+
+// Prices of the value, in changes for one unit of it: from the relaxation's own,
+// growing by swapPriceStep until a plan keeps the spread. Where the relaxation
+// has none, all that the spread leaves is worth swapPriceLeast of a change.
+const (
+	swapPrices     = 6
+	swapPriceStep  = 2
+	swapPriceLeast = 0.25
+	swapPriceGap   = 1e-3
+)
+
+// byPrice looks for plans with few changes that keep the spread by putting a
+// price on their value in the place of the row. A plain search under the row has
+// nothing to go by: most plans change equally many packs and it cannot see which
+// is nearer to keeping it.
+func (w *swapSearch) byPrice(ctx context.Context, p *linear.Problem, result simplex.Result, start []float64) []float64 {
+	r := w.ration
+	ceiling := p.Rows[w.spreadRow].Upper
+	price := -result.Dual[w.spreadRow]
+	if room := ceiling - w.least; room > 0 && !math.IsInf(room, 1) {
+		price = math.Max(price, swapPriceLeast/room)
+	}
+	for range swapPrices {
+		priced := p.Clone()
+		priced.Rows[w.spreadRow].Upper = math.Inf(1)
+		for j := range r.cols {
+			priced.Cols[j].Cost += price * r.Problem.Cols[j].Cost
+		}
+		q, err := r.newPriced(priced, r.foodsOf(w.old))
+		if err != nil || ctx.Err() != nil {
+			return start
+		}
+		at := q.solve(ctx)
+		if at.Status != simplex.Optimal {
+			return start
+		}
+		found := q.search(ctx, priced, at, quickFoods, branch.Options{
+			Gap: swapPriceGap, MinDenom: 1, Work: w.work(swapPriceWork), Time: r.Request.Time, Start: q.relaxed.diveUp(ctx),
+		})
+		if found.X != nil && r.valueOf(found.X) <= ceiling {
+			return w.take(p, found.X, start)
+		}
+		price *= swapPriceStep
+	}
+	return start
 }
 
 // wholeAbove is the least whole number that a bound leaves.
@@ -179,7 +224,7 @@ func (w *swapSearch) cheapest(ctx context.Context, q *priced, p *linear.Problem,
 		}
 	}
 	found := q.search(ctx, p, result, quickFoods, branch.Options{
-		Gap: r.Request.Within, MinDenom: smallest(r.Request.Least), Work: swapLeastWork, Time: r.Request.Time, Start: start,
+		Gap: r.Request.Within, MinDenom: smallest(r.Request.Least), Work: w.work(swapLeastWork), Time: r.Request.Time, Start: start,
 	})
 	if found.X != nil && r.valueOf(found.X) <= r.valueOf(w.x) {
 		w.x = found.X[:len(r.cols)]

@@ -10,7 +10,9 @@ import (
 // that comes closest, and ways out that were tried. The claim itself rests on a
 // verified ray of the relaxation, on a limit that lies under the proven bound
 // on what it limits, or on the elastic program's proven lower bound; without
-// one of them the answer is [ErrNumerical].
+// one of them the answer is [ErrNoPlan]. Where it cannot be settled whether less
+// of the vitamins that the body stores would do, the claim is about the request as
+// it stands, and a note says so.
 func (r *Ration) explainInfeasible(ctx context.Context) (*Plan, error) {
 	within := func(do func(context.Context)) {
 		ctx, cancel := context.WithTimeout(ctx, r.Request.Time)
@@ -24,7 +26,12 @@ func (r *Ration) explainInfeasible(ctx context.Context) (*Plan, error) {
 		near  []float64
 	)
 	within(func(ctx context.Context) { set, found = finder.find(ctx) })
+	unsettled := false
 	if !found && !r.impossible(ctx) {
+		finder.strict, unsettled = true, true
+		within(func(ctx context.Context) { set, found = finder.find(ctx) })
+	}
+	if unsettled && !found {
 		return nil, fmt.Errorf("%w: no ration was found, and none was proven impossible%s", ErrNoPlan, r.nearMiss)
 	}
 	if !found {
@@ -43,20 +50,36 @@ func (r *Ration) explainInfeasible(ctx context.Context) (*Plan, error) {
 	})
 	p := r.emptyPlan()
 	p.Status = StatusInfeasible
-	p.Conflict = finder.inWords(set.limits)
+	p.Conflict = finder.inWords(set)
 	p.Proven = &set.proven
 	if near != nil {
 		p.Closest = r.closestRation(near)
+	} else {
+		p.Notes = append(p.Notes, r.whyNoneComesClose(ctx))
 	}
 	p.WaysOut = ways
+	if unsettled {
+		p.Notes = append(p.Notes, "Whether a ration with less of vitamins A, D and B12, which the body stores, would keep the limits was not settled in the time.")
+	}
 	return r.complete(p), nil
 }
 
+// whyNoneComesClose says why there is no closest ration.
+func (r *Ration) whyNoneComesClose(ctx context.Context) string {
+	if fits, err := feasible(ctx, r.soften(isNeed).problem); err == nil && !fits {
+		return "No ration comes close: what is never given up (the least to drink, an infant's milk, your own rules) goes beyond the limits by itself."
+	}
+	return "The ration that comes closest was not found in the time."
+}
+
 // inWords names limits for people, each once.
-func (f *conflictFinder) inWords(limits []conflictLimit) []ConflictLimit {
+func (f *conflictFinder) inWords(set conflictSet) []ConflictLimit {
 	var list []ConflictLimit
-	for _, l := range limits {
-		words := f.words(l)
+	for _, member := range f.members(set) {
+		words := f.words(member[0])
+		if len(member) > 1 {
+			words = f.needInWords(member)
+		}
 		if !slices.Contains(list, words) {
 			list = append(list, words)
 		}
@@ -113,6 +136,11 @@ func (r *Ration) closestRation(x []float64) *Closest {
 	activity := r.activities(x)
 	for i, info := range r.rows {
 		want := r.Problem.Rows[i].Lower
+		if short := want - activity[i]; info.kind == rowAllWater && short > shortTolerance*want {
+			c.Shortfalls = append(c.Shortfalls, Shortfall{
+				Nutrient: shortWashing, Unit: "L", Amount: (r.washingL() - short) / r.days(), Target: r.washingL() / r.days(),
+			})
+		}
 		if info.class == structural || info.eater < 0 || want <= 0 {
 			continue
 		}
@@ -130,8 +158,8 @@ func (r *Ration) closestRation(x []float64) *Closest {
 func (info rowInfo) name() string {
 	switch info.kind {
 	case rowPattern, rowGroupCap:
-		return info.group
-	case rowUser, rowFeed, rowReserve, rowLimit, rowKeep:
+		return groupName(info.group)
+	case rowUser, rowFeed, rowReserve, rowLimit, rowKeep, rowAllWater:
 		return info.text
 	default:
 		return info.nutrient.Name()

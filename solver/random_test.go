@@ -173,7 +173,7 @@ func checkConflict(t *testing.T, req *Request, plan *Plan) bool {
 		t.Errorf("%s: no conflict found again", who)
 		return false
 	}
-	if named := f.inWords(set.limits); !slices.Equal(named, plan.Conflict) {
+	if named := f.inWords(set); !slices.Equal(named, plan.Conflict) {
 		t.Errorf("%s: the plan names %v, the search %v", who, plan.Conflict, named)
 	}
 	possible := func(kept []conflictLimit) simplex.Status {

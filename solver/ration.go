@@ -110,6 +110,7 @@ const (
 	rowNutrient
 	rowShare
 	rowWater
+	rowAllWater // stored, for everything
 	rowStored
 	rowHeat
 	rowPattern

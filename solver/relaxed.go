@@ -160,6 +160,21 @@ func (x *relaxed) addRow(name string, lower, upper float64, cols []int, values [
 	x.held = append(x.held, heldRow{row, at, values})
 }
 
+// release frees the rows that were added.
+func (x *relaxed) release() {
+	for _, held := range x.held {
+		x.solver.SetRowBounds(held.row, math.Inf(-1), inf)
+	}
+}
+
+// setRowBounds changes the sides of a row of the problem, which is taken in.
+func (x *relaxed) setRowBounds(i int, lower, upper float64) {
+	if x.at[i] < 0 {
+		x.addLate(i)
+	}
+	x.solver.SetRowBounds(x.at[i], lower, upper)
+}
+
 // solve solves the relaxation. Figures of the result are per row and column of
 // the problem.
 func (x *relaxed) solve(ctx context.Context) simplex.Result {

@@ -81,6 +81,11 @@ func replacements(ctx context.Context, old *Request, plan *Plan, food, who strin
 		return nil, err
 	}
 	w := &replaceSearch{ration: r, plan: plan, gone: gone}
+	if len(gone) == 1 {
+		for f := range gone {
+			food = f.Name
+		}
+	}
 	out := &Replacing{InsteadOf: food, For: who, Replacements: []Replacement{}, plan: plan}
 	if err := w.start(ctx); err != nil {
 		return nil, err

@@ -106,7 +106,7 @@ func (r *Ration) addSupplyRows() {
 	r.addOwnSupply("own-water", r.Request.StockWaterL, r.water, colOwnWater)
 	r.addOwnSupply("own-heat", r.Request.StockHeatMJ, r.heat, colOwnHeat)
 	stored := r.addRow("water-stored", r.fixedWaterL(), inf, rowInfo{
-		kind: rowStored, class: structural, eater: -1, text: "stored water", unit: "L", perDay: 1,
+		kind: rowAllWater, class: structural, eater: -1, text: "stored water", unit: "L", perDay: 1,
 	})
 	heat := r.addRow("heat-used", 0, inf, rowInfo{
 		kind: rowHeat, class: structural, eater: -1, text: "useful heat", unit: "MJ", perDay: 1,
@@ -180,6 +180,15 @@ func (r *Ration) fixedWaterL() float64 {
 		litres += e.count * (w.hygieneL + w.spare*kept) * r.days()
 	}
 	return litres
+}
+
+// washingL is the part of the stored water that is for washing hands and dishes.
+func (r *Ration) washingL() float64 {
+	heads := 0.0
+	for _, e := range append(slices.Clone(r.eaters), r.refused...) {
+		heads += e.count
+	}
+	return heads * waterFigure().hygieneL * r.days()
 }
 
 // waterEatenLPerG is the water that a gram of f brings: its moisture and what

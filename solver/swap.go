@@ -37,11 +37,10 @@ type Swap struct {
 	ChangesBound int          `json:"changes_bound"`     // no plan within the spread changes fewer
 	Proven       bool         `json:"proven"`            // changes equals its bound
 	Best         *float64     `json:"best,omitempty"`    // best value found after the change, in the unit of the plan's objective
+	Most         float64      `json:"most,omitempty"`    // most that the changed plan might come to: best and Spread more
 	Needs        []NeedChange `json:"needs,omitempty"`   // the largest change first
 	Warning      string       `json:"warning,omitempty"` // the balance cannot be kept, or not wholly
 	Plan         *Plan        `json:"plan"`
-
-	ceiling float64 // most that the changed plan was allowed to come to
 }
 
 // PackChange is a number of packs that goes or comes.
@@ -104,7 +103,7 @@ func makeSwap(ctx context.Context, old *Request, plan *Plan, change SwapRequest,
 	if s.Plan, err = w.plan(); err != nil {
 		return nil, err
 	}
-	s.ceiling = best * (1 + change.Spread)
+	s.Most = best * (1 + change.Spread)
 	best = math.Min(best, *s.Plan.Value)
 	s.Best = &best
 	s.Changes, s.ChangesBound, s.Proven = w.changes, w.bound, w.bound >= w.changes
@@ -144,12 +143,19 @@ func (r *Ration) foodsOf(plan *Plan) []bool {
 	return in
 }
 
-// Limits of the searches of a swap, in simplex iterations.
+// Limits of the searches of a swap, in simplex iterations, where the request's
+// time is [DefaultTime]; a longer time gives as many times more.
 const (
-	swapBestWork   = 4000
-	swapFewestWork = 6000
+	swapBestWork   = 16000
+	swapPriceWork  = 3000
+	swapFewestWork = 10000
 	swapLeastWork  = 3000
 )
+
+// work is the limit of one search of a swap in the time of the request.
+func (w *swapSearch) work(base float64) int64 {
+	return int64(math.Max(1, base*w.ration.Request.Time.Seconds()/DefaultTime.Seconds()))
+}
 
 // swapSearch is one swap under way.
 type swapSearch struct {
@@ -182,7 +188,7 @@ func (w *swapSearch) best(ctx context.Context, progress func(Progress)) (shortfa
 			return nil, err
 		}
 		found := q.quick(ctx, branch.Options{
-			Gap: r.Request.Within, MinDenom: smallest(r.Request.Least), Work: swapBestWork, Time: r.Request.Time,
+			Gap: r.Request.Within, MinDenom: smallest(r.Request.Least), Work: w.work(swapBestWork), Time: r.Request.Time,
 			Start: w.repaired(ctx, q), Progress: progress,
 		})
 		if found.Status == branch.Infeasible && shortfalls == nil {

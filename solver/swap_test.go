@@ -57,8 +57,8 @@ func TestSwapChangesFewest(t *testing.T) {
 			if s.Changes < s.ChangesBound {
 				t.Errorf("without %s: %d changes, under the bound %d", f.Food, s.Changes, s.ChangesBound)
 			}
-			if *s.Plan.Value > s.ceiling*(1+1e-6) {
-				t.Errorf("without %s: the plan comes to %g, over the ceiling %g", f.Food, *s.Plan.Value, s.ceiling)
+			if *s.Plan.Value > s.Most*(1+1e-6) {
+				t.Errorf("without %s: the plan comes to %g, over the ceiling %g", f.Food, *s.Plan.Value, s.Most)
 			}
 			changed, _, err := change.apply(req, plan)
 			if err != nil {
@@ -75,7 +75,7 @@ func TestSwapChangesFewest(t *testing.T) {
 			}
 			proven++
 			for fewer := range min(s.Changes, 3) {
-				n, found := tryChanges(t, changed, plan, f.Food, fewer, s.ceiling)
+				n, found := tryChanges(t, changed, plan, f.Food, fewer, s.Most)
 				tried += n
 				if found {
 					t.Errorf("without %s: %d changes called proven, but %d are enough", f.Food, s.Changes, fewer)

@@ -12,7 +12,7 @@ import (
 
 // CheckWork is the work, in simplex iterations, that a completion is searched
 // with where nobody asks for more: a second or two for five people.
-const CheckWork = 4000
+const CheckWork = 10000
 
 // Buy is one line of the completing shopping list.
 type Buy struct {

@@ -148,8 +148,8 @@ func foodNamed(t *foods.Table, name string) *foods.Food {
 	return nil
 }
 
-// allowance returns the amount to which a declared shortfall lowers a floor. Some
-// nutrients and food groups share a name, and differ in unit; "" is any unit.
+// allowance returns the amount to which a declared shortfall lowers a floor; ""
+// is any unit.
 func (c *checker) allowance(person, nutrient, unit string, floor float64) float64 {
 	for _, s := range c.plan.Shortfalls {
 		if s.Person == person && s.Nutrient == nutrient && (unit == "" || s.Unit == "" || s.Unit == unit) {

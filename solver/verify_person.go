@@ -148,7 +148,7 @@ func (c *checker) checkPattern(e *checkedEater) {
 		}
 		servings := e.sum(func(f *foods.Food) float64 { return f.PerGram(floor.Group) }) / c.days()
 		c.atLeast(e.person.Name, "servings of "+floor.Group, servings,
-			c.allowance(e.person.Name, floor.Group, floor.Unit, floor.PerDay))
+			c.allowance(e.person.Name, groupName(floor.Group), floor.Unit, floor.PerDay))
 	}
 }
 

@@ -197,6 +197,11 @@ func (c *checker) checkSupplies() {
 		c.report("", "the plan has no totals", 0, 1)
 		return
 	}
+	for _, s := range c.plan.Shortfalls {
+		if s.Person == "" && s.Nutrient == shortWashing {
+			water -= math.Min(s.Target-s.Amount, s.Target) * c.days()
+		}
+	}
 	c.atLeast("", "stored water", c.plan.Totals.WaterL, water)
 	c.atLeast("", "heat", c.plan.Totals.HeatMJ, heat)
 }

@@ -13,3 +13,11 @@ func plainName(n nutrients.Nutrient) string { return spaced(n.Name()) }
 func spaced(key string) string {
 	return strings.NewReplacer("_", " ", "-", " ").Replace(key)
 }
+
+// groupName is the key of a food group in the output: never that of a nutrient.
+func groupName(group string) string {
+	if _, ok := nutrients.ByName(group); ok {
+		return group + "-foods"
+	}
+	return group
+}

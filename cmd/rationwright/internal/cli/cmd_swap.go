@@ -85,6 +85,8 @@ func newSwap(s *session) *cobra.Command {
 			switch out.format {
 			case formatJSON:
 				err = report.JSON(&text, swap)
+			case formatCSV:
+				err = report.SwapCSV(&text, swap)
 			default:
 				err = report.Swap(swap, report.Units(to.units)).Text(&text)
 			}
@@ -105,9 +107,9 @@ func newSwap(s *session) *cobra.Command {
 	fs.StringVar(&person, "for", "", "`NAME` of the one person whom the change is for (default: everyone)")
 	fs.StringVar(&insteadOf, "instead-of", "", "rank what could replace this `FOOD`, and change nothing")
 	fs.Var(&spread, "spread", "how much dearer than the best without the food it may be")
-	fs.Var(&limit, "time", "stop the search after this: 10s, 2m (default: that of the plan)")
+	fs.Var(&limit, "time", "how long to search, as 10s or 2m; a longer time finds fewer changes and proves more (default: that of the plan)")
 	to.addUnits(fs)
-	to.add(fs, string(formatTable), string(formatJSON))
+	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
 	return cmd
 }
 
@@ -122,9 +124,12 @@ func (s *session) replacements(ctx context.Context, plan, food, person string, o
 		return s.failed(ctx, unknownFood(err))
 	}
 	var text bytes.Buffer
-	if out.format == formatJSON {
+	switch out.format {
+	case formatJSON:
 		err = report.JSON(&text, found)
-	} else {
+	case formatCSV:
+		err = report.ReplacingCSV(&text, found, p)
+	default:
 		err = report.Replacing(found, p, u).Text(&text)
 	}
 	if err != nil {

@@ -162,8 +162,8 @@ func decimalsOf(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 type seconds time.Duration
 
 func (s *seconds) String() string {
-	if s == nil {
-		return ""
+	if s == nil || *s == 0 {
+		return "" // the flag's help says what is taken then
 	}
 	return time.Duration(*s).String()
 }

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -48,6 +49,9 @@ func stockVerdict(c *solver.StockCheck, u Units) Section {
 	}
 	lines = append(lines, fmt.Sprintf("It meets every need for %s, and gives everyone the energy for %s.",
 		stockDays(c.Days), stockDays(c.DaysEnergy)))
+	if days := c.DaysCalories; math.Floor(days) > float64(c.DaysEnergy) {
+		lines = append(lines, fmt.Sprintf("Its calories, simply divided by what all need, would come to %s days; but so much of so few foods is more than people eat in a day.", decimals(days, 1)))
+	}
 	if c.First != "" {
 		lines = append(lines, "What runs out first: "+NutrientName(c.First)+".")
 	}
@@ -84,21 +88,13 @@ func stockDays(days int) string {
 
 // stockShort lists what the stock does not give, what matters most first.
 func stockShort(c *solver.StockCheck) Section {
-	g := &Grid{Columns: []Column{{Name: "who", Wrap: true}, {Name: "nutrient", Wrap: true}, {Name: "gives a day", Right: true},
-		{Name: "need", Right: true}, {Name: "unit"}, {Name: "% of need", Right: true}}}
+	var list []solver.Shortfall
 	for _, s := range c.Short {
-		who := s.Person
-		if who == "" {
-			who = "the household"
-		}
-		of := ""
-		if s.Floor > 0 {
-			of = percent(s.Amount / s.Floor)
-		}
-		g.append("", clean(who), NutrientName(s.Nutrient), amount(s.Amount), amount(s.Floor), unitOf(s.Unit, s.Nutrient), of)
+		list = append(list, solver.Shortfall{Person: s.Person, Nutrient: s.Nutrient, Unit: s.Unit, Amount: s.Amount, Target: s.Floor})
 	}
+	g := shortGrid(list, len(c.People))
 	return Section{Title: "What it does not give, what matters most first", Table: g,
-		Notes: notesIf(len(g.rows()) > 0, "This is the share-out of the stock that comes closest for everyone.")}
+		Notes: notesIf(len(g.rows()) > 0, "This is the share-out of the stock that comes closest for everyone; what each person gets is below.")}
 }
 
 func notesIf(when bool, lines ...string) []string {

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"encoding/csv"
 	"io"
 	"strconv"
 	"strings"
@@ -28,6 +27,7 @@ func CheckCSV(w io.Writer, c *solver.StockCheck) error {
 	fact("balanced", "", "", strconv.FormatBool(c.Balanced))
 	fact("days", strconv.Itoa(c.Days), "d", "")
 	fact("days_energy", strconv.Itoa(c.DaysEnergy), "d", "")
+	fact("days_calories", num(c.DaysCalories), "d", "")
 	fact("horizon", strconv.Itoa(c.Horizon), "d", "")
 	fact("first", "", "", c.First)
 	fact("water_l_needed", num(c.WaterNeededL), "L", "")
@@ -72,9 +72,5 @@ func CheckCSV(w io.Writer, c *solver.StockCheck) error {
 			add("food", c.People[i].Name, f.Food, f.Food, "", num(f.Grams), "g", "", "", "", "")
 		}
 	}
-	out := csv.NewWriter(w)
-	if err := out.WriteAll(rows); err != nil {
-		return err
-	}
-	return out.Error()
+	return writeRows(w, rows)
 }

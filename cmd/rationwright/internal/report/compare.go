@@ -1,7 +1,6 @@
 package report
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
 	"strconv"
@@ -163,9 +162,5 @@ func CompareCSV(w io.Writer, c *solver.Comparison) error {
 				num(point.WeightKg), num(point.VolumeL), "", "", num(point.Of(f.Least)), maybe(point.Bound), maybe(point.Gap), ""})
 		}
 	}
-	out := csv.NewWriter(w)
-	if err := out.WriteAll(rows); err != nil {
-		return err
-	}
-	return out.Error()
+	return writeRows(w, rows)
 }

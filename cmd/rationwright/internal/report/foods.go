@@ -1,7 +1,6 @@
 package report
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
 	"strconv"
@@ -69,11 +68,7 @@ func FoodListCSV(w io.Writer, list []*foods.Food) error {
 				currency, invented, num(k.LabelG), num(k.GrossG), num(k.VolumeL), k.Container, f.Form, f.Basis, f.Texture})
 		}
 	}
-	out := csv.NewWriter(w)
-	if err := out.WriteAll(rows); err != nil {
-		return err
-	}
-	return out.Error()
+	return writeRows(w, rows)
 }
 
 type packJSON struct {

@@ -17,7 +17,7 @@ func nothingFits(s *Sheet, p *solver.Plan, u Units) {
 		return
 	}
 	if len(p.Closest.Shortfalls) > 0 {
-		s.Add(Section{Title: "The ration that comes closest lacks", Table: shortGrid(p.Closest.Shortfalls)})
+		s.Add(Section{Title: "The ration that comes closest lacks", Table: shortGrid(p.Closest.Shortfalls, len(p.Closest.People))})
 	}
 	if len(p.Closest.Packs) > 0 {
 		g := &Grid{Columns: []Column{{Name: "packs", Right: true}, {Name: "food", Wrap: true}, {Name: "pack", Wrap: true}, {Name: "each holds", Right: true}}}
@@ -44,7 +44,10 @@ func conflict(p *solver.Plan) Section {
 	}
 	switch proven := p.Proven != nil && *p.Proven; {
 	case proven && len(p.Conflict) == 1:
-		sec.Notes = []string{"Proven: this cannot be met whatever else is given up."}
+		sec.Notes = []string{"Proven: this cannot be met whatever needs are given up."}
+		if p.Conflict[0].Person == "" {
+			sec.Notes = []string{"Proven: this cannot be met whatever needs are given up. The water that is stored in any case, for drinking and washing, counts in it."}
+		}
 	case proven:
 		sec.Notes = []string{"Proven: any one of these less, and the others can be met."}
 	default:

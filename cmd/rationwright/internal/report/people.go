@@ -21,24 +21,8 @@ func short(p *solver.Plan) Section {
 	if len(p.Shortfalls) == 0 {
 		return Section{}
 	}
-	return Section{Title: "Who is short, and of what", Table: shortGrid(p.Shortfalls),
+	return Section{Title: "Who is short, and of what", Table: shortGrid(p.Shortfalls, len(p.People)),
 		Notes: []string{"Ask a pharmacist or a clinician about a supplement."}}
-}
-
-func shortGrid(list []solver.Shortfall) *Grid {
-	g := &Grid{Columns: []Column{{Name: "who", Wrap: true}, {Name: "nutrient"}, {Name: "gets a day", Right: true}, {Name: "target", Right: true}, {Name: "unit"}, {Name: "% of target", Right: true}}}
-	for _, s := range list {
-		of := ""
-		if s.Target > 0 {
-			of = percent(s.Amount / s.Target)
-		}
-		name := NutrientName(s.Nutrient)
-		if strings.HasSuffix(s.Unit, "-eq") {
-			name += " (food group)" // "protein" is a nutrient and a group of the pattern
-		}
-		g.append("", s.Person, name, amount(s.Amount), amount(s.Target), unitOf(s.Unit, s.Nutrient), of)
-	}
-	return g
 }
 
 // person is what one person gets each day against their needs, the rules they
@@ -151,6 +135,9 @@ var vitamin = regexp.MustCompile(`\bvitamin ([a-z])(\d*)( iu)?\b`)
 // NutrientName writes the key of a nutrient, or a limit that holds one, in
 // plain words: "vitamin_b6" becomes "vitamin B6".
 func NutrientName(key string) string {
+	if !strings.Contains(key, " ") {
+		key = strings.ReplaceAll(key, "-", " ") // the key of a food group
+	}
 	return vitamin.ReplaceAllStringFunc(strings.ReplaceAll(clean(key), "_", " "), func(found string) string {
 		return "vitamin " + strings.ToUpper(strings.TrimPrefix(found, "vitamin "))
 	})

@@ -44,6 +44,10 @@ func swapHead(s *solver.Swap, u Units) Section {
 		fmt.Sprintf("Cost %s %s, weight %s, shelf space %s.", signed(money(s.CostChange), s.CostChange), currency(s.Plan),
 			signed(u.Weight(s.WeightChange), s.WeightChange), signed(u.Space(s.VolumeChange), s.VolumeChange)),
 	}
+	if s.Best != nil {
+		lines = append(lines, fmt.Sprintf("The best plan found after the change comes to %s, this one to %s; up to %s was allowed.",
+			objective(s.Plan, *s.Best, u), objective(s.Plan, *s.Plan.Value, u), objective(s.Plan, s.Most, u)))
+	}
 	if s.Warning != "" {
 		lines = append(lines, "NOTE: "+sentence(s.Warning))
 	}
@@ -110,7 +114,7 @@ func Replacing(x *solver.Replacing, p *solver.Plan, u Units) *Sheet {
 	}
 	s.Add(Section{Title: "What could replace it, the best first", Table: g})
 	if len(x.Short) > 0 {
-		s.Add(Section{Title: "What is missing without it", Table: shortGrid(x.Short)})
+		s.Add(Section{Title: "What is missing without it", Table: shortGrid(x.Short, len(p.People))})
 	}
 	return s
 }

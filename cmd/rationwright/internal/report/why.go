@@ -1,7 +1,6 @@
 package report
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
 	"math"
@@ -183,9 +182,5 @@ func WhyCSV(w io.Writer, y *solver.Why) error {
 				maybe(f.Factor), p.Pack, num(p.Price), num(p.Chosen), maybe(p.Enters), maybe(p.Leaves), y.Unit})
 		}
 	}
-	out := csv.NewWriter(w)
-	if err := out.WriteAll(rows); err != nil {
-		return err
-	}
-	return out.Error()
+	return writeRows(w, rows)
 }

@@ -1,0 +1,198 @@
+package solver
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"rationwright/solver/branch"
+	"rationwright/solver/linear"
+	"rationwright/solver/simplex"
+)
+
+// margins are the parts of a limit on packs that are left for rounding them up:
+// the first that is enough is taken.
+var margins = []float64{0.01, 0.03, 0.06, 0.12, 0.24, 0.48, 0.7}
+
+// Limits of the searches for whole packs, in simplex iterations.
+const (
+	marginWork  = 3000
+	betterWork  = 4000
+	betterTimes = 30 // how much more the shortfalls of a stage count than those of the next
+)
+
+// least is a point with whole packs at which the shortfalls that the first costs
+// count are least, then those of the next, and so on; nil where none was found.
+// Where no sum of packs is limited the packs of the relaxation are rounded up.
+// Else the relaxation is given a little less than the limits, its shortfalls are
+// kept while packs are made whole at the least of the first limit, and what is
+// found is bettered.
+func (e *elastic) least(ctx context.Context, costs [][]float64) []float64 {
+	limits := e.ration.packLimits(e.problem)
+	if len(limits) == 0 {
+		if point, _ := e.relaxedLeast(ctx, costs, nil, 0); point != nil {
+			return e.ration.packsUp(point)
+		}
+		return nil
+	}
+	for _, margin := range margins {
+		point, values := e.relaxedLeast(ctx, costs, limits, margin)
+		if point == nil || ctx.Err() != nil {
+			break
+		}
+		if whole := e.wholeWithin(ctx, costs, values, limits); whole != nil {
+			return e.better(ctx, costs, whole)
+		}
+	}
+	if whole := e.roundedDown(ctx, costs, limits); whole != nil {
+		return e.better(ctx, costs, whole)
+	}
+	return nil
+}
+
+// wholeWithin looks for whole packs that keep the limits with no more shortfall
+// than values: by the least of the first limit, as soon as that is kept.
+func (e *elastic) wholeWithin(ctx context.Context, costs [][]float64, values []float64, limits []int) []float64 {
+	aim := e.problem.Clone()
+	for k, stage := range costs {
+		e.holdIn(aim, stage, values[k])
+	}
+	most := aim.Rows[limits[0]].Upper
+	aimAtRow(aim, limits[0])
+	aim.Rows[limits[0]].Upper = inf
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	found := e.ration.quickly(ctx, aim, branch.Options{
+		Gap: branch.DefaultGap, MinDenom: 1, Work: marginWork,
+		Progress: func(now branch.Progress) {
+			if now.HasValue && now.Value <= most || now.Bound > most*(1+limitTolerance) {
+				stop()
+			}
+		},
+	})
+	if found.X == nil {
+		return nil
+	}
+	if missed, err := e.problem.Check(found.X, limitTolerance); err != nil || len(missed) > 0 {
+		return nil
+	}
+	return found.X
+}
+
+// better looks for other packs with less shortfall, the stages weighed against
+// each other, and shares out what it found stage by stage. It returns the better
+// of that and of what it was given.
+func (e *elastic) better(ctx context.Context, costs [][]float64, whole []float64) []float64 {
+	p := e.problem.Clone()
+	weight := 1.0
+	for k := len(costs) - 1; k >= 0; k-- {
+		for n, col := range e.cols {
+			p.Cols[col].Cost += weight * costs[k][n]
+		}
+		weight *= betterTimes
+	}
+	best := e.sharedOut(ctx, costs, whole)
+	found := e.ration.quickly(ctx, p, branch.Options{Gap: closestGap, MinDenom: shortTolerance, Work: betterWork, Start: whole})
+	if found.X != nil {
+		if other := e.sharedOut(ctx, costs, found.X); other != nil && (best == nil || e.shorter(costs, other, best)) {
+			best = other
+		}
+	}
+	return best
+}
+
+// shorter reports whether a falls less short than b, stage by stage.
+func (e *elastic) shorter(costs [][]float64, a, b []float64) bool {
+	for _, stage := range costs {
+		short := 0.0
+		for k, col := range e.cols {
+			short += stage[k] * (a[col] - b[col])
+		}
+		if math.Abs(short) > heldTolerance {
+			return short < 0
+		}
+	}
+	return false
+}
+
+// roundedDown takes the packs of the relaxation rounded down.
+func (e *elastic) roundedDown(ctx context.Context, costs [][]float64, limits []int) []float64 {
+	point, _ := e.relaxedLeast(ctx, costs, limits, 0)
+	if point == nil {
+		return nil
+	}
+	down := slices.Clone(point)
+	for j, c := range e.problem.Cols {
+		if c.Integer {
+			down[j] = math.Max(c.Lower, math.Floor(point[j]+diveRounded))
+		}
+	}
+	return e.sharedOut(ctx, costs, down)
+}
+
+// sharedOut makes the best of the packs of a point: the least shortfalls that
+// they allow, stage by stage.
+func (e *elastic) sharedOut(ctx context.Context, costs [][]float64, whole []float64) []float64 {
+	fixed := *e
+	fixed.problem, fixed.relaxation = e.problem.Clone(), nil
+	for j, c := range fixed.problem.Cols {
+		if c.Integer {
+			n := math.Round(whole[j])
+			fixed.problem.Cols[j].Lower, fixed.problem.Cols[j].Upper = n, n
+		}
+	}
+	point, _ := fixed.relaxedLeast(ctx, costs, fixed.ration.packLimits(fixed.problem), 0)
+	if point == nil {
+		return nil
+	}
+	for j, c := range fixed.problem.Cols {
+		if c.Integer {
+			point[j] = c.Lower
+		}
+	}
+	return point
+}
+
+// relaxedLeast goes through the stages with a part of the limits left free, and
+// returns the shortfalls of each. The relaxation is kept for the next time.
+func (e *elastic) relaxedLeast(ctx context.Context, costs [][]float64, limits []int, margin float64) (point, values []float64) {
+	if e.relaxation == nil {
+		var err error
+		if e.relaxation, err = e.ration.newPriced(e.problem.Clone(), make([]bool, len(e.ration.larder))); err != nil {
+			return nil, nil
+		}
+	}
+	q := e.relaxation
+	q.relaxed.release()
+	for _, i := range limits {
+		row := e.problem.Rows[i]
+		if row.Upper > 0 {
+			row.Upper *= 1 - margin
+		}
+		q.relaxed.setRowBounds(i, row.Lower, row.Upper)
+	}
+	for _, stage := range costs {
+		for k, col := range e.cols {
+			q.relaxed.setCost(col, stage[k])
+		}
+		result := q.solve(ctx)
+		if result.Status != simplex.Optimal {
+			return nil, nil
+		}
+		point = result.X
+		values = append(values, math.Max(0, result.Value))
+		q.relaxed.addRow("held", math.Inf(-1), values[len(values)-1]+heldTolerance, e.cols, stage)
+		if len(limits) == 0 {
+			e.holdIn(e.problem, stage, values[len(values)-1])
+		}
+	}
+	return point, values
+}
+
+// holdIn keeps the shortfalls that costs count from growing over value in p.
+func (e *elastic) holdIn(p *linear.Problem, costs []float64, value float64) {
+	row := p.AddRow("held", math.Inf(-1), value+heldTolerance)
+	for k, col := range e.cols {
+		p.Set(row, col, costs[k])
+	}
+}
