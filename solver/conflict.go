@@ -207,6 +207,11 @@ func (f *conflictFinder) find(ctx context.Context) (set conflictSet, ok bool) {
 	if len(rows) > 0 {
 		f.filterRows(ctx, &set, rows)
 	}
+	if !set.proven {
+		if grouped, ok := f.findGrouped(ctx); ok && grouped.proven {
+			return grouped, true
+		}
+	}
 	return set, true
 }
 
