@@ -168,5 +168,6 @@ func stockExcess(c *solver.StockCheck) Section {
 	for _, s := range c.Excess {
 		g.append("", clean(s.Person), NutrientName(s.Nutrient), amount(s.Amount), amount(s.Ceiling), unitOf(s.Unit, s.Nutrient))
 	}
-	return Section{Title: "Too much, if all of it were eaten in the time", Table: g}
+	return Section{Title: "Too much, if all of it were eaten in the time", Table: g,
+		Notes: notesIf(len(g.rows()) > 0, "Nobody need eat all of it: the share-out below keeps under every ceiling.")}
 }
