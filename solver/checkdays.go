@@ -58,7 +58,7 @@ func stockFits(ctx context.Context, req *Request, days int, loosen func(*Ration)
 		return false, err
 	}
 	loosen(r)
-	return feasible(ctx, r.Problem)
+	return r.feasible(ctx, r.Problem)
 }
 
 // buildFor builds the model of another horizon.
@@ -116,7 +116,7 @@ func firstShort(ctx context.Context, req *Request, days int) (string, error) {
 		}
 		p := r.copyProblem()
 		p.Rows[i].Upper = math.Inf(1)
-		if ok, err := feasible(ctx, p); err != nil || ok {
+		if ok, err := r.feasible(ctx, p); err != nil || ok {
 			return info.text, err
 		}
 	}

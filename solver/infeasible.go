@@ -66,7 +66,7 @@ func (r *Ration) explainInfeasible(ctx context.Context) (*Plan, error) {
 
 // whyNoneComesClose says why there is no closest ration.
 func (r *Ration) whyNoneComesClose(ctx context.Context) string {
-	if fits, err := feasible(ctx, r.soften(isNeed).problem); err == nil && !fits {
+	if fits, err := r.feasible(ctx, r.soften(isNeed).problem); err == nil && !fits {
 		return "No ration comes close: what is never given up (the least to drink, an infant's milk, your own rules) goes beyond the limits by itself."
 	}
 	return "The ration that comes closest was not found in the time."

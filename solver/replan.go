@@ -69,7 +69,7 @@ func canFit(ctx context.Context, req *Request) bool {
 		return false
 	}
 	r.freeStoredVitamins()
-	ok, err := feasible(ctx, r.Problem)
+	ok, err := r.feasible(ctx, r.Problem)
 	return err == nil && ok
 }
 
@@ -82,21 +82,17 @@ func (r *Ration) freeStoredVitamins() {
 	}
 }
 
-// feasible decides the relaxation of p.
-func feasible(ctx context.Context, p *linear.Problem) (bool, error) {
+// feasible decides the relaxation of p, a program of r with its columns first.
+// Foods come in as they are needed.
+func (r *Ration) feasible(ctx context.Context, p *linear.Problem) (bool, error) {
 	q := p.Clone()
 	for j := range q.Cols {
 		q.Cols[j].Cost = 0
 	}
-	x, err := relax(q)
+	x, err := r.newPriced(q, make([]bool, len(r.larder)))
 	if err != nil {
 		return false, err
 	}
-	return x.feasible(ctx)
-}
-
-// feasible decides the relaxation with its rows and costs as they are.
-func (x *relaxed) feasible(ctx context.Context) (bool, error) {
 	switch result := x.solve(ctx); result.Status {
 	case simplex.Optimal, simplex.Unbounded:
 		return true, nil
