@@ -160,12 +160,18 @@ func ndb(f *foods.Food) string {
 // planPerson writes what e eats and gets.
 func (r *Ration) planPerson(e *eater, x []float64) PlanPerson {
 	p := PlanPerson{Name: e.person.Name, Count: e.person.Count}
+	p.Foods = []PersonFood{}
 	var eaten []portion
 	for _, y := range e.eats {
 		if grams := x[y.col]; grams > dust {
 			f := r.larder[y.food].food
 			p.Foods = append(p.Foods, PersonFood{Food: f.Name, NDB: ndb(f), Grams: grams})
 			eaten = append(eaten, portion{f, grams})
+		}
+	}
+	for _, v := range r.byDate {
+		if f := r.larder[v.larder].food; r.eaters[v.eater] == e && x[v.col] > dust {
+			p.ByDate = append(p.ByDate, DatedFood{Food: f.Name, NDB: ndb(f), Day: v.day, Grams: x[v.col]})
 		}
 	}
 	if e.drink >= 0 {

@@ -95,6 +95,10 @@ func forEnergy(r *Ration) {
 			if info.nutrient != nutrients.Energy {
 				row.Lower = math.Inf(-1)
 			}
+		case rowAfter:
+			if info.nutrient != nutrients.Energy && info.class == requirement {
+				row.Lower = math.Inf(-1)
+			}
 		case rowShare, rowPattern, rowGlycaemic, rowCompanion, rowWater, rowLimit, rowUser:
 			row.Lower, row.Upper = math.Inf(-1), math.Inf(1)
 		}

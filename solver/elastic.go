@@ -27,9 +27,14 @@ type stage func(rowInfo) bool
 // protein, the rest.
 var stages = []stage{
 	func(i rowInfo) bool { return i.kind == rowWater },
-	func(i rowInfo) bool { return i.kind == rowNutrient && i.nutrient == nutrients.Energy },
-	func(i rowInfo) bool { return i.kind == rowNutrient && i.nutrient == nutrients.Protein },
+	func(i rowInfo) bool { return i.isOf(nutrients.Energy) },
+	func(i rowInfo) bool { return i.isOf(nutrients.Protein) },
 	func(rowInfo) bool { return true },
+}
+
+// isOf reports whether the row is about n, over all days or those after a date.
+func (info rowInfo) isOf(n nutrients.Nutrient) bool {
+	return (info.kind == rowNutrient || info.kind == rowAfter) && info.nutrient == n
 }
 
 // elastic is the program with a shortfall column in every soft row, and one for

@@ -159,7 +159,7 @@ func (info rowInfo) name() string {
 	switch info.kind {
 	case rowPattern, rowGroupCap:
 		return groupName(info.group)
-	case rowUser, rowFeed, rowReserve, rowLimit, rowKeep, rowAllWater:
+	case rowUser, rowFeed, rowReserve, rowLimit, rowKeep, rowAllWater, rowAfter:
 		return info.text
 	default:
 		return info.nutrient.Name()

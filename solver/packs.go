@@ -29,7 +29,7 @@ func (r *Ration) addPackColumns() {
 				lf.buy = append(lf.buy, packCol{
 					pack:   k,
 					usable: usable,
-					line:   -1, use: -1,
+					line:   -1,
 					col: r.addCol("buy["+k.Key+"]", 0, math.Ceil(lf.capG/usable-1e-9), true,
 						colInfo{kind: colBuy, eater: -1, larder: li, pack: k}),
 				})
@@ -38,7 +38,7 @@ func (r *Ration) addPackColumns() {
 				lf.reserve = append(lf.reserve, packCol{
 					pack:   k,
 					usable: fastSugarG(k),
-					line:   -1, use: -1,
+					line:   -1,
 					col: r.addCol("reserve["+k.Key+"]", 0, math.Ceil(reserve/fastSugarG(k)), true,
 						colInfo{kind: colReserve, eater: -1, larder: li, pack: k}),
 				})
@@ -58,22 +58,22 @@ func (r *Ration) addPackColumns() {
 	}
 }
 
-// stockColumns makes the columns of one line of the stock: packs used, and,
-// where their date falls within the horizon, the grams eaten of them by then.
+// stockColumns makes the column of one line of the stock: packs used.
 func (r *Ration) stockColumns(li int, lf *larderFood, line int) packCol {
 	stock := r.Request.Stock[line]
-	k := packCol{pack: stock.Pack, usable: lf.usable(stock.Pack), line: line, use: -1}
+	k := packCol{pack: stock.Pack, usable: lf.usable(stock.Pack), line: line}
 	info := colInfo{kind: colStock, eater: -1, larder: li, pack: stock.Pack}
 	most := math.Min(math.Floor(stock.Count), math.Ceil(math.Max(lf.capG/k.usable, lf.opened)-1e-9))
 	if !canOpen(r.Request, stock.Pack) {
 		most = 0
 	}
-	k.col = r.addCol(fmt.Sprintf("stock[%d:%s]", line+1, stock.Pack.Key), 0, most, true, info)
 	if day, ok := lastDay(r.Request, stock); ok && day < r.Request.Days {
-		k.day = max(day, 0)
-		info.kind = colUse
-		k.use = r.addCol(fmt.Sprintf("by-date[%d:%s]", line+1, stock.Pack.Key), 0, lf.capG*float64(k.day)/r.days(), false, info)
+		k.dated, k.day = true, max(day, 0)
+		if k.day < 1 {
+			most = 0
+		}
 	}
+	k.col = r.addCol(fmt.Sprintf("stock[%d:%s]", line+1, stock.Pack.Key), 0, most, true, info)
 	return k
 }
 
@@ -83,7 +83,7 @@ func (r *Ration) stockColumns(li int, lf *larderFood, line int) packCol {
 //	s_l + r_l ≤ on hand
 func (r *Ration) reserveFromStock(li int, lf *larderFood, line int) packCol {
 	stock := r.Request.Stock[line]
-	k := packCol{pack: stock.Pack, usable: fastSugarG(stock.Pack), line: line, use: -1}
+	k := packCol{pack: stock.Pack, usable: fastSugarG(stock.Pack), line: line}
 	onHand := math.Floor(stock.Count)
 	k.col = r.addCol(fmt.Sprintf("reserve-stock[%d:%s]", line+1, stock.Pack.Key), 0, onHand, true,
 		colInfo{kind: colStock, eater: -1, larder: li, pack: stock.Pack})
@@ -127,8 +127,7 @@ func (r *Ration) addBalanceRows() {
 			}
 		}
 		for _, k := range lf.supply() {
-			if k.use >= 0 {
-				r.Problem.Set(lf.balance, k.use, -1)
+			if k.dated { // see addByDate
 				continue
 			}
 			r.Problem.Set(lf.balance, k.col, -k.usable)

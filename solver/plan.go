@@ -80,6 +80,7 @@ type PlanPerson struct {
 	Name         string       `json:"name"`
 	Count        int          `json:"count"`
 	Foods        []PersonFood `json:"foods"`
+	ByDate       []DatedFood  `json:"by_date,omitempty"` // of Foods, what comes out of stock that does not keep all days
 	Needs        []PersonNeed `json:"needs"`
 	Rules        []RuleNote   `json:"rules,omitempty"`
 	Carbohydrate *MealRange   `json:"carbohydrate_per_meal,omitempty"` // with diabetes or a band of one's own
@@ -90,6 +91,14 @@ type PlanPerson struct {
 type PersonFood struct {
 	Food  string  `json:"food"`
 	NDB   string  `json:"ndb,omitempty"`
+	Grams float64 `json:"grams"`
+}
+
+// DatedFood is grams of a food out of packs that must be eaten by a day.
+type DatedFood struct {
+	Food  string  `json:"food"`
+	NDB   string  `json:"ndb,omitempty"`
+	Day   int     `json:"day"` // of the horizon, 1 for the first
 	Grams float64 `json:"grams"`
 }
 

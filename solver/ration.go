@@ -25,6 +25,7 @@ type Ration struct {
 	larder  []*larderFood // foods that somebody may eat, in table order
 	water   int           // column: litres stored
 	heat    int           // column: MJ of useful heat
+	byDate  []byDateCol   // what is eaten out of stock whose date falls within the horizon
 	notes   []string      // what was assumed while building
 
 	nearMiss string // what was found where nothing was found within the limits, "" for nothing
@@ -70,8 +71,8 @@ type packCol struct {
 	col    int
 	usable float64 // g of one pack that can be eaten: min(net, Σ n_p m_pf, C_f)
 	line   int     // stock line, -1 when bought
-	use    int     // column: grams eaten by its date, -1 where it keeps past the horizon
-	day    int     // with use: last day on which it may be eaten, 0 when past its date
+	dated  bool    // its date falls within the horizon
+	day    int     // with dated: last day on which it may be eaten, 0 when past its date
 }
 
 // colKind says what a column stands for.
@@ -81,7 +82,7 @@ const (
 	colBuy colKind = iota
 	colStock
 	colReserve
-	colUse
+	colByDate // of what one person eats of a food, out of packs of one date
 	colEat
 	colDrink
 	colWater
@@ -121,8 +122,8 @@ const (
 	rowUser  // a rule of the household file on a food
 	rowKeep  // packs that must stay as many
 	rowLimit // budget, weight, litres, water, heat, allowance, shelves
-	rowByDate
 	rowDated
+	rowAfter // what is left for the days after a date
 	rowGlycaemic
 )
 

@@ -94,11 +94,9 @@ func (r *Ration) closeEmpty(p *linear.Problem) {
 			}
 		}
 	}
-	for _, lf := range r.larder {
-		for _, k := range lf.stock {
-			if k.use >= 0 && p.Cols[k.col].Upper <= 0 {
-				p.Cols[k.use].Upper = 0
-			}
+	for _, v := range r.byDate {
+		if !open[v.larder] {
+			p.Cols[v.col].Upper = 0
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 
 	"rationwright/solver/branch"
 	"rationwright/solver/linear"
+	"rationwright/solver/simplex"
 )
 
 // CheckWork is the work, in simplex iterations, that a completion is searched
@@ -105,22 +106,61 @@ func (r *Ration) withoutNeedless(ctx context.Context, x []float64) []float64 {
 	slices.SortStableFunc(bought, func(a, b packCol) int {
 		return cmp.Compare(r.Problem.Cols[b.col].Cost, r.Problem.Cols[a.col].Cost)
 	})
-	best, value := x, r.valueOf(x)+polishSlack*math.Abs(r.valueOf(x))
+	value := r.valueOf(x) + polishSlack*math.Abs(r.valueOf(x))
 	r.closeEmpty(p)
+	if less := r.dropNeedless(ctx, p, bought, value); less != nil {
+		x = less
+	}
+	return r.lightest(ctx, p, x, value)
+}
+
+// dropNeedless takes bought packs of p away, one at a time, while a point of no
+// more than value is left: the bounds of p end at what stays. It returns the last
+// point, nil where none went. Where all packs are fixed each try is a relaxation,
+// from the basis of the last.
+func (r *Ration) dropNeedless(ctx context.Context, p *linear.Problem, bought []packCol, value float64) []float64 {
+	moved := func(packCol) {}
+	fits := func() bool {
+		found := r.fill(ctx, p)
+		return found != nil && r.valueOf(found) <= value
+	}
+	if !r.hasTotals() {
+		in := make([]bool, len(r.larder))
+		for li, lf := range r.larder {
+			for _, k := range lf.supply() {
+				in[li] = in[li] || p.Cols[k.col].Upper > 0
+			}
+		}
+		q, err := r.newPriced(p, in)
+		if err != nil {
+			return nil
+		}
+		moved = func(k packCol) { q.relaxed.setBounds(k.col, p.Cols[k.col].Lower, p.Cols[k.col].Upper) }
+		fits = func() bool {
+			result := q.relaxed.solve(ctx)
+			return result.Status == simplex.Optimal && result.Value <= value
+		}
+	}
+	gone := false
 	for _, k := range bought {
 		for p.Cols[k.col].Upper > 0 && ctx.Err() == nil {
 			p.Cols[k.col].Lower--
 			p.Cols[k.col].Upper--
-			found := r.fill(ctx, p)
-			if found == nil || r.valueOf(found) > value {
-				p.Cols[k.col].Lower++
-				p.Cols[k.col].Upper++
-				break
+			moved(k)
+			if fits() {
+				gone = true
+				continue
 			}
-			best = found
+			p.Cols[k.col].Lower++
+			p.Cols[k.col].Upper++
+			moved(k)
+			break
 		}
 	}
-	return r.lightest(ctx, p, best, value)
+	if !gone {
+		return nil
+	}
+	return r.fill(ctx, p)
 }
 
 // lightest takes no more from stock than needed: of the points of p that cost no

@@ -43,6 +43,7 @@ func Verify(req *Request, plan *Plan) []Violation {
 	}
 	c.checkPacks()
 	c.checkStock()
+	c.checkDates()
 	c.checkReserve()
 	c.checkSupplies()
 	c.checkTotals()

@@ -50,7 +50,7 @@ func stockVerdict(c *solver.StockCheck, u Units) Section {
 	lines = append(lines, fmt.Sprintf("It meets every need for %s, and gives everyone the energy for %s.",
 		stockDays(c.Days), stockDays(c.DaysEnergy)))
 	if days := c.DaysCalories; math.Floor(days) > float64(c.DaysEnergy) {
-		lines = append(lines, fmt.Sprintf("Its calories, simply divided by what all need, would come to %s days; but so much of so few foods is more than people eat in a day.", decimals(days, 1)))
+		lines = append(lines, fmt.Sprintf("Its calories, simply divided by what all need, would come to %s days; but people eat only so much of one food a day, and nothing after its date.", decimals(days, 1)))
 	}
 	if c.First != "" {
 		lines = append(lines, "What runs out first: "+NutrientName(c.First)+".")
