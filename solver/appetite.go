@@ -51,7 +51,7 @@ func openKitchen(req *Request, anyCooking bool) (*kitchen, error) {
 		}
 		k.foods = append(k.foods, f)
 		if !anyCooking && !canCook(req.Cook, f) && k.locks[f] == "" {
-			k.locks[f] = "cooking no more than " + string(req.Cook)
+			k.locks[f] = cookingLimits[req.Cook]
 		}
 	}
 	return k, errors.Join(errs...)

@@ -130,11 +130,11 @@ func firstShort(ctx context.Context, req *Request, days int) (string, error) {
 		return "", nil
 	}
 	worst, name := shortTolerance, ""
-	for k, i := range e.rows {
+	for k := range e.rows {
 		if share := point[e.cols[k]] * e.weights[k] / everyoneWeight; share > worst {
 			worst = share
-			name = r.rows[i].text
-			if who := r.rows[i].eater; who >= 0 {
+			name = e.kinds[k].text
+			if who := e.kinds[k].eater; who >= 0 {
 				name = fmt.Sprintf("%s (%s)", name, r.eaters[who].person.Name)
 			}
 		}

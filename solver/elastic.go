@@ -80,38 +80,58 @@ func (r *Ration) soften(soft func(rowInfo) bool) *elastic {
 		case !soft(info):
 		case info.kind == rowAllWater:
 			whole = append(whole, r.washingL())
-			e.addShort(i, r.washingL(), r.washingL(), 1)
+			e.addShort(i, info, r.washingL(), r.washingL(), 1)
 		case row.Lower > 0:
 			whole = append(whole, row.Lower)
-			e.addShort(i, row.Lower, row.Lower, 1)
+			e.addShort(i, info, row.Lower, row.Lower, 1)
 		case info.kind == rowLimit && row.Upper < inf:
 			whole = append(whole, math.Max(row.Upper, 1))
-			e.addShort(i, math.Max(row.Upper, 1), inf, -1)
+			e.addShort(i, info, math.Max(row.Upper, 1), inf, -1)
+		}
+	}
+	for ei, p := range r.eaters {
+		if info := drinkInfo(r, ei); p.drink >= 0 && soft(info) && r.Problem.Cols[p.drink].Lower > 0 {
+			least := r.Problem.Cols[p.drink].Lower
+			e.problem.Cols[p.drink].Lower = 0
+			row := e.problem.AddRow("drink["+p.person.Name+"]", least, inf)
+			e.problem.Set(row, p.drink, 1)
+			whole = append(whole, least)
+			e.addShort(row, info, least, least, 1)
 		}
 	}
 	e.addWorst(whole)
 	return e
 }
 
-// shortWashing is the name of water for washing among shortfalls.
-const shortWashing = "washing_water"
+// drinkInfo is what the least that one drinks is about: a bound of the model, a
+// row where it may be missed.
+func drinkInfo(r *Ration, ei int) rowInfo {
+	return rowInfo{kind: rowWater, class: requirement, eater: ei, nutrient: nutrients.Water, text: shortDrink, unit: "L", perDay: r.days()}
+}
 
-// addShort makes the shortfall column of row i: up to most, in parts of whole.
-func (e *elastic) addShort(i int, whole, most, sign float64) {
+// Names of water among shortfalls: for washing, and the least to drink.
+const (
+	shortWashing = "washing_water"
+	shortDrink   = "drinking_water"
+)
+
+// addShort makes the shortfall column of row i of the program, which is about what
+// info says: up to most, in parts of whole.
+func (e *elastic) addShort(i int, info rowInfo, whole, most, sign float64) {
 	col := e.problem.AddCol("short["+e.problem.Rows[i].Name+"]", 0, 0, most, false)
 	e.problem.Set(i, col, sign)
 	e.rows = append(e.rows, i)
 	e.cols = append(e.cols, col)
 	e.weights = append(e.weights, everyoneWeight/whole)
-	e.kinds = append(e.kinds, e.ration.rows[i])
+	e.kinds = append(e.kinds, info)
 }
 
 // addWorst makes the columns and rows of the worst off of each kind.
 func (e *elastic) addWorst(whole []float64) {
 	at := map[string]int{}
 	for k, i := range e.rows {
-		info := e.ration.rows[i]
-		kind := info.unit + " " + info.name() // protein is a nutrient and a group
+		info := e.kinds[k]
+		kind := info.unit + " " + info.text
 		col, ok := at[kind]
 		if !ok {
 			col = e.problem.AddCol("worst["+kind+"]", 0, 0, inf, false)

@@ -41,7 +41,7 @@ func exclusionsOf(req *Request) []exclusion {
 		add(exclusion{excludeFood, -1, name, "without " + inFull(req.Table, name)})
 	}
 	if req.Cook != CookSimmer {
-		add(exclusion{excludeCooking, -1, string(req.Cook), "cooking no more than " + string(req.Cook)})
+		add(exclusion{excludeCooking, -1, string(req.Cook), cookingLimits[req.Cook]})
 	}
 	if req.EasyOpen {
 		add(exclusion{excludeHard, -1, "", "only packs that weak hands can open and lift"})
@@ -105,6 +105,13 @@ func buildLifted(req *Request, lifted []exclusion) (*Ration, error) {
 		req = e.lift(req)
 	}
 	return build(req, anyCooking)
+}
+
+// cookingLimits says what each class of cooking leaves out.
+var cookingLimits = map[Cook]string{
+	CookNone: "no cooking",
+	CookWarm: "no cooking beyond heating food through",
+	CookBoil: "no cooking beyond boiling, under 20 minutes' simmering",
 }
 
 // cookingWords says what each class of cooking takes, beyond the class before.

@@ -9,7 +9,7 @@ import (
 // explainInfeasible says why nothing fits: the limits in conflict, the ration
 // that comes closest, and ways out that were tried. The claim itself rests on a
 // verified ray of the relaxation, on a limit that lies under the proven bound
-// on what it limits, or on the elastic program's proven lower bound; without
+// on what it limits, on the bound that the search proved, or on the elastic program's proven lower bound; without
 // one of them the answer is [ErrNoPlan]. Where it cannot be settled whether less
 // of the vitamins that the body stores would do, the claim is about the request as
 // it stands, and a note says so.
@@ -31,7 +31,7 @@ func (r *Ration) explainInfeasible(ctx context.Context) (*Plan, error) {
 		finder.strict, unsettled = true, true
 		within(func(ctx context.Context) { set, found = finder.find(ctx) })
 	}
-	if unsettled && !found {
+	if unsettled && !found && !r.provenEmpty {
 		return nil, fmt.Errorf("%w: no ration was found, and none was proven impossible%s", ErrNoPlan, r.nearMiss)
 	}
 	if !found {
@@ -132,6 +132,16 @@ func (r *Ration) closestRation(x []float64) *Closest {
 	c := &Closest{Packs: r.planPacks(x)}
 	for _, e := range r.eaters {
 		c.People = append(c.People, r.planPerson(e, x))
+	}
+	for _, e := range r.eaters {
+		if e.drink < 0 {
+			continue
+		}
+		if least := r.Problem.Cols[e.drink].Lower; x[e.drink] < least*(1-shortTolerance) {
+			c.Shortfalls = append(c.Shortfalls, Shortfall{
+				Person: e.person.Name, Nutrient: shortDrink, Unit: "L", Amount: max(0, x[e.drink]/r.days()), Target: least / r.days(),
+			})
+		}
 	}
 	activity := r.activities(x)
 	for i, info := range r.rows {

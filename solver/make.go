@@ -61,7 +61,12 @@ func (r *Ration) makeWith(ctx context.Context, progress func(Progress), after fu
 		return r.complete(p), nil
 	}
 	timed, stop := context.WithTimeout(ctx, r.Request.Time) // the start is sought in the same time
-	result := r.solve(timed, progress, r.startUnderLimits(timed))
+	var result branch.Result
+	if own := r.ownLimit(); own >= 0 {
+		result = r.solveUnderOwn(timed, progress, own)
+	} else {
+		result = r.solve(timed, progress, r.startUnderLimits(timed))
+	}
 	stop()
 	var shortfalls []Shortfall
 	if result.Status == branch.Infeasible {
@@ -87,7 +92,11 @@ func (r *Ration) makeWith(ctx context.Context, progress func(Progress), after fu
 
 // solve runs the search on the program as it stands.
 func (r *Ration) solve(ctx context.Context, progress func(Progress), start []float64) branch.Result {
-	return branch.Solve(ctx, r.Problem, branch.Options{
+	return branch.Solve(ctx, r.Problem, r.options(progress, start))
+}
+
+func (r *Ration) options(progress func(Progress), start []float64) branch.Options {
+	return branch.Options{
 		Gap:      r.Request.Within,
 		MinDenom: smallest(r.Request.Least),
 		Work:     r.work(),
@@ -95,7 +104,7 @@ func (r *Ration) solve(ctx context.Context, progress func(Progress), start []flo
 		Start:    start,
 		Progress: progress,
 		Audit:    r.Request.Audit,
-	})
+	}
 }
 
 // workRate is how many simplex iterations a program with one column is given

@@ -28,7 +28,8 @@ type Ration struct {
 	byDate  []byDateCol   // what is eaten out of stock whose date falls within the horizon
 	notes   []string      // what was assumed while building
 
-	nearMiss string // what was found where nothing was found within the limits, "" for nothing
+	nearMiss    string // what was found where nothing was found within the limits, "" for nothing
+	provenEmpty bool   // the search proved that nothing is within the limit on what it makes least
 
 	supplies supplies // what stored water and heat come to
 }

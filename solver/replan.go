@@ -11,9 +11,10 @@ import (
 
 // Limits of the search behind one way out.
 const (
-	wayOutWork = 4000 // simplex iterations
-	wayOutGap  = 0.01 // of how little more of a limit is enough
-	replanGap  = 0.05 // of what a changed request costs
+	wayOutWork = 4000  // simplex iterations
+	raiseWork  = 16000 // of the search for how much more of a limit is enough
+	wayOutGap  = 0.01  // of how little more of a limit is enough
+	replanGap  = 0.05  // of what a changed request costs
 )
 
 // named returns the limit behind a row, by the row's name.
@@ -49,10 +50,10 @@ func (r *Ration) aimAtLimit(info rowInfo) {
 }
 
 // searchOnce searches the program as it stands within a fixed amount of work.
-func (r *Ration) searchOnce(ctx context.Context, gap float64, start []float64) branch.Result {
-	opt := branch.Options{Gap: gap, MinDenom: smallest(r.Request.Least), Work: wayOutWork, Time: r.Request.Time, Start: start}
+func (r *Ration) searchOnce(ctx context.Context, gap float64, work int64, start []float64) branch.Result {
+	opt := branch.Options{Gap: gap, MinDenom: smallest(r.Request.Least), Work: work, Time: r.Request.Time, Start: start}
 	if start == nil {
-		opt.Start = r.underLimits(ctx)
+		opt.Start = r.underLimits(ctx, false)
 	}
 	found := r.quickly(ctx, r.Problem, opt)
 	if found.X == nil && found.Status != branch.Infeasible {
@@ -121,11 +122,11 @@ func replan(ctx context.Context, req *Request, start []float64) (plan *Plan, ok 
 	if err != nil || len(r.eaters) == 0 {
 		return nil, false
 	}
-	result := r.searchOnce(ctx, replanGap, start)
+	result := r.searchOnce(ctx, replanGap, wayOutWork, start)
 	var shortfalls []Shortfall
 	if result.Status == branch.Infeasible {
 		if shortfalls, start, ok = r.relaxStoredVitamins(ctx); ok {
-			result = r.searchOnce(ctx, replanGap, start)
+			result = r.searchOnce(ctx, replanGap, wayOutWork, start)
 		}
 	}
 	if result.X == nil {

@@ -69,7 +69,7 @@ func (r *Ration) completed(ctx context.Context, progress func(Progress)) (*Plan,
 	}
 	found := r.quickly(ctx, r.Problem, branch.Options{
 		Gap: r.Request.Within, MinDenom: smallest(r.Request.Least), Work: r.Request.Work, Time: r.Request.Time,
-		Start: r.underLimits(ctx), Progress: progress,
+		Start: r.underLimits(ctx, false), Progress: progress,
 	})
 	if found.X == nil {
 		return r.makeWith(ctx, progress, r.withoutNeedless)

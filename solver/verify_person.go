@@ -30,7 +30,8 @@ func (c *checker) checkPerson(e *checkedEater) {
 	c.atLeast(e.person.Name, "water", waterIntakeL(e.eaten, c.days())+e.plan.DrinkLPerDay,
 		c.allowance(e.person.Name, nutrients.Water.Name(), "L", e.needs.Water.Total.Amount*climate(c.req)))
 	if e.needs.Water.Drinks != nil {
-		c.atLeast(e.person.Name, "drinks", e.plan.DrinkLPerDay, e.needs.Water.Drinks.Amount*climate(c.req))
+		c.atLeast(e.person.Name, "drinks", e.plan.DrinkLPerDay,
+			c.allowance(e.person.Name, shortDrink, "L", e.needs.Water.Drinks.Amount*climate(c.req)))
 	}
 }
 

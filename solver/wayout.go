@@ -18,6 +18,36 @@ type proposal struct {
 	request *Request
 	start   []float64 // a point of the changed model, nil when none is known
 	last    bool      // listed after the others, whatever it costs
+
+	raised *rowInfo // the limit that it raises, nil for another change
+	from   float64  // what that was
+	row    string   // its name
+}
+
+// settle says how much more of a limit the plan found takes, and asks for no more.
+func (w *proposal) settle(plan *Plan) {
+	if w.raised == nil {
+		return
+	}
+	most := plan.Totals.of(*w.raised)
+	*w.request.Limits.named(w.row) = &most
+	more := math.Ceil((most-w.from)*100-chosenTolerance) / 100
+	w.change = fmt.Sprintf("%.2f %s more %s", more, w.raised.unit, w.raised.text)
+	if w.raised.total == LeastCost {
+		w.change = fmt.Sprintf("%.2f %s more in the budget", more, w.raised.unit)
+	}
+}
+
+// of is the total that a row of the household's own limits.
+func (t *Totals) of(info rowInfo) float64 {
+	switch {
+	case info.total != "":
+		return t.least(info.total)
+	case info.unit == "MJ":
+		return t.HeatMJ
+	default:
+		return t.WaterL
+	}
 }
 
 // waysOut tries, for each limit of a conflict that is the user's to change,
@@ -40,6 +70,10 @@ func (f *conflictFinder) waysOut(ctx context.Context, set conflictSet) []WayOut 
 		plan := plans[k]
 		if plan == nil {
 			continue
+		}
+		way.settle(plan)
+		if len(plan.Shortfalls) > 0 {
+			way.change += ", with less than is asked of vitamins that the body stores"
 		}
 		cost := plan.Totals.Cost
 		w := WayOut{Change: way.change, Cost: &cost, Tested: true, request: way.request, plan: plan}
@@ -66,7 +100,7 @@ func (f *conflictFinder) proposals(ctx context.Context, set conflictSet) []propo
 			}
 		}
 	}
-	needs := false
+	needs := f.strict // nothing is known of what it takes
 	for _, l := range set.limits {
 		if l.row >= 0 && f.base.rows[l.row].kind == rowLimit && ctx.Err() == nil {
 			add(f.raiseLimit(ctx, l.row)...)
@@ -194,18 +228,15 @@ func (f *conflictFinder) raiseLimit(ctx context.Context, row int) []proposal {
 		return nil
 	}
 	r.aimAtLimit(info)
-	result := r.searchOnce(ctx, wayOutGap, nil)
+	result := r.searchOnce(ctx, wayOutGap, raiseWork, nil)
 	if result.X == nil {
 		return nil
 	}
-	most := math.Ceil(result.Value*100) / 100
-	more := most - **limit
+	most := result.Value
 	*free.Limits.named(f.base.Problem.Rows[row].Name) = &most
-	what := fmt.Sprintf("%.2f %s more %s", more, info.unit, info.text)
-	if info.total == LeastCost {
-		what = fmt.Sprintf("%.2f %s more in the budget", more, info.unit)
-	}
-	return []proposal{{change: what, request: &free, start: result.X}}
+	return []proposal{{
+		change: "more " + info.text, request: &free, start: result.X, raised: &info, from: **limit, row: f.base.Problem.Rows[row].Name,
+	}}
 }
 
 // fewerDays plans for as many days as the household's own limits allow. It is
