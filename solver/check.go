@@ -21,9 +21,10 @@ type StockCheck struct {
 	// everyone requires a day: no ration, but what is often counted.
 	DaysCalories float64 `json:"days_calories"`
 
-	First   string       `json:"first,omitempty"` // what runs out first
-	Short   []StockShort `json:"short"`           // what matters most first
-	Excess  []StockShort `json:"excess,omitempty"`
+	First   string       `json:"first,omitempty"`  // what runs out first
+	Short   []StockShort `json:"short"`            // what matters most first
+	Over    []Over       `json:"over,omitempty"`   // ceilings that its share-out passes
+	Excess  []StockShort `json:"excess,omitempty"` // ceilings that would be passed if all of it were eaten
 	EatBy   []EatBy      `json:"eat_by,omitempty"`
 	Useless []Useless    `json:"useless,omitempty"`
 	People  []PlanPerson `json:"people,omitempty"` // the closest ration from the stock alone
@@ -110,7 +111,8 @@ func (out *StockCheck) judge(ctx context.Context, r *Ration) error {
 		return &stopped{ErrNumerical, "what the stock gives could not be worked out"}
 	}
 	x := r.tightened(near)
-	out.People = r.closestRation(x).People
+	given := r.closestRation(x)
+	out.People, out.Over = given.People, given.Over
 	out.WaterNeededL, out.HeatNeededMJ = x[r.water], x[r.heat]
 	if out.Days < r.Request.Days {
 		out.Short = r.shortages(x)

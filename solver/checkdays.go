@@ -124,7 +124,7 @@ func firstShort(ctx context.Context, req *Request, days int) (string, error) {
 			return info.text, err
 		}
 	}
-	e := r.soften(inStockCheck)
+	e := r.soften(inStockCheck, true)
 	point, _ := e.relaxedLeast(ctx, [][]float64{e.costs(func(rowInfo) bool { return true })}, nil, 0)
 	if point == nil {
 		return "", nil

@@ -270,11 +270,35 @@ func checkClosest(t *testing.T, where string, r *Ration) int {
 		return 0
 	}
 	p := r.answer(near)
-	p.Shortfalls = r.closestRation(near).Shortfalls
-	for _, v := range Verify(r.Request, p) {
+	said := r.closestRation(near)
+	p.Shortfalls = said.Shortfalls
+	for _, o := range said.passed {
+		if !mayBePassed(r, o) {
+			t.Errorf("%s: the closest ration passes %v", where, o)
+		}
+	}
+	for _, v := range verifyBut(r.Request, p, said.passed) {
 		t.Errorf("%s: closest ration: %v", where, v)
 	}
 	return 1
+}
+
+// mayBePassed reports whether a ceiling is one that the closest ration may pass:
+// a share of the energy, or sodium's against long-term illness, where no one's
+// condition sets it.
+func mayBePassed(r *Ration, o Over) bool {
+	for _, e := range r.eaters {
+		if e.person.Name != o.Person {
+			continue
+		}
+		for _, s := range e.needs.Shares {
+			if s.Nutrient.Name() == o.Nutrient && s.Max != nil {
+				return true
+			}
+		}
+		return o.Nutrient == nutrients.Sodium.Name() && !slices.Contains(e.person.Conditions, nutrients.LowSodium)
+	}
+	return false
 }
 
 // checkWayOut holds one way out to what it says: a plan of the changed request
@@ -378,5 +402,78 @@ func TestMoreCookingIsAWayOut(t *testing.T) {
 	}
 	if !cooking {
 		t.Errorf("conflict %v, ways out %v, want %q", plan.Conflict, plan.WaysOut, cookingWords[CookBoil])
+	}
+}
+
+// Where water itself is short, the closest ration says so: first what is for
+// washing goes, then what is to drink; and nothing else is wrong with it.
+func TestClosestRationWithoutWater(t *testing.T) {
+	for _, c := range []struct {
+		share  float64 // of the least that a ration takes
+		drinks bool    // falls short of water to drink as well
+	}{{0.9, false}, {0.2, true}} {
+		req := &Request{
+			People: []nutrients.Person{adult("Signe", 30, nutrients.Female), adult("Torgeir", 40, nutrients.Male)},
+			Table:  smallTable(t, smallShop...), Days: 5, Standard: nutrients.StandardBasic, Start: "2026-11-25", Time: time.Minute,
+		}
+		r, err := Build(req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for j := range r.Problem.Cols {
+			r.Problem.Cols[j].Cost = 0
+		}
+		r.Problem.Cols[r.water].Cost = 1
+		x, err := relax(r.Problem)
+		if err != nil {
+			t.Fatal(err)
+		}
+		litres := c.share * x.solve(context.Background()).Value
+		req.Limits.WaterL = &litres
+		plan := mustMake(t, req)
+		if plan.Status != StatusInfeasible || plan.Closest == nil {
+			t.Fatalf("%g L: status %s, closest ration %v", litres, plan.Status, plan.Closest != nil)
+		}
+		short := map[string]bool{}
+		for _, s := range plan.Closest.Shortfalls {
+			short[s.Nutrient] = true
+		}
+		if !short[shortWashing] || short[shortDrink] != c.drinks {
+			t.Errorf("%g L: short of %v; want water for washing, and to drink %v", litres, short, c.drinks)
+		}
+		limited, err := Build(req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if checkClosest(t, fmt.Sprintf("%g L", litres), limited) != 1 {
+			t.Errorf("%g L: no closest ration", litres)
+		}
+	}
+}
+
+// A budget that a plan found without it keeps is no reason to find none; one under
+// the proven bound is impossible.
+func TestBudgetAtThePlansOwnCost(t *testing.T) {
+	req := &Request{
+		People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: smallTable(t, smallShop...), Least: LeastCost, Days: 3,
+		Standard: nutrients.StandardBasic, Start: "2026-11-25", Time: 10 * time.Second, Within: 0.01,
+	}
+	free := mustMake(t, req)
+	for _, room := range []float64{0, 0.002, 0.05} {
+		budget := *free.Value * (1 + room)
+		req.Limits.Budget = &budget
+		plan, err := Make(context.Background(), req, nil)
+		if err != nil || plan.Status == StatusInfeasible {
+			t.Errorf("a plan costs %g, but with a budget of %g there is none: %v", *free.Value, budget, err)
+			continue
+		}
+		if plan.Totals.Cost > budget*(1+1e-6) {
+			t.Errorf("budget %g, the plan costs %g", budget, plan.Totals.Cost)
+		}
+	}
+	budget := *free.Bound * 0.98
+	req.Limits.Budget = &budget
+	if plan, err := Make(context.Background(), req, nil); err == nil && plan.Status != StatusInfeasible && len(plan.Shortfalls) == 0 {
+		t.Errorf("nothing costs less than %g, but a plan keeps a budget of %g", *free.Bound, budget)
 	}
 }

@@ -37,6 +37,11 @@ func (info rowInfo) isOf(n nutrients.Nutrient) bool {
 	return (info.kind == rowNutrient || info.kind == rowAfter) && info.nutrient == n
 }
 
+// shareScale is the part of the energy requirement against which energy outside
+// its shares is counted: between the largest share of added sugars, a tenth, and
+// that of carbohydrate, 65 per cent.
+const shareScale = 0.3
+
 // elastic is the program with a shortfall column in every soft row, and one for
 // the worst off of each kind of row:
 //
@@ -47,7 +52,9 @@ func (info rowInfo) isOf(n nutrients.Nutrient) bool {
 // so that what there is of a nutrient is shared: nobody falls further short of
 // it, in parts of the floor, than must be. Every other row stays as it is. A
 // household's own limit may be soft as well, upwards: a_i x − u_i ≤ limit_i; and
-// the stored water, as far as it is for washing.
+// the stored water, as far as it is for washing. Shares of the energy and ceilings
+// that guard against long-term illness only may be passed too, last of all: hunger
+// is worse.
 type elastic struct {
 	ration  *Ration
 	problem *linear.Problem
@@ -67,8 +74,9 @@ const everyoneWeight = 0.01
 // washing, never safety rows, the user's limits or the arithmetic.
 func isNeed(info rowInfo) bool { return info.class == requirement || info.kind == rowAllWater }
 
-// soften makes the elastic program over the rows that soft picks.
-func (r *Ration) soften(soft func(rowInfo) bool) *elastic {
+// soften makes the elastic program over the rows that soft picks; hungry lets
+// ceilings be passed that are better passed than going hungry.
+func (r *Ration) soften(soft func(rowInfo) bool, hungry bool) *elastic {
 	e := &elastic{ration: r, problem: r.copyProblem()}
 	for j := range e.problem.Cols {
 		e.problem.Cols[j].Cost = 0
@@ -81,9 +89,28 @@ func (r *Ration) soften(soft func(rowInfo) bool) *elastic {
 		case info.kind == rowAllWater:
 			whole = append(whole, r.washingL())
 			e.addShort(i, info, r.washingL(), r.washingL(), 1)
-		case row.Lower > 0:
-			whole = append(whole, row.Lower)
-			e.addShort(i, info, row.Lower, row.Lower, 1)
+		case info.kind == rowShare:
+			if !hungry {
+				continue
+			}
+			scale := shareScale * r.eaters[info.eater].needs.EER.Amount * r.days()
+			sign := 1.0
+			if row.Upper < inf {
+				sign = -1
+			}
+			whole = append(whole, scale)
+			e.addShort(i, info, scale, inf, sign)
+		case row.Lower > 0 || info.mayPass && hungry:
+			if row.Lower > 0 {
+				whole = append(whole, row.Lower)
+				e.addShort(i, info, row.Lower, row.Lower, 1)
+			}
+			if info.mayPass && hungry {
+				over := info
+				over.text += " at most"
+				whole = append(whole, row.Upper)
+				e.addShort(i, over, row.Upper, inf, -1)
+			}
 		case info.kind == rowLimit && row.Upper < inf:
 			whole = append(whole, math.Max(row.Upper, 1))
 			e.addShort(i, info, math.Max(row.Upper, 1), inf, -1)
@@ -118,7 +145,7 @@ const (
 // addShort makes the shortfall column of row i of the program, which is about what
 // info says: up to most, in parts of whole.
 func (e *elastic) addShort(i int, info rowInfo, whole, most, sign float64) {
-	col := e.problem.AddCol("short["+e.problem.Rows[i].Name+"]", 0, 0, most, false)
+	col := e.problem.AddCol("short["+e.problem.Rows[i].Name+" "+info.text+"]", 0, 0, most, false)
 	e.problem.Set(i, col, sign)
 	e.rows = append(e.rows, i)
 	e.cols = append(e.cols, col)
@@ -169,7 +196,7 @@ func (e *elastic) stageCosts(s int) []float64 {
 // the order of [stages]: one value per column of the model, packs whole; nil where
 // nothing was found.
 func (r *Ration) closest(ctx context.Context, soft func(rowInfo) bool) []float64 {
-	e := r.soften(soft)
+	e := r.soften(soft, true)
 	var costs [][]float64
 	for s := range stages {
 		costs = append(costs, e.stageCosts(s))
@@ -190,7 +217,7 @@ func (r *Ration) closest(ctx context.Context, soft func(rowInfo) bool) []float64
 // those that a plan gives up by itself: by a verified ray, or by the proven lower
 // bound on all shortfalls together.
 func (r *Ration) impossible(ctx context.Context) bool {
-	e := r.soften(isNeed)
+	e := r.soften(isNeed, false)
 	x, err := relax(e.problem)
 	if err != nil {
 		return false

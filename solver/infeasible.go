@@ -3,14 +3,17 @@ package solver
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
+
+	"rationwright/nutrients"
 )
 
 // explainInfeasible says why nothing fits: the limits in conflict, the ration
 // that comes closest, and ways out that were tried. The claim itself rests on a
-// verified ray of the relaxation, on a limit that lies under the proven bound
-// on what it limits, on the bound that the search proved, or on the elastic program's proven lower bound; without
-// one of them the answer is [ErrNoPlan]. Where it cannot be settled whether less
+// verified ray of the relaxation, on a limit that lies under the proven bound on
+// what it limits, or on the elastic program's proven lower bound; without one of
+// them the answer is [ErrNoPlan]. Where it cannot be settled whether less
 // of the vitamins that the body stores would do, the claim is about the request as
 // it stands, and a note says so.
 func (r *Ration) explainInfeasible(ctx context.Context) (*Plan, error) {
@@ -66,7 +69,7 @@ func (r *Ration) explainInfeasible(ctx context.Context) (*Plan, error) {
 
 // whyNoneComesClose says why there is no closest ration.
 func (r *Ration) whyNoneComesClose(ctx context.Context) string {
-	if fits, err := r.feasible(ctx, r.soften(isNeed).problem); err == nil && !fits {
+	if fits, err := r.feasible(ctx, r.soften(isNeed, true).problem); err == nil && !fits {
 		return "No ration comes close: what is never given up (the least to drink, an infant's milk, your own rules) goes beyond the limits by itself."
 	}
 	return "The ration that comes closest was not found in the time."
@@ -131,7 +134,18 @@ func (r *Ration) limitText(l conflictLimit) string {
 func (r *Ration) closestRation(x []float64) *Closest {
 	c := &Closest{Packs: r.planPacks(x)}
 	for _, e := range r.eaters {
-		c.People = append(c.People, r.planPerson(e, x))
+		p := r.planPerson(e, x)
+		c.People = append(c.People, p)
+		for _, n := range p.Needs {
+			if n.Ceiling == nil || n.Amount <= *n.Ceiling*(1+shortTolerance) {
+				continue
+			}
+			over := Over{Person: p.Name, Nutrient: n.Nutrient, Unit: n.Unit, Amount: n.Amount, Ceiling: *n.Ceiling}
+			c.passed = append(c.passed, over)
+			if n.Amount > *n.Ceiling*e.hunger(&p, n.Nutrient) {
+				c.Over = append(c.Over, over)
+			}
+		}
 	}
 	for _, e := range r.eaters {
 		if e.drink < 0 {
@@ -151,6 +165,14 @@ func (r *Ration) closestRation(x []float64) *Closest {
 				Nutrient: shortWashing, Unit: "L", Amount: (r.washingL() - short) / r.days(), Target: r.washingL() / r.days(),
 			})
 		}
+		if info.kind == rowShare && want == 0 && activity[i] < -shortTolerance*r.eaters[info.eater].needs.EER.Amount*r.days() {
+			p := &c.People[info.eater]
+			if n := p.need(info.nutrient.Name()); n != nil && n.Floor != nil && n.Amount < *n.Floor {
+				c.Shortfalls = append(c.Shortfalls, Shortfall{
+					Person: p.Name, Nutrient: n.Nutrient, Unit: n.Unit, Amount: n.Amount, Target: *n.Floor,
+				})
+			}
+		}
 		if info.class == structural || info.eater < 0 || want <= 0 {
 			continue
 		}
@@ -162,6 +184,18 @@ func (r *Ration) closestRation(x []float64) *Closest {
 		}
 	}
 	return c
+}
+
+// hunger is how much more energy e requires than p gets, as a factor from 1, where
+// the nutrient is held to a share of the energy: a share of little energy is no
+// excess. For others it is 1.
+func (e *eater) hunger(p *PlanPerson, nutrient string) float64 {
+	energy := p.need(nutrients.Energy.Name())
+	share := slices.ContainsFunc(e.needs.Shares, func(s nutrients.Share) bool { return s.Nutrient.Name() == nutrient })
+	if !share || energy == nil || energy.Amount >= e.needs.EER.Amount {
+		return 1
+	}
+	return e.needs.EER.Amount / math.Max(energy.Amount, 1)
 }
 
 // name is what the row is about, as a key of the output.

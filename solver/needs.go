@@ -3,6 +3,7 @@ package solver
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"rationwright/nutrients"
 )
@@ -39,6 +40,7 @@ func (r *Ration) addNeedRows() {
 			row := r.addRow(fmt.Sprintf("%s[%s]", need.Nutrient, e.person.Name), lower, upper, rowInfo{
 				kind: rowNutrient, class: kind, eater: ei, nutrient: need.Nutrient,
 				text: plainName(need.Nutrient), unit: need.Nutrient.Unit(), perDay: r.days(), source: source,
+				mayPass: need.Ceiling != nil && need.Ceiling.Kind == "CDRR" && !slices.Contains(e.person.Conditions, nutrients.LowSodium),
 			})
 			for _, y := range e.eats {
 				r.Problem.Set(row, y.col, r.perGram(y, need.Nutrient))

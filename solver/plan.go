@@ -178,6 +178,18 @@ type Closest struct {
 	People     []PlanPerson `json:"people"`
 	Packs      []PlanPack   `json:"packs,omitempty"`
 	Shortfalls []Shortfall  `json:"shortfalls,omitempty"`
+	Over       []Over       `json:"over,omitempty"` // ceilings passed
+
+	passed []Over // with those that are only a share of too little energy
+}
+
+// Over is a ceiling that the closest ration passes, per day.
+type Over struct {
+	Person   string  `json:"person"`
+	Nutrient string  `json:"nutrient"`
+	Unit     string  `json:"unit"`
+	Amount   float64 `json:"amount"`
+	Ceiling  float64 `json:"ceiling"`
 }
 
 // WayOut is one relaxation that was tried, and what it would cost.

@@ -150,6 +150,7 @@ type rowInfo struct {
 	total    Least   // rowLimit on a total of packs: which; "" for all other rows
 	perDay   float64 // divides a row's amount to one person's day; 1 where it has none
 	source   string
+	mayPass  bool // its ceiling guards against long-term illness only: the closest ration may pass it
 }
 
 func (r *Ration) addRow(name string, lower, upper float64, info rowInfo) int {

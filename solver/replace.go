@@ -113,7 +113,7 @@ type replaceSearch struct {
 // start fixes the packs of the plan, those of the food apart, and solves.
 func (w *replaceSearch) start(ctx context.Context) error {
 	r := w.ration
-	w.soft = r.soften(func(info rowInfo) bool { return isNeed(info) || info.kind == rowUser })
+	w.soft = r.soften(func(info rowInfo) bool { return isNeed(info) || info.kind == rowUser }, false)
 	p := w.soft.problem
 	for j := range r.cols {
 		p.Cols[j].Cost = r.Problem.Cols[j].Cost

@@ -16,7 +16,7 @@ var storedVitamins = []nutrients.Nutrient{nutrients.VitaminA, nutrients.VitaminD
 // floors to what can be reached, and says whose and how much; start is a point
 // of the program then.
 func (r *Ration) relaxStoredVitamins(ctx context.Context) (shortfalls []Shortfall, start []float64, ok bool) {
-	e := r.soften(rowInfo.stored)
+	e := r.soften(rowInfo.stored, false)
 	if len(e.rows) == 0 {
 		return nil, nil, false
 	}

@@ -33,8 +33,11 @@ func (v Violation) String() string {
 // the grams of each person, and returns every limit that it does not keep. It
 // never sees the solver's program: only published needs, food composition and
 // the plan. A shortfall that the plan declares is allowed down to its amount.
-func Verify(req *Request, plan *Plan) []Violation {
-	c := &checker{req: filled(req), plan: plan}
+func Verify(req *Request, plan *Plan) []Violation { return verifyBut(req, plan, nil) }
+
+// verifyBut is [Verify] of a closest ration, which may pass some ceilings.
+func verifyBut(req *Request, plan *Plan, over []Over) []Violation {
+	c := &checker{req: filled(req), plan: plan, over: over}
 	if !c.seat() {
 		return c.found
 	}
@@ -58,6 +61,7 @@ type checker struct {
 	eaters []checkedEater
 	refuse []nutrients.Needs
 	found  []Violation
+	over   []Over // that a closest ration says it passes
 }
 
 // checkedEater is one person with what the plan gives them and what they may
@@ -158,6 +162,17 @@ func (c *checker) allowance(person, nutrient, unit string, floor float64) float6
 		}
 	}
 	return floor
+}
+
+// passed returns the amount to which a closest ration that says so passes a
+// ceiling.
+func (c *checker) passed(person, nutrient string, ceiling float64) float64 {
+	for _, o := range c.over {
+		if o.Person == person && o.Nutrient == nutrient {
+			return math.Max(ceiling, o.Amount)
+		}
+	}
+	return ceiling
 }
 
 // grams is what e eats of f over the horizon.

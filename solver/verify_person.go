@@ -107,7 +107,7 @@ func (c *checker) checkNeeds(e *checkedEater) {
 			c.atLeast(e.person.Name, name, amount, c.allowance(e.person.Name, name, need.Nutrient.Unit(), need.Floor.Amount))
 		}
 		if need.Ceiling != nil {
-			c.atMost(e.person.Name, name, amount, need.Ceiling.Amount)
+			c.atMost(e.person.Name, name, amount, c.passed(e.person.Name, name, need.Ceiling.Amount))
 		}
 	}
 }
@@ -130,10 +130,12 @@ func (c *checker) checkShares(e *checkedEater) {
 		kcal := share.KcalPerG * amount
 		label := share.Nutrient.Name() + " as a share of energy"
 		if share.Min != nil {
-			c.atLeast(e.person.Name, label, kcal, share.Min.Amount/100*energy)
+			least := share.Min.Amount / 100 * energy / share.KcalPerG
+			c.atLeast(e.person.Name, label, kcal, share.KcalPerG*c.allowance(e.person.Name, share.Nutrient.Name(), share.Nutrient.Unit(), least))
 		}
 		if share.Max != nil {
-			c.atMost(e.person.Name, label, kcal, share.Max.Amount/100*energy)
+			most := share.Max.Amount / 100 * energy / share.KcalPerG
+			c.atMost(e.person.Name, label, kcal, share.KcalPerG*c.passed(e.person.Name, share.Nutrient.Name(), most))
 		}
 	}
 }

@@ -19,6 +19,7 @@ func Check(c *solver.StockCheck, u Units) *Sheet {
 	}
 	s.Add(stockVerdict(c, u))
 	s.Add(stockShort(c))
+	s.Add(overSection(c.Over))
 	s.Add(stockBuy(c))
 	s.Add(stockEatBy(c))
 	s.Add(stockUseless(c))

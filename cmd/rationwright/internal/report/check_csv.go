@@ -11,7 +11,7 @@ import (
 // CheckCSV writes a stock check as one flat table, one fact a row:
 //
 //	check    balanced, days, what runs out first, water and heat
-//	refused short excess buy useless
+//	refused short over excess buy useless
 //	eat_by   amount is what can be eaten by then, ceiling what the packs hold
 //	need     what each person gets a day from the stock alone; food what they eat of it
 func CheckCSV(w io.Writer, c *solver.StockCheck) error {
@@ -43,6 +43,9 @@ func CheckCSV(w io.Writer, c *solver.StockCheck) error {
 	}
 	for _, s := range c.Short {
 		add("short", s.Person, s.Nutrient, "", "", num(s.Amount), s.Unit, num(s.Floor), "", "", "")
+	}
+	for _, s := range c.Over {
+		add("over", s.Person, s.Nutrient, "", "", num(s.Amount), s.Unit, "", num(s.Ceiling), "", "")
 	}
 	for _, s := range c.Excess {
 		add("excess", s.Person, s.Nutrient, "", "", num(s.Amount), s.Unit, "", num(s.Ceiling), "", "")

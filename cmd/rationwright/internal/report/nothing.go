@@ -19,6 +19,7 @@ func nothingFits(s *Sheet, p *solver.Plan, u Units) {
 	if len(p.Closest.Shortfalls) > 0 {
 		s.Add(Section{Title: "The ration that comes closest lacks", Table: shortGrid(p.Closest.Shortfalls, len(p.Closest.People))})
 	}
+	s.Add(overSection(p.Closest.Over))
 	if len(p.Closest.Packs) > 0 {
 		g := &Grid{Columns: []Column{{Name: "packs", Right: true}, {Name: "food", Wrap: true}, {Name: "pack", Wrap: true}, {Name: "each holds", Right: true}}}
 		for _, k := range p.Closest.Packs {

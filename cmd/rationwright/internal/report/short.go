@@ -40,17 +40,34 @@ func share(s solver.Shortfall) float64 {
 }
 
 // byNeed gathers shortfalls of the same need, in the order of the first of each.
+// Of the days after one date or another each person's worst is taken.
 func byNeed(list []solver.Shortfall) [][]solver.Shortfall {
 	var needs [][]solver.Shortfall
 	for _, s := range list {
-		k := slices.IndexFunc(needs, func(n []solver.Shortfall) bool { return n[0].Nutrient == s.Nutrient && n[0].Unit == s.Unit })
+		about, dated := beforeDay(s.Nutrient)
+		k := slices.IndexFunc(needs, func(n []solver.Shortfall) bool {
+			other, too := beforeDay(n[0].Nutrient)
+			return other == about && dated == too && n[0].Unit == s.Unit
+		})
 		if k < 0 {
 			needs = append(needs, nil)
 			k = len(needs) - 1
 		}
+		if at := slices.IndexFunc(needs[k], func(n solver.Shortfall) bool { return n.Person == s.Person }); at >= 0 {
+			if share(s) < share(needs[k][at]) {
+				needs[k][at] = s
+			}
+			continue
+		}
 		needs[k] = append(needs[k], s)
 	}
 	return needs
+}
+
+// beforeDay is what a need is about, without the day after which it is counted.
+func beforeDay(need string) (about string, dated bool) {
+	about, _, dated = strings.Cut(need, " after day ")
+	return about, dated
 }
 
 // whoIsShort names the people of one need.
@@ -66,4 +83,14 @@ func whoIsShort(need []solver.Shortfall, everyone int) string {
 		return fmt.Sprintf("all %d", everyone)
 	}
 	return strings.Join(names, ", ")
+}
+
+// overSection lists the ceilings that a share-out passes.
+func overSection(list []solver.Over) Section {
+	g := &Grid{Columns: []Column{{Name: "who", Wrap: true}, {Name: "nutrient", Wrap: true}, {Name: "gets a day", Right: true},
+		{Name: "at most", Right: true}, {Name: "unit"}}}
+	for _, o := range list {
+		g.append("", clean(o.Person), NutrientName(o.Nutrient), amount(o.Amount), amount(o.Ceiling), unitOf(o.Unit, o.Nutrient))
+	}
+	return Section{Title: "What it gives too much of", Table: g}
 }
