@@ -59,14 +59,23 @@ func rankShort(list []StockShort) {
 	})
 }
 
-// excess lists the ceilings that a person's share of the whole stock, by energy
-// requirement, would pass if all of it were eaten over the horizon, the
-// furthest first. What is useless here is not counted.
+// seasoning is the shop group of what is used as needed and not eaten up.
+const seasoning = "seasonings"
+
+// excess lists the ceilings that a person would pass by eating of everything in the
+// stock alike, seasonings apart: of all of it over the horizon, or, where there is
+// more than that, as much as their energy requirement takes. The furthest first.
+// What is useless here is not counted.
 func (r *Ration) excess() []StockShort {
-	stock := r.stockPortions()
+	stock := slices.DeleteFunc(r.stockPortions(), func(p portion) bool { return p.food.Group == seasoning })
 	all := 0.0
 	for _, e := range r.eaters {
 		all += e.count * e.needs.EER.Amount
+	}
+	if energy, _ := intake(stock, nutrients.Energy, r.days()); energy > all {
+		for i := range stock {
+			stock[i].grams *= all / energy
+		}
 	}
 	var list []StockShort
 	for _, e := range r.eaters {

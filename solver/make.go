@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"time"
 
 	"rationwright/solver/branch"
 )
@@ -119,8 +120,15 @@ func (r *Ration) work() int64 {
 	if r.Request.Work > 0 {
 		return r.Request.Work
 	}
-	return int64(r.Request.Time.Seconds() * workRate / float64(len(r.Problem.Cols)))
+	allowed := r.Request.Time
+	if r.Request.Brief {
+		allowed = min(allowed, briefTime)
+	}
+	return int64(allowed.Seconds() * workRate / float64(len(r.Problem.Cols)))
 }
+
+// briefTime is the --time whose work a brief search is given.
+const briefTime = 2 * time.Second
 
 // smallest is the least amount of the objective that matters: a cent, a gram,
 // a millilitre.

@@ -57,6 +57,7 @@ type Request struct {
 	Within      float64        // relative gap asked; 0 means 0.01
 	Time        time.Duration  // safety stop; 0 means 10 s
 	Work        int64          // deterministic stop, simplex iterations; 0 means none
+	Brief       bool           // a stock check's completion: a second or two of work at most, whatever Time allows
 	Audit       bool           // keep what an audit of the proof needs
 	Start       string         // ISO date of day one; what depends on today takes it
 	Files       Files          // the user's files as read, for the record in a plan

@@ -11,11 +11,8 @@ import (
 	"rationwright/solver/simplex"
 )
 
-// CheckWork is the work, in simplex iterations, that a completion is searched
-// with where nobody asks for more: a second or two for five people.
-const CheckWork = 10000
-
-// Buy is one line of the completing shopping list.
+// Buy is one line of the completing shopping list: packs, or whole litres of water
+// and MJ of heat where the stock list counts them.
 type Buy struct {
 	Pack    string  `json:"pack"`
 	Food    string  `json:"food"`
@@ -54,6 +51,20 @@ func (out *StockCheck) complete(ctx context.Context, req *Request, alone *Ration
 			cost += line.Cost
 		}
 	}
+	for _, more := range []struct {
+		pack, name string
+		onHand     *float64
+		amount     float64
+		price      float64
+	}{
+		{"water", "stored water, litres", req.StockWaterL, plan.Totals.WaterL - plan.Totals.OwnWaterL, r.supplies.water.Cost},
+		{"heat", "useful heat for cooking, MJ", req.StockHeatMJ, plan.Totals.HeatMJ - plan.Totals.OwnHeatMJ, r.supplies.heat.Cost},
+	} {
+		if n := math.Ceil(more.amount - shortTolerance); more.onHand != nil && n > 0 {
+			out.Buy = append(out.Buy, Buy{Pack: more.pack, Food: more.name, Count: int(n), Cost: n * more.price})
+			cost += n * more.price
+		}
+	}
 	out.BuyCost = &cost
 	out.WaterNeededL = plan.Totals.WaterL
 	out.HeatNeededMJ = plan.Totals.HeatMJ
@@ -62,17 +73,25 @@ func (out *StockCheck) complete(ctx context.Context, req *Request, alone *Ration
 
 // completed makes the plan of a stock check: like [Ration.make], but what is
 // bought is looked over once more for what the stock gives already. Where the
-// request limits the work, a quick search is all there is.
+// request is brief, or limits the work, a quick search among the foods that the
+// relaxation finds worth it comes first, and one of the whole betters it and
+// proves how good it is.
 func (r *Ration) completed(ctx context.Context, progress func(Progress)) (*Plan, error) {
-	if r.Request.Work == 0 || len(r.eaters) == 0 {
+	if !r.Request.Brief && r.Request.Work == 0 || len(r.eaters) == 0 {
 		return r.makeWith(ctx, progress, r.withoutNeedless)
 	}
-	found := r.quickly(ctx, r.Problem, branch.Options{
-		Gap: r.Request.Within, MinDenom: smallest(r.Request.Least), Work: r.Request.Work, Time: r.Request.Time,
-		Start: r.underLimits(ctx, false), Progress: progress,
-	})
+	opt := r.options(progress, r.underLimits(ctx, false))
+	opt.Work = r.work() / 2
+	found := r.quickly(ctx, r.Problem, opt)
 	if found.X == nil {
 		return r.makeWith(ctx, progress, r.withoutNeedless)
+	}
+	if gapOf(found.Value, found.Bound, opt.MinDenom) > opt.Gap {
+		opt.Start = found.X
+		if more := branch.Solve(ctx, r.Problem, opt); more.X != nil {
+			more.Bound = math.Max(more.Bound, found.Bound)
+			found = more
+		}
 	}
 	return r.finish(ctx, r.withoutNeedless(ctx, found.X), found, nil)
 }

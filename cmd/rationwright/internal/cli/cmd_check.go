@@ -49,9 +49,7 @@ func newCheck(s *session) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if !changed(cmd, "time") {
-				req.Work = solver.CheckWork
-			}
+			req.Brief = !changed(cmd, "time")
 			line := newProgress(s.stderr, "")
 			found, err := solver.Check(cmd.Context(), req, line.show)
 			line.clear()

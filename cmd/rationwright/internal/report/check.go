@@ -58,11 +58,11 @@ func stockVerdict(c *solver.StockCheck, u Units) Section {
 	}
 	water := fmt.Sprintf("The ration takes %s of stored water", u.Water(c.WaterNeededL))
 	if c.WaterOnHandL != nil {
-		water += fmt.Sprintf(", of which %s is on hand", u.Water(*c.WaterOnHandL))
+		water += fmt.Sprintf(" (%s on hand)", u.Water(*c.WaterOnHandL))
 	}
 	heat := fmt.Sprintf(" and %s of useful heat for cooking", u.Heat(c.HeatNeededMJ))
 	if c.HeatOnHandMJ != nil {
-		heat += fmt.Sprintf(", of which %s is on hand", u.Heat(*c.HeatOnHandMJ))
+		heat += fmt.Sprintf(" (%s on hand)", u.Heat(*c.HeatOnHandMJ))
 	}
 	return Section{Title: "The stock", Lead: append(lines, water+heat+".")}
 }
@@ -169,6 +169,6 @@ func stockExcess(c *solver.StockCheck) Section {
 	for _, s := range c.Excess {
 		g.append("", clean(s.Person), NutrientName(s.Nutrient), amount(s.Amount), amount(s.Ceiling), unitOf(s.Unit, s.Nutrient))
 	}
-	return Section{Title: "Too much, if all of it were eaten in the time", Table: g,
-		Notes: notesIf(len(g.rows()) > 0, "Nobody need eat all of it: the share-out below keeps under every ceiling.")}
+	return Section{Title: "Too much, if everything in it were eaten alike", Table: g,
+		Notes: notesIf(len(g.rows()) > 0, "Nobody need eat so: the share-out below takes more of one food and less of another.")}
 }
