@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"rationwright/foods"
 	"rationwright/nutrients"
 )
 
@@ -61,6 +62,12 @@ func (r *Ration) explainInfeasible(ctx context.Context) (*Plan, error) {
 		p.Notes = append(p.Notes, r.whyNoneComesClose(ctx))
 	}
 	p.WaysOut = ways
+	for _, l := range set.limits {
+		if l.row >= 0 && r.rows[l.row].kind == rowFeed && !finder.rowHasColumns(l.row) {
+			p.Notes = append(p.Notes, r.eaters[r.rows[l.row].eater].person.Name+
+				" has no milk to drink in this: a baby without a feed cannot wait. Ask a clinician or the local health service now (common practice, no source).")
+		}
+	}
 	if unsettled {
 		p.Notes = append(p.Notes, "Whether a ration with less of vitamins A, D and B12, which the body stores, would keep the limits was not settled in the time.")
 	}
@@ -83,11 +90,60 @@ func (f *conflictFinder) inWords(set conflictSet) []ConflictLimit {
 		if len(member) > 1 {
 			words = f.needInWords(member)
 		}
-		if !slices.Contains(list, words) {
-			list = append(list, words)
+		for _, words := range append([]ConflictLimit{words}, f.barred(member[0])...) {
+			if !slices.Contains(list, words) {
+				list = append(list, words)
+			}
 		}
 	}
 	return list
+}
+
+// barred says which safety rules keep a person from all the food that a member of a
+// conflict asks for: they are never given up, so that the model holds no row of
+// them.
+func (f *conflictFinder) barred(l conflictLimit) []ConflictLimit {
+	if l.row < 0 || !l.lower || f.rowHasColumns(l.row) {
+		return nil
+	}
+	info := f.base.rows[l.row]
+	var asked []*foods.Food
+	switch info.kind {
+	case rowFeed:
+		for _, food := range f.base.Request.Table.Foods {
+			if food.HasTag(foods.TagInfantFormula) && info.text == spaced(foods.TagInfantFormula)+" feed" {
+				asked = append(asked, food)
+			}
+		}
+	case rowUser:
+		for _, w := range f.base.eaters[info.eater].wishes.Least {
+			if info.text == "rule: "+w.Text {
+				asked = append(asked, w.Foods...)
+			}
+		}
+	}
+	var list []ConflictLimit
+	e := f.base.eaters[info.eater]
+	for _, food := range asked {
+		if ok, why := foods.Eligible(e.person, f.base.Request.People, food); !ok {
+			words := ConflictLimit{Limit: "safety rule: " + why.Text, Person: e.person.Name}
+			if !slices.Contains(list, words) {
+				list = append(list, words)
+			}
+		}
+	}
+	return list
+}
+
+func (f *conflictFinder) rowHasColumns(row int) bool {
+	for j := range f.base.Problem.Cols {
+		for _, e := range f.base.Problem.Cols[j].Entries {
+			if e.Row == row && f.base.Problem.Cols[j].Upper > 0 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func (f *conflictFinder) words(l conflictLimit) ConflictLimit {
