@@ -55,13 +55,17 @@ func (w *swapSearch) fewest(ctx context.Context) {
 }
 
 // Prices of the value, in changes for one unit of it: from the relaxation's own,
-// growing by swapPriceStep until a plan keeps the spread. Where the relaxation
-// has none, all that the spread leaves is worth swapPriceLeast of a change.
+// growing by swapPriceStep until a plan keeps the spread, then nearer to the last
+// that was too low while there are swapPriceWorth more changes than the bound.
+// Where the relaxation has none, all that the spread leaves is worth swapPriceLeast
+// of a change.
 const (
-	swapPrices     = 6
-	swapPriceStep  = 2
-	swapPriceLeast = 0.25
-	swapPriceGap   = 1e-3
+	swapPrices       = 6
+	swapPriceStep    = 2
+	swapPriceHalving = 1
+	swapPriceWorth   = 3
+	swapPriceLeast   = 0.25
+	swapPriceGap     = 1e-3
 )
 
 // byPrice looks for plans with few changes that keep the spread by putting a
@@ -75,29 +79,72 @@ func (w *swapSearch) byPrice(ctx context.Context, p *linear.Problem, result simp
 	if room := ceiling - w.least; room > 0 && !math.IsInf(room, 1) {
 		price = math.Max(price, swapPriceLeast/room)
 	}
+	var last []float64 // the best point at the price before, where the next goes on
+	at := func(price float64) []float64 {
+		found := w.atPrice(ctx, p, price, last)
+		if found == nil {
+			return nil
+		}
+		if r.valueOf(found) <= ceiling {
+			start = w.take(p, found, start)
+		} else {
+			last = found
+		}
+		return found
+	}
+	low := price
 	for range swapPrices {
-		priced := p.Clone()
-		priced.Rows[w.spreadRow].Upper = math.Inf(1)
-		for j := range r.cols {
-			priced.Cols[j].Cost += price * r.Problem.Cols[j].Cost
-		}
-		q, err := r.newPriced(priced, r.foodsOf(w.old))
-		if err != nil || ctx.Err() != nil {
+		found := at(price)
+		if found == nil {
 			return start
 		}
-		at := q.solve(ctx)
-		if at.Status != simplex.Optimal {
-			return start
+		if r.valueOf(found) <= ceiling {
+			break
 		}
-		found := q.search(ctx, priced, at, quickFoods, branch.Options{
-			Gap: swapPriceGap, MinDenom: 1, Work: w.work(swapPriceWork), Time: r.Request.Time, Start: q.relaxed.diveUp(ctx),
-		})
-		if found.X != nil && r.valueOf(found.X) <= ceiling {
-			return w.take(p, found.X, start)
-		}
+		low = price
 		price *= swapPriceStep
 	}
+	for range swapPriceHalving {
+		if price <= low || w.changes <= w.bound+swapPriceWorth {
+			break
+		}
+		middle := math.Sqrt(low * price)
+		found := at(middle)
+		switch {
+		case found == nil:
+			return start
+		case r.valueOf(found) <= ceiling:
+			price = middle
+		default:
+			low = middle
+		}
+	}
 	return start
+}
+
+// atPrice searches with a price on the value, from the better of a dive and last;
+// nil where nothing is found.
+func (w *swapSearch) atPrice(ctx context.Context, p *linear.Problem, price float64, last []float64) []float64 {
+	r := w.ration
+	priced := p.Clone()
+	priced.Rows[w.spreadRow].Upper = math.Inf(1)
+	for j := range r.cols {
+		priced.Cols[j].Cost += price * r.Problem.Cols[j].Cost
+	}
+	q, err := r.newPriced(priced, r.foodsOf(w.old))
+	if err != nil || ctx.Err() != nil {
+		return nil
+	}
+	result := q.solve(ctx)
+	if result.Status != simplex.Optimal {
+		return nil
+	}
+	if dived := q.relaxed.diveUp(ctx); dived != nil && (last == nil || q.costOf(dived) < q.costOf(last)) {
+		last = dived
+	}
+	return q.search(ctx, priced, result, quickFoods, branch.Options{
+		Gap: swapPriceGap, MinDenom: 1, Work: w.work(swapPriceWork), Time: r.Request.Time, Start: last,
+	}).X
 }
 
 // wholeAbove is the least whole number that a bound leaves.

@@ -147,7 +147,7 @@ func (r *Ration) foodsOf(plan *Plan) []bool {
 // time is [DefaultTime]; a longer time gives as many times more.
 const (
 	swapBestWork   = 16000
-	swapPriceWork  = 3000
+	swapPriceWork  = 4000
 	swapFewestWork = 10000
 	swapLeastWork  = 3000
 )
