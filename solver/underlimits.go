@@ -33,24 +33,30 @@ func (r *Ration) solveUnderOwn(ctx context.Context, progress func(Progress), own
 	defer func() { r.Problem.Rows[own].Upper = most }()
 	beyond := most + limitTolerance*math.Max(1, most)
 	settled := func(value, bound float64) bool { return value <= most || bound > beyond }
-	opt := r.options(progress, nil)
-	result := branch.Solve(ctx, r.Problem, opt)
-	if result.X != nil && !settled(result.Value, result.Bound) && !result.ByClock {
+	until := func(gap float64, start []float64, done func(Progress) bool) branch.Result {
 		ctx, stop := context.WithCancel(ctx)
 		defer stop()
-		opt.Gap, opt.Start = branch.DefaultGap, result.X
+		ended := false
+		opt := r.options(nil, start)
+		opt.Gap = gap
 		opt.Progress = func(now branch.Progress) {
-			if now.HasValue && settled(now.Value, now.Bound) {
+			if ended = ended || done(now); ended {
 				stop()
 			}
 			if progress != nil {
 				progress(now)
 			}
 		}
-		if more := branch.Solve(ctx, r.Problem, opt); more.X != nil {
+		result := branch.Solve(ctx, r.Problem, opt)
+		result.ByClock = result.ByClock && !ended
+		return result
+	}
+	result := until(r.Request.Within, nil, func(now Progress) bool { return now.Bound > beyond })
+	if result.X != nil && !settled(result.Value, result.Bound) && !result.ByClock {
+		more := until(branch.DefaultGap, result.X, func(now Progress) bool { return now.HasValue && settled(now.Value, now.Bound) })
+		if more.X != nil {
 			result = more
-			result.ByClock = result.ByClock && !settled(more.Value, more.Bound)
-			if gapOf(result.Value, result.Bound, opt.MinDenom) <= r.Request.Within {
+			if gapOf(result.Value, result.Bound, smallest(r.Request.Least)) <= r.Request.Within {
 				result.Status = branch.Optimal
 			}
 		}
