@@ -49,7 +49,8 @@ type neighbourhood struct {
 	share    float64     // of the groups in use that is set free by blame
 	failures int         // parts in a row without a better point
 	nodes    [][]float64 // points of nodes of the tree, each used once
-	byNode   bool        // the part in hand was chosen by such a point
+	earlier  []*point    // points that were the best once
+	byPoint  bool        // the part in hand was chosen by a node's point or an earlier one
 	task     *worker     // searching the part in hand, nil between parts
 	part     *part
 	limit    int          // nodes that the task is given
@@ -63,7 +64,7 @@ type neighbourhood struct {
 // columns whose first row is the same are a group (the packs of a food), and so
 // are the continuous columns of that row (what is eaten of it).
 func newNeighbourhood(s *space, g guide, seed uint64) *neighbourhood {
-	h := &neighbourhood{s: s, rng: rand.New(rand.NewPCG(seed, 20)), guide: g, share: 0.3,
+	h := &neighbourhood{s: s, rng: rand.New(rand.NewPCG(seed, 20)), guide: g, share: 0.15,
 		group: make([]int, s.n), ofRow: make([]int, s.m)}
 	for i := range h.ofRow {
 		h.ofRow[i] = -1
@@ -197,7 +198,7 @@ func (h *neighbourhood) settle(w *worker) {
 	switch {
 	case w.best != nil:
 		h.failures = 0
-	case h.byNode:
+	case h.byPoint:
 		h.failures++
 	case len(w.open) == 0:
 		h.failures++

@@ -111,6 +111,7 @@ func (s *search) rounds() (Status, string) {
 		points := s.visited()
 		for _, w := range s.workers {
 			w.begin(s.best)
+			w.near.earlier = s.earlier
 			if len(points) > 0 {
 				w.near.nodes = slices.Clone(points)
 			}

@@ -27,6 +27,9 @@ const (
 	// nodeShare is the share of the parts that are chosen by a node of the tree,
 	// nodeAway the difference from its point that sets a group free.
 	nodeShare, nodeAway = 0.75, 0.1
+	// earlierShare is the share of the other parts that are chosen by an earlier
+	// best point.
+	earlierShare = 0.4
 	// nearOverhead is the effort of choosing a part, per row and column.
 	nearOverhead = 60
 )
@@ -73,18 +76,23 @@ func (h *neighbourhood) byReducedCost() []int {
 }
 
 // next begins with a neighbourhood of the best point: where it differs from a
-// node of the tree, or what is to blame for its distance from the bound. On
-// rations of one to eight people at least cost, both gain as much for their
-// effort, twice what parts chosen at random did.
+// node of the tree or from an earlier best point, or what is to blame for its
+// distance from the bound. On rations of one to eight people at least cost,
+// nodes and blame gain as much for their effort, twice what parts chosen at
+// random did; earlier points add a little later on.
 func (h *neighbourhood) next(ctx context.Context, best *point, bound float64) bool {
 	room := best.value - bound
 	var free []bool
-	h.byNode = len(h.nodes) > 0 && h.rng.Float64() < nodeShare
-	if h.byNode {
+	h.byPoint = true
+	switch {
+	case len(h.nodes) > 0 && h.rng.Float64() < nodeShare:
 		k := h.rng.IntN(len(h.nodes))
 		free = h.awayFrom(best.x, h.nodes[k])
 		h.nodes = slices.Delete(h.nodes, k, k+1)
-	} else {
+	case len(h.earlier) > 0 && h.rng.Float64() < earlierShare:
+		free = h.awayFrom(best.x, h.earlier[h.rng.IntN(len(h.earlier))].x)
+	default:
+		h.byPoint = false
 		free = h.blamed(best.x)
 	}
 	lower, upper := h.boxOf(best.x, func(j int) bool {
@@ -109,11 +117,11 @@ func (h *neighbourhood) inUse(x []float64) []bool {
 	return used
 }
 
-// awayFrom sets free the groups in which x and the point of a node differ.
-func (h *neighbourhood) awayFrom(x, node []float64) []bool {
+// awayFrom sets free the groups in which x and the other point differ.
+func (h *neighbourhood) awayFrom(x, other []float64) []bool {
 	free := make([]bool, h.groups)
 	for _, j := range h.s.integers {
-		if math.Abs(x[j]-node[j]) > nodeAway {
+		if math.Abs(x[j]-other[j]) > nodeAway {
 			free[h.group[j]] = true
 		}
 	}
