@@ -110,9 +110,11 @@ func (r *Ration) options(progress func(Progress), start []float64) branch.Option
 
 // workRate is how many simplex iterations a program with one column is given
 // for each second of --time; a program with more columns gets as many fewer.
-// Two idle cores do nearly twice as much, so that the search ends by its work,
-// the same on every run, and the clock is a safety stop for slow machines.
-const workRate = 24e6
+// Households of one to eight took 0.55 to 0.7 s of processor time for each second
+// of --time, 0.4 to 0.5 s by the clock where both cores were mostly free; cores
+// half as fast would take under one. So the search ends by its work, the same on
+// every run, and the clock is a safety stop for slow or busy machines.
+const workRate = 36e6
 
 // work is the deterministic limit of the search, in simplex iterations: the
 // request's own where it sets one.

@@ -1,10 +1,8 @@
 package branch
 
 import (
-	"cmp"
 	"context"
 	"math"
-	"slices"
 	"sort"
 
 	"rationwright/solver/simplex"
@@ -72,12 +70,6 @@ func (w *worker) decide(ctx context.Context, frac []candidate, bound float64) de
 		}
 		return frac[a].col < frac[b].col
 	})
-	if w.largestFirst {
-		c := slices.MaxFunc(frac, func(a, b candidate) int {
-			return cmp.Compare(a.value-math.Floor(a.value), b.value-math.Floor(b.value))
-		})
-		return decision{col: c.col, value: c.value, down: c.down, up: c.up}
-	}
 	best := decision{col: -1}
 	bestScore := -1.0
 	measured, since := 0, 0

@@ -14,7 +14,8 @@
 //	tree, node            best bound first with short plunges; propagate, fixcost
 //	branching, pseudocost pseudo-costs started by strong branching
 //	neighbourhood,        better points from small parts of the program around the
-//	vicinity, restrict    best one; round for the first
+//	vicinity, blame,      best one, where it differs from other points or
+//	restrict              what is to blame for the gap; round for the first
 //	incumbent             every point is recomputed from the original problem
 //	audit…, interval      [Audit] repeats all of it with outward rounding
 //

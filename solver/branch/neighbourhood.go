@@ -4,15 +4,17 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
-	"sort"
 
 	"rationwright/solver/simplex"
 )
 
-// guide is what the searches know of the root: the point, the reduced costs
-// and the bound of its relaxation, and the box they were taken over.
+// guide is what the searches know of the root: the point, the reduced costs,
+// the multipliers of rows and the bound of its relaxation, and the box they
+// were taken over.
 type guide struct {
 	x, reduced   []float64
+	rows         []int
+	duals        []float64 // parallel to rows
 	lower, upper []float64
 	bound        float64
 	after        int // reductions logged by then
@@ -23,6 +25,8 @@ func (s *space) newGuide(out outcome) guide {
 	return guide{
 		x:       append([]float64(nil), out.x...),
 		reduced: append([]float64(nil), out.reduced...),
+		rows:    append([]int(nil), out.rows...),
+		duals:   append([]float64(nil), out.duals...),
 		lower:   append([]float64(nil), s.lower...),
 		upper:   append([]float64(nil), s.upper...),
 		bound:   out.bound,
@@ -38,40 +42,58 @@ type neighbourhood struct {
 	s        *space
 	rng      *rand.Rand
 	guide    guide
-	group    []int // per integer column: the row it shares with its like
-	groups   []int
-	order    []int   // groups, least reduced cost first
-	share    float64 // of the columns in use that is set free
-	tries    int
-	failures int       // parts in a row without a better point
-	node     []float64 // point of a node of the tree, nil if none
-	task     *worker   // searching the part in hand, nil between parts
+	group    []int       // per column: the group it belongs to, −1 none
+	groups   int         // number of groups
+	ofRow    []int       // per row: the group it makes, −1 none
+	order    []int       // groups, least reduced cost first
+	share    float64     // of the groups in use that is set free by blame
+	failures int         // parts in a row without a better point
+	nodes    [][]float64 // points of nodes of the tree, each used once
+	earlier  []*point    // points that were the best once
+	byPoint  bool        // the part in hand was chosen by a node's point or an earlier one
+	task     *worker     // searching the part in hand, nil between parts
 	part     *part
-	nodes    int          // that the task is given
+	limit    int          // nodes that the task is given
 	r        *relax       // see use
 	pseudo   *pseudocosts // of the worker that owns it
 	work     int64
 	effort   int64
 }
 
-// newNeighbourhood prepares a search with its own random numbers.
+// newNeighbourhood prepares a search with its own random numbers. Integer
+// columns whose first row is the same are a group (the packs of a food), and so
+// are the continuous columns of that row (what is eaten of it).
 func newNeighbourhood(s *space, g guide, seed uint64) *neighbourhood {
-	h := &neighbourhood{s: s, rng: rand.New(rand.NewPCG(seed, 20)), guide: g, share: 0.3}
-	seen := map[int]bool{}
-	h.group = make([]int, s.n)
+	h := &neighbourhood{s: s, rng: rand.New(rand.NewPCG(seed, 20)), guide: g, share: 0.15,
+		group: make([]int, s.n), ofRow: make([]int, s.m)}
+	for i := range h.ofRow {
+		h.ofRow[i] = -1
+	}
+	for j := range h.group {
+		h.group[j] = -1
+	}
 	for _, j := range s.integers {
-		h.group[j] = -1 - j
-		if len(s.cols[j]) > 0 {
-			h.group[j] = s.cols[j][0].Row
+		if len(s.cols[j]) == 0 {
+			h.group[j] = h.groups
+			h.groups++
+			continue
 		}
-		if !seen[h.group[j]] {
-			seen[h.group[j]] = true
-			h.groups = append(h.groups, h.group[j])
+		i := s.cols[j][0].Row
+		if h.ofRow[i] < 0 {
+			h.ofRow[i] = h.groups
+			h.groups++
+		}
+		h.group[j] = h.ofRow[i]
+	}
+	for j := range h.group {
+		for _, e := range s.cols[j] {
+			if h.group[j] < 0 {
+				h.group[j] = h.ofRow[e.Row]
+			}
 		}
 	}
-	sort.Ints(h.groups)
 	// Groups by the least reduced cost of their members.
-	taken := map[int]bool{}
+	taken := make([]bool, h.groups)
 	for _, j := range h.byReducedCost() {
 		if g := h.group[j]; !taken[g] {
 			taken[g] = true
@@ -139,11 +161,11 @@ func (h *neighbourhood) begin(ctx context.Context, lower, upper []float64, cutof
 	}
 	r.load(basis.part(q))
 	w := &worker{r: r, pseudo: h.pseudo.part(q.cols), gap: gapRule{relative: 1e-4, denom: 1e-9}, plunge: 1, heuristic: true,
-		roundUpFrom: 0.2 + 0.3*h.rng.Float64(), largestFirst: h.rng.Float64() < 0.4}
+		roundUpFrom: 0.2 + 0.3*h.rng.Float64()}
 	w.begin(nil)
 	w.cutoff = q.inside(cutoff)
 	w.open.add(&node{bound: math.Inf(-1), column: -1})
-	h.task, h.part, h.nodes = w, q, nodes
+	h.task, h.part, h.limit = w, q, nodes
 	return true
 }
 
@@ -154,27 +176,30 @@ func (h *neighbourhood) proceed(ctx context.Context, until int64) *point {
 	w, r := h.task, h.task.r
 	work, effort := r.work, r.effort
 	before := w.best
-	w.exploreOne(ctx, r.effort+until-h.effort, h.nodes)
+	w.exploreOne(ctx, r.effort+until-h.effort, h.limit)
 	h.work += r.work - work
 	h.effort += r.effort - effort
 	var p *point
 	if w.best != before {
 		p = h.s.accept(h.part.whole(w.best.x))
 	}
-	if len(w.open) == 0 && w.resume == nil || w.nodes >= h.nodes {
+	if len(w.open) == 0 && w.resume == nil || w.nodes >= h.limit {
 		h.task = nil
 		h.settle(w)
 	}
 	return p
 }
 
-// settle learns from a part that is done with: parts that are searched to the
-// end may be larger, those that end without a point should be smaller. While
-// nothing better is found, parts are searched deeper and deeper.
+// settle learns from a part that is done with: where blame chose it, parts that
+// are searched to the end may be larger, those that end without a point should
+// be smaller. While nothing better is found, parts are searched deeper and
+// deeper.
 func (h *neighbourhood) settle(w *worker) {
 	switch {
 	case w.best != nil:
 		h.failures = 0
+	case h.byPoint:
+		h.failures++
 	case len(w.open) == 0:
 		h.failures++
 		h.share = math.Min(shareMost, h.share*1.1)

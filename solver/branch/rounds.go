@@ -3,6 +3,7 @@ package branch
 import (
 	"context"
 	"math"
+	"slices"
 	"sync"
 
 	"rationwright/solver/simplex"
@@ -107,9 +108,13 @@ func (s *search) rounds() (Status, string) {
 			length = min(length, firstEffort<<s.round)
 		}
 		tree := s.treeWorkers()
+		points := s.visited()
 		for _, w := range s.workers {
 			w.begin(s.best)
-			w.near.node = s.workers[0].last
+			w.near.earlier = s.earlier
+			if len(points) > 0 {
+				w.near.nodes = slices.Clone(points)
+			}
 		}
 		for k := 0; len(s.open) > 0 && k < dealt*len(tree); k++ {
 			w := tree[k%len(tree)]
@@ -131,6 +136,16 @@ func (s *search) rounds() (Status, string) {
 		s.round++
 		s.calm++
 	}
+}
+
+// visited takes the points of the nodes that the workers branched on.
+func (s *search) visited() [][]float64 {
+	var points [][]float64
+	for _, w := range s.workers {
+		points = append(points, w.visited...)
+		w.visited = nil
+	}
+	return points
 }
 
 // round searches the nodes that were dealt to the worker, or neighbourhoods if

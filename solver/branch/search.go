@@ -22,6 +22,7 @@ type search struct {
 	closed  float64 // least bound of the closed leaves
 	floor   float64 // a bound on the optimum from the root
 	best    *point
+	earlier []*point // the best before it, latest last, see keepEarlier
 	nodes   int
 	byClock bool
 
@@ -48,7 +49,7 @@ func (s *search) merge(w *worker) {
 	s.nodes += w.nodes
 	for _, p := range w.found {
 		if s.best == nil || p.value < s.best.value {
-			s.best = p
+			s.better(p)
 			s.calm = -1
 		}
 	}
@@ -59,6 +60,19 @@ func (s *search) merge(w *worker) {
 			}
 		}
 	}
+}
+
+// keepEarlier is the number of points that were the best once that neighbourhood
+// searches compare the best with.
+const keepEarlier = 8
+
+// better makes p the best point.
+func (s *search) better(p *point) {
+	if s.best != nil {
+		s.earlier = append(s.earlier, s.best)
+		s.earlier = s.earlier[max(0, len(s.earlier)-keepEarlier):]
+	}
+	s.best = p
 }
 
 // trim closes the open nodes that the best point has overtaken.

@@ -31,18 +31,15 @@ type worker struct {
 
 	debt int64 // effort overspent in earlier rounds
 
-	// heuristic only: fractions above roundUpFrom are raised first; with
-	// largestFirst the largest fraction is branched on.
-	roundUpFrom  float64
-	largestFirst bool
-	resume       *node     // heuristic only: where a plunge was interrupted
-	heuristic    bool      // its leaves prove nothing: cut as deep as the cutoff
-	plunge       float64   // see plungeShare
-	strong       int       // most columns measured by strong branching at a node
-	last         []float64 // the point of the last node branched on
-	frac         []candidate
-	saved        simplex.Snapshot
-	near         *neighbourhood // what it searches when it is not in the tree
+	roundUpFrom float64     // heuristic only: fractions above it are raised first
+	resume      *node       // heuristic only: where a plunge was interrupted
+	heuristic   bool        // its leaves prove nothing: cut as deep as the cutoff
+	plunge      float64     // see plungeShare
+	strong      int         // most columns measured by strong branching at a node
+	visited     [][]float64 // points of the last nodes branched on, see keepPoints
+	frac        []candidate
+	saved       simplex.Snapshot
+	near        *neighbourhood // what it searches when it is not in the tree
 }
 
 // leaf is a closed part of the search.
@@ -228,7 +225,7 @@ func (w *worker) branchOn(ctx context.Context, n *node, out outcome) *node {
 	n.box = w.fixByCost(n, out)
 	n.basis = r.basis()
 	x := append([]float64(nil), out.x...)
-	w.last = x
+	w.visit(x)
 	d := w.decide(ctx, w.frac, out.bound)
 	if ctx.Err() != nil {
 		w.open.add(n)
@@ -238,6 +235,21 @@ func (w *worker) branchOn(ctx context.Context, n *node, out outcome) *node {
 		return w.halve(n, d)
 	}
 	return w.split(n, &d, x)
+}
+
+// keepPoints is the number of points of nodes that a worker of the tree hands to
+// the neighbourhood searches after each round.
+const keepPoints = 32
+
+// visit keeps the point of a node of the tree for the neighbourhood searches.
+func (w *worker) visit(x []float64) {
+	if w.heuristic {
+		return
+	}
+	if len(w.visited) == keepPoints {
+		w.visited = w.visited[1:]
+	}
+	w.visited = append(w.visited, x)
 }
 
 // attained is the relative difference at which an integral point counts as the

@@ -3,6 +3,7 @@ package branch
 import (
 	"context"
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -10,22 +11,25 @@ const (
 	// firstFree is the number of integer columns of least reduced cost that are
 	// free in the first part, firstNodes the nodes it is given.
 	firstFree, firstNodes = 60, 60
-	// nearNodes is the number of nodes that a part is given at first: a dive and
-	// a little more. It doubles with every deepenAfter failures in a row, at most
-	// deepenMost times.
-	nearNodes, deepenAfter, deepenMost = 30, 20, 4
+	// nearNodes is the number of nodes that a part is given at first: two or
+	// three dives (one dive finds too little, ten take too long). It doubles with
+	// every deepenAfter failures in a row, at most deepenMost times.
+	nearNodes, deepenAfter, deepenMost = 60, 20, 4
 	// nearGain is the share of the gap that a new point must gain to be looked
 	// for.
 	nearGain = 0.02
 	// nearIdle steers how many groups that the best point does not use are set
 	// free: half of the first so many by reduced cost, fewer further down.
 	nearIdle = 10
-	// shareLeast and shareMost bound the share of the groups in use that is set
-	// free.
+	// shareLeast and shareMost bound the share of the groups in use that blame
+	// sets free.
 	shareLeast, shareMost = 0.08, 0.9
 	// nodeShare is the share of the parts that are chosen by a node of the tree,
 	// nodeAway the difference from its point that sets a group free.
-	nodeShare, nodeAway = 0.25, 0.1
+	nodeShare, nodeAway = 0.75, 0.1
+	// earlierShare is the share of the other parts that are chosen by an earlier
+	// best point.
+	earlierShare = 0.4
 	// nearOverhead is the effort of choosing a part, per row and column.
 	nearOverhead = 60
 )
@@ -71,15 +75,25 @@ func (h *neighbourhood) byReducedCost() []int {
 	return order
 }
 
-// next begins with a neighbourhood of the best point.
+// next begins with a neighbourhood of the best point: where it differs from a
+// node of the tree or from an earlier best point, or what is to blame for its
+// distance from the bound. On rations of one to eight people at least cost,
+// nodes and blame gain as much for their effort, twice what parts chosen at
+// random did; earlier points add a little later on.
 func (h *neighbourhood) next(ctx context.Context, best *point, bound float64) bool {
-	h.tries++
 	room := best.value - bound
-	var free map[int]bool
-	if h.node != nil && h.rng.Float64() < nodeShare {
-		free = h.awayFromNode(best.x)
-	} else {
-		free = h.someGroups(best.x)
+	var free []bool
+	h.byPoint = true
+	switch {
+	case len(h.nodes) > 0 && h.rng.Float64() < nodeShare:
+		k := h.rng.IntN(len(h.nodes))
+		free = h.awayFrom(best.x, h.nodes[k])
+		h.nodes = slices.Delete(h.nodes, k, k+1)
+	case len(h.earlier) > 0 && h.rng.Float64() < earlierShare:
+		free = h.awayFrom(best.x, h.earlier[h.rng.IntN(len(h.earlier))].x)
+	default:
+		h.byPoint = false
+		free = h.blamed(best.x)
 	}
 	lower, upper := h.boxOf(best.x, func(j int) bool {
 		return free[h.group[j]] && (math.Abs(h.guide.reduced[j]) < room || best.x[j] > h.s.lower[j])
@@ -92,32 +106,9 @@ func (h *neighbourhood) next(ctx context.Context, best *point, bound float64) bo
 	return true
 }
 
-// someGroups sets groups free at random: a share of those that x uses, and of
-// the others those that the root nearly uses.
-func (h *neighbourhood) someGroups(x []float64) map[int]bool {
-	free := map[int]bool{}
-	inUse := h.inUse(x)
-	for _, g := range h.groups {
-		if inUse[g] && h.rng.Float64() < h.share {
-			free[g] = true
-		}
-	}
-	idle := 0
-	for _, g := range h.order {
-		if inUse[g] {
-			continue
-		}
-		if h.rng.Float64() < nearIdle/float64(nearIdle+idle) {
-			free[g] = true
-		}
-		idle++
-	}
-	return free
-}
-
-// inUse marks the groups with a member above its lower bound.
-func (h *neighbourhood) inUse(x []float64) map[int]bool {
-	used := map[int]bool{}
+// inUse marks the groups with an integer member above its lower bound.
+func (h *neighbourhood) inUse(x []float64) []bool {
+	used := make([]bool, h.groups)
 	for _, j := range h.s.integers {
 		if x[j] > h.s.lower[j] {
 			used[h.group[j]] = true
@@ -126,11 +117,11 @@ func (h *neighbourhood) inUse(x []float64) map[int]bool {
 	return used
 }
 
-// awayFromNode sets free the groups in which x and the node's point differ.
-func (h *neighbourhood) awayFromNode(x []float64) map[int]bool {
-	free := map[int]bool{}
+// awayFrom sets free the groups in which x and the other point differ.
+func (h *neighbourhood) awayFrom(x, other []float64) []bool {
+	free := make([]bool, h.groups)
 	for _, j := range h.s.integers {
-		if math.Abs(x[j]-h.node[j]) > nodeAway {
+		if math.Abs(x[j]-other[j]) > nodeAway {
 			free[h.group[j]] = true
 		}
 	}
