@@ -281,9 +281,9 @@ func (w *replaceSearch) write(x []float64) Replacement {
 	short := r.closestRation(x[:len(r.cols)]).Shortfalls
 	old := w.plan.Totals
 	return Replacement{
-		CostChange:   changed.Totals.Cost - old.Cost,
-		WeightChange: changed.Totals.WeightKg - old.WeightKg,
-		VolumeChange: changed.Totals.VolumeL - old.VolumeL,
+		CostChange:   clean(changed.Totals.Cost - old.Cost),
+		WeightChange: clean(changed.Totals.WeightKg - old.WeightKg),
+		VolumeChange: clean(changed.Totals.VolumeL - old.VolumeL),
 		Short:        short,
 		Balanced:     len(short) == 0,
 		x:            x,

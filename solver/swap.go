@@ -280,9 +280,9 @@ func (s *Swap) compare(old *Plan, touched map[*foods.Food]bool) {
 			s.Out = append(s.Out, PackChange{Pack: key, Food: food[key], Count: -n})
 		}
 	}
-	s.CostChange = s.Plan.Totals.Cost - old.Totals.Cost
-	s.WeightChange = s.Plan.Totals.WeightKg - old.Totals.WeightKg
-	s.VolumeChange = s.Plan.Totals.VolumeL - old.Totals.VolumeL
+	s.CostChange = clean(s.Plan.Totals.Cost - old.Totals.Cost)
+	s.WeightChange = clean(s.Plan.Totals.WeightKg - old.Totals.WeightKg)
+	s.VolumeChange = clean(s.Plan.Totals.VolumeL - old.Totals.VolumeL)
 	for i := range s.Plan.People {
 		for _, need := range s.Plan.People[i].Needs {
 			before := needOf(old, s.Plan.People[i].Name, need.Nutrient)

@@ -163,7 +163,7 @@ func (w *explainer) worth(ctx context.Context, k packCol, without []packCol) (wo
 	w.lp.setBounds(k.col, tasteOf, tasteOf)
 	switch result := w.lp.solve(ctx); result.Status {
 	case simplex.Optimal:
-		return cols[k.col].Cost - result.Reduced[k.col], true, nil
+		return clean(cols[k.col].Cost - result.Reduced[k.col]), true, nil
 	case simplex.Infeasible:
 		return 0, false, nil
 	default:
