@@ -139,7 +139,7 @@ func (rec *RequestRecord) Load() (*Request, error) {
 		Files: Files{Foods: rec.Foods, Prices: rec.Prices, Stock: rec.Stock},
 	}
 	if rec.Stock != nil {
-		stock, err := table.ReadStock("plan: stock", foods.FromRows(rec.Stock))
+		stock, err := table.ReadStockOn(rec.Start, "plan: stock", foods.FromRows(rec.Stock))
 		errs = append(errs, err)
 		if err == nil {
 			req.Stock, req.StockWaterL, req.StockHeatMJ = stock.Lines, stock.WaterL, stores.HeatOfStock(stock)
