@@ -10,6 +10,7 @@ import (
 // Comparison sets the plans of least cost, weight and volume of one request side
 // by side.
 type Comparison struct {
+	NotFed
 	Plans    []*Plan   `json:"plans"` // least cost, weight, volume; or the one that says why nothing fits
 	Frontier *Frontier `json:"frontier,omitempty"`
 }
@@ -57,7 +58,7 @@ func Compare(ctx context.Context, req *Request, progress func(Progress)) (*Compa
 		if err != nil {
 			return nil, err
 		}
-		out.Plans = append(out.Plans, plan)
+		out.Plans, out.NotFed = append(out.Plans, plan), plan.notFed()
 		if plan.Totals == nil {
 			out.Plans = []*Plan{plan}
 			return out, nil

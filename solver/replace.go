@@ -15,6 +15,7 @@ import (
 // Replacing is what could stand in for a food of a plan, without changing the
 // plan.
 type Replacing struct {
+	NotFed
 	InsteadOf    string        `json:"instead_of"`
 	For          string        `json:"for,omitempty"`
 	Needless     bool          `json:"needless"`             // the rest of the plan meets every need without it
@@ -86,7 +87,7 @@ func replacements(ctx context.Context, old *Request, plan *Plan, food, who strin
 			food = f.Name
 		}
 	}
-	out := &Replacing{InsteadOf: food, For: who, Replacements: []Replacement{}, plan: plan}
+	out := &Replacing{NotFed: plan.notFed(), InsteadOf: food, For: who, Replacements: []Replacement{}, plan: plan}
 	if err := w.start(ctx); err != nil {
 		return nil, err
 	}

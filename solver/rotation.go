@@ -23,6 +23,7 @@ const SimulatedMonths = 60
 // Rotation is what to use up, refill and replace, and how to keep the store
 // fresh for good.
 type Rotation struct {
+	NotFed
 	Start     string           `json:"start"`
 	TempC     float64          `json:"temp_c"`
 	Factor    float64          `json:"keeping_factor"` // what the temperature makes of a keeping time at 21 °C
@@ -66,6 +67,9 @@ func RotationOf(in RotationInput) (*Rotation, error) {
 		return nil, err
 	}
 	out := &Rotation{Start: in.Start, TempC: in.TempC, Factor: factor, Months: in.Months}
+	if in.Plan != nil {
+		out.NotFed = in.Plan.notFed()
+	}
 	var batches []stores.Batch
 	if in.Stock != nil {
 		for _, line := range in.Stock.Lines {

@@ -9,6 +9,7 @@ import (
 // Stockpile is the rest of the store beside the food of a plan: water, heat,
 // space, supplies. Everything in it follows from the plan and its request.
 type Stockpile struct {
+	NotFed
 	Days     int              `json:"days"`
 	Heads    int              `json:"heads"`
 	Pets     int              `json:"pets,omitempty"`
@@ -17,7 +18,6 @@ type Stockpile struct {
 	Value    *float64         `json:"value,omitempty"` // of the plan, in the unit of Least
 	Currency string           `json:"currency,omitempty"`
 	Demo     Demo             `json:"demo"`
-	Refused  []Refused        `json:"refused,omitempty"`
 	Water    StoredWater      `json:"water"`
 	Treat    []DoseSheet      `json:"treat"`
 	Boil     stores.Boiling   `json:"boil"`
@@ -65,7 +65,7 @@ func StockpileOf(req *Request, plan *Plan, opt StockpileOptions) (*Stockpile, er
 		r.Shelves = opt.Shelves
 	}
 	s := &Stockpile{
-		Days: r.Days, Pets: r.Pets, Start: r.Start, Demo: r.Demo, Refused: plan.Refused,
+		Days: r.Days, Pets: r.Pets, Start: r.Start, Demo: r.Demo, NotFed: plan.notFed(),
 		Least: plan.Least, Value: plan.Value, Currency: plan.Totals.Currency,
 	}
 	supplies, err := suppliesOf(r)

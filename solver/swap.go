@@ -28,6 +28,7 @@ const DefaultSpread = 0.05
 
 // Swap is a changed plan with the fewest pack changes.
 type Swap struct {
+	NotFed
 	Out          []PackChange `json:"out"`
 	In           []PackChange `json:"in"`
 	CostChange   float64      `json:"cost_change"`
@@ -59,8 +60,8 @@ type NeedChange struct {
 	After    float64 `json:"after"`
 }
 
-// ErrSwap is wrapped by what is wrong with a swap request.
-var ErrSwap = errors.New("the swap cannot be read")
+// ErrSwap is wrapped by what is wrong with a swap that is asked for.
+var ErrSwap = errors.New("the swap cannot be made")
 
 // MakeSwap changes plan so that the food is gone, with the fewest changes of
 // other packs, at no more than Spread over the best value found without it, and
@@ -84,7 +85,7 @@ func makeSwap(ctx context.Context, old *Request, plan *Plan, change SwapRequest,
 		return nil, err
 	}
 	w := &swapSearch{ration: r, old: plan, touched: touched, spread: change.Spread}
-	s := &Swap{Out: []PackChange{}, In: []PackChange{}}
+	s := &Swap{NotFed: plan.notFed(), Out: []PackChange{}, In: []PackChange{}}
 	if w.shortfalls, err = w.best(ctx, progress); err != nil {
 		return nil, err
 	}

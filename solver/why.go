@@ -14,6 +14,7 @@ import (
 // "about" right for the plan in whole packs: it is of parts of packs, the
 // original rows, and the prices as they stand.
 type Why struct {
+	NotFed
 	Least  Least        `json:"least"`
 	Unit   string       `json:"unit"`  // of values and prices: the currency, kg or L
 	Value  float64      `json:"value"` // of the relaxation
@@ -60,7 +61,8 @@ func explain(ctx context.Context, req *Request, plan *Plan, ask WhyRequest) (*Wh
 		return nil, err
 	}
 	out := &Why{
-		Least: r.Request.Least, Unit: r.unit(), Value: w.root.Value, Days: r.Request.Days, Demo: r.Request.Demo,
+		NotFed: plan.notFed(),
+		Least:  r.Request.Least, Unit: r.unit(), Value: w.root.Value, Days: r.Request.Days, Demo: r.Request.Demo,
 		Limits: []LimitPrice{}, Foods: []FoodPrice{},
 	}
 	if out.Limits, err = w.limits(ctx); err != nil {

@@ -87,10 +87,15 @@ func planRows(p *solver.Plan) []planRow {
 	return rows
 }
 
+// doesNotFeed is what a row about a refused person says.
+func doesNotFeed(x solver.Refused) string {
+	return "THIS PLAN DOES NOT FEED " + x.Name + ": " + x.Reason
+}
+
 func headRows(p *solver.Plan) []planRow {
 	var rows []planRow
 	for _, x := range p.Refused {
-		rows = append(rows, planRow{"section": "refused", "person": x.Name, "text": "THIS PLAN DOES NOT FEED " + x.Name + ": " + x.Reason, "source": x.Source})
+		rows = append(rows, planRow{"section": "refused", "person": x.Name, "text": doesNotFeed(x), "source": x.Source})
 	}
 	text := func(key, value string) {
 		if value != "" {
