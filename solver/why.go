@@ -27,7 +27,7 @@ type Why struct {
 
 // WhyRequest says what to explain.
 type WhyRequest struct {
-	Foods []string // foods or groups; none means those in the plan and the nearest others
+	Foods []string // foods or groups, without the limits; none means the limits, and the foods in the plan and the nearest others
 }
 
 // Explain solves the relaxation of the plan's request, and again with each limit
@@ -65,8 +65,10 @@ func explain(ctx context.Context, req *Request, plan *Plan, ask WhyRequest) (*Wh
 		Least:  r.Request.Least, Unit: r.unit(), Value: w.root.Value, Days: r.Request.Days, Demo: r.Request.Demo,
 		Limits: []LimitPrice{}, Foods: []FoodPrice{},
 	}
-	if out.Limits, err = w.limits(ctx); err != nil {
-		return nil, err
+	if len(ask.Foods) == 0 {
+		if out.Limits, err = w.limits(ctx); err != nil {
+			return nil, err
+		}
 	}
 	out.Foods, err = w.foods(ctx, named)
 	return out, err
