@@ -1,7 +1,6 @@
 package solver
 
 import (
-	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -39,7 +38,7 @@ type Swap struct {
 	Proven       bool         `json:"proven"`            // changes equals its bound
 	Best         *float64     `json:"best,omitempty"`    // best value found after the change, in the unit of the plan's objective
 	Most         float64      `json:"most,omitempty"`    // most that the changed plan might come to: best and Spread more
-	Needs        []NeedChange `json:"needs,omitempty"`   // the largest change first
+	Needs        []NeedChange `json:"needs,omitempty"`   // what falls short first, then what falls furthest towards its floor, then the largest change
 	Warning      string       `json:"warning,omitempty"` // the balance cannot be kept, or not wholly
 	Plan         *Plan        `json:"plan"`
 }
@@ -58,6 +57,8 @@ type NeedChange struct {
 	Unit     string  `json:"unit"`
 	Before   float64 `json:"before"`
 	After    float64 `json:"after"`
+
+	Floor *float64 `json:"floor,omitempty"` // at least this much is asked after the change
 }
 
 // ErrSwap is wrapped by what is wrong with a swap that is asked for.
@@ -109,7 +110,7 @@ func makeSwap(ctx context.Context, old *Request, plan *Plan, change SwapRequest,
 	s.Best = &best
 	s.Changes, s.ChangesBound, s.Proven = w.changes, w.bound, w.bound >= w.changes
 	s.compare(plan, touched)
-	if len(s.Plan.Shortfalls) > len(plan.Shortfalls) {
+	if shorter(plan, s.Plan) {
 		s.Warning = "the balance is kept but for vitamins that the body stores; see who is short"
 	}
 	return s, nil
@@ -292,16 +293,11 @@ func (s *Swap) compare(old *Plan, touched map[*foods.Food]bool) {
 			}
 			s.Needs = append(s.Needs, NeedChange{
 				Person: s.Plan.People[i].Name, Nutrient: need.Nutrient, Unit: need.Unit,
-				Before: before.Amount, After: need.Amount,
+				Before: before.Amount, After: need.Amount, Floor: need.Floor,
 			})
 		}
 	}
-	slices.SortStableFunc(s.Needs, func(a, b NeedChange) int { return cmp.Compare(b.relative(), a.relative()) })
-}
-
-// relative is how much a need changed in relation to what it was.
-func (n NeedChange) relative() float64 {
-	return math.Abs(n.After-n.Before) / math.Max(math.Abs(n.Before), 1e-9)
+	rankNeeds(s.Needs)
 }
 
 func needOf(plan *Plan, person, nutrient string) *PersonNeed {
