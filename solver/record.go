@@ -238,7 +238,7 @@ func ReadPlan(in io.Reader) (*Plan, error) {
 	var p Plan
 	d := json.NewDecoder(in)
 	if err := d.Decode(&p); err != nil {
-		return nil, fmt.Errorf("%w: %w; give the output of plan --format json", ErrPlan, err)
+		return nil, fmt.Errorf("%w: %s; give the output of plan --format json", ErrPlan, plainJSON(err))
 	}
 	if p.Version == "" || p.Request == nil {
 		return nil, fmt.Errorf("%w: it has no version or no request; give the output of plan --format json", ErrPlan)

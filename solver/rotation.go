@@ -2,7 +2,6 @@ package solver
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"rationwright/foods"
@@ -115,7 +114,7 @@ func RotationOf(in RotationInput) (*Rotation, error) {
 // supplies that are renewed are bought that day.
 func planBatches(req *Request, plan *Plan, start string) ([]stores.Batch, error) {
 	if plan == nil || plan.Totals == nil {
-		return nil, fmt.Errorf("%w: there is no ration in it, so nothing to rotate", ErrPlan)
+		return nil, ErrNoRation
 	}
 	r := filled(req)
 	supplies, err := suppliesOf(r)

@@ -1,8 +1,6 @@
 package solver
 
 import (
-	"fmt"
-
 	"rationwright/foods/stores"
 )
 
@@ -58,7 +56,7 @@ type StockpileOptions struct {
 // and dates that are none.
 func StockpileOf(req *Request, plan *Plan, opt StockpileOptions) (*Stockpile, error) {
 	if plan.Totals == nil {
-		return nil, fmt.Errorf("%w: there is no ration in it, so nothing to store for", ErrPlan)
+		return nil, ErrNoRation
 	}
 	r := filled(req)
 	if opt.Shelves != nil {

@@ -118,8 +118,11 @@ func makeSwap(ctx context.Context, old *Request, plan *Plan, change SwapRequest,
 
 // swappable returns the request of a plan that holds packs.
 func swappable(plan *Plan) (*Request, error) {
-	if plan.Request == nil || plan.Totals == nil {
-		return nil, fmt.Errorf("%w: the plan has no request or no packs in it; make it again with --format json", ErrSwap)
+	if plan.Request == nil {
+		return nil, fmt.Errorf("%w: it has no request; make it again with --format json", ErrPlan)
+	}
+	if plan.Totals == nil {
+		return nil, ErrNoRation
 	}
 	return plan.Request.Load()
 }

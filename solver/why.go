@@ -36,6 +36,9 @@ func Explain(ctx context.Context, plan *Plan, ask WhyRequest) (*Why, error) {
 	if plan.Request == nil {
 		return nil, fmt.Errorf("%w: it has no request; make it again with --format json", ErrPlan)
 	}
+	if plan.Totals == nil {
+		return nil, ErrNoRation
+	}
 	req, err := plan.Request.Load()
 	if err != nil {
 		return nil, err
