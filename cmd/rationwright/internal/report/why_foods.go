@@ -1,7 +1,9 @@
 package report
 
 import (
+	"math"
 	"strconv"
+	"strings"
 
 	"rationwright/solver"
 )
@@ -20,7 +22,7 @@ func whyFoods(w *solver.Why, chosen, every bool) Section {
 		note = "\"all its packs\": by how much the " + worth + " of all packs of the food must fall together before it comes in."
 	}
 	g := &Grid{Columns: []Column{{Name: "food", Wrap: true}, {Name: "whole packs in the plan", Right: true, Tall: true}, {Name: "pack", Wrap: true},
-		{Name: "in parts of packs", Right: true, Tall: true}, {Name: "now", Right: true}, {Name: price, Right: true, Tall: true}, {Name: "all its packs", Right: true, Tall: true}}}
+		{Name: "in parts of packs", Right: true, Tall: true}, {Name: strings.TrimSuffix("now, "+clean(w.Unit), ", "), Right: true}, {Name: price, Right: true, Tall: true}, {Name: "all its packs", Right: true, Tall: true}}}
 	for _, f := range w.Foods {
 		if f.Chosen != chosen {
 			continue
@@ -105,12 +107,12 @@ func decisive(f *solver.FoodPrice) int {
 // change writes by how much all prices of a food must change for it to come in or
 // go.
 func change(f *solver.FoodPrice) string {
-	switch {
-	case f.Factor == nil && f.Chosen:
-		return "goes at no price"
-	case f.Factor == nil:
+	if f.Factor == nil {
 		return "at no price"
 	}
-	v := 100 * (*f.Factor - 1)
-	return signed(decimals(v, 0), v) + " %"
+	v, places := 100*(*f.Factor-1), 0
+	if math.Abs(v) < 1 {
+		places = 1
+	}
+	return signed(decimals(v, places), v) + " %"
 }
