@@ -51,9 +51,16 @@ const mostCount = 1e5
 // in MJ of useful heat, fuels by the pack as sold, batteries and the like by the
 // piece.
 //
-// The error is a [*table.Errors] with every fault of the file.
+// A header without rows means that nothing is on hand. The error is a
+// [*table.Errors] with every fault of the file.
 func (t *Table) ReadStock(file string, r io.Reader) (*Stock, error) {
-	in, err := table.Format{Columns: stockColumns, Row: "pack on hand"}.Read(file, r)
+	return t.ReadStockOn("", file, r)
+}
+
+// ReadStockOn is [Table.ReadStock] for a stock as it is on day, an ISO date: no pack
+// can have been opened later. "" is any day.
+func (t *Table) ReadStockOn(day, file string, r io.Reader) (*Stock, error) {
+	in, err := table.Format{Columns: stockColumns, Row: "pack on hand", AllowEmpty: true}.Read(file, r)
 	if in == nil {
 		return nil, err
 	}
@@ -64,6 +71,10 @@ func (t *Table) ReadStock(file string, r io.Reader) (*Stock, error) {
 	seen := map[string]int{}
 	for _, row := range in.Rows {
 		line, ok := t.stockLine(row, s)
+		if day != "" && line.Opened > day { // ISO dates sort as days do
+			row.Fail("opened", fmt.Errorf("after %s, the day from which is counted", day), "correct the date, or leave the cell empty if the pack is closed")
+			continue
+		}
 		if !ok {
 			continue
 		}

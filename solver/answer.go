@@ -175,7 +175,7 @@ func (r *Ration) planPerson(e *eater, x []float64) PlanPerson {
 		}
 	}
 	if e.drink >= 0 {
-		p.DrinkLPerDay = x[e.drink] / r.days()
+		p.DrinkLPerDay = clean(x[e.drink] / r.days())
 	}
 	p.Needs = personNeeds(e.needs, eaten, p.DrinkLPerDay, r.days(), climate(r.Request))
 	for _, n := range e.needs.Notes {
@@ -225,7 +225,7 @@ func sourceOf(source, verified string) string {
 
 // totals adds up the lines of the plan, the water and the heat.
 func (r *Ration) totals(p *Plan, x []float64) *Totals {
-	t := &Totals{Currency: r.currency(), WaterL: x[r.water], HeatMJ: x[r.heat]}
+	t := &Totals{Currency: r.currency(), WaterL: clean(x[r.water]), HeatMJ: clean(x[r.heat])}
 	for _, k := range p.Packs {
 		t.Food.Cost += k.Cost
 		t.Food.WeightKg += k.WeightKg

@@ -3,6 +3,7 @@ package solver
 import (
 	"context"
 	"math"
+	"slices"
 
 	"rationwright/solver/branch"
 )
@@ -10,6 +11,7 @@ import (
 // Comparison sets the plans of least cost, weight and volume of one request side
 // by side.
 type Comparison struct {
+	NotFed
 	Plans    []*Plan   `json:"plans"` // least cost, weight, volume; or the one that says why nothing fits
 	Frontier *Frontier `json:"frontier,omitempty"`
 }
@@ -23,7 +25,8 @@ type Frontier struct {
 }
 
 // FrontierPoint is one plan of a frontier. Bound is proven: no plan within the
-// limit has less of the total that is made least.
+// limit has less of the total that is made least. What is proven of a limit holds
+// for every tighter one, so that bounds never fall from one point to the next.
 type FrontierPoint struct {
 	Limit    float64  `json:"limit"` // most of the total that is held
 	Cost     float64  `json:"cost"`
@@ -31,6 +34,7 @@ type FrontierPoint struct {
 	VolumeL  float64  `json:"volume_l"`
 	Bound    *float64 `json:"bound,omitempty"`
 	Gap      *float64 `json:"gap,omitempty"`
+	Plan     int      `json:"plan"` // counted from 1: points of the same number are the same plan
 
 	plan *Plan
 }
@@ -57,7 +61,7 @@ func Compare(ctx context.Context, req *Request, progress func(Progress)) (*Compa
 		if err != nil {
 			return nil, err
 		}
-		out.Plans = append(out.Plans, plan)
+		out.Plans, out.NotFed = append(out.Plans, plan), plan.notFed()
 		if plan.Totals == nil {
 			out.Plans = []*Plan{plan}
 			return out, nil
@@ -67,7 +71,7 @@ func Compare(ctx context.Context, req *Request, progress func(Progress)) (*Compa
 }
 
 // AddFrontier adds ten points of least x at limits on y, spaced evenly from the
-// y of the plan of least x down to the least y (the ε-constraint method: Y. Y.
+// y of the plan of least x down to the least y found (the ε-constraint method: Y. Y.
 // Haimes, L. S. Lasdon, D. A. Wismer, "On a bicriterion formulation of the
 // problems of integrated system identification and system optimization", IEEE
 // Transactions on Systems, Man, and Cybernetics 1 (1971)). Each point is searched
@@ -81,10 +85,8 @@ func (c *Comparison) AddFrontier(ctx context.Context, req *Request, x, y Least) 
 	wide, tight := leastX.Totals.least(y), leastY.Totals.least(y)
 	points := make([]FrontierPoint, frontierPoints)
 	points[0] = pointOf(leastX, wide)
-	points[frontierPoints-1] = pointOf(leastY, tight)
-	points[frontierPoints-1].Bound, points[frontierPoints-1].Gap = nil, nil // it was sought for y
 	start := leastY
-	for k := frontierPoints - 2; k > 0; k-- {
+	for k := frontierPoints - 1; k > 0; k-- {
 		limit := wide - (wide-tight)*float64(k)/(frontierPoints-1)
 		plan, err := frontierPlan(ctx, req, x, y, limit, start)
 		if err != nil {
@@ -95,14 +97,50 @@ func (c *Comparison) AddFrontier(ctx context.Context, req *Request, x, y Least) 
 	}
 	if start.Totals.least(x) < points[0].Of(x) { // the search by itself found no better
 		points[0] = pointOf(start, wide)
-		points[0].Bound, points[0].Gap = leastX.Bound, nil
-		if leastX.Bound != nil {
-			gap := gapOf(points[0].Of(x), *leastX.Bound, smallest(x))
-			points[0].Gap = &gap
-		}
+		points[0].Bound = leastX.Bound
 	}
+	carryBounds(points, x)
+	numberPlans(points)
 	c.Frontier = &Frontier{Least: x, Within: y, Points: points}
 	return nil
+}
+
+// carryBounds takes what is proven of each limit over to the tighter ones, and
+// works out the gaps from that. Points are by limit, the widest first.
+func carryBounds(points []FrontierPoint, x Least) {
+	for k := range points {
+		p := &points[k]
+		if k > 0 && points[k-1].Bound != nil && (p.Bound == nil || *p.Bound < *points[k-1].Bound) {
+			p.Bound = points[k-1].Bound
+		}
+		if p.Gap = nil; p.Bound != nil {
+			gap := gapOf(p.Of(x), *p.Bound, smallest(x))
+			p.Gap = &gap
+		}
+	}
+}
+
+// numberPlans gives points of the same packs the same number. A point repeats the
+// plan of a tighter limit where the search found none better.
+func numberPlans(points []FrontierPoint) {
+	for k := range points {
+		switch {
+		case k == 0:
+			points[k].Plan = 1
+		case samePacks(points[k].plan, points[k-1].plan):
+			points[k].Plan = points[k-1].Plan
+		default:
+			points[k].Plan = points[k-1].Plan + 1
+		}
+	}
+}
+
+// samePacks reports whether two plans hold the same packs and as much water and
+// fuel, to the gram and the millilitre.
+func samePacks(a, b *Plan) bool {
+	same := func(a, b PlanPack) bool { return a.Pack == b.Pack && a.Count == b.Count && a.Reserve == b.Reserve }
+	return slices.EqualFunc(a.Packs, b.Packs, same) && math.Abs(a.Totals.WeightKg-b.Totals.WeightKg) < smallest(LeastWeight) &&
+		math.Abs(a.Totals.VolumeL-b.Totals.VolumeL) < smallest(LeastVolume) && math.Abs(a.Totals.Cost-b.Totals.Cost) < smallest(LeastCost)
 }
 
 // plan is the one of least l.

@@ -2,6 +2,8 @@ package solver
 
 import (
 	"context"
+	"math"
+	"math/rand/v2"
 	"testing"
 	"time"
 
@@ -50,11 +52,60 @@ func TestFrontier(t *testing.T) {
 		if p.Bound != nil && p.Of(LeastCost) < *p.Bound*(1-1e-6) {
 			t.Errorf("point %d costs %g, under the proven bound %g", k, p.Of(LeastCost), *p.Bound)
 		}
+		switch {
+		case p.Bound == nil || p.Gap == nil:
+			t.Errorf("point %d has no bound or no gap", k)
+		case k == 0 && c.Plans[0].Bound != nil && *p.Bound < *c.Plans[0].Bound:
+			t.Errorf("bound %g without a limit, %g is proven", *p.Bound, *c.Plans[0].Bound)
+		case k > 0 && *p.Bound < *points[k-1].Bound:
+			t.Errorf("point %d: bound %g at most %g kg, but %g at most %g kg", k, *p.Bound, p.Limit, *points[k-1].Bound, points[k-1].Limit)
+		}
+		if same := k > 0 && p.Plan == points[k-1].Plan; k > 0 && !same && p.Plan != points[k-1].Plan+1 {
+			t.Errorf("point %d is plan %d after plan %d", k, p.Plan, points[k-1].Plan)
+		} else if same != (k > 0 && math.Abs(p.Cost-points[k-1].Cost) < 0.01 && math.Abs(p.WeightKg-points[k-1].WeightKg) < 0.001 && math.Abs(p.VolumeL-points[k-1].VolumeL) < 0.001) {
+			t.Errorf("point %d: plan %d, after plan %d; %+v after %+v", k, p.Plan, points[k-1].Plan, p, points[k-1])
+		}
 		one := *req
 		one.Limits.WeightKg = &p.Limit
 		one.Least = p.plan.Least
 		for _, v := range Verify(&one, p.plan) {
 			t.Errorf("point %d: %v", k, v)
+		}
+	}
+}
+
+// Whatever is proven of single points, the bounds carried over never fall as the
+// limit tightens, never fall under what was proven, and gaps follow from them.
+func TestBoundsAreCarriedAlongTheFrontier(t *testing.T) {
+	rng := rand.New(rand.NewPCG(1, 2))
+	for range 200 {
+		points := make([]FrontierPoint, frontierPoints)
+		given := make([]*float64, len(points))
+		for k := range points {
+			points[k].Limit, points[k].Cost = float64(100-k), 300+float64(10*k)
+			if rng.IntN(4) > 0 {
+				bound := 300 - 30*rng.Float64()
+				points[k].Bound, given[k] = &bound, &bound
+			}
+		}
+		carryBounds(points, LeastCost)
+		for k, p := range points {
+			most := math.Inf(-1) // of all looser limits and its own
+			for _, b := range given[:k+1] {
+				if b != nil {
+					most = math.Max(most, *b)
+				}
+			}
+			switch {
+			case p.Bound == nil:
+				if !math.IsInf(most, -1) || p.Gap != nil {
+					t.Fatalf("point %d has no bound, %g is proven of it", k, most)
+				}
+			case *p.Bound != most:
+				t.Fatalf("point %d: bound %g, want %g", k, *p.Bound, most)
+			case math.Abs(*p.Gap-(p.Cost-most)/p.Cost) > 1e-12:
+				t.Fatalf("point %d: gap %g of %g over %g", k, *p.Gap, p.Cost, most)
+			}
 		}
 	}
 }

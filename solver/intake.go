@@ -20,7 +20,7 @@ func personNeeds(needs nutrients.Needs, eaten []portion, drinkL, days, climate f
 		floor := needs.Water.Total.Amount * climate
 		list = append(list, PersonNeed{
 			Nutrient: nutrients.Water.Name(), Unit: "L",
-			Amount: waterIntakeL(eaten, days) + drinkL,
+			Amount: clean(waterIntakeL(eaten, days) + drinkL),
 			Floor:  &floor, Target: &floor, Source: needs.Water.Total.Source,
 		})
 	}
@@ -39,7 +39,7 @@ func waterIntakeL(eaten []portion, days float64) float64 {
 func personNeed(need nutrients.Need, eaten []portion, days float64) PersonNeed {
 	amount, unknown := intake(eaten, need.Nutrient, days)
 	out := PersonNeed{
-		Nutrient: need.Nutrient.Name(), Unit: need.Nutrient.Unit(), Amount: amount, Unknown: unknown,
+		Nutrient: need.Nutrient.Name(), Unit: need.Nutrient.Unit(), Amount: clean(amount), Unknown: unknown,
 	}
 	if need.Ceiling != nil {
 		out.Source = sourceOf(need.Ceiling.Source, need.Ceiling.Verified)
@@ -80,7 +80,7 @@ func mergeShare(list []PersonNeed, share nutrients.Share, eaten []portion, energ
 	if at < 0 {
 		amount, unknown := intake(eaten, share.Nutrient, days)
 		list = append(list, PersonNeed{
-			Nutrient: share.Nutrient.Name(), Unit: share.Nutrient.Unit(), Amount: amount, Unknown: unknown,
+			Nutrient: share.Nutrient.Name(), Unit: share.Nutrient.Unit(), Amount: clean(amount), Unknown: unknown,
 		})
 		at = len(list) - 1
 	}

@@ -15,9 +15,10 @@ const dullPrice = 1e-9
 
 // shadowPrices lists what one unit more of each binding limit would cost, by
 // the relaxation on the original rows without cuts: what a day's need more, of
-// one person, or a unit more of the household's own limit changes the value.
-// Negative means that it would save. The largest effect of the whole limit
-// comes first.
+// one person, or a unit more of the household's own limit changes the value. Of
+// a row that stands for several alike people it is the price of one of them, so
+// that it does not matter whether they share a row of the household. Negative
+// means that it would save. The largest effect of the whole limit comes first.
 func (r *Ration) shadowPrices(result branch.Result) []Price {
 	if len(result.RootDual) != len(r.rows) {
 		return nil
@@ -46,7 +47,7 @@ func (r *Ration) shadowPrices(result branch.Result) []Price {
 			side = ""
 		}
 		p := ranked{
-			Price:  Price{Limit: info.text + side, Unit: info.unit, Marginal: dual * info.perDay},
+			Price:  Price{Limit: info.text + side, Unit: info.unit, Marginal: dual * r.priceScale(info)},
 			weight: math.Abs(dual * amount),
 		}
 		if info.kind == rowShare {
@@ -63,4 +64,14 @@ func (r *Ration) shadowPrices(result branch.Result) []Price {
 		prices[i] = p.Price
 	}
 	return prices
+}
+
+// priceScale turns the dual of a row into a price per unit a day of one person: a
+// row of the program is of one person, but moves as many as the household's row
+// stands for.
+func (r *Ration) priceScale(info rowInfo) float64 {
+	if info.eater < 0 {
+		return info.perDay
+	}
+	return info.perDay / r.eaters[info.eater].count
 }

@@ -139,7 +139,7 @@ func (rec *RequestRecord) Load() (*Request, error) {
 		Files: Files{Foods: rec.Foods, Prices: rec.Prices, Stock: rec.Stock},
 	}
 	if rec.Stock != nil {
-		stock, err := table.ReadStock("plan: stock", foods.FromRows(rec.Stock))
+		stock, err := table.ReadStockOn(rec.Start, "plan: stock", foods.FromRows(rec.Stock))
 		errs = append(errs, err)
 		if err == nil {
 			req.Stock, req.StockWaterL, req.StockHeatMJ = stock.Lines, stock.WaterL, stores.HeatOfStock(stock)
@@ -238,7 +238,7 @@ func ReadPlan(in io.Reader) (*Plan, error) {
 	var p Plan
 	d := json.NewDecoder(in)
 	if err := d.Decode(&p); err != nil {
-		return nil, fmt.Errorf("%w: %w; give the output of plan --format json", ErrPlan, err)
+		return nil, fmt.Errorf("%w: %s; give the output of plan --format json", ErrPlan, plainJSON(err))
 	}
 	if p.Version == "" || p.Request == nil {
 		return nil, fmt.Errorf("%w: it has no version or no request; give the output of plan --format json", ErrPlan)

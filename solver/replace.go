@@ -15,6 +15,7 @@ import (
 // Replacing is what could stand in for a food of a plan, without changing the
 // plan.
 type Replacing struct {
+	NotFed
 	InsteadOf    string        `json:"instead_of"`
 	For          string        `json:"for,omitempty"`
 	Needless     bool          `json:"needless"`             // the rest of the plan meets every need without it
@@ -86,7 +87,7 @@ func replacements(ctx context.Context, old *Request, plan *Plan, food, who strin
 			food = f.Name
 		}
 	}
-	out := &Replacing{InsteadOf: food, For: who, Replacements: []Replacement{}, plan: plan}
+	out := &Replacing{NotFed: plan.notFed(), InsteadOf: food, For: who, Replacements: []Replacement{}, plan: plan}
 	if err := w.start(ctx); err != nil {
 		return nil, err
 	}
@@ -281,9 +282,9 @@ func (w *replaceSearch) write(x []float64) Replacement {
 	short := r.closestRation(x[:len(r.cols)]).Shortfalls
 	old := w.plan.Totals
 	return Replacement{
-		CostChange:   changed.Totals.Cost - old.Cost,
-		WeightChange: changed.Totals.WeightKg - old.WeightKg,
-		VolumeChange: changed.Totals.VolumeL - old.VolumeL,
+		CostChange:   clean(changed.Totals.Cost - old.Cost),
+		WeightChange: clean(changed.Totals.WeightKg - old.WeightKg),
+		VolumeChange: clean(changed.Totals.VolumeL - old.VolumeL),
 		Short:        short,
 		Balanced:     len(short) == 0,
 		x:            x,

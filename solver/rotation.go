@@ -2,7 +2,6 @@ package solver
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"rationwright/foods"
@@ -23,6 +22,7 @@ const SimulatedMonths = 60
 // Rotation is what to use up, refill and replace, and how to keep the store
 // fresh for good.
 type Rotation struct {
+	NotFed
 	Start     string           `json:"start"`
 	TempC     float64          `json:"temp_c"`
 	Factor    float64          `json:"keeping_factor"` // what the temperature makes of a keeping time at 21 °C
@@ -66,6 +66,9 @@ func RotationOf(in RotationInput) (*Rotation, error) {
 		return nil, err
 	}
 	out := &Rotation{Start: in.Start, TempC: in.TempC, Factor: factor, Months: in.Months}
+	if in.Plan != nil {
+		out.NotFed = in.Plan.notFed()
+	}
 	var batches []stores.Batch
 	if in.Stock != nil {
 		for _, line := range in.Stock.Lines {
@@ -111,7 +114,7 @@ func RotationOf(in RotationInput) (*Rotation, error) {
 // supplies that are renewed are bought that day.
 func planBatches(req *Request, plan *Plan, start string) ([]stores.Batch, error) {
 	if plan == nil || plan.Totals == nil {
-		return nil, fmt.Errorf("%w: there is no ration in it, so nothing to rotate", ErrPlan)
+		return nil, ErrNoRation
 	}
 	r := filled(req)
 	supplies, err := suppliesOf(r)

@@ -60,8 +60,8 @@ func TestRotationOfAPlan(t *testing.T) {
 	if _, err := RotationOf(RotationInput{Plan: p, Req: req, Start: "soon", TempC: 21}); !errors.Is(err, stores.ErrDay) {
 		t.Errorf("from soon: %v", err)
 	}
-	if _, err := RotationOf(RotationInput{Plan: &Plan{}, Req: req, Start: "2026-11-25", TempC: 21}); !errors.Is(err, ErrPlan) {
-		t.Errorf("of no plan: %v", err)
+	if _, err := RotationOf(RotationInput{Plan: &Plan{}, Req: req, Start: "2026-11-25", TempC: 21}); !errors.Is(err, ErrNoRation) {
+		t.Errorf("of no ration: %v", err)
 	}
 }
 

@@ -1,14 +1,13 @@
 package solver
 
 import (
-	"fmt"
-
 	"rationwright/foods/stores"
 )
 
 // Stockpile is the rest of the store beside the food of a plan: water, heat,
 // space, supplies. Everything in it follows from the plan and its request.
 type Stockpile struct {
+	NotFed
 	Days     int              `json:"days"`
 	Heads    int              `json:"heads"`
 	Pets     int              `json:"pets,omitempty"`
@@ -17,7 +16,6 @@ type Stockpile struct {
 	Value    *float64         `json:"value,omitempty"` // of the plan, in the unit of Least
 	Currency string           `json:"currency,omitempty"`
 	Demo     Demo             `json:"demo"`
-	Refused  []Refused        `json:"refused,omitempty"`
 	Water    StoredWater      `json:"water"`
 	Treat    []DoseSheet      `json:"treat"`
 	Boil     stores.Boiling   `json:"boil"`
@@ -58,14 +56,14 @@ type StockpileOptions struct {
 // and dates that are none.
 func StockpileOf(req *Request, plan *Plan, opt StockpileOptions) (*Stockpile, error) {
 	if plan.Totals == nil {
-		return nil, fmt.Errorf("%w: there is no ration in it, so nothing to store for", ErrPlan)
+		return nil, ErrNoRation
 	}
 	r := filled(req)
 	if opt.Shelves != nil {
 		r.Shelves = opt.Shelves
 	}
 	s := &Stockpile{
-		Days: r.Days, Pets: r.Pets, Start: r.Start, Demo: r.Demo, Refused: plan.Refused,
+		Days: r.Days, Pets: r.Pets, Start: r.Start, Demo: r.Demo, NotFed: plan.notFed(),
 		Least: plan.Least, Value: plan.Value, Currency: plan.Totals.Currency,
 	}
 	supplies, err := suppliesOf(r)

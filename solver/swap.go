@@ -1,7 +1,6 @@
 package solver
 
 import (
-	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -28,6 +27,7 @@ const DefaultSpread = 0.05
 
 // Swap is a changed plan with the fewest pack changes.
 type Swap struct {
+	NotFed
 	Out          []PackChange `json:"out"`
 	In           []PackChange `json:"in"`
 	CostChange   float64      `json:"cost_change"`
@@ -38,7 +38,7 @@ type Swap struct {
 	Proven       bool         `json:"proven"`            // changes equals its bound
 	Best         *float64     `json:"best,omitempty"`    // best value found after the change, in the unit of the plan's objective
 	Most         float64      `json:"most,omitempty"`    // most that the changed plan might come to: best and Spread more
-	Needs        []NeedChange `json:"needs,omitempty"`   // the largest change first
+	Needs        []NeedChange `json:"needs,omitempty"`   // what falls short first, then what falls furthest towards its floor, then the largest change
 	Warning      string       `json:"warning,omitempty"` // the balance cannot be kept, or not wholly
 	Plan         *Plan        `json:"plan"`
 }
@@ -57,10 +57,12 @@ type NeedChange struct {
 	Unit     string  `json:"unit"`
 	Before   float64 `json:"before"`
 	After    float64 `json:"after"`
+
+	Floor *float64 `json:"floor,omitempty"` // at least this much is asked after the change
 }
 
-// ErrSwap is wrapped by what is wrong with a swap request.
-var ErrSwap = errors.New("the swap cannot be read")
+// ErrSwap is wrapped by what is wrong with a swap that is asked for.
+var ErrSwap = errors.New("the swap cannot be made")
 
 // MakeSwap changes plan so that the food is gone, with the fewest changes of
 // other packs, at no more than Spread over the best value found without it, and
@@ -84,7 +86,7 @@ func makeSwap(ctx context.Context, old *Request, plan *Plan, change SwapRequest,
 		return nil, err
 	}
 	w := &swapSearch{ration: r, old: plan, touched: touched, spread: change.Spread}
-	s := &Swap{Out: []PackChange{}, In: []PackChange{}}
+	s := &Swap{NotFed: plan.notFed(), Out: []PackChange{}, In: []PackChange{}}
 	if w.shortfalls, err = w.best(ctx, progress); err != nil {
 		return nil, err
 	}
@@ -108,7 +110,10 @@ func makeSwap(ctx context.Context, old *Request, plan *Plan, change SwapRequest,
 	s.Best = &best
 	s.Changes, s.ChangesBound, s.Proven = w.changes, w.bound, w.bound >= w.changes
 	s.compare(plan, touched)
-	if len(s.Plan.Shortfalls) > len(plan.Shortfalls) {
+	if !slices.ContainsFunc(plan.Packs, func(k PlanPack) bool { return touched[foodNamed(req.Table, k.Food)] }) {
+		s.Warning = "the plan holds nothing of what is to go"
+	}
+	if shorter(plan, s.Plan) {
 		s.Warning = "the balance is kept but for vitamins that the body stores; see who is short"
 	}
 	return s, nil
@@ -116,8 +121,11 @@ func makeSwap(ctx context.Context, old *Request, plan *Plan, change SwapRequest,
 
 // swappable returns the request of a plan that holds packs.
 func swappable(plan *Plan) (*Request, error) {
-	if plan.Request == nil || plan.Totals == nil {
-		return nil, fmt.Errorf("%w: the plan has no request or no packs in it; make it again with --format json", ErrSwap)
+	if plan.Request == nil {
+		return nil, fmt.Errorf("%w: it has no request; make it again with --format json", ErrPlan)
+	}
+	if plan.Totals == nil {
+		return nil, ErrNoRation
 	}
 	return plan.Request.Load()
 }
@@ -280,9 +288,9 @@ func (s *Swap) compare(old *Plan, touched map[*foods.Food]bool) {
 			s.Out = append(s.Out, PackChange{Pack: key, Food: food[key], Count: -n})
 		}
 	}
-	s.CostChange = s.Plan.Totals.Cost - old.Totals.Cost
-	s.WeightChange = s.Plan.Totals.WeightKg - old.Totals.WeightKg
-	s.VolumeChange = s.Plan.Totals.VolumeL - old.Totals.VolumeL
+	s.CostChange = clean(s.Plan.Totals.Cost - old.Totals.Cost)
+	s.WeightChange = clean(s.Plan.Totals.WeightKg - old.Totals.WeightKg)
+	s.VolumeChange = clean(s.Plan.Totals.VolumeL - old.Totals.VolumeL)
 	for i := range s.Plan.People {
 		for _, need := range s.Plan.People[i].Needs {
 			before := needOf(old, s.Plan.People[i].Name, need.Nutrient)
@@ -291,16 +299,11 @@ func (s *Swap) compare(old *Plan, touched map[*foods.Food]bool) {
 			}
 			s.Needs = append(s.Needs, NeedChange{
 				Person: s.Plan.People[i].Name, Nutrient: need.Nutrient, Unit: need.Unit,
-				Before: before.Amount, After: need.Amount,
+				Before: before.Amount, After: need.Amount, Floor: need.Floor,
 			})
 		}
 	}
-	slices.SortStableFunc(s.Needs, func(a, b NeedChange) int { return cmp.Compare(b.relative(), a.relative()) })
-}
-
-// relative is how much a need changed in relation to what it was.
-func (n NeedChange) relative() float64 {
-	return math.Abs(n.After-n.Before) / math.Max(math.Abs(n.Before), 1e-9)
+	rankNeeds(s.Needs)
 }
 
 func needOf(plan *Plan, person, nutrient string) *PersonNeed {

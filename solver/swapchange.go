@@ -21,6 +21,9 @@ func (c SwapRequest) apply(old *Request, plan *Plan) (*Request, map[*foods.Food]
 	if c.For != "" && !slices.ContainsFunc(req.People, func(p nutrients.Person) bool { return p.Name == c.For }) {
 		errs = append(errs, fmt.Errorf("%w: nobody in the plan is called %q; the people are %s", ErrSwap, c.For, names(req.People)))
 	}
+	if who := plan.refusal(c.For); who != nil {
+		errs = append(errs, fmt.Errorf("%w: the plan does not feed %s, so nothing can be swapped for them: %s", ErrSwap, who.Name, who.Reason))
+	}
 	named := func(name string) []*foods.Food {
 		found, err := req.Table.Named(name)
 		if err != nil {

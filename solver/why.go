@@ -14,6 +14,7 @@ import (
 // "about" right for the plan in whole packs: it is of parts of packs, the
 // original rows, and the prices as they stand.
 type Why struct {
+	NotFed
 	Least  Least        `json:"least"`
 	Unit   string       `json:"unit"`  // of values and prices: the currency, kg or L
 	Value  float64      `json:"value"` // of the relaxation
@@ -26,7 +27,7 @@ type Why struct {
 
 // WhyRequest says what to explain.
 type WhyRequest struct {
-	Foods []string // foods or groups; none means those in the plan and the nearest others
+	Foods []string // foods or groups, without the limits; none means the limits, and the foods in the plan and the nearest others
 }
 
 // Explain solves the relaxation of the plan's request, and again with each limit
@@ -34,6 +35,9 @@ type WhyRequest struct {
 func Explain(ctx context.Context, plan *Plan, ask WhyRequest) (*Why, error) {
 	if plan.Request == nil {
 		return nil, fmt.Errorf("%w: it has no request; make it again with --format json", ErrPlan)
+	}
+	if plan.Totals == nil {
+		return nil, ErrNoRation
 	}
 	req, err := plan.Request.Load()
 	if err != nil {
@@ -60,11 +64,14 @@ func explain(ctx context.Context, req *Request, plan *Plan, ask WhyRequest) (*Wh
 		return nil, err
 	}
 	out := &Why{
-		Least: r.Request.Least, Unit: r.unit(), Value: w.root.Value, Days: r.Request.Days, Demo: r.Request.Demo,
+		NotFed: plan.notFed(),
+		Least:  r.Request.Least, Unit: r.unit(), Value: w.root.Value, Days: r.Request.Days, Demo: r.Request.Demo,
 		Limits: []LimitPrice{}, Foods: []FoodPrice{},
 	}
-	if out.Limits, err = w.limits(ctx); err != nil {
-		return nil, err
+	if len(ask.Foods) == 0 {
+		if out.Limits, err = w.limits(ctx); err != nil {
+			return nil, err
+		}
 	}
 	out.Foods, err = w.foods(ctx, named)
 	return out, err

@@ -2,7 +2,9 @@ package solver
 
 import (
 	"context"
+	"fmt"
 	"math"
+	"strings"
 	"testing"
 	"time"
 
@@ -113,14 +115,41 @@ func TestPricesToEnterAndLeave(t *testing.T) {
 	}
 }
 
+// pricedLimits prices the limits of a plan of one woman, without its foods, and
+// returns the value of the relaxation with them.
+func pricedLimits(t testing.TB, least Least) (*Request, []LimitPrice, float64) {
+	t.Helper()
+	req := &Request{People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: table(t), Least: least, Start: "2026-11-25"}
+	w := relaxation(t, req)
+	limits, err := w.limits(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return req, limits, w.root.Value
+}
+
+// relaxation is the solved relaxation of a request.
+func relaxation(t testing.TB, req *Request) *explainer {
+	t.Helper()
+	r, err := Build(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := &explainer{ration: r, plan: &Plan{}}
+	if err := w.start(context.Background()); err != nil {
+		t.Fatal(err)
+	}
+	return w
+}
+
 // Shadow prices against finite differences of the value, by solving anew with
 // the limit moved: one unit more costs at least the shadow price, one unit less
 // saves at most that, and where only the shadow price is given both are it.
 func TestShadowPricesAgainstDifferences(t *testing.T) {
 	for _, least := range []Least{LeastCost, LeastWeight}[:min(*campaign, 2)] {
-		why, req, _ := explained(t, least, WhyRequest{Foods: []string{"salt"}})
+		req, limits, value := pricedLimits(t, least)
 		tried, degenerate := 0, 0
-		for _, l := range why.Limits {
+		for _, l := range limits {
 			r, err := Build(req)
 			if err != nil {
 				t.Fatal(err)
@@ -131,7 +160,7 @@ func TestShadowPricesAgainstDifferences(t *testing.T) {
 				if l.AtMost {
 					side = r.Problem.Rows[i].Upper
 				}
-				if info.text == l.Limit && info.unit == l.Unit && math.Abs(side/info.perDay-l.Amount) < 1e-9 {
+				if info.text == l.Limit && info.unit == l.Unit && (l.Amount == nil || math.Abs(side/info.perDay-*l.Amount) < 1e-9) && !math.IsInf(side, 0) {
 					row = i
 				}
 			}
@@ -139,7 +168,7 @@ func TestShadowPricesAgainstDifferences(t *testing.T) {
 				t.Fatalf("no row for %+v", l)
 			}
 			slope := func(sign float64) (float64, bool) {
-				step := sign * math.Max(1e-3*math.Abs(l.Amount), 1e-3) * r.rows[row].perDay
+				step := sign * math.Max(1e-3*l.size(), 1e-3) * r.rows[row].perDay
 				p := r.copyProblem()
 				if l.AtMost {
 					p.Rows[row].Upper += step
@@ -157,7 +186,7 @@ func TestShadowPricesAgainstDifferences(t *testing.T) {
 				if result.Status != simplex.Optimal {
 					return 0, false
 				}
-				return (result.Value - why.Value) / step * r.rows[row].perDay, true
+				return (result.Value - value) / step * r.rows[row].perDay, true
 			}
 			room := 1e-4 + 0.02*math.Abs(l.Marginal)
 			if up, ok := slope(1); ok {
@@ -237,5 +266,88 @@ func TestWholePacksAtThosePrices(t *testing.T) {
 	t.Logf("%d of %d foods differ from the relaxation", differ, foods)
 	if foods < 5 {
 		t.Error("fewer than five foods")
+	}
+}
+
+// A row of the household that stands for two alike people gives the same prices as
+// the two in rows of their own: a price is that of one person.
+func TestPricesAreThoseOfOnePerson(t *testing.T) {
+	signe, twin := adult("Signe", 30, nutrients.Female), adult("Tora", 30, nutrients.Female)
+	jonas := adult("Jonas", 52, nutrients.Male)
+	two := signe
+	two.Count = 2
+	for _, least := range []Least{LeastCost, LeastWeight, LeastVolume} {
+		priced := func(people ...nutrients.Person) (map[string]LimitPrice, map[string]float64, float64) {
+			w := relaxation(t, &Request{People: people, Table: table(t), Least: least, Start: "2026-11-25"})
+			limits, err := w.limits(context.Background())
+			if err != nil {
+				t.Fatal(err)
+			}
+			byName := map[string]LimitPrice{}
+			for _, l := range limits {
+				if l.More == nil && l.Less == nil { // there is but one price
+					byName[fmt.Sprint(l.Person, " ", l.Limit, " ", l.Unit, " ", l.AtMost)] = l
+				}
+			}
+			inPlan := map[string]float64{}
+			for _, p := range w.ration.shadowPrices(branch.Result{RootDual: w.root.Dual}) {
+				inPlan[fmt.Sprint(p.Person, " ", p.Limit, " ", p.Unit)] = p.Marginal
+			}
+			return byName, inPlan, w.root.Value
+		}
+		one, onePlan, oneValue := priced(two, jonas)
+		rows, rowsPlan, rowsValue := priced(signe, twin, jonas)
+		if math.Abs(oneValue-rowsValue) > 1e-6*rowsValue {
+			t.Fatalf("least %s: %g in one row, %g in two", least, oneValue, rowsValue)
+		}
+		same := func(a, b float64) bool { return math.Abs(a-b) <= slopesAgree*math.Max(math.Abs(b), 1e-6) }
+		ofTwo := 0
+		for name, l := range one {
+			other, ok := rows[name]
+			if !ok {
+				continue // more than one price there
+			}
+			if l.Person == two.Name {
+				ofTwo++
+			}
+			if !same(l.Marginal, other.Marginal) {
+				t.Errorf("least %s, %s: %g in one row, %g in two", least, name, l.Marginal, other.Marginal)
+			}
+			side := " at least"
+			if l.AtMost {
+				side = " at most"
+			}
+			key := fmt.Sprint(l.Person, " ", l.Limit, side, " ", l.Unit)
+			if a, b := onePlan[key], rowsPlan[key]; a != 0 && b != 0 && !same(a, b) {
+				t.Errorf("least %s, %s in the plan: %g in one row, %g in two", least, name, a, b)
+			}
+		}
+		t.Logf("least %s: %d prices alike, %d of them of the row that stands for two", least, len(one), ofTwo)
+		if ofTwo < 3 {
+			t.Errorf("least %s: only %d prices of the row that stands for two could be compared", least, ofTwo)
+		}
+	}
+}
+
+// Asked about foods, why explains these only; a share of energy has no amount.
+func TestWhyOfFoodsOnly(t *testing.T) {
+	why, _, _ := explained(t, LeastWeight, WhyRequest{Foods: []string{"quinoa"}})
+	if len(why.Limits) > 0 || len(why.Foods) != 1 || why.Foods[0].Food != "quinoa" {
+		t.Errorf("%d limits and %d foods, want quinoa only", len(why.Limits), len(why.Foods))
+	}
+	_, limits, _ := pricedLimits(t, LeastCost)
+	shares := 0
+	for _, l := range limits {
+		if strings.HasSuffix(l.Limit, "% of energy") {
+			shares++
+			if l.Amount != nil {
+				t.Errorf("%s has the amount %g %s", l.Limit, *l.Amount, l.Unit)
+			}
+		} else if l.Amount == nil {
+			t.Errorf("%s has no amount", l.Limit)
+		}
+	}
+	if shares == 0 {
+		t.Error("no share of energy binds: the test shows little")
 	}
 }

@@ -31,8 +31,8 @@ type PackPrice struct {
 	Pack   string   `json:"pack"`
 	Price  float64  `json:"price"`            // now, in the unit of the objective
 	Chosen float64  `json:"chosen,omitempty"` // packs in the relaxation, may be a fraction
-	Enters *float64 `json:"enters,omitempty"` // not chosen: enters below about this price
-	Leaves *float64 `json:"leaves,omitempty"` // chosen: leaves above about this price
+	Enters *float64 `json:"enters,omitempty"` // not chosen: enters below about this price; 0 or under, at no price
+	Leaves *float64 `json:"leaves,omitempty"` // chosen: leaves above about this price; absent: nothing replaces it
 }
 
 // chosenTolerance is the part of a pack under which the relaxation does not
@@ -163,7 +163,7 @@ func (w *explainer) worth(ctx context.Context, k packCol, without []packCol) (wo
 	w.lp.setBounds(k.col, tasteOf, tasteOf)
 	switch result := w.lp.solve(ctx); result.Status {
 	case simplex.Optimal:
-		return cols[k.col].Cost - result.Reduced[k.col], true, nil
+		return clean(cols[k.col].Cost - result.Reduced[k.col]), true, nil
 	case simplex.Infeasible:
 		return 0, false, nil
 	default:

@@ -8,13 +8,15 @@ import (
 )
 
 // LimitPrice is what one limit that binds is worth: how the plan's objective
-// changes with it, per unit a day. Where one unit more and one unit less differ,
-// as they do at a degenerate point, both are given.
+// changes with it, per unit a day of one person; of a row that stands for several
+// alike people, it is that of one of them when the limit of all moves. Where one
+// unit more and one unit less differ, as they do at a degenerate point, both are
+// given.
 type LimitPrice struct {
 	Person   string   `json:"person,omitempty"`
 	Limit    string   `json:"limit"`
-	Unit     string   `json:"unit"`   // of the limit
-	Amount   float64  `json:"amount"` // of the limit, per day where it has one
+	Unit     string   `json:"unit"`             // of the limit
+	Amount   *float64 `json:"amount,omitempty"` // of the limit, per day where it has one; nil for a share of energy
 	AtMost   bool     `json:"at_most,omitempty"`
 	Marginal float64  `json:"marginal"`          // the shadow price: for one unit more
 	More     *float64 `json:"more,omitempty"`    // for one unit more, where it is not the shadow price
@@ -52,7 +54,7 @@ func (w *explainer) limits(ctx context.Context) ([]LimitPrice, error) {
 				return nil, err
 			}
 			if binds {
-				all = append(all, ranked{p, p.largest() * math.Max(math.Abs(p.Amount), dullPrice)})
+				all = append(all, ranked{p, p.largest() * math.Max(p.size(), dullPrice)})
 			}
 		}
 	}
@@ -75,6 +77,18 @@ func (p *LimitPrice) largest() float64 {
 	return size
 }
 
+// size is the amount of the limit, 0 where it has none of its own.
+func (p *LimitPrice) size() float64 {
+	if p.Amount == nil {
+		return 0
+	}
+	return math.Abs(*p.Amount)
+}
+
+// hasAmount reports whether a row of this kind has an amount of its own: a part of
+// what is eaten, such as a share of energy, has not.
+func (info rowInfo) hasAmount() bool { return info.kind != rowShare && info.kind != rowGlycaemic }
+
 // limit prices one side of row i; binds is false where it does not matter.
 func (w *explainer) limit(ctx context.Context, i int, upper bool) (p LimitPrice, binds bool, err error) {
 	r := w.ration
@@ -91,7 +105,11 @@ func (w *explainer) limit(ctx context.Context, i int, upper bool) (p LimitPrice,
 	if !at || w.lp.at[i] < 0 {
 		return p, false, nil
 	}
-	p = LimitPrice{Limit: info.text, Unit: info.unit, Amount: amount / info.perDay, AtMost: upper, Marginal: dual * info.perDay}
+	p = LimitPrice{Limit: info.text, Unit: info.unit, AtMost: upper, Marginal: dual * r.priceScale(info)}
+	if info.hasAmount() {
+		amount /= info.perDay
+		p.Amount = &amount
+	}
 	if info.eater >= 0 {
 		p.Person = r.eaters[info.eater].person.Name
 	}
@@ -137,7 +155,7 @@ func (w *explainer) slopes(ctx context.Context, i int, upper bool) (more, less *
 		if !ok || err != nil {
 			return nil, err
 		}
-		slope := (value - w.root.Value) / by * info.perDay
+		slope := (value - w.root.Value) / by * w.ration.priceScale(info)
 		return &slope, nil
 	}
 	defer func() { w.lp.solver.SetRowBounds(at, row.Lower, row.Upper) }()

@@ -82,6 +82,7 @@ func newCheck(s *session) *cobra.Command {
 	}
 	fs := cmd.Flags()
 	flags.add(fs)
+	fs.Lookup("least").Hidden = true // known only so that it is refused in words
 	to.addUnits(fs)
 	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
 	return cmd

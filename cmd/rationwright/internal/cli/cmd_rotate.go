@@ -114,7 +114,7 @@ func (s *session) rotation(from *sources, plan, start string, temp tempC, months
 	in := solver.RotationInput{Start: start, TempC: solver.UsualStoreC, Months: months}
 	demo := solver.Demo{Prices: from.prices == ""}
 	if plan != "" {
-		p, req, err := s.readPlan(plan)
+		p, req, err := s.readPlan(plan, "rotate")
 		if err != nil {
 			return nil, err
 		}
@@ -145,7 +145,7 @@ func (s *session) rotation(from *sources, plan, start string, temp tempC, months
 		} else if larder, _, err = from.table(s); err != nil {
 			return nil, badInput(err)
 		}
-		if in.Stock, err = from.stockOf(s, larder); err != nil {
+		if in.Stock, err = from.stockOf(s, larder, in.Start); err != nil {
 			return nil, badInput(err)
 		}
 	}

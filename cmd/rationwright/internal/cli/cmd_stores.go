@@ -100,7 +100,7 @@ func (s *session) planOrMake(cmd *cobra.Command, file string, flags *planFlags, 
 		if err := flags.oneStream(namedFile{"--plan", file}, namedFile{"--shelves", flags.shelf}); err != nil {
 			return nil, nil, err
 		}
-		p, req, err := s.readPlan(file)
+		p, req, err := s.readPlan(file, cmd.Name())
 		if err != nil {
 			return nil, nil, err
 		}

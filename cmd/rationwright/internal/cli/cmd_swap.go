@@ -14,7 +14,9 @@ import (
 
 const swapLong = `swap changes a plan so that a food is gone, or less of it is eaten, with as few
 changes of other packs as can be, at no more than --spread over the best found
-without it. Everyone's needs are kept; nothing lifts a safety rule.
+without it. Everyone's needs are kept, but for vitamins that the body stores where
+nothing else can be done: the answer then names who is short, and of what. Nothing
+lifts a safety rule.
 
 The plan is the output of "plan --format json". --drop may be repeated; with --for
 only that person goes without. --reduce "FOOD=50%" holds a food to half of what was
@@ -68,7 +70,7 @@ func newSwap(s *session) *cobra.Command {
 				}
 				change.Reduce[name] = share
 			}
-			p, _, err := s.readPlan(plan)
+			p, _, err := s.readPlan(plan, "swap")
 			if err != nil {
 				return err
 			}
@@ -115,7 +117,7 @@ func newSwap(s *session) *cobra.Command {
 
 // replacements ranks what could replace a food of a plan.
 func (s *session) replacements(ctx context.Context, plan, food, person string, out *output, u report.Units) error {
-	p, _, err := s.readPlan(plan)
+	p, _, err := s.readPlan(plan, "swap")
 	if err != nil {
 		return err
 	}

@@ -41,7 +41,7 @@ func newWhy(s *session) *cobra.Command {
 			if plan == "" {
 				return usagef("say which plan: --plan FILE, the output of plan --format json")
 			}
-			p, _, err := s.readPlan(plan)
+			p, _, err := s.readPlan(plan, "why")
 			if err != nil {
 				return err
 			}

@@ -134,11 +134,11 @@ func (s *session) read(file string, take func(name string, r io.Reader) ([]strin
 	return err
 }
 
-// stockOf reads --stock; without it the stock is empty.
-func (f *sources) stockOf(s *session, t *foods.Table) (*foods.Stock, error) {
+// stockOf reads --stock as it is on day, an ISO date; without it the stock is empty.
+func (f *sources) stockOf(s *session, t *foods.Table, day string) (*foods.Stock, error) {
 	stock := &foods.Stock{}
 	err := s.read(f.stock, func(name string, r io.Reader) ([]string, error) {
-		read, err := t.ReadStock(name, r)
+		read, err := t.ReadStockOn(day, name, r)
 		if err != nil {
 			return nil, err
 		}

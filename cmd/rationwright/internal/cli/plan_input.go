@@ -13,8 +13,9 @@ import (
 )
 
 // readPlan reads a plan in its JSON form and rebuilds its request, which needs
-// no other file; - is standard input.
-func (s *session) readPlan(file string) (*solver.Plan, *solver.Request, error) {
+// no other file; - is standard input. A plan that does not pass the check of its
+// own request, or holds no ration for command to work on, is refused.
+func (s *session) readPlan(file, command string) (*solver.Plan, *solver.Request, error) {
 	in, name, err := s.open(file)
 	if err != nil {
 		return nil, nil, badInput(err)
@@ -25,8 +26,14 @@ func (s *session) readPlan(file string) (*solver.Plan, *solver.Request, error) {
 		return nil, nil, badInput(fmt.Errorf("%s: %w", name, err))
 	}
 	req, err := p.Request.Load()
+	if err == nil {
+		err = solver.Recheck(req, p)
+	}
 	if err != nil {
 		return nil, nil, badInput(fmt.Errorf("%s: %w", name, err))
+	}
+	if p.Totals == nil {
+		return nil, nil, badInput(fmt.Errorf("%s: %w, and %s needs one; the plan itself says what conflicts and what it would take", name, solver.ErrNoRation, command))
 	}
 	return p, req, nil
 }

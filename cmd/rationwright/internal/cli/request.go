@@ -163,7 +163,7 @@ func (f *planFlags) request(s *session, cmd *cobra.Command) (*solver.Request, er
 		stockErr, namesErr error
 	)
 	if tableErr == nil {
-		stock, stockErr = f.stockOf(s, larder)
+		stock, stockErr = f.stockOf(s, larder, f.start)
 		if peopleErr == nil {
 			namesErr = home.foodNames(larder)
 		}

@@ -38,6 +38,9 @@ func binding(p *solver.Plan) Section {
 	}
 	sec := Section{Title: "Which limits bind", Table: g,
 		Notes: []string{"These prices are of the plan in parts of packs, so they are about right for small changes only."}}
+	if slices.ContainsFunc(p.People, func(e solver.PlanPerson) bool { return e.Count > 1 }) {
+		sec.Notes = append(sec.Notes, "Where a row of the household stands for several alike people, the price is that of one of them.")
+	}
 	if left := len(p.Prices) - len(shown); left > 0 {
 		sec.Notes = append(sec.Notes, fmt.Sprintf("%s more: --format csv or json lists them all.", count(left, "limit binds", "limits bind")))
 	}

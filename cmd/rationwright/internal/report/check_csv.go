@@ -10,8 +10,9 @@ import (
 
 // CheckCSV writes a stock check as one flat table, one fact a row:
 //
+//	refused  who is not fed
 //	check    balanced, days, what runs out first, water and heat
-//	refused short over excess buy useless
+//	short over excess buy useless
 //	eat_by   amount is what can be eaten by then, ceiling what the packs hold
 //	need     what each person gets a day from the stock alone; food what they eat of it
 func CheckCSV(w io.Writer, c *solver.StockCheck) error {
@@ -24,6 +25,9 @@ func CheckCSV(w io.Writer, c *solver.StockCheck) error {
 		rows = append(rows, []string{section, person, key, name, count, amount, unit, floor, ceiling, cost, currency, text})
 	}
 	fact := func(key, amount, unit, text string) { add("check", "", key, "", "", amount, unit, "", "", "", text) }
+	for _, r := range c.Refused { // stands first in every output
+		add("refused", r.Name, "", "", "", "", "", "", "", "", doesNotFeed(r))
+	}
 	fact("balanced", "", "", strconv.FormatBool(c.Balanced))
 	fact("days", strconv.Itoa(c.Days), "d", "")
 	fact("days_energy", strconv.Itoa(c.DaysEnergy), "d", "")
@@ -37,9 +41,6 @@ func CheckCSV(w io.Writer, c *solver.StockCheck) error {
 	}
 	if c.HeatOnHandMJ != nil {
 		fact("heat_mj_on_hand", num(*c.HeatOnHandMJ), "MJ", "")
-	}
-	for _, r := range c.Refused {
-		add("refused", r.Name, "", "", "", "", "", "", "", "", r.Reason)
 	}
 	for _, s := range c.Short {
 		add("short", s.Person, s.Nutrient, "", "", num(s.Amount), s.Unit, num(s.Floor), "", "", "")

@@ -113,17 +113,21 @@ func frontier(c *solver.Comparison, u Units) Section {
 		return Section{}
 	}
 	p := c.Plans[0]
-	g := &Grid{Columns: []Column{{Name: "at most", Right: true}, {Name: "cost", Right: true}, {Name: "weight", Right: true},
+	g := &Grid{Columns: []Column{{Name: "at most", Right: true}, {Name: "plan", Right: true}, {Name: "cost", Right: true}, {Name: "weight", Right: true},
 		{Name: "shelf space", Right: true}, {Name: "proven within", Right: true}}}
 	for _, point := range f.Points {
 		proven := ""
 		if point.Gap != nil {
 			proven = gapPercent(*point.Gap)
 		}
-		g.append("", total(p, f.Within, point.Limit, u), costOf(p, point.Cost), u.Weight(point.WeightKg), u.Space(point.VolumeL), proven)
+		g.append("", total(p, f.Within, point.Limit, u), strconv.Itoa(point.Plan), costOf(p, point.Cost), u.Weight(point.WeightKg), u.Space(point.VolumeL), proven)
+	}
+	notes := []string{fmt.Sprintf("Ten limits, from the %s of the plan of least %s down to the least %s; each was searched a short time only.", f.Within, f.Least, f.Within)}
+	if last := f.Points[len(f.Points)-1].Plan; last < len(f.Points) {
+		notes = append(notes, "The same number under \"plan\" is the same plan: the search found none better for the wider limit.")
 	}
 	return Section{Title: fmt.Sprintf("Least %s for each limit on %s", f.Least, f.Within), Table: g,
-		Notes: []string{fmt.Sprintf("Ten points from the plan of least %s to that of least %s; each was searched a short time only.", f.Least, f.Within)}}
+		Notes: notes}
 }
 
 // total writes an amount of a total in its unit.
@@ -138,28 +142,35 @@ func total(p *solver.Plan, l solver.Least, v float64, u Units) string {
 	}
 }
 
-// CompareCSV writes a comparison as one flat table: the plans, their packs, and
-// the points of the frontier, one a row.
+// CompareCSV writes a comparison as one flat table: who is not fed, the plans,
+// their packs, and the points of the frontier, one a row; points of the same
+// number under plan are the same plan.
 func CompareCSV(w io.Writer, c *solver.Comparison) error {
-	rows := [][]string{{"section", "least", "pack", "count", "limit", "cost", "currency", "weight_kg", "volume_l", "water_l", "heat_mj", "value", "bound", "gap", "status"}}
+	columns := []string{"section", "least", "pack", "count", "limit", "cost", "currency", "weight_kg", "volume_l", "water_l", "heat_mj", "value", "bound", "gap", "status", "person", "text", "plan"}
+	rows := [][]string{columns}
+	row := func(section string, cells map[string]string) { rows = append(rows, cellsOf(columns, section, cells)) }
+	for _, r := range c.Refused {
+		row("refused", map[string]string{"person": r.Name, "text": doesNotFeed(r)})
+	}
 	for _, p := range c.Plans {
-		if p.Totals == nil {
-			rows = append(rows, []string{"plan", string(p.Least), "", "", "", "", "", "", "", "", "", "", "", "", p.Status})
-			continue
+		cells := map[string]string{"least": string(p.Least), "status": p.Status, "value": maybe(p.Value), "bound": maybe(p.Bound), "gap": maybe(p.Gap)}
+		if t := p.Totals; t != nil {
+			cells["cost"], cells["currency"], cells["weight_kg"], cells["volume_l"] = num(t.Cost), t.Currency, num(t.WeightKg), num(t.VolumeL)
+			cells["water_l"], cells["heat_mj"] = num(t.WaterL), num(t.HeatMJ)
 		}
-		t := p.Totals
-		rows = append(rows, []string{"plan", string(p.Least), "", "", "", num(t.Cost), t.Currency, num(t.WeightKg), num(t.VolumeL),
-			num(t.WaterL), num(t.HeatMJ), maybe(p.Value), maybe(p.Bound), maybe(p.Gap), p.Status})
+		row("plan", cells)
 	}
 	for _, p := range c.Plans {
 		for _, k := range p.Packs {
-			rows = append(rows, []string{"pack", string(p.Least), k.Pack, strconv.Itoa(k.Count), "", num(k.Cost), currency(p), num(k.WeightKg), num(k.VolumeL), "", "", "", "", "", ""})
+			row("pack", map[string]string{"least": string(p.Least), "pack": k.Pack, "count": strconv.Itoa(k.Count), "cost": num(k.Cost), "currency": currency(p),
+				"weight_kg": num(k.WeightKg), "volume_l": num(k.VolumeL)})
 		}
 	}
 	if f := c.Frontier; f != nil {
 		for _, point := range f.Points {
-			rows = append(rows, []string{"frontier", string(f.Least), "", "", num(point.Limit), num(point.Cost), currency(c.Plans[0]),
-				num(point.WeightKg), num(point.VolumeL), "", "", num(point.Of(f.Least)), maybe(point.Bound), maybe(point.Gap), ""})
+			row("frontier", map[string]string{"least": string(f.Least), "limit": num(point.Limit), "cost": num(point.Cost), "currency": currency(c.Plans[0]),
+				"weight_kg": num(point.WeightKg), "volume_l": num(point.VolumeL), "value": num(point.Of(f.Least)), "bound": maybe(point.Bound), "gap": maybe(point.Gap),
+				"plan": strconv.Itoa(point.Plan)})
 		}
 	}
 	return writeRows(w, rows)

@@ -37,12 +37,15 @@ func Plan(p *solver.Plan, u Units) *Sheet {
 }
 
 // alerts returns the lines that stand before everything else.
-func alerts(p *solver.Plan) []string {
+func alerts(p *solver.Plan) []string { return notFed(p.Refused) }
+
+// notFed says first whom an answer does not feed, and then why.
+func notFed(refused []solver.Refused) []string {
 	var lines []string
-	for _, r := range p.Refused {
+	for _, r := range refused {
 		lines = append(lines, "THIS PLAN DOES NOT FEED "+strings.ToUpper(clean(r.Name)))
 	}
-	for _, r := range p.Refused {
+	for _, r := range refused {
 		lines = append(lines, fmt.Sprintf("- %s: %s Their drinking water is stored all the same. Source: %s.", r.Name, sentence(r.Reason), strings.TrimSuffix(r.Source, ".")))
 	}
 	return lines

@@ -3,6 +3,7 @@ package report
 import (
 	"encoding/csv"
 	"io"
+	"math"
 	"strconv"
 
 	"rationwright/solver"
@@ -86,10 +87,15 @@ func planRows(p *solver.Plan) []planRow {
 	return rows
 }
 
+// doesNotFeed is what a row about a refused person says.
+func doesNotFeed(x solver.Refused) string {
+	return "THIS PLAN DOES NOT FEED " + x.Name + ": " + x.Reason
+}
+
 func headRows(p *solver.Plan) []planRow {
 	var rows []planRow
 	for _, x := range p.Refused {
-		rows = append(rows, planRow{"section": "refused", "person": x.Name, "text": "THIS PLAN DOES NOT FEED " + x.Name + ": " + x.Reason, "source": x.Source})
+		rows = append(rows, planRow{"section": "refused", "person": x.Name, "text": doesNotFeed(x), "source": x.Source})
 	}
 	text := func(key, value string) {
 		if value != "" {
@@ -194,8 +200,15 @@ func shortRows(section string, list []solver.Shortfall) []planRow {
 // them all.
 const csvDigits = 10
 
+// csvResidue is the size under which a number in csv is what arithmetic leaves of
+// nothing: under any price, amount or gap that an answer holds.
+const csvResidue = 1e-9
+
 // num writes v in plain decimals: a spreadsheet rounds for itself.
 func num(v float64) string {
+	if math.Abs(v) < csvResidue {
+		return "0"
+	}
 	short, err := strconv.ParseFloat(strconv.FormatFloat(v, 'e', csvDigits-1, 64), 64)
 	if err != nil { // out of range: as it is
 		short = v

@@ -209,7 +209,9 @@ func TestNumbers(t *testing.T) {
 		{num(2191.645), "2191.645"},
 		{num(0.1 + 0.2), "0.3"},
 		{num(0), "0"},
-		{num(-1e-12), "-0.000000000001"},
+		{num(-1e-7), "-0.0000001"}, // plain decimals
+		{num(-1e-12), "0"},         // what arithmetic leaves of nothing
+		{num(7.2e-17), "0"},
 		{NutrientName("vitamin_b6"), "vitamin B6"},
 		{NutrientName("added_sugars"), "added sugars"},
 		{NutrientName("vitamin e at least"), "vitamin E at least"},

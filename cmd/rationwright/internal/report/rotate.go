@@ -14,7 +14,7 @@ import (
 // Rotate lays out what to do with a store in the order in which it is due, and
 // then how to keep it fresh for good.
 func Rotate(r *solver.Rotation, u Units) *Sheet {
-	s := &Sheet{}
+	s := &Sheet{Alerts: notFed(r.Refused)}
 	s.Add(rotateHead(r, u))
 	until := ""
 	if start, err := time.Parse(time.DateOnly, r.Start); err == nil {

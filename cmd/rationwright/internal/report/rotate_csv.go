@@ -8,13 +8,17 @@ import (
 	"rationwright/solver"
 )
 
-// RotateCSV writes r as one flat table: a row for each batch (section action)
+// RotateCSV writes r as one flat table: whom its plan does not feed, then a row for each batch (section action)
 // and for each line of the programme (section programme), with what became of
 // it over the simulated months.
 func RotateCSV(w io.Writer, r *solver.Rotation) error {
 	out := csv.NewWriter(w)
-	rows := [][]string{{"section", "do", "by", "time", "pack", "name", "count", "unit", "place", "batch", "order", "uid",
-		"keep_days", "packs_per_month", "packs_per_year", "cost_per_year", "currency", "no_waste", "months", "bought", "eaten", "wasted", "least", "text", "source", "verified"}}
+	columns := []string{"section", "do", "by", "time", "pack", "name", "count", "unit", "place", "batch", "order", "uid",
+		"keep_days", "packs_per_month", "packs_per_year", "cost_per_year", "currency", "no_waste", "months", "bought", "eaten", "wasted", "least", "text", "source", "verified"}
+	rows := [][]string{columns}
+	for _, x := range r.Refused {
+		rows = append(rows, cellsOf(columns, "refused", map[string]string{"name": x.Name, "text": doesNotFeed(x), "source": x.Source}))
+	}
 	for _, a := range r.Actions {
 		text := a.Rule
 		if a.Warn != "" {

@@ -27,6 +27,7 @@ type Column struct {
 	Name  string
 	Right bool // numbers, aligned right
 	Wrap  bool // long text: gives way when the table is too wide
+	Tall  bool // the name takes two lines where what stands below is narrow
 }
 
 // Block is some rows of a [Grid] under a title; the title may be empty. Each

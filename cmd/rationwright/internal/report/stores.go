@@ -14,7 +14,7 @@ import (
 // together: water, what makes doubtful water safe, heat, space, supplies,
 // medicines to discuss, pets, what to take care of.
 func Stores(s *solver.Stockpile, u Units) *Sheet {
-	sheet := &Sheet{Alerts: refusals(s.Refused)}
+	sheet := &Sheet{Alerts: notFed(s.Refused)}
 	sheet.Add(storesHead(s, u))
 	sheet.Add(waterNeed(s, u))
 	sheet.Add(waterKept(s, u))
@@ -30,11 +30,6 @@ func Stores(s *solver.Stockpile, u Units) *Sheet {
 	sheet.Add(pets(s, u))
 	sheet.Add(cautions(&solver.Plan{Cautions: s.Cautions}))
 	return sheet
-}
-
-// refusals are the lines that stand before everything else.
-func refusals(refused []solver.Refused) []string {
-	return alerts(&solver.Plan{Refused: refused})
 }
 
 func storesHead(s *solver.Stockpile, u Units) Section {

@@ -46,7 +46,7 @@ func StoresCSV(w io.Writer, s *solver.Stockpile) error {
 func waterRows(s *solver.Stockpile) []planRow {
 	var rows []planRow
 	for _, x := range s.Refused {
-		rows = append(rows, planRow{"section": "refused", "what": x.Name, "text": "THIS PLAN DOES NOT FEED " + x.Name + ": " + x.Reason, "source": x.Source})
+		rows = append(rows, planRow{"section": "refused", "what": x.Name, "text": doesNotFeed(x), "source": x.Source})
 	}
 	w := &s.Water
 	for _, l := range w.Computed.Lines {

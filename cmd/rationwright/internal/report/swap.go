@@ -62,7 +62,8 @@ func packChanges(title string, list []solver.PackChange) Section {
 	return Section{Title: title, Table: g}
 }
 
-// Changes of what people get are shown from five per cent, the largest first.
+// Changes of what people get are shown from five per cent; what is short is shown
+// always. The order is that of the swap: losses first.
 const (
 	shownChange  = 0.05
 	shownChanges = 12
@@ -70,15 +71,48 @@ const (
 
 func needChanges(s *solver.Swap) Section {
 	g := &Grid{Columns: []Column{{Name: "who", Wrap: true}, {Name: "nutrient"}, {Name: "before", Right: true},
-		{Name: "after", Right: true}, {Name: "unit"}}}
+		{Name: "after", Right: true}, {Name: "at least", Right: true}, {Name: "unit"}, {Name: "mark"}}}
 	for _, n := range s.Needs {
-		if math.Abs(n.After-n.Before) < shownChange*math.Abs(n.Before) || len(g.rows()) == shownChanges {
+		if !n.Short() && (math.Abs(n.After-n.Before) < shownChange*math.Abs(n.Before) || len(g.rows()) >= shownChanges) {
 			continue
 		}
-		g.append("", clean(n.Person), NutrientName(n.Nutrient), amount(n.Before), amount(n.After), unitOf(n.Unit, n.Nutrient))
+		floor, mark := "", ""
+		if n.Floor != nil {
+			floor = amount(*n.Floor)
+		}
+		if n.Short() {
+			mark = "SHORT"
+		}
+		g.append("", clean(n.Person), NutrientName(n.Nutrient), amount(n.Before), amount(n.After), floor, unitOf(n.Unit, n.Nutrient), mark)
 	}
-	return Section{Title: "What changes most for whom, a day", Table: g,
-		Notes: notesIf(len(g.rows()) > 0, "Everyone still gets every need; --format json lists all changes.")}
+	sec := Section{Title: "What changes most for whom, a day", Table: g}
+	if !g.empty() || len(s.Plan.Shortfalls) > 0 {
+		sec.Notes = []string{keptNeeds(s.Plan), "What falls short stands first, then what falls nearest to its least, then other changes; --format json lists all."}
+	}
+	return sec
+}
+
+// keptNeeds says whether everyone gets every need, or names what is short and for
+// whom.
+func keptNeeds(p *solver.Plan) string {
+	if len(p.Shortfalls) == 0 {
+		return "Everyone still gets every need."
+	}
+	var parts []string
+	for _, need := range byNeed(p.Shortfalls) {
+		worst := need[0]
+		for _, s := range need {
+			if share(s) < share(worst) {
+				worst = s
+			}
+		}
+		who := "at worst " + clean(worst.Person) + ", with"
+		if len(need) == 1 {
+			who = "gets"
+		}
+		parts = append(parts, fmt.Sprintf("%s for %s (%s %s %% of it)", NutrientName(worst.Nutrient), whoIsShort(need, len(p.People)), who, percent(share(worst))))
+	}
+	return "NOT EVERY NEED IS MET. Short: " + strings.Join(parts, "; ") + "."
 }
 
 // Replacing lays out what could stand in for a food of p.
@@ -98,19 +132,21 @@ func Replacing(x *solver.Replacing, p *solver.Plan, u Units) *Sheet {
 		head.Lead = []string{"Each of these would stand in by itself, with every other pack of the plan as it is; nothing is changed yet. The changes count the food as not bought."}
 	}
 	s.Add(head)
-	g := &Grid{Columns: []Column{{Name: "food", Wrap: true}, {Name: "packs", Wrap: true}, {Name: strings.TrimSuffix("cost, "+currency(p), ", "), Right: true},
+	g := &Grid{Columns: []Column{{Name: "food", Wrap: true}, {Name: "packs", Right: true}, {Name: "pack", Wrap: true}, {Name: strings.TrimSuffix("cost, "+currency(p), ", "), Right: true},
 		{Name: "weight", Right: true}, {Name: "space", Right: true}, {Name: "balance", Wrap: true}}}
 	for _, r := range x.Replacements {
-		var packs []string
-		for _, c := range r.Packs {
-			packs = append(packs, fmt.Sprintf("%d %s", c.Count, c.Pack))
-		}
 		balance := "kept"
 		if !r.Balanced {
 			balance = "short: " + shortNames(r.Short)
 		}
-		g.append("", r.Food, strings.Join(packs, ", "), signed(money(r.CostChange), r.CostChange),
-			signed(u.Weight(r.WeightChange), r.WeightChange), signed(u.Space(r.VolumeChange), r.VolumeChange), balance)
+		for k, c := range r.Packs {
+			row := []string{"", strconv.Itoa(c.Count), c.Pack, "", "", "", ""}
+			if k == 0 {
+				row[0], row[3], row[4] = r.Food, signed(money(r.CostChange), r.CostChange), signed(u.Weight(r.WeightChange), r.WeightChange)
+				row[5], row[6] = signed(u.Space(r.VolumeChange), r.VolumeChange), balance
+			}
+			g.append("", row...)
+		}
 	}
 	s.Add(Section{Title: "What could replace it, the best first", Table: g})
 	if len(x.Short) > 0 {

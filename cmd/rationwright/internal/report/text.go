@@ -3,6 +3,7 @@ package report
 import (
 	"bytes"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/olekukonko/tablewriter"
@@ -96,13 +97,25 @@ func (g *Grid) header() []string {
 // give way as well.
 const leastWrapped = 14
 
+// nameWidth is how wide the name of a column must be.
+func (col *Column) nameWidth() int {
+	if !col.Tall {
+		return width(col.Name)
+	}
+	n := 1
+	for len(wrap(col.Name, n)) > 2 || slices.ContainsFunc(strings.Fields(col.Name), func(word string) bool { return width(word) > n }) {
+		n++
+	}
+	return n
+}
+
 // fit returns the width of every column such that the table takes at most
 // limit columns: long text gives way first, the widest first.
 func (g *Grid) fit(limit int) []int {
 	widths := make([]int, len(g.Columns))
 	total := len(gap) * (len(g.Columns) - 1)
 	for c, col := range g.Columns {
-		widths[c] = width(col.Name)
+		widths[c] = col.nameWidth()
 		for _, row := range g.rows() {
 			widths[c] = max(widths[c], width(clean(row[c])))
 		}

@@ -38,8 +38,9 @@ func pad(s string, n int, right bool) string {
 	return s + fill
 }
 
-// wrap breaks s at spaces into lines of at most n columns; a word longer than
-// n is cut. It returns at least one line.
+// wrap breaks s at spaces into lines of at most n columns. A word longer than n
+// is broken behind a hyphen, so that the key of a pack can be read, and cut only
+// where it has none. It returns at least one line.
 func wrap(s string, n int) []string {
 	n = max(n, 1)
 	var lines []string
@@ -47,6 +48,9 @@ func wrap(s string, n int) []string {
 	for _, word := range strings.Fields(clean(s)) {
 		for width(word) > n {
 			head := prefix(word, n)
+			if at := strings.LastIndex(head, "-"); at > 0 {
+				head = head[:at+1]
+			}
 			if line != "" {
 				lines, line = append(lines, line), ""
 			}

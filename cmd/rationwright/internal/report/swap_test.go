@@ -1,0 +1,54 @@
+package report
+
+import (
+	"strings"
+	"testing"
+
+	"rationwright/solver"
+)
+
+// A swap that leaves vitamins short names them, and never says that everyone gets
+// every need.
+func TestSwapNamesWhatIsShort(t *testing.T) {
+	short := func(who string, amount float64) solver.Shortfall {
+		return solver.Shortfall{Person: who, Nutrient: "vitamin_d", Unit: "µg", Amount: amount, Target: 15}
+	}
+	for _, c := range []struct {
+		short []solver.Shortfall
+		want  string
+	}{
+		{nil, "Everyone still gets every need."},
+		{[]solver.Shortfall{short("Maja", 1.5)}, "NOT EVERY NEED IS MET. Short: vitamin D for Maja (gets 10 % of it)."},
+		{[]solver.Shortfall{short("Maja", 1.5), short("Emil", 0.9)}, "NOT EVERY NEED IS MET. Short: vitamin D for all 2 (at worst Emil, with 6 % of it)."},
+	} {
+		if got := keptNeeds(&solver.Plan{People: make([]solver.PlanPerson, 2), Shortfalls: c.short}); got != c.want {
+			t.Errorf("%v: %q, want %q", c.short, got, c.want)
+		}
+	}
+	floor := 15.0
+	s := &solver.Swap{Plan: &solver.Plan{Shortfalls: []solver.Shortfall{short("Maja", 14.9)}}, Needs: []solver.NeedChange{
+		{Person: "Maja", Nutrient: "vitamin_d", Unit: "µg", Before: 14.9, After: 14.9, Floor: &floor},
+	}}
+	if g := needChanges(s).Table; g.empty() || g.rows()[0][6] != "SHORT" {
+		t.Errorf("a need that is short and changes little is not shown: %v", g.rows())
+	}
+}
+
+// The key of a pack is broken behind a hyphen; only a word without one is cut.
+func TestWrapBreaksKeysBehindHyphens(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		n    int
+		want string
+	}{
+		{"whole-wheat-hot-cereal-680g-canister", 14, "whole-wheat-|hot-cereal-|680g-canister"},
+		{"2 salt-737g-canister", 8, "2|salt-|737g-|canister"},
+		{"cinnamonandsugar", 10, "cinnamonan|dsugar"},
+		{"rye-crisp", 9, "rye-crisp"},
+		{"-1234567", 4, "-123|4567"},
+	} {
+		if got := strings.Join(wrap(c.text, c.n), "|"); got != c.want {
+			t.Errorf("wrap(%q, %d) = %q, want %q", c.text, c.n, got, c.want)
+		}
+	}
+}

@@ -1,0 +1,118 @@
+package report
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"rationwright/solver"
+)
+
+// whyFoods tells at what prices foods leave the plan in parts of packs, or come
+// in: by the pack that decides, or by every pack.
+func whyFoods(w *solver.Why, chosen, every bool) Section {
+	worth := "price"
+	if w.Least != solver.LeastCost {
+		worth = string(w.Least)
+	}
+	title, price := "What the plan in parts of packs holds, and up to what "+worth, "goes above"
+	note := "\"all its packs\": by how much the " + worth + " of all packs of the food may rise together before it goes."
+	if !chosen {
+		title, price = "What it leaves out, and the "+worth+" at which that comes in", "comes in below"
+		note = "\"all its packs\": by how much the " + worth + " of all packs of the food must fall together before it comes in."
+	}
+	g := &Grid{Columns: []Column{{Name: "food", Wrap: true}, {Name: "whole packs in the plan", Right: true, Tall: true}, {Name: "pack", Wrap: true},
+		{Name: "in parts of packs", Right: true, Tall: true}, {Name: strings.TrimSuffix("now, "+clean(w.Unit), ", "), Right: true}, {Name: price, Right: true, Tall: true}, {Name: "all its packs", Right: true, Tall: true}}}
+	for _, f := range w.Foods {
+		if f.Chosen != chosen {
+			continue
+		}
+		shown := f.Packs
+		if k := decisive(&f); !every && k >= 0 {
+			shown = f.Packs[k : k+1]
+		}
+		for k, p := range shown {
+			name, inPlan, all := "", "", ""
+			if k == 0 {
+				name, inPlan, all = f.Food, strconv.Itoa(f.InPlan), change(&f)
+			}
+			parts := "none"
+			if p.Chosen > 0 {
+				parts = amount(p.Chosen)
+			}
+			g.append("", name, inPlan, p.Pack, parts, worthOf(w, p.Price), turns(w, &p, chosen), all)
+		}
+	}
+	if g.empty() {
+		return Section{}
+	}
+	sec := Section{Title: title, Table: g, Notes: []string{note}}
+	if chosen {
+		sec.Notes = append(sec.Notes, "Packs are bought whole, so that a food of these may be in the plan more or less often, or not at all.")
+	} else {
+		sec.Notes = append(sec.Notes, "Packs are bought whole, so that some of these are in the plan all the same.")
+	}
+	if !every {
+		sec.Notes = append(sec.Notes, "Each food is shown by the pack that decides; --food, csv or json show every pack.")
+	}
+	return sec
+}
+
+// turns is the price at which a pack goes, or comes in.
+func turns(w *solver.Why, p *solver.PackPrice, chosen bool) string {
+	switch {
+	case p.Leaves != nil:
+		return worthOf(w, *p.Leaves)
+	case p.Chosen > 0:
+		return "at no price"
+	case p.Enters != nil && *p.Enters > 0 && !chosen:
+		return worthOf(w, *p.Enters)
+	case p.Enters != nil && *p.Enters > 0:
+		return "in below " + worthOf(w, *p.Enters)
+	case chosen:
+		return "in at no price"
+	default:
+		return "at no price"
+	}
+}
+
+// worthOf writes the price of a pack to the cent, its weight or space to the gram or
+// the millilitre; what is smaller to two digits, since little is not nothing.
+func worthOf(w *solver.Why, v float64) string {
+	switch {
+	case v > 0 && v < 0.1:
+		return marginal(v)
+	case w.Least == solver.LeastCost:
+		return money(v)
+	default:
+		return decimals(v, 3)
+	}
+}
+
+// decisive is the pack that is chosen, or of those that are not the one nearest
+// to it; -1 where there is none.
+func decisive(f *solver.FoodPrice) int {
+	best, near := -1, 0.0
+	for k, p := range f.Packs {
+		switch {
+		case p.Chosen > 0:
+			return k
+		case p.Enters != nil && p.Price > 0 && *p.Enters/p.Price > near:
+			best, near = k, *p.Enters/p.Price
+		}
+	}
+	return best
+}
+
+// change writes by how much all prices of a food must change for it to come in or
+// go.
+func change(f *solver.FoodPrice) string {
+	if f.Factor == nil {
+		return "at no price"
+	}
+	v, places := 100*(*f.Factor-1), 0
+	if math.Abs(v) < 1 {
+		places = 1
+	}
+	return signed(decimals(v, places), v) + " %"
+}

@@ -1,0 +1,241 @@
+package solver
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"reflect"
+	"slices"
+	"strings"
+
+	"rationwright/nutrients"
+)
+
+// ErrNoRation is wrapped by the refusal of a plan in which nothing fits, where a
+// ration is needed.
+var ErrNoRation = errors.New("the plan holds no ration, since none meets its limits")
+
+// ErrTampered is wrapped by the refusal of a plan that does not hold what its own
+// request asks for, or what it says of itself.
+var ErrTampered = errors.New("the plan is not as it was made")
+
+// shownFindings is how many findings a refusal names.
+const shownFindings = 3
+
+// Recheck holds a plan that was read back against req, its own request, as every
+// plan is checked before it is shown; see [Verify]. A plan in which nothing fits has
+// nothing to check. The error wraps [ErrTampered] and names the first findings.
+func Recheck(req *Request, plan *Plan) error {
+	if plan.Status == StatusInfeasible && plan.Totals == nil && plan.Packs == nil && plan.People == nil {
+		return nil
+	}
+	found := headFindings(req, plan)
+	if len(found) == 0 {
+		for _, v := range Verify(req, plan) {
+			found = append(found, v.words())
+		}
+		found = append(found, printedFindings(req, plan)...)
+	}
+	if len(found) == 0 {
+		return nil
+	}
+	more := ""
+	if n := len(found) - shownFindings; n > 0 {
+		found, more = found[:shownFindings], fmt.Sprintf(" (and %d more)", n)
+	}
+	return fmt.Errorf("%w: %s%s; make it again with plan --format json", ErrTampered, strings.Join(found, "; "), more)
+}
+
+// headFindings are the faults of a plan that keep it from being checked: what it
+// lacks, and where it is not of the request inside it.
+func headFindings(req *Request, plan *Plan) []string {
+	var found []string
+	add := func(format string, args ...any) { found = append(found, fmt.Sprintf(format, args...)) }
+	if plan.Status != StatusOptimal && plan.Status != StatusLimit {
+		add("its status is %q and it holds a ration", plan.Status)
+	}
+	if plan.Totals == nil || plan.Value == nil {
+		add("it has no totals or no value")
+	}
+	if len(plan.Packs) == 0 {
+		add("it has no packs")
+	}
+	if plan.Least != req.Least || plan.Days != req.Days || plan.Standard != string(req.Standard) {
+		add("it is for least %s, %d days and standard %s; its request is for least %s, %d days and standard %s",
+			plan.Least, plan.Days, plan.Standard, req.Least, req.Days, req.Standard)
+	}
+	var fed, refused []string
+	for _, person := range req.People {
+		needs, err := nutrients.For(person, needOptions(req))
+		switch {
+		case err != nil:
+			add("%s: %v", person.Name, err)
+		case needs.Refused != nil:
+			refused = append(refused, person.Name)
+		default:
+			fed = append(fed, headsOf(person.Name, person.Count))
+		}
+	}
+	var eaters, left []string
+	for _, p := range plan.People {
+		eaters = append(eaters, headsOf(p.Name, p.Count))
+	}
+	for _, p := range plan.Refused {
+		left = append(left, p.Name)
+	}
+	if !slices.Equal(fed, eaters) {
+		add("it feeds %s; its request is for %s", listed(eaters), listed(fed))
+	}
+	if !slices.Equal(refused, left) {
+		add("it leaves out %s; whom it may not feed is %s", listed(left), listed(refused))
+	}
+	return found
+}
+
+// printedFindings are the lines of a plan that [Verify] reads nothing from, but a
+// user does: what a line of packs comes to, and every need beside what is got.
+func printedFindings(req *Request, plan *Plan) []string {
+	var found []string
+	differ := func(what string, got, want float64) {
+		if !(math.Abs(got-want) <= checkTolerance*math.Max(1, math.Abs(want))) {
+			found = append(found, Violation{Limit: what + " as printed", Amount: got, Bound: want}.words())
+		}
+	}
+	for _, line := range plan.Packs {
+		k := findPack(req, line.Pack)
+		if k == nil {
+			continue // is a finding already
+		}
+		s, n := packSupply(k), float64(line.Count)
+		differ("net weight of "+line.Pack, line.NetG, k.NetG)
+		differ("cost of "+line.Pack, line.Cost, float64(line.Count-line.FromStock)*s.Cost)
+		differ("weight of "+line.Pack, line.WeightKg, n*s.WeightKg)
+		differ("volume of "+line.Pack, line.VolumeL, n*s.VolumeL)
+		if line.Food != k.Food.Name {
+			found = append(found, line.Pack+" holds "+k.Food.Name+", not "+line.Food)
+		}
+	}
+	next := 0
+	for _, person := range req.People {
+		needs, err := nutrients.For(person, needOptions(req))
+		if err != nil || needs.Refused != nil || next >= len(plan.People) {
+			continue
+		}
+		p := &plan.People[next]
+		next++
+		var eaten []portion
+		for _, line := range p.Foods {
+			if f := foodNamed(req.Table, line.Food); f != nil {
+				eaten = append(eaten, portion{f, line.Grams})
+			}
+		}
+		for _, want := range personNeeds(needs, eaten, p.DrinkLPerDay, float64(req.Days), climate(req)) {
+			got := p.need(want.Nutrient)
+			what := p.Name + ": " + spaced(want.Nutrient)
+			if got == nil {
+				found = append(found, what+" is missing")
+				continue
+			}
+			differ(what, got.Amount, want.Amount)
+			for _, side := range []struct {
+				word      string
+				got, want *float64
+			}{{"at least", got.Floor, want.Floor}, {"at most", got.Ceiling, want.Ceiling}, {"target", got.Target, want.Target}} {
+				switch {
+				case side.got != nil && side.want != nil:
+					differ(what+", "+side.word, *side.got, *side.want)
+				case side.got != nil || side.want != nil:
+					found = append(found, what+" has another "+side.word)
+				}
+			}
+		}
+	}
+	return found
+}
+
+// words is v as a user reads it, its figures to six digits.
+func (v Violation) words() string {
+	text := fmt.Sprintf("%s: %.6g against %.6g", v.Limit, v.Amount, v.Bound)
+	if v.Person != "" {
+		text = v.Person + ": " + text
+	}
+	return text
+}
+
+func headsOf(name string, n int) string {
+	if n == 1 {
+		return name
+	}
+	return fmt.Sprintf("%s (%d)", name, n)
+}
+
+func listed(names []string) string {
+	if len(names) == 0 {
+		return "nobody"
+	}
+	return strings.Join(names, ", ")
+}
+
+// plainJSON says in plain words why a text is no plan in its JSON form.
+func plainJSON(err error) string {
+	var (
+		kind   *json.UnmarshalTypeError
+		syntax *json.SyntaxError
+	)
+	switch {
+	case errors.Is(err, io.EOF):
+		return "it is empty"
+	case errors.Is(err, io.ErrUnexpectedEOF):
+		return "it breaks off before its end"
+	case errors.As(err, &syntax):
+		return fmt.Sprintf("it is no JSON from byte %d on", syntax.Offset)
+	case errors.As(err, &kind):
+		what, found := kind.Field, plainKind(kind.Value)
+		if what == "" {
+			what = "the whole"
+		}
+		return fmt.Sprintf("%s is %s where %s belongs", what, found, plainType(kind.Type))
+	}
+	return "it cannot be read: " + err.Error()
+}
+
+// plainKind is what JSON holds, in plain words.
+func plainKind(value string) string {
+	word, rest, _ := strings.Cut(value, " ")
+	switch word {
+	case "string":
+		return "a text"
+	case "number":
+		if rest == "" {
+			return "a number"
+		}
+		return "the number " + rest
+	case "bool":
+		return "true or false"
+	case "array":
+		return "a list"
+	case "object":
+		return "an object"
+	}
+	return value
+}
+
+// plainType is what was wanted, in plain words.
+func plainType(t reflect.Type) string {
+	switch t.Kind() {
+	case reflect.String:
+		return "a text"
+	case reflect.Bool:
+		return "true or false"
+	case reflect.Int, reflect.Int64:
+		return "a whole number"
+	case reflect.Float64:
+		return "a number"
+	case reflect.Slice:
+		return "a list"
+	default:
+		return "an object"
+	}
+}

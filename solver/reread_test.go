@@ -1,0 +1,208 @@
+package solver
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"rationwright/nutrients"
+)
+
+// written is a small plan as JSON, read as plain data.
+func written(t *testing.T) []byte {
+	t.Helper()
+	two := adult("Signe", 30, nutrients.Female)
+	two.Count = 2
+	refused := adult("Arne", 66, nutrients.Male)
+	refused.Conditions = []nutrients.Condition{"kidney-disease"}
+	plan := mustMake(t, &Request{
+		People: []nutrients.Person{two, refused}, Table: table(t), Least: LeastWeight,
+		Days: 14, Within: 0.1, Time: time.Minute, Start: "2026-11-25",
+	})
+	text, err := json.Marshal(plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return text
+}
+
+// reread reads a plan and checks it as the program does with a file.
+func reread(text []byte) error {
+	plan, err := ReadPlan(strings.NewReader(string(text)))
+	if err != nil {
+		return err
+	}
+	req, err := plan.Request.Load()
+	if err != nil {
+		return err
+	}
+	return Recheck(req, plan)
+}
+
+// A plan is taken back as it was written; any amount, count or name in its packs,
+// its people's food and its totals that is another is refused, whatever it is
+// changed to, and nothing panics.
+func TestTamperedPlansAreRefused(t *testing.T) {
+	text := written(t)
+	if err := reread(text); err != nil {
+		t.Fatalf("as it was written: %v", err)
+	}
+	var fresh map[string]any
+	if err := json.Unmarshal(text, &fresh); err != nil {
+		t.Fatal(err)
+	}
+	// walk visits every leaf under v, with a function that changes it.
+	var walk func(path string, v any, set func(any), visit func(path string, v any, set func(any)))
+	walk = func(path string, v any, set func(any), visit func(string, any, func(any))) {
+		switch v := v.(type) {
+		case map[string]any:
+			var keys []string
+			for k := range v {
+				keys = append(keys, k)
+			}
+			slices.Sort(keys)
+			for _, k := range keys {
+				walk(path+"."+k, v[k], func(x any) {
+					if x == nil {
+						delete(v, k)
+					} else {
+						v[k] = x
+					}
+				}, visit)
+			}
+		case []any:
+			for i := range v {
+				walk(fmt.Sprintf("%s[%d]", path, i), v[i], func(x any) { v[i] = x }, visit)
+			}
+		default:
+			visit(path, v, set)
+		}
+	}
+	tried := 0
+	try := func(path string, v any, set func(any), to any, must bool) {
+		set(to)
+		changed, err := json.Marshal(fresh)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := reread(changed); err == nil && must {
+			t.Errorf("%s: %v for %v was taken", path, to, v)
+		} else if err != nil && strings.Contains(err.Error(), "Go ") {
+			t.Errorf("%s: %v for %v: %v", path, to, v, err)
+		}
+		set(v)
+		tried++
+	}
+	for _, part := range []string{"packs", "people", "totals", "value", "refused", "days", "least", "standard", "status"} {
+		walk(part, fresh[part], func(x any) {
+			if x == nil {
+				delete(fresh, part)
+			} else {
+				fresh[part] = x
+			}
+		}, func(path string, v any, set func(any)) {
+			switch v := v.(type) {
+			case float64:
+				// Of the part of stock and the water on hand there is none here.
+				must := !strings.Contains(path, "carbohydrate_per_meal")
+				for _, to := range []any{-v, 5 * v, "x"} {
+					if to == any(v) { // nothing is changed
+						continue
+					}
+					try(path, v, set, to, must && v != 0)
+				}
+			case string:
+				must := strings.HasSuffix(path, ".pack") || strings.HasSuffix(path, "].name") || strings.HasSuffix(path, ".food") || part == "least"
+				for _, to := range []any{"nosuch", 7.0} {
+					try(path, v, set, to, must)
+				}
+			}
+		})
+	}
+	// Whole parts that are gone.
+	for _, part := range []string{"packs", "people", "totals", "value", "refused", "status", "request", "version"} {
+		was := fresh[part]
+		delete(fresh, part)
+		changed, err := json.Marshal(fresh)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := reread(changed); err == nil {
+			t.Errorf("a plan without %q was taken", part)
+		}
+		fresh[part] = was
+	}
+	if err := reread(text); err != nil || tried < 300 {
+		t.Errorf("%d changes tried; as it was written: %v", tried, err)
+	}
+}
+
+// A refusal names what is wrong and what to do.
+func TestTamperedPlanIsNamed(t *testing.T) {
+	plan, err := ReadPlan(strings.NewReader(string(written(t))))
+	if err != nil {
+		t.Fatal(err)
+	}
+	req, err := plan.Request.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range plan.People[0].Foods {
+		plan.People[0].Foods[i].Grams *= 5
+	}
+	err = Recheck(req, plan)
+	if !errors.Is(err, ErrTampered) {
+		t.Fatalf("five times the food: %v", err)
+	}
+	for _, want := range []string{"Signe: ", " against ", " more)", "make it again with plan --format json"} {
+		if !strings.Contains(err.Error(), want) {
+			t.Errorf("%q is not in %v", want, err)
+		}
+	}
+	for text, want := range map[string]string{
+		``:                           "it is empty",
+		`{"version":`:                "it breaks off",
+		`{"version": 1}`:             "version is a number where a text belongs",
+		`[]`:                         "the whole is a list where an object belongs",
+		`plan`:                       "it is no JSON from byte 1 on",
+		`{"packs": [{"count":1.5}]}`: "packs.count is the number 1.5 where a whole number belongs",
+	} {
+		if _, err := ReadPlan(strings.NewReader(text)); !errors.Is(err, ErrPlan) || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v, want %q", text, err, want)
+		}
+	}
+}
+
+// A plan in which nothing fits has nothing to check, and no question about a ration
+// is answered from it.
+func TestPlanWithoutRation(t *testing.T) {
+	budget := 1.0
+	req := &Request{People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: smallTable(t, smallShop...),
+		Standard: nutrients.StandardBasic, Days: 3, Time: time.Minute, Start: "2026-11-25", Limits: Limits{Budget: &budget}}
+	plan, err := Make(t.Context(), req, nil)
+	if err != nil || plan.Status != StatusInfeasible {
+		t.Fatalf("a budget of 1: %v", err)
+	}
+	if err := Recheck(req, plan); err != nil {
+		t.Errorf("checked: %v", err)
+	}
+	if _, err := Explain(t.Context(), plan, WhyRequest{}); !errors.Is(err, ErrNoRation) {
+		t.Errorf("why: %v", err)
+	}
+	if _, err := MakeSwap(t.Context(), plan, SwapRequest{Drop: []string{"salt"}}, nil); !errors.Is(err, ErrNoRation) {
+		t.Errorf("swap: %v", err)
+	}
+	if _, err := Replacements(t.Context(), plan, "salt", ""); !errors.Is(err, ErrNoRation) {
+		t.Errorf("instead-of: %v", err)
+	}
+	if _, err := StockpileOf(req, plan, StockpileOptions{}); !errors.Is(err, ErrNoRation) {
+		t.Errorf("stores: %v", err)
+	}
+	if _, err := RotationOf(RotationInput{Plan: plan, Req: req, Start: "2026-11-25", TempC: UsualStoreC, Months: 12}); !errors.Is(err, ErrNoRation) {
+		t.Errorf("rotate: %v", err)
+	}
+}
