@@ -12,6 +12,8 @@ const longestDays = 365
 
 // StockCheck is what a stock is worth to a household.
 type StockCheck struct {
+	NotFed
+
 	Balanced   bool `json:"balanced"`    // the stock alone meets every need over the horizon
 	Days       int  `json:"days"`        // longest horizon, up to 365, that it meets every need
 	DaysEnergy int  `json:"days_energy"` // longest horizon that it gives everyone the energy
@@ -38,7 +40,6 @@ type StockCheck struct {
 	HeatOnHandMJ *float64 `json:"heat_mj_on_hand,omitempty"`
 	TopUp        *Plan    `json:"plan,omitempty"` // stock and purchases together
 
-	Refused  []Refused `json:"refused,omitempty"`
 	Cautions []Caution `json:"cautions,omitempty"`
 }
 
@@ -75,7 +76,7 @@ func Check(ctx context.Context, req *Request, progress func(Progress)) (*StockCh
 		return nil, err
 	}
 	out := &StockCheck{
-		Horizon: r.Request.Days, Currency: r.currency(), Refused: r.emptyPlan().Refused,
+		Horizon: r.Request.Days, Currency: r.currency(), NotFed: r.emptyPlan().notFed(),
 		Short: []StockShort{}, Buy: []Buy{}, WaterOnHandL: req.StockWaterL, HeatOnHandMJ: req.StockHeatMJ,
 	}
 	if len(r.eaters) > 0 {
