@@ -108,6 +108,17 @@ func (r *Ration) options(progress func(Progress), start []float64) branch.Option
 	}
 }
 
+// tidyAnswer writes the plan at x without morsels, or as x is where that would not
+// pass the check.
+func (r *Ration) tidyAnswer(ctx context.Context, x []float64, shortfalls []Shortfall) *Plan {
+	p := r.answer(r.withoutMorsels(ctx, x))
+	p.Shortfalls = shortfalls
+	if len(Verify(r.Request, p)) > 0 {
+		return r.answer(x)
+	}
+	return p
+}
+
 // workRate is how many simplex iterations a program with one column is given
 // for each second of --time; a program with more columns gets as many fewer.
 // Households of one to eight took 0.55 to 0.7 s of processor time for each second
@@ -141,9 +152,10 @@ func smallest(least Least) float64 {
 	return 0.001
 }
 
-// finish writes and checks the plan at x, a point no worse than the result's.
+// finish writes and checks the plan at x, a point no worse than the result's, or at
+// the same packs shared out without morsels.
 func (r *Ration) finish(ctx context.Context, x []float64, result branch.Result, shortfalls []Shortfall) (*Plan, error) {
-	p := r.answer(x)
+	p := r.tidyAnswer(ctx, x, shortfalls)
 	p.Shortfalls = shortfalls
 	p.Notes = append(p.Notes, adviseSupplements(shortfalls)...)
 	p.Status = StatusLimit

@@ -102,7 +102,7 @@ func makeSwap(ctx context.Context, old *Request, plan *Plan, change SwapRequest,
 	}
 	best := w.value
 	w.fewest(ctx)
-	if s.Plan, err = w.plan(); err != nil {
+	if s.Plan, err = w.plan(ctx); err != nil {
 		return nil, err
 	}
 	s.Most = best * (1 + change.Spread)
@@ -234,9 +234,9 @@ func (w *swapSearch) repaired(ctx context.Context, q *priced) []float64 {
 
 // plan writes and checks the changed plan. Its bound is that of the best plan
 // after the change.
-func (w *swapSearch) plan() (*Plan, error) {
+func (w *swapSearch) plan(ctx context.Context) (*Plan, error) {
 	r := w.ration
-	p := r.answer(w.x)
+	p := r.tidyAnswer(ctx, w.x, w.shortfalls)
 	p.Status = StatusLimit
 	if !math.IsInf(w.least, 0) {
 		bound := w.least
