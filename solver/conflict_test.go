@@ -477,3 +477,66 @@ func TestBudgetAtThePlansOwnCost(t *testing.T) {
 		t.Errorf("nothing costs less than %g, but a plan keeps a budget of %g", *free.Bound, budget)
 	}
 }
+
+// For a family a conflict names whole needs: each member is confirmed by lifting it
+// for everyone, and the set is short enough to read.
+func TestFamilyConflictsNameWholeNeeds(t *testing.T) {
+	limit := func(set func(*Limits, *float64), v float64) func(*Request) {
+		return func(req *Request) { set(&req.Limits, &v) }
+	}
+	budget := func(l *Limits, v *float64) { l.Budget = v }
+	cases := []struct {
+		what string
+		make func(*Request)
+	}{
+		{"budget 150", limit(budget, 150)},
+		{"budget 110", limit(budget, 110)},
+		{"budget 200", limit(budget, 200)},
+		{"weight 310", limit(func(l *Limits, v *float64) { l.WeightKg = v }, 310)},
+		{"litres 340", limit(func(l *Limits, v *float64) { l.VolumeL = v }, 340)},
+		{"no cooking, budget 200", func(req *Request) { v := 200.0; req.Limits.Budget, req.Cook = &v, CookNone }},
+	}
+	proven, grouped, confirmed, members := 0, 0, 0, 0
+	for _, c := range cases[:min(len(cases), 1+*campaign/2)] {
+		req := &Request{People: ternsund(), Table: table(t), Least: LeastCost, Start: "2026-11-25", Time: time.Minute, Within: 0.01}
+		c.make(req)
+		r, err := Build(req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f := newConflictFinder(r)
+		set, ok := f.find(context.Background())
+		if !ok {
+			t.Errorf("%s: no conflict found", c.what)
+			continue
+		}
+		words := f.inWords(set)
+		if needs := len(f.members(set)); needs > 2*mostSingle {
+			t.Errorf("%s: %d members: %v", c.what, needs, words)
+		}
+		if set.grouped {
+			grouped++
+		}
+		if !set.proven {
+			t.Logf("%s: not proven: %v", c.what, words)
+			continue
+		}
+		proven++
+		for _, member := range f.members(set) {
+			members++
+			rest := slices.DeleteFunc(slices.Clone(set.limits), func(l conflictLimit) bool { return slices.Contains(member, l) })
+			yes, decided := possible(t, f, rest)
+			if decided && !yes {
+				t.Errorf("%s: without %v it is still impossible", c.what, f.inWords(conflictSet{limits: member, grouped: true}))
+			}
+			if decided {
+				confirmed++
+			}
+		}
+		t.Logf("%s: %v", c.what, words)
+	}
+	t.Logf("%d of them by whole needs, %d proven, %d of %d members confirmed again", grouped, proven, confirmed, members)
+	if grouped == 0 || proven == 0 || confirmed == 0 {
+		t.Error("no conflict by whole needs: the test shows nothing")
+	}
+}
