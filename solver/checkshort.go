@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"rationwright/foods"
 	"rationwright/nutrients"
@@ -37,10 +38,12 @@ func (r *Ration) shortages(x []float64) []StockShort {
 	return list
 }
 
-// rank says how much a need matters: water and energy first, then protein.
+// rank says how much a need matters: water and energy first, then protein; of the
+// days after a date likewise.
 func rank(nutrient string) int {
+	nutrient, _, _ = strings.Cut(nutrient, " after day ")
 	switch nutrient {
-	case nutrients.Water.Name(), shortWater:
+	case nutrients.Water.Name(), shortWater, shortDrink:
 		return 0
 	case nutrients.Energy.Name():
 		return 1

@@ -1,6 +1,7 @@
 package solver
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
@@ -239,6 +240,9 @@ func (r *Ration) closestRation(x []float64) *Closest {
 			})
 		}
 	}
+	slices.SortStableFunc(c.Shortfalls, func(a, b Shortfall) int {
+		return cmp.Or(cmp.Compare(rank(a.Nutrient), rank(b.Nutrient)), cmp.Compare(a.Amount/a.Target, b.Amount/b.Target))
+	})
 	return c
 }
 
