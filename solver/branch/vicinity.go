@@ -32,8 +32,9 @@ const (
 	earlierShare = 0.4
 	// packsShare is the share of the rest that sets free all groups in use and no
 	// other, where these have packsMost columns or fewer: the foods stay, all their
-	// packs are chosen anew. Households of two to four gain a tenth of the gap by
-	// it; in those of five, with 165 columns in use, the parts are too large.
+	// packs are chosen anew, once for each best point. In the first seconds
+	// households of one to four gain a tenth of the gap by it; in those of five,
+	// with 165 columns in use, the parts are too large.
 	packsShare, packsMost = 0.3, 150
 	// nearOverhead is the effort of choosing a part, per row and column.
 	nearOverhead = 60
@@ -97,7 +98,8 @@ func (h *neighbourhood) next(ctx context.Context, best *point, bound float64) bo
 		h.nodes = slices.Delete(h.nodes, k, k+1)
 	case len(h.earlier) > 0 && h.rng.Float64() < earlierShare:
 		free = h.awayFrom(best.x, h.earlier[h.rng.IntN(len(h.earlier))].x)
-	case h.columnsInUse(best.x) <= packsMost && h.rng.Float64() < packsShare:
+	case h.packsOf != best && h.columnsInUse(best.x) <= packsMost && h.rng.Float64() < packsShare:
+		h.packsOf = best
 		free = h.inUse(best.x)
 	default:
 		h.byPoint = false
