@@ -50,6 +50,7 @@ func build(req *Request, anyCooking bool) (*Ration, error) {
 		return nil, err
 	}
 	r.advise()
+	r.noteCold()
 	r.addPackColumns()
 	r.addBalanceRows()
 	r.addOpenedRows()

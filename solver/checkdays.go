@@ -129,10 +129,15 @@ func firstShort(ctx context.Context, req *Request, days int) (string, error) {
 	if point == nil {
 		return "", nil
 	}
-	worst, name := shortTolerance, ""
+	worst, first, name := shortTolerance, math.MaxInt, ""
 	for k := range e.rows {
-		if share := point[e.cols[k]] * e.weights[k] / everyoneWeight; share > worst {
-			worst = share
+		share := point[e.cols[k]] * e.weights[k] / everyoneWeight
+		if share <= shortTolerance || e.signs[k] < 0 {
+			continue
+		}
+		matters := rank(e.kinds[k].name())
+		if share > worst+heldTolerance || share > worst-heldTolerance && matters < first {
+			worst, first = share, matters
 			name = e.kinds[k].text
 			if who := e.kinds[k].eater; who >= 0 {
 				name = fmt.Sprintf("%s (%s)", name, r.eaters[who].person.Name)

@@ -183,6 +183,9 @@ func (f *conflictFinder) find(ctx context.Context) (set conflictSet, ok bool) {
 	if !relaxed && f.verdict(ctx, set.limits) != stillConflicts {
 		return conflictSet{}, false
 	}
+	if !relaxed && len(f.base.eaters) > 1 {
+		return f.filterNeeds(ctx, set), true
+	}
 	if !relaxed {
 		f.filter(ctx, &set, slices.Clone(set.limits))
 		return set, true

@@ -91,6 +91,32 @@ func (f *conflictFinder) findGrouped(ctx context.Context) (set conflictSet, ok b
 	return set, true
 }
 
+// filterNeeds makes a set of several people irreducible need by need, where only
+// whole packs conflict: the members are left out in halves.
+func (f *conflictFinder) filterNeeds(ctx context.Context, set conflictSet) conflictSet {
+	set.grouped = true
+	kept := set.limits
+	var try func(part [][]conflictLimit)
+	try = func(part [][]conflictLimit) {
+		out := slices.Concat(part...)
+		rest := slices.DeleteFunc(slices.Clone(kept), func(l conflictLimit) bool { return slices.Contains(out, l) })
+		verdict := f.verdict(ctx, rest)
+		switch {
+		case verdict == stillConflicts:
+			kept = rest
+		case len(part) == 1:
+			set.proven = set.proven && verdict == fits
+		default:
+			half := len(part) / 2
+			try(part[:half])
+			try(part[half:])
+		}
+	}
+	try(f.members(set))
+	set.limits = kept
+	return set
+}
+
 // relaxedGroups narrows set to a conflict of the relaxation that needs each of its
 // members, exclusions apart; false where it cannot be decided that there is one.
 func (f *conflictFinder) relaxedGroups(ctx context.Context, set *conflictSet) bool {

@@ -53,7 +53,30 @@ func canCook(cook Cook, f *foods.Food) bool {
 	return f.Preparation.ColdOK || cookRank[f.Preparation.Class] <= cookRank[string(cook)]
 }
 
-// eatenCold reports whether f is eaten without its usual heating.
-func eatenCold(cook Cook, f *foods.Food) bool {
-	return f.Preparation.ColdOK && cookRank[f.Preparation.Class] > cookRank[string(cook)]
+// eatenCold reports whether f is eaten without its usual heating: because the
+// household does not cook that far, or because its heat is limited and f can be
+// eaten cold.
+func eatenCold(req *Request, f *foods.Food) bool {
+	return f.Preparation.ColdOK && (cookRank[f.Preparation.Class] > cookRank[string(req.Cook)] || req.Limits.HeatMJ != nil)
+}
+
+// noteCold says how food is counted that can be eaten hot or cold.
+func (r *Ration) noteCold() {
+	var most *foods.Food // that takes the most heat
+	for _, lf := range r.larder {
+		p := lf.food.Preparation
+		if lf.capG <= 0 || p == nil || !p.ColdOK || cookRank[p.Class] > cookRank[string(r.Request.Cook)] || p.HeatMJ <= 0 {
+			continue
+		}
+		if most == nil || p.HeatMJ > most.Preparation.HeatMJ {
+			most = lf.food
+		}
+	}
+	switch {
+	case most == nil:
+	case r.Request.Limits.HeatMJ != nil:
+		r.notes = append(r.notes, "Heat is limited: what can be eaten cold, such as "+most.Name+", is counted as eaten cold.")
+	default:
+		r.notes = append(r.notes, "What can be eaten hot or cold, such as "+most.Name+", is counted as eaten hot; --max-heat or --cook none plans it cold.")
+	}
 }

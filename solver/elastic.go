@@ -24,11 +24,12 @@ const heldTolerance = 1e-7
 type stage func(rowInfo) bool
 
 // stages is the order of the needs when not all can be met: water, energy,
-// protein, the rest.
+// protein, the rest; and last the water and heat on hand, which more can be had of.
 var stages = []stage{
 	func(i rowInfo) bool { return i.kind == rowWater },
 	func(i rowInfo) bool { return i.isOf(nutrients.Energy) },
 	func(i rowInfo) bool { return i.isOf(nutrients.Protein) },
+	func(i rowInfo) bool { return i.kind != rowLimit },
 	func(rowInfo) bool { return true },
 }
 
@@ -62,8 +63,10 @@ type elastic struct {
 	cols    []int     // the shortfall columns of rows, then those of the worst off
 	weights []float64 // what one unit of each counts
 	kinds   []rowInfo // what each column is about
+	signs   []float64 // per row: 1 where it is missed, -1 where it is passed
 
 	relaxation *priced // as it was solved last
+	thorough   int64   // how many times the usual work is worth it
 }
 
 // everyoneWeight is ε: what one person's shortfall counts against that of the
@@ -150,6 +153,7 @@ func (e *elastic) addShort(i int, info rowInfo, whole, most, sign float64) {
 	e.rows = append(e.rows, i)
 	e.cols = append(e.cols, col)
 	e.weights = append(e.weights, everyoneWeight/whole)
+	e.signs = append(e.signs, sign)
 	e.kinds = append(e.kinds, info)
 }
 

@@ -35,19 +35,35 @@ func (e *elastic) least(ctx context.Context, costs [][]float64) []float64 {
 		}
 		return nil
 	}
+	failed := 0.0
 	for _, margin := range margins {
-		point, values := e.relaxedLeast(ctx, costs, limits, margin)
-		if point == nil || ctx.Err() != nil {
+		whole, possible := e.wholeAt(ctx, costs, limits, margin)
+		if !possible || ctx.Err() != nil {
 			break
 		}
-		if whole := e.wholeWithin(ctx, costs, values, limits); whole != nil {
-			return e.better(ctx, costs, whole)
+		if whole == nil {
+			failed = margin
+			continue
 		}
+		if nearer, _ := e.wholeAt(ctx, costs, limits, (failed+margin)/2); nearer != nil {
+			whole = nearer
+		}
+		return e.better(ctx, costs, whole)
 	}
 	if whole := e.roundedDown(ctx, costs, limits); whole != nil {
 		return e.better(ctx, costs, whole)
 	}
 	return nil
+}
+
+// wholeAt looks for whole packs with the shortfalls of a relaxation that is given a
+// margin less than the limits; possible is false where even that has no point.
+func (e *elastic) wholeAt(ctx context.Context, costs [][]float64, limits []int, margin float64) (whole []float64, possible bool) {
+	point, values := e.relaxedLeast(ctx, costs, limits, margin)
+	if point == nil {
+		return nil, false
+	}
+	return e.wholeWithin(ctx, costs, values, limits), true
 }
 
 // wholeWithin looks for whole packs that keep the limits with no more shortfall
@@ -63,7 +79,7 @@ func (e *elastic) wholeWithin(ctx context.Context, costs [][]float64, values []f
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
 	found := e.ration.quickly(ctx, aim, branch.Options{
-		Gap: branch.DefaultGap, MinDenom: 1, Work: marginWork,
+		Gap: branch.DefaultGap, MinDenom: 1, Work: marginWork * max(1, e.thorough),
 		Progress: func(now branch.Progress) {
 			if now.HasValue && now.Value <= most || now.Bound > most*(1+limitTolerance) {
 				stop()

@@ -23,7 +23,7 @@ import (
 // holds for the whole. The least value at that number of changes comes last.
 func (w *swapSearch) fewest(ctx context.Context) {
 	r := w.ration
-	ceiling := w.value*(1+w.spread) + polishSlack*math.Abs(w.value)
+	ceiling := math.Min(w.most, w.value*(1+w.spread)) + polishSlack*math.Abs(w.value)
 	p := w.changesProgram(ceiling)
 	w.changes = w.changesAt(w.x)
 	start := w.withChanges(p, w.x)

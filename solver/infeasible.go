@@ -56,6 +56,9 @@ func (r *Ration) explainInfeasible(ctx context.Context) (*Plan, error) {
 	p := r.emptyPlan()
 	p.Status = StatusInfeasible
 	p.Conflict = finder.inWords(set)
+	if !found {
+		p.Conflict = append([]ConflictLimit{finder.allNeeds()}, p.Conflict...)
+	}
 	p.Proven = &set.proven
 	if near != nil {
 		p.Closest = r.closestRation(near)
@@ -86,7 +89,13 @@ func (r *Ration) whyNoneComesClose(ctx context.Context) string {
 // inWords names limits for people, each once.
 func (f *conflictFinder) inWords(set conflictSet) []ConflictLimit {
 	var list []ConflictLimit
-	for _, member := range f.members(set) {
+	members := f.members(set)
+	needs := func(m []conflictLimit) bool { return m[0].row >= 0 && f.base.rows[m[0].row].class != limit }
+	if !set.proven && len(members) > mostNamed { // what could not be told apart
+		members = slices.DeleteFunc(members, needs)
+		list = append(list, f.allNeeds())
+	}
+	for _, member := range members {
 		words := f.words(member[0])
 		if len(member) > 1 {
 			words = f.needInWords(member)
@@ -99,6 +108,15 @@ func (f *conflictFinder) inWords(set conflictSet) []ConflictLimit {
 	}
 	return list
 }
+
+// allNeeds stands for the needs of everyone together.
+func (f *conflictFinder) allNeeds() ConflictLimit {
+	return ConflictLimit{Limit: "what everyone needs, by the standard " + string(f.base.Request.Standard)}
+}
+
+// mostNamed is how many members of a set that could not be narrowed are named one
+// by one.
+const mostNamed = 16
 
 // barred says which safety rules keep a person from all the food that a member of a
 // conflict asks for: they are never given up, so that the model holds no row of
@@ -224,7 +242,8 @@ func (r *Ration) closestRation(x []float64) *Closest {
 		}
 		if info.kind == rowShare && want == 0 && activity[i] < -shortTolerance*r.eaters[info.eater].needs.EER.Amount*r.days() {
 			p := &c.People[info.eater]
-			if n := p.need(info.nutrient.Name()); n != nil && n.Floor != nil && n.Amount < *n.Floor {
+			n := p.need(info.nutrient.Name())
+			if n != nil && n.Floor != nil && n.Amount < *n.Floor && !c.isShort(p.Name, n.Nutrient, n.Unit) {
 				c.Shortfalls = append(c.Shortfalls, Shortfall{
 					Person: p.Name, Nutrient: n.Nutrient, Unit: n.Unit, Amount: n.Amount, Target: *n.Floor,
 				})
@@ -244,6 +263,11 @@ func (r *Ration) closestRation(x []float64) *Closest {
 		return cmp.Or(cmp.Compare(rank(a.Nutrient), rank(b.Nutrient)), cmp.Compare(a.Amount/a.Target, b.Amount/b.Target))
 	})
 	return c
+}
+
+// isShort reports whether a shortfall is listed already.
+func (c *Closest) isShort(person, nutrient, unit string) bool {
+	return slices.ContainsFunc(c.Shortfalls, func(s Shortfall) bool { return s.Person == person && s.Nutrient == nutrient && s.Unit == unit })
 }
 
 // hunger is how much more energy e requires than p gets, as a factor from 1, where

@@ -156,6 +156,7 @@ func smallest(least Least) float64 {
 // the same packs shared out without morsels.
 func (r *Ration) finish(ctx context.Context, x []float64, result branch.Result, shortfalls []Shortfall) (*Plan, error) {
 	p := r.tidyAnswer(ctx, x, shortfalls)
+	shortfalls = p.gets(shortfalls)
 	p.Shortfalls = shortfalls
 	p.Notes = append(p.Notes, adviseSupplements(shortfalls)...)
 	p.Status = StatusLimit

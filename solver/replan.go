@@ -133,6 +133,6 @@ func replan(ctx context.Context, req *Request, start []float64) (plan *Plan, ok 
 		return nil, false
 	}
 	plan = r.answer(result.X)
-	plan.Shortfalls = shortfalls
+	plan.Shortfalls = plan.gets(shortfalls)
 	return plan, len(Verify(r.Request, plan)) == 0
 }

@@ -11,6 +11,10 @@ import (
 // (vitamins A, D and B12; requirements' notes, compiler's note).
 var storedVitamins = []nutrients.Nutrient{nutrients.VitaminA, nutrients.VitaminD, nutrients.VitaminB12}
 
+// storedThorough is how much longer whole packs are sought for the least shortfall
+// of a plan than for a ration that only shows what comes closest.
+const storedThorough = 4
+
 // relaxStoredVitamins tries to make the program fit by giving up as little as
 // possible of vitamins A, D and B12 alone. If that is enough, it lowers the
 // floors to what can be reached, and says whose and how much; start is a point
@@ -20,6 +24,7 @@ func (r *Ration) relaxStoredVitamins(ctx context.Context) (shortfalls []Shortfal
 	if len(e.rows) == 0 {
 		return nil, nil, false
 	}
+	e.thorough = storedThorough
 	point := e.least(ctx, [][]float64{e.costs(func(rowInfo) bool { return true })})
 	if point == nil {
 		return nil, nil, false
@@ -41,4 +46,21 @@ func (r *Ration) relaxStoredVitamins(ctx context.Context) (shortfalls []Shortfal
 		})
 	}
 	return shortfalls, point[:len(r.cols)], len(shortfalls) > 0
+}
+
+// gets replaces the amounts of shortfalls, which are what the plan must reach, by
+// what the people of p get, and leaves out what is reached after all.
+func (p *Plan) gets(shortfalls []Shortfall) []Shortfall {
+	var list []Shortfall
+	for _, s := range shortfalls {
+		for i := range p.People {
+			if n := p.People[i].need(s.Nutrient); p.People[i].Name == s.Person && n != nil {
+				s.Amount = n.Amount
+			}
+		}
+		if s.Amount < s.Target*(1-shortTolerance) {
+			list = append(list, s)
+		}
+	}
+	return list
 }

@@ -212,7 +212,7 @@ func waterTakenLPerG(f *foods.Food) float64 {
 // heatMJPerG is the useful heat that preparing a gram of f takes; a food that
 // is safe cold takes none where the household does not cook.
 func (r *Ration) heatMJPerG(f *foods.Food) float64 {
-	if f.Preparation == nil || eatenCold(r.Request.Cook, f) {
+	if f.Preparation == nil || eatenCold(r.Request, f) {
 		return 0
 	}
 	return f.Preparation.HeatMJ / 100

@@ -85,12 +85,20 @@ func makeSwap(ctx context.Context, old *Request, plan *Plan, change SwapRequest,
 	if err != nil {
 		return nil, err
 	}
-	w := &swapSearch{ration: r, old: plan, touched: touched, spread: change.Spread}
+	w := &swapSearch{ration: r, old: plan, touched: touched, spread: change.Spread, most: inf}
+	if own := r.ownLimit(); own >= 0 { // a budget, of the least cost, is one more ceiling on the value
+		w.most = r.Problem.Rows[own].Upper
+		r.Problem.Rows[own].Upper = inf
+	}
 	s := &Swap{NotFed: plan.notFed(), Out: []PackChange{}, In: []PackChange{}}
 	if w.shortfalls, err = w.best(ctx, progress); err != nil {
 		return nil, err
 	}
-	if w.x == nil {
+	if w.x == nil || w.value > w.most*(1+limitTolerance) {
+		if r, err = Build(req); err != nil {
+			return nil, err
+		}
+		w.ration = r
 		if s.Plan, err = r.make(ctx, progress); err != nil {
 			return nil, err
 		}
@@ -105,7 +113,7 @@ func makeSwap(ctx context.Context, old *Request, plan *Plan, change SwapRequest,
 	if s.Plan, err = w.plan(ctx); err != nil {
 		return nil, err
 	}
-	s.Most = best * (1 + change.Spread)
+	s.Most = math.Min(w.most, best*(1+change.Spread))
 	best = math.Min(best, *s.Plan.Value)
 	s.Best = &best
 	s.Changes, s.ChangesBound, s.Proven = w.changes, w.bound, w.bound >= w.changes
@@ -171,6 +179,7 @@ type swapSearch struct {
 	old        *Plan
 	touched    map[*foods.Food]bool // dropped or reduced: their packs do not count
 	spread     float64
+	most       float64 // the household's own limit on the value
 	shortfalls []Shortfall
 
 	x       []float64 // best point found
@@ -246,7 +255,7 @@ func (w *swapSearch) plan(ctx context.Context) (*Plan, error) {
 			p.Status = StatusOptimal
 		}
 	}
-	p.Shortfalls = w.shortfalls
+	p.Shortfalls = p.gets(w.shortfalls)
 	r.complete(p)
 	if found := Verify(r.Request, p); len(found) > 0 {
 		return nil, fmt.Errorf("%w: %s (%d findings)", ErrUnverified, found[0], len(found))

@@ -183,7 +183,7 @@ func (c *checker) checkSupplies() {
 			}
 			grams := n * p.grams * spareFactor(&e.needs, p.food)
 			water += w.spare * grams * p.food.Preparation.WaterML / 100 / 1000
-			if !eatenCold(c.req.Cook, p.food) {
+			if !eatenCold(c.req, p.food) {
 				heat += grams * p.food.Preparation.HeatMJ / 100
 			}
 		}

@@ -223,6 +223,10 @@ func (f *conflictFinder) raiseLimit(ctx context.Context, row int) []proposal {
 	}
 	limit := base.Limits.named(f.base.Problem.Rows[row].Name)
 	*free.Limits.named(f.base.Problem.Rows[row].Name) = nil
+	if info.unit == "MJ" { // still limited, so that what can be eaten cold stays cold
+		much := plentyADay * f.base.days()
+		free.Limits.HeatMJ = &much
+	}
 	r, err := Build(&free)
 	if err != nil {
 		return nil
