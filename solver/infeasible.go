@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"context"
 	"fmt"
-	"math"
 	"slices"
 
 	"rationwright/foods"
@@ -216,11 +215,9 @@ func (r *Ration) closestRation(x []float64) *Closest {
 				continue
 			}
 			over := Over{Person: p.Name, Nutrient: n.Nutrient, Unit: n.Unit, Amount: n.Amount, Ceiling: *n.Ceiling}
-			c.passed = append(c.passed, over)
-			if n.Amount > *n.Ceiling*e.hunger(&p, n.Nutrient) {
-				c.Over = append(c.Over, over)
-			}
+			c.Over, c.passed = append(c.Over, over), append(c.passed, over)
 		}
+		c.passed = append(c.passed, e.sharesPassed(&p)...)
 	}
 	for _, e := range r.eaters {
 		if e.drink < 0 {
@@ -270,16 +267,24 @@ func (c *Closest) isShort(person, nutrient, unit string) bool {
 	return slices.ContainsFunc(c.Shortfalls, func(s Shortfall) bool { return s.Person == person && s.Nutrient == nutrient && s.Unit == unit })
 }
 
-// hunger is how much more energy e requires than p gets, as a factor from 1, where
-// the nutrient is held to a share of the energy: a share of little energy is no
-// excess. For others it is 1.
-func (e *eater) hunger(p *PlanPerson, nutrient string) float64 {
+// sharesPassed lists the shares of p's energy that are passed, however little that
+// is.
+func (e *eater) sharesPassed(p *PlanPerson) []Over {
 	energy := p.need(nutrients.Energy.Name())
-	share := slices.ContainsFunc(e.needs.Shares, func(s nutrients.Share) bool { return s.Nutrient.Name() == nutrient })
-	if !share || energy == nil || energy.Amount >= e.needs.EER.Amount {
-		return 1
+	if energy == nil {
+		return nil
 	}
-	return e.needs.EER.Amount / math.Max(energy.Amount, 1)
+	var list []Over
+	for _, s := range e.needs.Shares {
+		n := p.need(s.Nutrient.Name())
+		if s.Max == nil || n == nil {
+			continue
+		}
+		if most := s.Max.Amount / 100 * energy.Amount / s.KcalPerG; n.Amount > most {
+			list = append(list, Over{Person: p.Name, Nutrient: n.Nutrient, Unit: n.Unit, Amount: n.Amount, Ceiling: most})
+		}
+	}
+	return list
 }
 
 // name is what the row is about, as a key of the output.

@@ -1,18 +1,25 @@
 package solver
 
 import (
+	"math"
+
 	"rationwright/nutrients"
 )
 
 // personNeeds sets what a person gets per day beside what is asked. The energy
-// shares are in grams at the planned energy. Water is in litres: drink, and
-// water in food.
+// shares are in grams at the planned energy, or at the least energy asked where
+// less is planned. Water is in litres: drink, and water in food.
 func personNeeds(needs nutrients.Needs, eaten []portion, drinkL, days, climate float64) []PersonNeed {
 	var list []PersonNeed
 	for _, need := range needs.List {
 		list = append(list, personNeed(need, eaten, days))
 	}
 	energy, _ := intake(eaten, nutrients.Energy, days)
+	for _, need := range needs.List { // a share of too little energy says nothing
+		if need.Nutrient == nutrients.Energy && need.Floor != nil {
+			energy = math.Max(energy, need.Floor.Amount)
+		}
+	}
 	for _, share := range needs.Shares {
 		list = mergeShare(list, share, eaten, energy, days)
 	}

@@ -23,7 +23,7 @@ const (
 // Errors of [Make] that are not about the input.
 var (
 	// ErrNoPlan: a limit stopped the search before any plan was found.
-	ErrNoPlan = errors.New("stopped by a limit before any plan was found")
+	ErrNoPlan = errors.New("the search ended before any plan was found")
 	// ErrNumerical: the arithmetic broke down and nothing could be certified.
 	ErrNumerical = errors.New("the arithmetic broke down; nothing could be certified")
 	// ErrUnverified: the plan found failed the independent check.
@@ -85,7 +85,11 @@ func (r *Ration) makeWith(ctx context.Context, progress func(Progress), after fu
 	case result.Status == branch.Infeasible:
 		return r.explainInfeasible(ctx)
 	case result.Status == branch.Limit:
-		return nil, fmt.Errorf("%w: %s%s", ErrNoPlan, result.Why, r.nearMiss)
+		why := result.Why
+		if result.ByClock {
+			why += ", by the clock: a longer --time may find one"
+		}
+		return nil, fmt.Errorf("%w: %s%s", ErrNoPlan, why, r.nearMiss)
 	default:
 		return nil, fmt.Errorf("%w: %s", ErrNumerical, result.Why)
 	}
@@ -168,7 +172,11 @@ func (r *Ration) finish(ctx context.Context, x []float64, result branch.Result, 
 			p.Status = StatusOptimal
 		}
 	}
-	if result.ByClock && p.Status == StatusLimit {
+	switch {
+	case p.Status != StatusLimit:
+	case ctx.Err() != nil:
+		p.Stopped = "interrupted, may differ next time"
+	case result.ByClock:
 		p.Stopped = "stopped by the clock, may differ next time"
 	}
 	p.Prices = r.shadowPrices(result)

@@ -121,6 +121,9 @@ func makeSwap(ctx context.Context, old *Request, plan *Plan, change SwapRequest,
 	if !slices.ContainsFunc(plan.Packs, func(k PlanPack) bool { return touched[foodNamed(req.Table, k.Food)] }) {
 		s.Warning = "the plan holds nothing of what is to go"
 	}
+	if ctx.Err() != nil {
+		s.Warning = "interrupted: these are the fewest changes found so far"
+	}
 	if shorter(plan, s.Plan) {
 		s.Warning = "the balance is kept but for vitamins that the body stores; see who is short"
 	}

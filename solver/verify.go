@@ -169,7 +169,7 @@ func (c *checker) allowance(person, nutrient, unit string, floor float64) float6
 func (c *checker) passed(person, nutrient string, ceiling float64) float64 {
 	for _, o := range c.over {
 		if o.Person == person && o.Nutrient == nutrient {
-			return math.Max(ceiling, o.Amount)
+			ceiling = math.Max(ceiling, o.Amount)
 		}
 	}
 	return ceiling
