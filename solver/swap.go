@@ -91,6 +91,9 @@ func makeSwap(ctx context.Context, old *Request, plan *Plan, change SwapRequest,
 		r.Problem.Rows[own].Upper = inf
 	}
 	s := &Swap{NotFed: plan.notFed(), Out: []PackChange{}, In: []PackChange{}}
+	if !slices.ContainsFunc(plan.Packs, func(k PlanPack) bool { return touched[foodNamed(req.Table, k.Food)] }) {
+		return w.unchanged(s)
+	}
 	if w.shortfalls, err = w.best(ctx, progress); err != nil {
 		return nil, err
 	}
@@ -118,15 +121,29 @@ func makeSwap(ctx context.Context, old *Request, plan *Plan, change SwapRequest,
 	s.Best = &best
 	s.Changes, s.ChangesBound, s.Proven = w.changes, w.bound, w.bound >= w.changes
 	s.compare(plan, touched)
-	if !slices.ContainsFunc(plan.Packs, func(k PlanPack) bool { return touched[foodNamed(req.Table, k.Food)] }) {
-		s.Warning = "the plan holds nothing of what is to go"
-	}
 	if ctx.Err() != nil {
 		s.Warning = "interrupted: these are the fewest changes found so far"
 	}
 	if shorter(plan, s.Plan) {
 		s.Warning = "the balance is kept but for vitamins that the body stores; see who is short"
 	}
+	return s, nil
+}
+
+// unchanged is the answer where the plan holds nothing of what is to go: the plan as
+// it is, which keeps what was asked from now on.
+func (w *swapSearch) unchanged(s *Swap) (*Swap, error) {
+	w.x, w.least, w.shortfalls = w.ration.pointOf(w.old), math.Inf(-1), w.old.Shortfalls
+	if w.old.Bound != nil {
+		w.least = *w.old.Bound
+	}
+	var err error
+	if s.Plan, err = w.finished(w.ration.answer(w.x)); err != nil {
+		return nil, err
+	}
+	s.Best, s.Most, s.Proven = s.Plan.Value, *s.Plan.Value, true
+	s.Warning = "the plan holds nothing of what is to go: it stays as it is"
+	s.compare(w.old, w.touched)
 	return s, nil
 }
 
@@ -247,8 +264,12 @@ func (w *swapSearch) repaired(ctx context.Context, q *priced) []float64 {
 // plan writes and checks the changed plan. Its bound is that of the best plan
 // after the change.
 func (w *swapSearch) plan(ctx context.Context) (*Plan, error) {
+	return w.finished(w.ration.tidyAnswer(ctx, w.x, w.shortfalls))
+}
+
+// finished completes and checks a changed plan.
+func (w *swapSearch) finished(p *Plan) (*Plan, error) {
 	r := w.ration
-	p := r.tidyAnswer(ctx, w.x, w.shortfalls)
 	p.Status = StatusLimit
 	if !math.IsInf(w.least, 0) {
 		bound := w.least
