@@ -47,7 +47,7 @@ func (p *FrontierPoint) Of(l Least) float64 {
 // Figures of a frontier.
 const (
 	frontierPoints = 10
-	frontierWork   = 4000 // simplex iterations a point
+	frontierWork   = 9000 // simplex iterations a point
 )
 
 // Compare makes the plans of least cost, weight and volume of req. When nothing
