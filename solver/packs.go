@@ -48,6 +48,9 @@ func (r *Ration) addPackColumns() {
 			if line.Pack.Food != lf.food || line.Count < 1 {
 				continue
 			}
+			if day, ok := lastDay(r.Request, line); ok && day < 1 {
+				continue // past its time
+			}
 			if lf.capG > 0 {
 				lf.stock = append(lf.stock, r.stockColumns(li, lf, i))
 			}
@@ -68,10 +71,7 @@ func (r *Ration) stockColumns(li int, lf *larderFood, line int) packCol {
 		most = 0
 	}
 	if day, ok := lastDay(r.Request, stock); ok && day < r.Request.Days {
-		k.dated, k.day = true, max(day, 0)
-		if k.day < 1 {
-			most = 0
-		}
+		k.dated, k.day = true, day
 	}
 	k.col = r.addCol(fmt.Sprintf("stock[%d:%s]", line+1, stock.Pack.Key), 0, most, true, info)
 	return k

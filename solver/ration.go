@@ -73,7 +73,7 @@ type packCol struct {
 	usable float64 // g of one pack that can be eaten: min(net, Σ n_p m_pf, C_f)
 	line   int     // stock line, -1 when bought
 	dated  bool    // its date falls within the horizon
-	day    int     // with dated: last day on which it may be eaten, 0 when past its date
+	day    int     // with dated: last day on which it may be eaten
 }
 
 // colKind says what a column stands for.

@@ -41,7 +41,7 @@ type byDateCol struct {
 func (r *Ration) addByDate(li int, lf *larderFood, dated []packCol) {
 	before := map[int][]int{} // by eater: columns so far
 	for i, k := range dated {
-		if k.day < 1 || i > 0 && dated[i-1].day == k.day {
+		if i > 0 && dated[i-1].day == k.day {
 			continue
 		}
 		packs := r.addRow(fmt.Sprintf("dated[%s,day %d]", lf.food.Name, k.day), math.Inf(-1), 0, r.dateInfo(lf))
