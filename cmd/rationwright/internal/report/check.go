@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -115,7 +116,7 @@ func stockBuy(c *solver.StockCheck) Section {
 		return sec
 	}
 	g := &Grid{Columns: []Column{{Name: "buy", Right: true}, {Name: "food", Wrap: true}, {Name: "pack", Wrap: true}, {Name: "cost", Right: true}}}
-	for _, b := range c.Buy {
+	for _, b := range asideLast(c.Buy) {
 		block := ""
 		if b.Reserve {
 			block = aisle(solver.PlanPack{Reserve: true})
@@ -127,6 +128,20 @@ func stockBuy(c *solver.StockCheck) Section {
 		sec.Notes = []string{fmt.Sprintf("Together %s %s. %s", money(*c.BuyCost), c.Currency, howGood(c.TopUp))}
 	}
 	return sec
+}
+
+// asideLast returns the purchase with what is set aside after all that is eaten,
+// in its order otherwise: a title in a table holds for every line below it.
+func asideLast(buy []solver.Buy) []solver.Buy {
+	return slices.SortedStableFunc(slices.Values(buy), func(a, b solver.Buy) int {
+		switch {
+		case a.Reserve == b.Reserve:
+			return 0
+		case b.Reserve:
+			return -1
+		}
+		return 1
+	})
 }
 
 // howGood says how near to the best a completion is proven to be.
