@@ -33,7 +33,7 @@ func Check(c *solver.StockCheck, u Units) *Sheet {
 	}
 	if c.TopUp != nil {
 		if c.TopUp.Status == "infeasible" {
-			nothingFits(s, c.TopUp, u)
+			nothingFits(s, c.TopUp, c.Currency, u)
 		}
 		s.Add(cautions(c.TopUp))
 		s.Add(assumed(c.TopUp))
