@@ -22,6 +22,9 @@ func Check(c *solver.StockCheck, u Units) *Sheet {
 	s.Add(stockShort(c))
 	s.Add(overSection(c.Over))
 	s.Add(stockBuy(c))
+	if noTopUp(c) {
+		nothingFits(s, c.TopUp, c.Currency, u)
+	}
 	s.Add(stockEatBy(c))
 	s.Add(stockUseless(c))
 	s.Add(stockExcess(c))
@@ -32,13 +35,22 @@ func Check(c *solver.StockCheck, u Units) *Sheet {
 		s.Add(p)
 	}
 	if c.TopUp != nil {
-		if c.TopUp.Status == "infeasible" {
-			nothingFits(s, c.TopUp, c.Currency, u)
-		}
 		s.Add(cautions(c.TopUp))
 		s.Add(assumed(c.TopUp))
 	}
 	return s
+}
+
+// noTopUp reports whether there is no plan of the stock and a purchase together.
+func noTopUp(c *solver.StockCheck) bool {
+	return c.TopUp != nil && c.TopUp.Status == solver.StatusInfeasible
+}
+
+// nothingCompletes reports whether a stock falls short and no purchase completes it
+// within the limits asked for. Where everyone is refused there is nothing to
+// complete.
+func nothingCompletes(c *solver.StockCheck) bool {
+	return noTopUp(c) && !c.Balanced && len(c.People) > 0
 }
 
 // stockVerdict answers in a few lines.
@@ -48,6 +60,9 @@ func stockVerdict(c *solver.StockCheck, u Units) Section {
 		lines = append(lines, fmt.Sprintf("This stock is balanced: it meets every need of everyone for %s.", dayCount(c.Horizon)))
 	} else {
 		lines = append(lines, fmt.Sprintf("THIS STOCK IS SHORT of a balanced ration for %s.", dayCount(c.Horizon)))
+	}
+	if nothingCompletes(c) {
+		lines = append(lines, "NOTHING THAT COMPLETES IT FITS THE LIMITS GIVEN: what conflicts and what it would take is below.")
 	}
 	lines = append(lines, fmt.Sprintf("It meets every need for %s, and gives everyone the energy for %s.",
 		stockDays(c.Days), stockDays(c.DaysEnergy)))
@@ -110,7 +125,10 @@ func notesIf(when bool, lines ...string) []string {
 func stockBuy(c *solver.StockCheck) Section {
 	sec := Section{Title: "What completes it, at least cost"}
 	if len(c.Buy) == 0 {
-		if c.Balanced {
+		switch {
+		case nothingCompletes(c):
+			sec.Lead = []string{"Nothing that completes it fits the limits given. What conflicts, the ways out and what the closest ration lacks come next: of the stock and a purchase together."}
+		case c.Balanced:
 			sec.Lead = []string{"Nothing need be bought."}
 		}
 		return sec

@@ -45,7 +45,10 @@ func conflict(p *solver.Plan) Section {
 		}
 		sec.Lead = append(sec.Lead, "- "+sentence(text))
 	}
-	switch proven := p.Proven != nil && *p.Proven; {
+	if p.Proven == nil { // nothing was searched, as where everyone is refused
+		return sec
+	}
+	switch proven := *p.Proven; {
 	case proven && len(p.Conflict) == 1:
 		sec.Notes = []string{"Proven: this cannot be met whatever needs are given up."}
 		if p.Conflict[0].Person == "" {
