@@ -6,7 +6,9 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
+	"rationwright/foods/stores"
 	"rationwright/solver"
 )
 
@@ -134,10 +136,17 @@ func stockBuy(c *solver.StockCheck) Section {
 		return sec
 	}
 	g := &Grid{Columns: []Column{{Name: "buy", Right: true}, {Name: "food", Wrap: true}, {Name: "pack", Wrap: true}, {Name: "cost", Right: true}}}
+	byMJ := false
 	for _, b := range asideLast(c.Buy) {
 		block := ""
 		if b.Reserve {
 			block = aisle(solver.PlanPack{Reserve: true})
+		}
+		if b.Pack == packOfHeat {
+			packs, fuel, pack := fuelToBuy(c, b.Count)
+			g.append(block, packs, fuel, pack, money(b.Cost))
+			byMJ = true
+			continue
 		}
 		g.append(block, strconv.Itoa(b.Count), b.Food, b.Pack, money(b.Cost))
 	}
@@ -145,7 +154,28 @@ func stockBuy(c *solver.StockCheck) Section {
 	if c.BuyCost != nil {
 		sec.Notes = []string{fmt.Sprintf("Together %s %s. %s", money(*c.BuyCost), c.Currency, howGood(c.TopUp))}
 	}
+	if byMJ {
+		sec.Notes = append(sec.Notes, "Fuel is in whole packs at poor efficiency, for the stove named under what is assumed (--stove); its cost is by the MJ. stores says what other stoves take.")
+	}
 	return sec
+}
+
+// packOfHeat is what a purchase calls the heat that it buys, in MJ.
+const packOfHeat = "heat"
+
+// fuelToBuy is mj of useful heat as fuel that a shop sells: whole packs of the
+// fuel of the plan's stove, at poor efficiency as the plan counts it.
+func fuelToBuy(c *solver.StockCheck, mj int) (packs, fuel, pack string) {
+	fuel = fmt.Sprintf("fuel for %d MJ of useful heat for cooking", mj)
+	if c.TopUp == nil || c.TopUp.Request == nil {
+		return "", fuel, ""
+	}
+	stove, err := stores.StoveByName(c.TopUp.Request.Options["stove"])
+	if err != nil {
+		return "", fuel, ""
+	}
+	need := stores.FuelFor(stove, float64(mj), "")
+	return strconv.Itoa(need.PacksPoor), fuel, stove.Fuel + ", " + stove.Pack
 }
 
 // asideLast returns the purchase with what is set aside after all that is eaten,
@@ -176,7 +206,7 @@ func stockEatBy(c *solver.StockCheck) Section {
 	for _, e := range c.EatBy {
 		until, mark := e.BestBefore, ""
 		if e.Opened != "" {
-			until = "day " + strconv.Itoa(e.Day)
+			until = untilDay(c, e.Day)
 			mark = "open since " + e.Opened
 		}
 		if e.Past {
@@ -186,6 +216,20 @@ func stockEatBy(c *solver.StockCheck) Section {
 	}
 	return Section{Title: "Eat these first: their time ends within the days asked", Table: g,
 		Notes: notesIf(len(g.rows()) > 0, "\"eaten by then\": the most that all here may eat of the food until that day; the rest counts for nothing.")}
+}
+
+// untilDay is the last day on which an open pack counts, as a date where day one
+// has one.
+func untilDay(c *solver.StockCheck, day int) string {
+	if day < 1 {
+		return "already over"
+	}
+	if c.TopUp != nil && c.TopUp.Request != nil {
+		if first, err := time.Parse(time.DateOnly, c.TopUp.Request.Start); err == nil {
+			return first.AddDate(0, 0, day-1).Format(time.DateOnly)
+		}
+	}
+	return "day " + strconv.Itoa(day)
 }
 
 func stockUseless(c *solver.StockCheck) Section {
