@@ -18,9 +18,9 @@ without it. Everyone's needs are kept, but for vitamins that the body stores whe
 nothing else can be done: the answer then names who is short, and of what. Nothing
 lifts a safety rule.
 
-The plan is the output of "plan --format json". --drop may be repeated; with --for
-only that person goes without. --reduce "FOOD=50%" holds a food to half of what was
-eaten. --keep FOOD leaves its packs as they are.
+The plan is the output of "plan --format json", or of swap itself. --drop may be
+repeated; with --for only that person goes without. --reduce "FOOD=50%" holds a food
+to half of what was eaten. --keep FOOD leaves its packs as they are.
 
 --instead-of FOOD changes nothing: it ranks the foods that could stand in for it by
 themselves, every other pack of the plan staying as it is.`

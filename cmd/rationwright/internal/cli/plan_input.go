@@ -1,7 +1,10 @@
 package cli
 
 import (
+	"bytes"
+	"encoding/json"
 	"fmt"
+	"io"
 	"slices"
 	"strings"
 
@@ -13,7 +16,8 @@ import (
 )
 
 // readPlan reads a plan in its JSON form and rebuilds its request, which needs
-// no other file; - is standard input. A plan that does not pass the check of its
+// no other file; - is standard input. The whole answer of swap or check is read
+// for the plan inside it. A plan that does not pass the check of its
 // own request, or holds no ration for command to work on, is refused.
 func (s *session) readPlan(file, command string) (*solver.Plan, *solver.Request, error) {
 	in, name, err := s.open(file)
@@ -21,7 +25,11 @@ func (s *session) readPlan(file, command string) (*solver.Plan, *solver.Request,
 		return nil, nil, badInput(err)
 	}
 	defer in.Close()
-	p, err := solver.ReadPlan(in)
+	text, err := io.ReadAll(in)
+	if err != nil {
+		return nil, nil, badInput(fmt.Errorf("%s: cannot be read: %w", name, err))
+	}
+	p, err := solver.ReadPlan(bytes.NewReader(planInside(text)))
 	if err != nil {
 		return nil, nil, badInput(fmt.Errorf("%s: %w", name, err))
 	}
@@ -36,6 +44,19 @@ func (s *session) readPlan(file, command string) (*solver.Plan, *solver.Request,
 		return nil, nil, badInput(fmt.Errorf("%s: %w, and %s needs one; the plan itself says what conflicts and what it would take", name, solver.ErrNoRation, command))
 	}
 	return p, req, nil
+}
+
+// planInside returns the plan under the key "plan" of an answer in its JSON form
+// that is no plan itself, and any other text as it is.
+func planInside(text []byte) []byte {
+	var answer struct {
+		Version json.RawMessage `json:"version"`
+		Plan    json.RawMessage `json:"plan"`
+	}
+	if err := json.Unmarshal(text, &answer); err != nil || answer.Version != nil || !bytes.HasPrefix(answer.Plan, []byte("{")) {
+		return text
+	}
+	return answer.Plan
 }
 
 // onlyWithoutPlan refuses flags that decide a plan where a plan is given; those

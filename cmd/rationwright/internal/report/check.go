@@ -3,9 +3,12 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
+	"time"
 
+	"rationwright/foods/stores"
 	"rationwright/solver"
 )
 
@@ -21,6 +24,9 @@ func Check(c *solver.StockCheck, u Units) *Sheet {
 	s.Add(stockShort(c))
 	s.Add(overSection(c.Over))
 	s.Add(stockBuy(c))
+	if noTopUp(c) {
+		nothingFits(s, c.TopUp, c.Currency, u)
+	}
 	s.Add(stockEatBy(c))
 	s.Add(stockUseless(c))
 	s.Add(stockExcess(c))
@@ -31,13 +37,22 @@ func Check(c *solver.StockCheck, u Units) *Sheet {
 		s.Add(p)
 	}
 	if c.TopUp != nil {
-		if c.TopUp.Status == "infeasible" {
-			nothingFits(s, c.TopUp, u)
-		}
 		s.Add(cautions(c.TopUp))
 		s.Add(assumed(c.TopUp))
 	}
 	return s
+}
+
+// noTopUp reports whether there is no plan of the stock and a purchase together.
+func noTopUp(c *solver.StockCheck) bool {
+	return c.TopUp != nil && c.TopUp.Status == solver.StatusInfeasible
+}
+
+// nothingCompletes reports whether a stock falls short and no purchase completes it
+// within the limits asked for. Where everyone is refused there is nothing to
+// complete.
+func nothingCompletes(c *solver.StockCheck) bool {
+	return noTopUp(c) && !c.Balanced && len(c.People) > 0
 }
 
 // stockVerdict answers in a few lines.
@@ -47,6 +62,9 @@ func stockVerdict(c *solver.StockCheck, u Units) Section {
 		lines = append(lines, fmt.Sprintf("This stock is balanced: it meets every need of everyone for %s.", dayCount(c.Horizon)))
 	} else {
 		lines = append(lines, fmt.Sprintf("THIS STOCK IS SHORT of a balanced ration for %s.", dayCount(c.Horizon)))
+	}
+	if nothingCompletes(c) {
+		lines = append(lines, "NOTHING THAT COMPLETES IT FITS THE LIMITS GIVEN: what conflicts and what it would take is below.")
 	}
 	lines = append(lines, fmt.Sprintf("It meets every need for %s, and gives everyone the energy for %s.",
 		stockDays(c.Days), stockDays(c.DaysEnergy)))
@@ -109,16 +127,26 @@ func notesIf(when bool, lines ...string) []string {
 func stockBuy(c *solver.StockCheck) Section {
 	sec := Section{Title: "What completes it, at least cost"}
 	if len(c.Buy) == 0 {
-		if c.Balanced {
+		switch {
+		case nothingCompletes(c):
+			sec.Lead = []string{"Nothing that completes it fits the limits given. What conflicts, the ways out and what the closest ration lacks come next: of the stock and a purchase together."}
+		case c.Balanced:
 			sec.Lead = []string{"Nothing need be bought."}
 		}
 		return sec
 	}
 	g := &Grid{Columns: []Column{{Name: "buy", Right: true}, {Name: "food", Wrap: true}, {Name: "pack", Wrap: true}, {Name: "cost", Right: true}}}
-	for _, b := range c.Buy {
+	byMJ := false
+	for _, b := range asideLast(c.Buy) {
 		block := ""
 		if b.Reserve {
 			block = aisle(solver.PlanPack{Reserve: true})
+		}
+		if b.Pack == packOfHeat {
+			packs, fuel, pack := fuelToBuy(c, b.Count)
+			g.append(block, packs, fuel, pack, money(b.Cost))
+			byMJ = true
+			continue
 		}
 		g.append(block, strconv.Itoa(b.Count), b.Food, b.Pack, money(b.Cost))
 	}
@@ -126,7 +154,42 @@ func stockBuy(c *solver.StockCheck) Section {
 	if c.BuyCost != nil {
 		sec.Notes = []string{fmt.Sprintf("Together %s %s. %s", money(*c.BuyCost), c.Currency, howGood(c.TopUp))}
 	}
+	if byMJ {
+		sec.Notes = append(sec.Notes, "Fuel is in whole packs at poor efficiency, for the stove named under what is assumed (--stove); its cost is by the MJ. stores says what other stoves take.")
+	}
 	return sec
+}
+
+// packOfHeat is what a purchase calls the heat that it buys, in MJ.
+const packOfHeat = "heat"
+
+// fuelToBuy is mj of useful heat as fuel that a shop sells: whole packs of the
+// fuel of the plan's stove, at poor efficiency as the plan counts it.
+func fuelToBuy(c *solver.StockCheck, mj int) (packs, fuel, pack string) {
+	fuel = fmt.Sprintf("fuel for %d MJ of useful heat for cooking", mj)
+	if c.TopUp == nil || c.TopUp.Request == nil {
+		return "", fuel, ""
+	}
+	stove, err := stores.StoveByName(c.TopUp.Request.Options["stove"])
+	if err != nil {
+		return "", fuel, ""
+	}
+	need := stores.FuelFor(stove, float64(mj), "")
+	return strconv.Itoa(need.PacksPoor), fuel, stove.Fuel + ", " + stove.Pack
+}
+
+// asideLast returns the purchase with what is set aside after all that is eaten,
+// in its order otherwise: a title in a table holds for every line below it.
+func asideLast(buy []solver.Buy) []solver.Buy {
+	return slices.SortedStableFunc(slices.Values(buy), func(a, b solver.Buy) int {
+		switch {
+		case a.Reserve == b.Reserve:
+			return 0
+		case b.Reserve:
+			return -1
+		}
+		return 1
+	})
 }
 
 // howGood says how near to the best a completion is proven to be.
@@ -143,7 +206,7 @@ func stockEatBy(c *solver.StockCheck) Section {
 	for _, e := range c.EatBy {
 		until, mark := e.BestBefore, ""
 		if e.Opened != "" {
-			until = "day " + strconv.Itoa(e.Day)
+			until = untilDay(c, e.Day)
 			mark = "open since " + e.Opened
 		}
 		if e.Past {
@@ -153,6 +216,20 @@ func stockEatBy(c *solver.StockCheck) Section {
 	}
 	return Section{Title: "Eat these first: their time ends within the days asked", Table: g,
 		Notes: notesIf(len(g.rows()) > 0, "\"eaten by then\": the most that all here may eat of the food until that day; the rest counts for nothing.")}
+}
+
+// untilDay is the last day on which an open pack counts, as a date where day one
+// has one.
+func untilDay(c *solver.StockCheck, day int) string {
+	if day < 1 {
+		return "already over"
+	}
+	if c.TopUp != nil && c.TopUp.Request != nil {
+		if first, err := time.Parse(time.DateOnly, c.TopUp.Request.Start); err == nil {
+			return first.AddDate(0, 0, day-1).Format(time.DateOnly)
+		}
+	}
+	return "day " + strconv.Itoa(day)
 }
 
 func stockUseless(c *solver.StockCheck) Section {

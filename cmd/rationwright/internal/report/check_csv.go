@@ -14,6 +14,7 @@ import (
 //	check    balanced, days, what runs out first, water and heat
 //	short over excess buy useless
 //	eat_by   amount is what can be eaten by then, ceiling what the packs hold
+//	conflict way_out closest_shortfall   as in a plan, only where nothing completes it within the limits
 //	need     what each person gets a day from the stock alone; food what they eat of it
 func CheckCSV(w io.Writer, c *solver.StockCheck) error {
 	rows := [][]string{{"section", "person", "key", "name", "count", "amount", "unit", "floor", "ceiling", "cost", "currency", "text"}}
@@ -57,6 +58,19 @@ func CheckCSV(w io.Writer, c *solver.StockCheck) error {
 			text = "set aside"
 		}
 		add("buy", "", b.Pack, b.Food, strconv.Itoa(b.Count), "", "", "", "", num(b.Cost), text)
+	}
+	if noTopUp(c) {
+		for _, x := range c.TopUp.Conflict {
+			add("conflict", x.Person, "", "", "", "", "", "", "", "", x.Limit)
+		}
+		for _, x := range c.TopUp.WaysOut {
+			add("way_out", "", strconv.FormatBool(x.Tested), "tested", "", "", "", "", "", maybe(x.Cost), x.Change)
+		}
+		if near := c.TopUp.Closest; near != nil {
+			for _, x := range near.Shortfalls {
+				add("closest_shortfall", x.Person, x.Nutrient, NutrientName(x.Nutrient), "", num(x.Amount), unitOf(x.Unit, x.Nutrient), num(x.Target), "", "", "")
+			}
+		}
 	}
 	for _, e := range c.EatBy {
 		text := e.BestBefore

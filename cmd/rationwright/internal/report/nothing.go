@@ -1,8 +1,10 @@
 package report
 
 import (
-	"fmt"
+	"math"
+	"regexp"
 	"strconv"
+	"strings"
 
 	"rationwright/solver"
 )
@@ -10,9 +12,9 @@ import (
 // nothingFits lays out an infeasible answer: what conflicts, what would have to
 // give, and what the ration that comes closest lacks. What each person gets in
 // that ration is in the csv and json forms.
-func nothingFits(s *Sheet, p *solver.Plan, u Units) {
+func nothingFits(s *Sheet, p *solver.Plan, currency string, u Units) {
 	s.Add(conflict(p))
-	s.Add(waysOut(p))
+	s.Add(waysOut(p, currency))
 	if p.Closest == nil {
 		return
 	}
@@ -37,17 +39,20 @@ func conflict(p *solver.Plan) Section {
 		return Section{}
 	}
 	for _, c := range p.Conflict {
-		line := "- " + sentence(NutrientName(c.Limit))
+		text := grouped(NutrientName(c.Limit))
 		if c.Person != "" {
-			line = fmt.Sprintf("- %s: %s", clean(c.Person), NutrientName(c.Limit))
+			text = clean(c.Person) + ": " + text
 		}
-		sec.Lead = append(sec.Lead, line)
+		sec.Lead = append(sec.Lead, "- "+sentence(text))
 	}
-	switch proven := p.Proven != nil && *p.Proven; {
+	if p.Proven == nil { // nothing was searched, as where everyone is refused
+		return sec
+	}
+	switch proven := *p.Proven; {
 	case proven && len(p.Conflict) == 1:
 		sec.Notes = []string{"Proven: this cannot be met whatever needs are given up."}
 		if p.Conflict[0].Person == "" {
-			sec.Notes = []string{"Proven: this cannot be met whatever needs are given up. The water that is stored in any case, for drinking and washing, counts in it."}
+			sec.Notes = []string{"Proven: this cannot be met with the water to be stored for drinking and washing, whatever else is given up."}
 		}
 	case proven:
 		sec.Notes = []string{"Proven: any one of these less, and the others can be met."}
@@ -57,13 +62,14 @@ func conflict(p *solver.Plan) Section {
 	return sec
 }
 
-// waysOut lists the single changes that were tried.
-func waysOut(p *solver.Plan) Section {
+// waysOut lists the single changes that were tried, what they cost in currency,
+// which may be "".
+func waysOut(p *solver.Plan, currency string) Section {
 	sec := Section{Title: "Ways out"}
 	for _, w := range p.WaysOut {
-		line := "- " + sentence(NutrientName(w.Change))
-		if w.Cost != nil {
-			line += " The plan then costs " + costOf(p, *w.Cost) + "."
+		line := "- " + sentence(grouped(NutrientName(w.Change)))
+		if w.Cost != nil { // of the plan that a quick search found, rounded up
+			line += " A plan then costs at most " + strings.TrimSpace(money(math.Ceil(100**w.Cost-1e-6)/100)+" "+clean(currency)) + "."
 		}
 		if w.Tested {
 			line += " Tested: a ration exists then."
@@ -73,4 +79,25 @@ func waysOut(p *solver.Plan) Section {
 		sec.Lead = append(sec.Lead, line)
 	}
 	return sec
+}
+
+// stated finds the amounts that a sentence of the model states: those of a limit,
+// and those with which a way out begins. Years and dates are no amounts.
+var stated = regexp.MustCompile(`(^|\b(?:at least|at most|to) )([0-9]+(?:\.[0-9]+)?(?:e\+[0-9]+)?)( )`)
+
+// grouped writes the amounts in text as all other figures are written, with a
+// comma between thousands; their decimals stay.
+func grouped(text string) string {
+	return stated.ReplaceAllStringFunc(text, func(found string) string {
+		part := stated.FindStringSubmatch(found)
+		v, err := strconv.ParseFloat(part[2], 64)
+		if err != nil {
+			return found
+		}
+		places := 0
+		if _, rest, ok := strings.Cut(part[2], "."); ok && !strings.Contains(rest, "e") {
+			places = len(rest)
+		}
+		return part[1] + decimals(v, places) + part[3]
+	})
 }

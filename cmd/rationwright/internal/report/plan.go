@@ -14,7 +14,7 @@ func Plan(p *solver.Plan, u Units) *Sheet {
 	s := &Sheet{Alerts: alerts(p)}
 	s.Add(headline(p, u))
 	if p.Status == "infeasible" {
-		nothingFits(s, p, u)
+		nothingFits(s, p, currency(p), u)
 	} else {
 		s.Add(shopping(p, u))
 		s.Add(totals(p, u))

@@ -141,7 +141,7 @@ func TestInfeasibleSheet(t *testing.T) {
 	p.Closest = &solver.Closest{Shortfalls: []solver.Shortfall{{Person: "Maja", Nutrient: "protein", Amount: 40, Target: 46}}}
 	got := text(t, Plan(p, Metric))
 	for _, want := range []string{"No ration meets all of these limits.", "- Budget of 20.", "- Maja: protein at least 46 g",
-		"any one of these less", "11.40 more in the budget. The plan then costs 31.40 demo crowns. Tested", "protein"} {
+		"any one of these less", "11.40 more in the budget. A plan then costs at most 31.40 demo crowns. Tested", "protein"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("no %q in:\n%s", want, got)
 		}

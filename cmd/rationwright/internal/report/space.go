@@ -2,7 +2,9 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
+	"strings"
 
 	"rationwright/foods/stores"
 	"rationwright/solver"
@@ -54,7 +56,7 @@ func shelfFit(fit *solver.ShelfFit, u Units) []Section {
 			left.append("", strconv.Itoa(l.Count), l.Name, l.Pack, l.Reason)
 		}
 		secs = append(secs, Section{Title: "What found no place", Table: left,
-			Notes: []string{"Containers of water may stand on the floor: list it as the first shelf, with the load that it bears."}})
+			Notes: notesIf(!floorListed(fit), "Containers of water may stand on the floor: list it as the first shelf, named floor, with the load that it bears.")})
 	}
 	if len(fit.Much) > 0 {
 		much := Section{Title: "What is too much"}
@@ -74,6 +76,12 @@ func shelfFit(fit *solver.ShelfFit, u Units) []Section {
 		secs = append(secs, much)
 	}
 	return secs
+}
+
+// floorListed reports whether one of the shelves is called the floor. Its height
+// does not tell: a lowest board without one counts as lying on the floor.
+func floorListed(fit *solver.ShelfFit) bool {
+	return slices.ContainsFunc(fit.Use, func(s stores.ShelfUse) bool { return strings.Contains(strings.ToLower(s.Shelf), "floor") })
 }
 
 // placeRows are the rows of a plan's CSV form on what stands where.

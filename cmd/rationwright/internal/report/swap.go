@@ -16,7 +16,7 @@ func Swap(s *solver.Swap, u Units) *Sheet {
 	sheet := &Sheet{Alerts: alerts(s.Plan)}
 	if s.Plan.Status == "infeasible" {
 		sheet.Add(Section{Title: "The swap", Lead: []string{sentence(s.Warning)}})
-		nothingFits(sheet, s.Plan, u)
+		nothingFits(sheet, s.Plan, currency(s.Plan), u)
 		return sheet
 	}
 	sheet.Add(swapHead(s, u))

@@ -35,7 +35,7 @@ func Why(w *solver.Why, foodsOnly bool) *Sheet {
 
 // whyLimits says in a sentence each what one unit more or less changes.
 func whyLimits(w *solver.Why) Section {
-	sec := Section{Title: "What the limits are worth, the largest first"}
+	sec := Section{Title: "What the limits are worth, the largest price times amount first"}
 	for k, l := range w.Limits {
 		if k == mostWhyLimits {
 			sec.Notes = []string{fmt.Sprintf("%s more: --format csv or json lists them all.", count(len(w.Limits)-k, "limit binds", "limits bind"))}
