@@ -41,7 +41,7 @@ func (w *swapSearch) fewest(ctx context.Context) {
 	found := q.search(ctx, p, result, quickFoods, opt)
 	start = w.take(p, found.X, start)
 	if w.bound < w.changes && float64(w.changes)-1-result.Bound < 1 {
-		opt.Start = start
+		opt.Start, opt.Work = start, w.work(swapProofWork)
 		rest := w.withoutDear(p, result, float64(w.changes)-1)
 		found := searchSlim(ctx, rest, opt)
 		if found.Status == branch.Infeasible { // nothing but the start was there, and it is shut out

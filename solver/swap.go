@@ -184,7 +184,8 @@ func (r *Ration) foodsOf(plan *Plan) []bool {
 const (
 	swapBestWork   = 16000
 	swapPriceWork  = 4000
-	swapFewestWork = 10000
+	swapFewestWork = 8000
+	swapProofWork  = 4000 // among all packs, whose program is the largest
 	swapLeastWork  = 3000
 )
 

@@ -48,8 +48,8 @@ func (s *search) root(r *relax, out outcome) {
 	s.report()
 	look := func() {
 		if early.first(s.ctx, w.cutoff) {
-			for early.task != nil && s.ctx.Err() == nil {
-				w.offer(early.proceed(s.ctx, math.MaxInt64))
+			for early.task != nil && s.ctx.Err() == nil && (s.opt.Work <= 0 || early.work < s.opt.Work) {
+				w.offer(early.proceed(s.ctx, early.effort+roundEffort))
 			}
 		}
 	}
