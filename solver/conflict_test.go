@@ -183,6 +183,24 @@ func possible(t *testing.T, f *conflictFinder, set []conflictLimit) (yes, decide
 	return false, false
 }
 
+// confirmMembers lifts each member of a proven set by itself: without it there must
+// be a ration. It returns how many there are and how many could be decided.
+func confirmMembers(t *testing.T, where string, f *conflictFinder, set conflictSet) (members, confirmed int) {
+	t.Helper()
+	for _, member := range f.members(set) {
+		members++
+		rest := slices.DeleteFunc(slices.Clone(set.limits), func(l conflictLimit) bool { return slices.Contains(member, l) })
+		yes, decided := possible(t, f, rest)
+		if decided && !yes {
+			t.Errorf("%s: without %v it is still impossible", where, f.inWords(conflictSet{limits: member, proven: true, grouped: true}))
+		}
+		if decided {
+			confirmed++
+		}
+	}
+	return members, confirmed
+}
+
 // Every conflict that is marked proven is irreducible: all of it is impossible,
 // and without any one of its members there is a ration. Every way out is a
 // changed request whose plan passes the independent check.
@@ -222,17 +240,8 @@ func TestConflictsAreIrreducible(t *testing.T) {
 			continue
 		}
 		proven++
-		for _, member := range f.members(set) {
-			members++
-			rest := slices.DeleteFunc(slices.Clone(set.limits), func(l conflictLimit) bool { return slices.Contains(member, l) })
-			yes, decided := possible(t, f, rest)
-			if decided && !yes {
-				t.Errorf("%s: without %v it is still impossible", where, f.inWords(conflictSet{limits: member, grouped: true}))
-			}
-			if decided {
-				confirmed++
-			}
-		}
+		tried, sure := confirmMembers(t, where, f, set)
+		members, confirmed = members+tried, confirmed+sure
 		if n%3 == 1 {
 			closer += checkClosest(t, where, r)
 		}
@@ -522,17 +531,8 @@ func TestFamilyConflictsNameWholeNeeds(t *testing.T) {
 			continue
 		}
 		proven++
-		for _, member := range f.members(set) {
-			members++
-			rest := slices.DeleteFunc(slices.Clone(set.limits), func(l conflictLimit) bool { return slices.Contains(member, l) })
-			yes, decided := possible(t, f, rest)
-			if decided && !yes {
-				t.Errorf("%s: without %v it is still impossible", c.what, f.inWords(conflictSet{limits: member, grouped: true}))
-			}
-			if decided {
-				confirmed++
-			}
-		}
+		tried, sure := confirmMembers(t, c.what, f, set)
+		members, confirmed = members+tried, confirmed+sure
 		t.Logf("%s: %v", c.what, words)
 	}
 	t.Logf("%d of them by whole needs, %d proven, %d of %d members confirmed again", grouped, proven, confirmed, members)
