@@ -59,9 +59,6 @@ func headFindings(req *Request, plan *Plan) []string {
 	if plan.Totals == nil || plan.Value == nil {
 		add("it has no totals or no value")
 	}
-	if len(plan.Packs) == 0 {
-		add("it has no packs")
-	}
 	if plan.Least != req.Least || plan.Days != req.Days || plan.Standard != string(req.Standard) {
 		add("it is for least %s, %d days and standard %s; its request is for least %s, %d days and standard %s",
 			plan.Least, plan.Days, plan.Standard, req.Least, req.Days, req.Standard)
@@ -103,10 +100,16 @@ func printedFindings(req *Request, plan *Plan) []string {
 			found = append(found, Violation{Limit: what + " as printed", Amount: got, Bound: want}.words())
 		}
 	}
+	if plan.Value != nil && plan.Bound != nil && plan.Gap != nil {
+		differ("gap", *plan.Gap, gapOf(*plan.Value, *plan.Bound, smallest(plan.Least)))
+	}
 	for _, line := range plan.Packs {
 		k := findPack(req, line.Pack)
 		if k == nil {
 			continue // is a finding already
+		}
+		if line.NDB != ndb(k.Food) {
+			found = append(found, line.Pack+" is of NDB number "+ndb(k.Food)+", not "+line.NDB)
 		}
 		s, n := packSupply(k), float64(line.Count)
 		differ("net weight of "+line.Pack, line.NetG, k.NetG)

@@ -206,3 +206,30 @@ func TestPlanWithoutRation(t *testing.T) {
 		t.Errorf("rotate: %v", err)
 	}
 }
+
+// A household whose only eater is breast-fed buys nothing, and its plan is read back
+// like any other; a gap that was edited is not.
+func TestPlanWithoutPacksIsReadBack(t *testing.T) {
+	req := &Request{
+		People: []nutrients.Person{{Name: "Liv", AgeMonths: 3, Sex: nutrients.Female, Feeding: nutrients.BreastFed, Count: 1}},
+		Table:  table(t), Start: "2026-11-25", Time: time.Minute, Least: LeastCost, Days: 14, Standard: nutrients.StandardRDA,
+	}
+	plan := mustMake(t, req)
+	if len(plan.Packs) != 0 {
+		t.Fatalf("a breast-fed infant's plan buys %v", plan.Packs)
+	}
+	if err := Recheck(req, plan); err != nil {
+		t.Error(err)
+	}
+	req.People = append(req.People, adult("Signe", 30, nutrients.Female))
+	req.Within, req.Least = 0.05, LeastWeight
+	plan = mustMake(t, req)
+	if err := Recheck(req, plan); err != nil {
+		t.Error(err)
+	}
+	gap := *plan.Gap / 2
+	plan.Gap = &gap
+	if Recheck(req, plan) == nil {
+		t.Error("half of the gap is not noticed")
+	}
+}
