@@ -183,11 +183,9 @@ func (f *conflictFinder) find(ctx context.Context) (set conflictSet, ok bool) {
 	if !relaxed && f.verdict(ctx, set.limits) != stillConflicts {
 		return conflictSet{}, false
 	}
-	if !relaxed && len(f.base.eaters) > 1 {
-		return f.filterNeeds(ctx, set), true
-	}
 	if !relaxed {
-		f.filter(ctx, &set, slices.Clone(set.limits))
+		set.grouped = len(f.base.eaters) > 1
+		f.filter(ctx, &set, f.members(set))
 		return set, true
 	}
 	var rows, exclusions []conflictLimit
@@ -199,7 +197,7 @@ func (f *conflictFinder) find(ctx context.Context) (set conflictSet, ok bool) {
 			rows = append(rows, l)
 		}
 	}
-	f.filter(ctx, &set, exclusions)
+	f.filter(ctx, &set, singly(exclusions))
 	// The relaxation has a point without any one row; whole packs have one too
 	// where no limit on them is left in force.
 	rows = slices.DeleteFunc(rows, func(l conflictLimit) bool {
@@ -218,9 +216,9 @@ func (f *conflictFinder) find(ctx context.Context) (set conflictSet, ok bool) {
 	return set, true
 }
 
-// relaxedFilter narrows set to an irreducible conflict of the relaxation by
-// row, and by exclusion as far as they matter together; conflicts is false when
-// the relaxation is feasible, and ok is false when it could not be decided.
+// relaxedFilter narrows set to a conflict of the relaxation that needs each of its
+// members, exclusions apart; conflicts is false when the relaxation is feasible, and
+// ok is false when it could not be decided.
 //
 // Rows outside a proof of infeasibility (a Farkas ray) go all at once: J. W.
 // Chinneck, E. W. Dravnieks, "Locating minimal infeasible constraint sets in
@@ -243,66 +241,80 @@ func (f *conflictFinder) relaxedFilter(ctx context.Context, set *conflictSet) (c
 	default:
 		return false, false
 	}
-	in := f.outsideProof(x, set.limits, result.Ray)
-	f.smallFirst(in, result.Ray)
-	for k := 0; k < len(in); {
-		l := in[k]
-		if l.row < 0 {
-			k++
-			continue
+	var exclusions []conflictLimit
+	var in [][]conflictLimit
+	for _, member := range f.members(*set) {
+		if member[0].row < 0 {
+			exclusions = append(exclusions, member...)
+		} else {
+			in = append(in, member)
 		}
-		x.setSides(l, p.Rows[l.row], false)
-		result := x.solve(ctx)
-		if result.Status != simplex.Infeasible {
-			x.setSides(l, p.Rows[l.row], true)
-			if result.Status != simplex.Optimal && result.Status != simplex.Unbounded {
-				set.proven = false
-			}
-			k++
-			continue
-		}
-		in = append(in[:k:k], f.outsideProof(x, in[k+1:], result.Ray)...)
 	}
-	set.limits = in
+	setAll := func(member []conflictLimit, inForce bool) {
+		for _, l := range member {
+			x.setSides(l, p.Rows[l.row], inForce)
+		}
+	}
+	// outside drops the members that a proof does not lean on.
+	outside := func(members [][]conflictLimit, ray []float64) [][]conflictLimit {
+		if ray == nil {
+			return members
+		}
+		var left [][]conflictLimit
+		for _, member := range members {
+			if f.carried(member, ray) > 0 {
+				left = append(left, member)
+			} else {
+				setAll(member, false)
+			}
+		}
+		return left
+	}
+	in = outside(in, result.Ray)
+	if ray := result.Ray; ray != nil { // needs that carry little of the proof are tried first
+		isNeed := func(m []conflictLimit) bool { return f.base.rows[m[0].row].class == requirement }
+		slices.SortStableFunc(in, func(a, b []conflictLimit) int {
+			switch {
+			case isNeed(a) && isNeed(b):
+				return cmp.Compare(f.carried(a, ray), f.carried(b, ray))
+			case isNeed(a):
+				return -1
+			case isNeed(b):
+				return 1
+			}
+			return 0
+		})
+	}
+	for k := 0; k < len(in); {
+		setAll(in[k], false)
+		switch result := x.solve(ctx); result.Status {
+		case simplex.Infeasible:
+			in = append(in[:k:k], outside(in[k+1:], result.Ray)...)
+			continue
+		case simplex.Optimal, simplex.Unbounded:
+		default:
+			set.proven = false
+		}
+		setAll(in[k], true)
+		k++
+	}
+	set.limits = append(slices.Concat(in...), exclusions...)
 	return true, true
 }
 
-// smallFirst puts the needs that carry little of a proof before those that carry
-// much, so that what is tried first is what a short conflict can do without.
-func (f *conflictFinder) smallFirst(limits []conflictLimit, ray []float64) {
-	if ray == nil {
-		return
-	}
-	carries := func(l conflictLimit) float64 {
+// carried is how much of a proof of infeasibility leans on a member.
+func (f *conflictFinder) carried(member []conflictLimit, ray []float64) float64 {
+	total := 0.0
+	for _, l := range member {
 		row := f.base.Problem.Rows[l.row]
-		if l.upper {
-			return math.Abs(ray[l.row] * row.Upper)
+		switch {
+		case l.lower && ray[l.row] > 0:
+			total += math.Max(math.Abs(ray[l.row]*row.Lower), math.SmallestNonzeroFloat64)
+		case l.upper && ray[l.row] < 0:
+			total += math.Max(math.Abs(ray[l.row]*row.Upper), math.SmallestNonzeroFloat64)
 		}
-		return math.Abs(ray[l.row] * row.Lower)
 	}
-	end := slices.IndexFunc(limits, func(l conflictLimit) bool { return l.row < 0 || f.base.rows[l.row].class != requirement })
-	if end < 0 {
-		end = len(limits)
-	}
-	slices.SortStableFunc(limits[:end], func(a, b conflictLimit) int { return cmp.Compare(carries(a), carries(b)) })
-}
-
-// outsideProof gives up the limits that a Farkas ray does not lean on, and
-// returns the rest. A multiplier above zero leans on a row's lower side, one
-// below on its upper.
-func (f *conflictFinder) outsideProof(x *relaxed, limits []conflictLimit, ray []float64) []conflictLimit {
-	if ray == nil {
-		return slices.Clone(limits)
-	}
-	var in []conflictLimit
-	for _, l := range limits {
-		if l.row >= 0 && !(l.lower && ray[l.row] > 0) && !(l.upper && ray[l.row] < 0) {
-			x.setSides(l, f.base.Problem.Rows[l.row], false)
-			continue
-		}
-		in = append(in, l)
-	}
-	return in
+	return total
 }
 
 // setSides puts the sides of l's row in force as row has them, or frees them.

@@ -1,14 +1,11 @@
 package solver
 
 import (
-	"cmp"
 	"context"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
-
-	"rationwright/solver/simplex"
 )
 
 // mostSingle is how many needs a conflict names person by person. In a longer one
@@ -19,14 +16,19 @@ const mostSingle = 6
 // members are the parts of the set each of which it needs: single limits, or all
 // of one need.
 func (f *conflictFinder) members(set conflictSet) [][]conflictLimit {
-	if !set.grouped {
-		var single [][]conflictLimit
-		for _, l := range set.limits {
-			single = append(single, []conflictLimit{l})
-		}
-		return single
+	if set.grouped {
+		return f.byNeed(set.limits)
 	}
-	return f.byNeed(set.limits)
+	return singly(set.limits)
+}
+
+// singly makes each limit a member by itself.
+func singly(limits []conflictLimit) [][]conflictLimit {
+	members := make([][]conflictLimit, len(limits))
+	for k, l := range limits {
+		members[k] = []conflictLimit{l}
+	}
+	return members
 }
 
 // byNeed gathers the sides of rows that ask the same of several people.
@@ -66,7 +68,7 @@ func (f *conflictFinder) tooLong(set conflictSet) bool {
 // has them. It is irreducible member by member.
 func (f *conflictFinder) findGrouped(ctx context.Context) (set conflictSet, ok bool) {
 	set = conflictSet{limits: f.everything(), proven: true, grouped: true}
-	if !f.relaxedGroups(ctx, &set) {
+	if conflicts, ok := f.relaxedFilter(ctx, &set); !conflicts || !ok {
 		return set, false
 	}
 	var exclusions []conflictLimit
@@ -75,137 +77,13 @@ func (f *conflictFinder) findGrouped(ctx context.Context) (set conflictSet, ok b
 			exclusions = append(exclusions, l)
 		}
 	}
-	f.filter(ctx, &set, exclusions)
+	f.filter(ctx, &set, singly(exclusions))
 	for _, member := range f.members(set) {
-		if member[0].row < 0 {
-			continue
-		}
-		rest := slices.DeleteFunc(slices.Clone(set.limits), func(l conflictLimit) bool { return slices.Contains(member, l) })
-		switch f.verdict(ctx, rest) {
-		case stillConflicts:
-			set.limits = rest
-		case undecided:
-			set.proven = false
+		if member[0].row >= 0 {
+			f.filter(ctx, &set, [][]conflictLimit{member})
 		}
 	}
 	return set, true
-}
-
-// filterNeeds makes a set of several people irreducible need by need, where only
-// whole packs conflict: the members are left out in halves.
-func (f *conflictFinder) filterNeeds(ctx context.Context, set conflictSet) conflictSet {
-	set.grouped = true
-	kept := set.limits
-	var try func(part [][]conflictLimit)
-	try = func(part [][]conflictLimit) {
-		out := slices.Concat(part...)
-		rest := slices.DeleteFunc(slices.Clone(kept), func(l conflictLimit) bool { return slices.Contains(out, l) })
-		verdict := f.verdict(ctx, rest)
-		switch {
-		case verdict == stillConflicts:
-			kept = rest
-		case len(part) == 1:
-			set.proven = set.proven && verdict == fits
-		default:
-			half := len(part) / 2
-			try(part[:half])
-			try(part[half:])
-		}
-	}
-	try(f.members(set))
-	set.limits = kept
-	return set
-}
-
-// relaxedGroups narrows set to a conflict of the relaxation that needs each of its
-// members, exclusions apart; false where it cannot be decided that there is one.
-func (f *conflictFinder) relaxedGroups(ctx context.Context, set *conflictSet) bool {
-	_, p, err := f.program(set.limits)
-	if err != nil {
-		return false
-	}
-	x, err := relax(p)
-	if err != nil {
-		return false
-	}
-	result := x.solve(ctx)
-	if result.Status != simplex.Infeasible {
-		return false
-	}
-	var exclusions []conflictLimit
-	var in [][]conflictLimit
-	for _, member := range f.members(*set) {
-		if member[0].row < 0 {
-			exclusions = append(exclusions, member...)
-		} else {
-			in = append(in, member)
-		}
-	}
-	setAll := func(member []conflictLimit, inForce bool) {
-		for _, l := range member {
-			x.setSides(l, p.Rows[l.row], inForce)
-		}
-	}
-	// outside drops the members that a proof does not lean on.
-	outside := func(members [][]conflictLimit, ray []float64) [][]conflictLimit {
-		if ray == nil {
-			return members
-		}
-		var left [][]conflictLimit
-		for _, member := range members {
-			if f.carried(member, ray) > 0 {
-				left = append(left, member)
-			} else {
-				setAll(member, false)
-			}
-		}
-		return left
-	}
-	in = outside(in, result.Ray)
-	if ray := result.Ray; ray != nil { // needs that carry little of the proof are tried first
-		isNeed := func(m []conflictLimit) bool { return f.base.rows[m[0].row].class == requirement }
-		slices.SortStableFunc(in, func(a, b []conflictLimit) int {
-			switch {
-			case isNeed(a) && isNeed(b):
-				return cmp.Compare(f.carried(a, ray), f.carried(b, ray))
-			case isNeed(a):
-				return -1
-			case isNeed(b):
-				return 1
-			}
-			return 0
-		})
-	}
-	for k := 0; k < len(in); {
-		setAll(in[k], false)
-		switch result := x.solve(ctx); result.Status {
-		case simplex.Infeasible:
-			in = append(in[:k:k], outside(in[k+1:], result.Ray)...)
-			continue
-		case simplex.Optimal, simplex.Unbounded:
-		default:
-			set.proven = false
-		}
-		setAll(in[k], true)
-		k++
-	}
-	set.limits = append(slices.Concat(in...), exclusions...)
-	return true
-}
-
-// carried is how much of a proof of infeasibility leans on a member.
-func (f *conflictFinder) carried(member []conflictLimit, ray []float64) float64 {
-	total := 0.0
-	for _, l := range member {
-		row := f.base.Problem.Rows[l.row]
-		switch {
-		case l.lower && ray[l.row] > 0:
-			total += math.Max(math.Abs(ray[l.row]*row.Lower), math.SmallestNonzeroFloat64)
-		case l.upper && ray[l.row] < 0:
-			total += math.Max(math.Abs(ray[l.row]*row.Upper), math.SmallestNonzeroFloat64)
-		}
-	}
-	return total
 }
 
 // needInWords names a need of several people.

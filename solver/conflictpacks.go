@@ -19,33 +19,29 @@ const (
 	fits
 )
 
-// filter makes set irreducible with whole packs: the limits of part are left out
-// while the rest still conflicts, in halves. A test that ends without an answer
-// leaves its limit in and the set unproven.
-func (f *conflictFinder) filter(ctx context.Context, set *conflictSet, part []conflictLimit) {
-	kept := set.limits
-	var try func(part []conflictLimit)
-	try = func(part []conflictLimit) {
-		rest := slices.DeleteFunc(slices.Clone(kept), func(l conflictLimit) bool { return slices.Contains(part, l) })
+// filter makes set irreducible with whole packs: members of it are left out while
+// the rest still conflicts, in halves. A test that ends without an answer leaves its
+// member in and the set unproven.
+func (f *conflictFinder) filter(ctx context.Context, set *conflictSet, members [][]conflictLimit) {
+	var try func(part [][]conflictLimit)
+	try = func(part [][]conflictLimit) {
+		out := slices.Concat(part...)
+		rest := slices.DeleteFunc(slices.Clone(set.limits), func(l conflictLimit) bool { return slices.Contains(out, l) })
 		verdict := f.verdict(ctx, rest)
-		if verdict == stillConflicts {
-			kept = rest
-			return
+		switch {
+		case verdict == stillConflicts:
+			set.limits = rest
+		case len(part) == 1:
+			set.proven = set.proven && verdict == fits
+		default:
+			half := len(part) / 2
+			try(part[:half])
+			try(part[half:])
 		}
-		if len(part) == 1 {
-			if verdict == undecided {
-				set.proven = false
-			}
-			return
-		}
-		half := len(part) / 2
-		try(part[:half])
-		try(part[half:])
 	}
-	if len(part) > 0 {
-		try(part)
+	if len(members) > 0 {
+		try(members)
 	}
-	set.limits = kept
 }
 
 // Limits of one test with whole packs, and the room for its last digits.
@@ -148,7 +144,7 @@ func (f *conflictFinder) filterRows(ctx context.Context, set *conflictSet, rows 
 	for _, l := range rows {
 		row := t.rows[f.base.Problem.Rows[l.row].Name]
 		if len(t.limits) == 0 || row == t.limits[0] || t.lp.at[row] < 0 {
-			f.filter(ctx, set, []conflictLimit{l})
+			f.filter(ctx, set, singly([]conflictLimit{l}))
 			continue
 		}
 		own := conflictLimit{row: row, lower: l.lower, upper: l.upper, exclusion: -1}
@@ -161,7 +157,7 @@ func (f *conflictFinder) filterRows(ctx context.Context, set *conflictSet, rows 
 		default:
 			before := len(set.limits)
 			if set.proven { // once it is not, a long search would not make it so
-				f.filter(ctx, set, []conflictLimit{l})
+				f.filter(ctx, set, singly([]conflictLimit{l}))
 			}
 			if len(set.limits) == before {
 				t.lp.setSides(own, t.problem.Rows[row], true)

@@ -6,11 +6,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"rationwright/foods"
-	"rationwright/solver/branch"
-	"rationwright/solver/simplex"
 )
 
 // SwapRequest is what to change in a plan.
@@ -130,23 +127,6 @@ func makeSwap(ctx context.Context, old *Request, plan *Plan, change SwapRequest,
 	return s, nil
 }
 
-// unchanged is the answer where the plan holds nothing of what is to go: the plan as
-// it is, which keeps what was asked from now on.
-func (w *swapSearch) unchanged(s *Swap) (*Swap, error) {
-	w.x, w.least, w.shortfalls = w.ration.pointOf(w.old), math.Inf(-1), w.old.Shortfalls
-	if w.old.Bound != nil {
-		w.least = *w.old.Bound
-	}
-	var err error
-	if s.Plan, err = w.finished(w.ration.answer(w.x)); err != nil {
-		return nil, err
-	}
-	s.Best, s.Most, s.Proven = s.Plan.Value, *s.Plan.Value, true
-	s.Warning = "the plan holds nothing of what is to go: it stays as it is"
-	s.compare(w.old, w.touched)
-	return s, nil
-}
-
 // swappable returns the request of a plan that holds packs.
 func swappable(plan *Plan) (*Request, error) {
 	if plan.Request == nil {
@@ -177,115 +157,6 @@ func (r *Ration) foodsOf(plan *Plan) []bool {
 		in[li] = slices.ContainsFunc(plan.Packs, func(k PlanPack) bool { return k.Food == lf.food.Name })
 	}
 	return in
-}
-
-// Limits of the searches of a swap, in simplex iterations, where the request's
-// time is [DefaultTime]; a longer time gives as many times more.
-const (
-	swapBestWork   = 16000
-	swapPriceWork  = 4000
-	swapFewestWork = 8000
-	swapProofWork  = 4000 // among all packs, whose program is the largest
-	swapLeastWork  = 3000
-)
-
-// work is the limit of one search of a swap in the time of the request.
-func (w *swapSearch) work(base float64) int64 {
-	return int64(math.Max(1, base*w.ration.Request.Time.Seconds()/DefaultTime.Seconds()))
-}
-
-// swapSearch is one swap under way.
-type swapSearch struct {
-	ration     *Ration
-	old        *Plan
-	touched    map[*foods.Food]bool // dropped or reduced: their packs do not count
-	spread     float64
-	most       float64 // the household's own limit on the value
-	shortfalls []Shortfall
-
-	x       []float64 // best point found
-	value   float64   // of the plan's own objective at x
-	least   float64   // proven bound on the value of any plan after the change
-	changes int
-
-	spreadRow int // of the program of changes
-	bound     int // proven: no plan within the spread changes fewer packs
-}
-
-// best looks for the best plan after the change, among the foods that the
-// relaxation finds worth it. x stays nil where that finds none.
-func (w *swapSearch) best(ctx context.Context, progress func(Progress)) (shortfalls []Shortfall, err error) {
-	r := w.ration
-	w.least = math.Inf(-1)
-	if w.old.Bound != nil {
-		w.least = *w.old.Bound // what is possible after the change was so before
-	}
-	for {
-		q, err := r.newPriced(r.Problem, r.foodsOf(w.old))
-		if err != nil {
-			return nil, err
-		}
-		found := q.quick(ctx, branch.Options{
-			Gap: r.Request.Within, MinDenom: smallest(r.Request.Least), Work: w.work(swapBestWork), Time: r.Request.Time,
-			Start: w.repaired(ctx, q), Progress: progress,
-		})
-		if found.Status == branch.Infeasible && shortfalls == nil {
-			var ok bool
-			if shortfalls, _, ok = r.relaxStoredVitamins(ctx); ok {
-				w.least = math.Inf(-1)
-				continue
-			}
-		}
-		if found.X != nil {
-			w.x, w.value, w.least = found.X, found.Value, math.Max(w.least, found.Bound)
-		}
-		return shortfalls, nil
-	}
-}
-
-// repaired keeps every pack of the old plan that may stay and adds what is
-// missing, at the least value.
-func (w *swapSearch) repaired(ctx context.Context, q *priced) []float64 {
-	bought := boughtOf(w.old)
-	cols := w.ration.Problem.Cols
-	for _, lf := range w.ration.larder {
-		for _, k := range lf.buy {
-			if was := float64(bought[k.pack.Key]); was > 0 && !w.touched[lf.food] {
-				q.relaxed.setBounds(k.col, math.Min(was, cols[k.col].Upper), cols[k.col].Upper)
-				defer q.relaxed.setBounds(k.col, cols[k.col].Lower, cols[k.col].Upper)
-			}
-		}
-	}
-	if q.solve(ctx).Status != simplex.Optimal {
-		return nil
-	}
-	return q.relaxed.diveUp(ctx)
-}
-
-// plan writes and checks the changed plan. Its bound is that of the best plan
-// after the change.
-func (w *swapSearch) plan(ctx context.Context) (*Plan, error) {
-	return w.finished(w.ration.tidyAnswer(ctx, w.x, w.shortfalls))
-}
-
-// finished completes and checks a changed plan.
-func (w *swapSearch) finished(p *Plan) (*Plan, error) {
-	r := w.ration
-	p.Status = StatusLimit
-	if !math.IsInf(w.least, 0) {
-		bound := w.least
-		gap := gapOf(*p.Value, bound, smallest(r.Request.Least))
-		p.Bound, p.Gap = &bound, &gap
-		if gap <= r.Request.Within {
-			p.Status = StatusOptimal
-		}
-	}
-	p.Shortfalls = p.gets(w.shortfalls)
-	r.complete(p)
-	if found := Verify(r.Request, p); len(found) > 0 {
-		return nil, fmt.Errorf("%w: %s (%d findings)", ErrUnverified, found[0], len(found))
-	}
-	return p, nil
 }
 
 // compare lists what goes and comes and what changes: packs bought, and of the
@@ -347,59 +218,4 @@ func needOf(plan *Plan, person, nutrient string) *PersonNeed {
 		}
 	}
 	return nil
-}
-
-// pointOf is the point of the model that a plan describes.
-func (r *Ration) pointOf(plan *Plan) []float64 {
-	x := make([]float64, len(r.cols))
-	for _, line := range plan.Packs {
-		r.placePacks(x, line)
-	}
-	for i, e := range r.eaters {
-		if e.drink >= 0 {
-			x[e.drink] = plan.People[i].DrinkLPerDay * r.days()
-		}
-		for _, y := range e.eats {
-			for _, f := range plan.People[i].Foods {
-				if f.Food == r.larder[y.food].food.Name {
-					x[y.col] = f.Grams
-				}
-			}
-		}
-	}
-	x[r.water], x[r.heat] = plan.Totals.WaterL, plan.Totals.HeatMJ
-	for j, info := range r.cols {
-		switch info.kind {
-		case colOwnWater:
-			x[j] = plan.Totals.OwnWaterL
-		case colOwnHeat:
-			x[j] = plan.Totals.OwnHeatMJ
-		}
-	}
-	return x
-}
-
-// placePacks puts one line of a plan into the columns of a point.
-func (r *Ration) placePacks(x []float64, line PlanPack) {
-	stock, bought := line.FromStock, line.Count-line.FromStock
-	for _, lf := range r.larder {
-		if !strings.EqualFold(lf.food.Name, line.Food) {
-			continue
-		}
-		cols := lf.supply()
-		if line.Reserve {
-			cols = lf.reserve
-		}
-		for _, k := range cols {
-			switch {
-			case k.pack.Key != line.Pack:
-			case k.line < 0:
-				x[k.col], bought = float64(bought), 0
-			default:
-				n := min(float64(stock), r.Problem.Cols[k.col].Upper)
-				x[k.col] = n
-				stock -= int(n)
-			}
-		}
-	}
 }
