@@ -3,6 +3,7 @@ package solver
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"rationwright/foods"
 	"rationwright/foods/stores"
@@ -62,21 +63,15 @@ func eatenCold(req *Request, f *foods.Food) bool {
 
 // noteCold says how food is counted that can be eaten hot or cold.
 func (r *Ration) noteCold() {
-	var most *foods.Food // that takes the most heat
-	for _, lf := range r.larder {
+	either := slices.ContainsFunc(r.larder, func(lf *larderFood) bool {
 		p := lf.food.Preparation
-		if lf.capG <= 0 || p == nil || !p.ColdOK || cookRank[p.Class] > cookRank[string(r.Request.Cook)] || p.HeatMJ <= 0 {
-			continue
-		}
-		if most == nil || p.HeatMJ > most.Preparation.HeatMJ {
-			most = lf.food
-		}
-	}
+		return lf.capG > 0 && p != nil && p.ColdOK && p.HeatMJ > 0 && cookRank[p.Class] <= cookRank[string(r.Request.Cook)]
+	})
 	switch {
-	case most == nil:
+	case !either:
 	case r.Request.Limits.HeatMJ != nil:
-		r.notes = append(r.notes, "Heat is limited: what can be eaten cold, such as "+most.Name+", is counted as eaten cold.")
+		r.notes = append(r.notes, "Heat is limited: what can be eaten cold is counted as eaten cold.")
 	default:
-		r.notes = append(r.notes, "What can be eaten hot or cold, such as "+most.Name+", is counted as eaten hot; --max-heat or --cook none plans it cold.")
+		r.notes = append(r.notes, "What can be eaten hot or cold is counted as eaten hot; --max-heat or --cook none plans it cold.")
 	}
 }
