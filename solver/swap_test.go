@@ -333,3 +333,30 @@ func TestSwappedPlanStandsAlone(t *testing.T) {
 		t.Errorf("cost change %g, %v in", s.CostChange, s.In)
 	}
 }
+
+// A budget that the changed plan keeps by itself changes nothing: the same fewest
+// changes are found under it.
+func TestSwapUnderABudget(t *testing.T) {
+	plan, req := smallPlan(t, LeastCost, adult("Signe", 30, nutrients.Female))
+	var change SwapRequest
+	var free *Swap
+	for _, f := range plan.People[0].Foods {
+		change = SwapRequest{Drop: []string{f.Food}, Spread: DefaultSpread}
+		if free = swapOn(t, req, plan, change); free.Plan.Status != StatusInfeasible && free.Proven && free.Changes > 0 {
+			break
+		}
+	}
+	if free.Plan.Status == StatusInfeasible || !free.Proven || free.Changes == 0 {
+		t.Fatal("no swap is proven")
+	}
+	budget := free.Plan.Totals.Cost * 1.001
+	limited := *req
+	limited.Limits.Budget = &budget
+	under := swapOn(t, &limited, plan, change)
+	if under.Plan.Status == StatusInfeasible || under.Changes != free.Changes || under.Most > budget*(1+1e-9) {
+		t.Errorf("%d changes under a budget of %g that %d changes keep; up to %g was allowed", under.Changes, budget, free.Changes, under.Most)
+	}
+	if under.Plan.Totals != nil && under.Plan.Totals.Cost > budget*(1+1e-6) {
+		t.Errorf("the plan costs %g, the budget is %g", under.Plan.Totals.Cost, budget)
+	}
+}

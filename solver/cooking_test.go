@@ -1,0 +1,40 @@
+package solver
+
+import (
+	"context"
+	"testing"
+	"time"
+
+	"rationwright/nutrients"
+	"rationwright/solver/simplex"
+)
+
+// Being allowed to cook takes nothing away: whatever can be eaten without cooking can
+// be eaten by those who have a stove and no fuel.
+func TestCookingWithoutHeatIsNoWorseThanNone(t *testing.T) {
+	none := 0.0
+	value := func(cook Cook) float64 {
+		r, err := Build(&Request{
+			People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: table(t), Least: LeastCost,
+			Start: "2026-11-25", Time: time.Minute, Cook: cook, Limits: Limits{HeatMJ: &none},
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		x, err := relax(r.Problem)
+		if err != nil {
+			t.Fatal(err)
+		}
+		result := x.solve(context.Background())
+		if result.Status != simplex.Optimal {
+			t.Fatalf("cooking %s without heat: %v", cook, result.Status)
+		}
+		return result.Value
+	}
+	cold := value(CookNone)
+	for _, cook := range []Cook{CookWarm, CookBoil, CookSimmer} {
+		if got := value(cook); got > cold*(1+1e-6) {
+			t.Errorf("cooking up to %s without heat comes to %g, no cooking at all to %g", cook, got, cold)
+		}
+	}
+}
