@@ -58,6 +58,8 @@ var embeddedTable = sync.OnceValues(func() (*Table, error) {
 	keep(err)
 	t.density, err = readDensity()
 	keep(err)
+	t.cups, err = readCups()
+	keep(err)
 	t.tags, err = readTags()
 	keep(err)
 	t.groups, err = readGroups()

@@ -2,7 +2,7 @@ package foods
 
 import (
 	"errors"
-	"math"
+	"strings"
 
 	"rationwright/nutrients/table"
 )
@@ -127,7 +127,7 @@ func readContainers() (map[string]container, error) {
 }
 
 // readDensity returns the bulk density in g/mL of each form of
-// data/density.csv, the highest where it has several.
+// data/density.csv, the lowest where it has several.
 func readDensity() (map[string]float64, error) {
 	in, err := embedded("density.csv", append(filled("food form bulk_density_g_per_ml source"), columns("g_per_us_cup litres_per_kg note verified")...))
 	if err != nil {
@@ -135,11 +135,67 @@ func readDensity() (map[string]float64, error) {
 	}
 	all := map[string]float64{}
 	for _, row := range in.Rows {
-		if v, ok := row.Float("bulk_density_g_per_ml", 0.01, 3); ok {
-			all[row.Text("form")] = math.Max(v, all[row.Text("form")])
+		form := row.Text("form")
+		v, ok := row.Float("bulk_density_g_per_ml", 0.01, 3)
+		if least, twice := all[form]; ok && (!twice || v < least) {
+			all[form] = v
 		}
 	}
 	return all, in.Err()
+}
+
+// cupKey names a row of data/cups.csv: a food, and a container where the food
+// packs closer in it than loose.
+type cupKey struct{ ndb, container string }
+
+// millilitres of the measures of data/cups.csv. Source: USDA measures are US
+// customary: 1 cup = 236.588 mL = 16 tbsp = 48 tsp = 8 fl oz.
+var millilitres = map[string]float64{"cup": usCupML, "tbsp": usCupML / 16, "tsp": usCupML / 48, "fl oz": usCupML / 8, "L": 1000}
+
+const usCupML = 236.588
+
+// readCups returns the loose density in g/mL of the foods of data/cups.csv.
+func readCups() (map[cupKey]float64, error) {
+	in, err := embedded("cups.csv", append(filled("ndb of_ndb amount measure grams source verified"), columns("container note")...))
+	if err != nil {
+		return nil, err
+	}
+	all := map[cupKey]float64{}
+	for _, row := range in.Rows {
+		k := cupKey{row.Text("ndb"), row.Text("container")}
+		if all[k] > 0 {
+			row.Fail("ndb", ErrTwice, "leave one row")
+		}
+		amount, _ := row.Float("amount", 0.1, 100)
+		grams, _ := row.Float("grams", 0.1, 1000)
+		unit, _, _ := strings.Cut(row.Text("measure"), ",")
+		ml := 0.0
+		for name, v := range millilitres {
+			if unit == name || strings.HasPrefix(unit, name+" ") {
+				ml = v
+			}
+		}
+		if ml <= 0 {
+			row.Fail("measure", ErrUnknown, "write a measure of volume: cup, tbsp, tsp, fl oz or L")
+			continue
+		}
+		all[k] = grams / (amount * ml)
+	}
+	return all, in.Err()
+}
+
+// looseDensity returns the g/mL of f as it lies in a cup, or in the container
+// where data/cups.csv has a row for that: from its own row, else by its form.
+// A wet food has none: its can or jar is filled up.
+func (t *Table) looseDensity(f *Food, container string) (perML float64, ok bool) {
+	if d, ok := t.cups[cupKey{f.NDB, container}]; ok {
+		return d, true
+	}
+	if d, ok := t.cups[cupKey{f.NDB, ""}]; ok {
+		return d, true
+	}
+	d, ok := t.density[f.Form]
+	return d, ok
 }
 
 // readTags returns the eligibility tags of data/tags.csv.

@@ -204,8 +204,8 @@ func (t *Table) homePacked(row *table.Row, line StockLine, count float64, counte
 	if !counted {
 		count = 1
 	}
-	density := t.density[f.Form]
-	if density <= 0 {
+	density, ok := t.looseDensity(f, "")
+	if !ok {
 		density = 1 // as water
 	}
 	line.Count = count

@@ -12,7 +12,8 @@ type Table struct {
 	forms       []string // keys of keeping, sorted
 	preparation map[string]*Preparation
 	containers  map[string]container
-	density     map[string]float64 // g/mL by form, the highest of each
+	density     map[string]float64 // g/mL by form, the lowest of each
+	cups        map[cupKey]float64 // g/mL of foods as they lie in a cup
 	tags        []string
 	groups      []string // shop groups in shelf order
 }

@@ -1,27 +1,29 @@
 package foods
 
-import "math"
+import (
+	"math"
+
+	"rationwright/nutrients"
+)
 
 // Bounds of the pack checks.
 const (
 	// Densest wet food in a can: fruit in heavy syrup 1.09, condensed soup 1.08
-	// g/mL by USDA cup weights; forms with a bulk density of their own use that.
+	// g/mL by USDA cup weights.
 	wetDensity = 1.12
-	// Scoop weights settle: a shaken bag holds up to an eighth more than a spooned
-	// cup (density.csv: flour spooned 0.53, in the bag about 0.60).
+	// A food with less water than this does not fill its pack up as wet food does:
+	// it lies loose, and needs a weight a cup. Driest wet food of the table: cheese
+	// spread, 47.65 g in 100 g.
+	wetWaterG = 40
+	// A shaken bag holds up to an eighth more than a spooned cup (density.csv: flour
+	// spooned 0.53, in the bag about 0.60). It is granted to the user's own packs,
+	// which may have been measured; the packs of the table have the room of the cup.
 	settling = 1.15
-	// Below a twentieth of water the litres or the grams are in the wrong unit:
-	// the lightest goods, puffed cereals, weigh about 0.1 kg a litre on the shelf.
-	leastDensity = 0.05
-	roundingG    = 0.6 // tare and net are whole grams
+	// In more than ten times the room that the food takes, the litres or the grams
+	// are in the wrong unit.
+	mostRoom  = 10
+	roundingG = 0.6 // tare and net are whole grams
 )
-
-// denseForms are forms denser than wet food that density.csv lacks, in g/mL.
-// Source: USDA SR26 cup weights, as in data/density.csv for their like.
-var denseForms = map[string]float64{
-	"syrup":     1.45, // honey 1.43
-	"jam_jelly": 1.45, // jam 320 g a cup = 1.35
-}
 
 // pack checks one pack.
 func (v *verifier) pack(p *Pack) {
@@ -35,16 +37,7 @@ func (v *verifier) pack(p *Pack) {
 	if math.Abs(p.GrossG-p.LabelG-p.TareG) > roundingG {
 		v.addPack(Error, p, "pack", "gross %.0f g is not label %.0f g and tare %.0f g", p.GrossG, p.LabelG, p.TareG)
 	}
-	density := math.Max(wetDensity, v.table.density[p.Food.Form]*settling)
-	if d, ok := denseForms[p.Food.Form]; ok {
-		density = math.Max(density, d)
-	}
-	if p.LabelG > p.VolumeL*1000*density {
-		v.addPack(Error, p, "density", "%.0f g do not fit into %.3f L at %.2f g/mL", p.LabelG, p.VolumeL, density)
-	}
-	if p.LabelG < p.VolumeL*1000*leastDensity {
-		v.addPack(Error, p, "density", "%.0f g in %.3f L: one of them is in the wrong unit", p.LabelG, p.VolumeL)
-	}
+	v.room(p)
 	switch {
 	case !p.HasPrice && !p.Food.HasTag(TagHumanMilk):
 		v.addPack(Warning, p, "price", "no price: it cannot be bought")
@@ -56,5 +49,26 @@ func (v *verifier) pack(p *Pack) {
 	}
 	if p.Source == "" {
 		v.addPack(Error, p, "source", "no source")
+	}
+}
+
+// room checks that the litres of a pack hold its grams: loose food by its
+// weight a cup, wet food by the density of what cans hold.
+func (v *verifier) room(p *Pack) {
+	density, loose := v.table.looseDensity(p.Food, p.Container)
+	if water, known := p.Food.Per100g.Get(nutrients.Water); !loose {
+		if known && water < wetWaterG && !p.Food.Own {
+			v.addPack(Error, p, "density", "%.1f g water in 100 g lie loose, and cups.csv has no weight a cup", water)
+		}
+		density = wetDensity
+	}
+	if p.Own {
+		density *= settling
+	}
+	if p.LabelG > p.VolumeL*1000*density {
+		v.addPack(Error, p, "density", "%.0f g take %.3f L at %.3f g/mL (cups.csv, density.csv), not %.3f L", p.LabelG, p.LabelG/density/1000, density, p.VolumeL)
+	}
+	if p.LabelG*mostRoom < p.VolumeL*1000*density {
+		v.addPack(Error, p, "density", "%.0f g in %.3f L at %.3f g/mL: one of them is in the wrong unit", p.LabelG, p.VolumeL, density)
 	}
 }
