@@ -1,6 +1,9 @@
 package solver
 
-import "rationwright/nutrients"
+import (
+	"rationwright/nutrients"
+	"rationwright/solver/ration"
+)
 
 // advise notes what the household file leaves open and the plan cannot settle
 // unasked.
@@ -27,7 +30,7 @@ func (r *Ration) advise() {
 }
 
 // adviseSupplements says what to do about vitamins that the plan leaves short.
-func adviseSupplements(shortfalls []Shortfall) []string {
+func adviseSupplements(shortfalls []ration.Shortfall) []string {
 	if len(shortfalls) == 0 {
 		return nil
 	}

@@ -9,6 +9,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // dust is the amount of a food under which nobody is said to eat it, in g over
@@ -20,7 +21,7 @@ const dust = 1e-6
 // person eats, and what each gets per day against the needs. Everything is
 // recomputed from the packs and the food table, nothing read from the program's
 // rows.
-func (r *Ration) answer(x []float64) *Plan {
+func (r *Ration) answer(x []float64) *ration.Plan {
 	x = r.tightened(x)
 	p := r.emptyPlan()
 	p.Packs = r.planPacks(x)
@@ -28,7 +29,7 @@ func (r *Ration) answer(x []float64) *Plan {
 		p.People = append(p.People, r.planPerson(e, x))
 	}
 	p.Totals = r.totals(p, x)
-	value := p.Totals.least(r.Request.Least)
+	value := p.Totals.Of(r.Request.Least)
 	p.Value = &value
 	return p
 }
@@ -52,9 +53,9 @@ func (r *Ration) tightened(x []float64) []float64 {
 }
 
 // emptyPlan is a plan with everything but an answer.
-func (r *Ration) emptyPlan() *Plan {
-	p := &Plan{
-		Version:    PlanVersion,
+func (r *Ration) emptyPlan() *ration.Plan {
+	p := &ration.Plan{
+		Version:    ration.PlanVersion,
 		Least:      r.Request.Least,
 		Days:       r.Request.Days,
 		Standard:   string(r.Request.Standard),
@@ -65,7 +66,7 @@ func (r *Ration) emptyPlan() *Plan {
 	var names []string
 	for _, e := range r.refused {
 		names = append(names, strings.ToUpper(e.person.Name))
-		p.Refused = append(p.Refused, Refused{
+		p.Refused = append(p.Refused, ration.Refused{
 			Name: e.person.Name, Reason: e.needs.Refused.Reason, Source: e.needs.Refused.Source,
 		})
 	}
@@ -92,21 +93,21 @@ func (r *Ration) notChecked() []string {
 
 // planPacks lists the packs of the store in the order of the shop's groups,
 // then of the foods, then of size. Packs of stock and packs bought are one line.
-func (r *Ration) planPacks(x []float64) []PlanPack {
-	var lines []PlanPack
+func (r *Ration) planPacks(x []float64) []ration.PlanPack {
+	var lines []ration.PlanPack
 	for _, lf := range r.larder {
 		lines = append(lines, r.linesOf(lf, x)...)
 	}
 	groups := r.Request.Table.Groups()
-	slices.SortStableFunc(lines, func(a, b PlanPack) int {
+	slices.SortStableFunc(lines, func(a, b ration.PlanPack) int {
 		return cmp.Compare(slices.Index(groups, a.Group), slices.Index(groups, b.Group))
 	})
 	return lines
 }
 
 // linesOf lists the packs of one food.
-func (r *Ration) linesOf(lf *larderFood, x []float64) []PlanPack {
-	var lines []PlanPack
+func (r *Ration) linesOf(lf *larderFood, x []float64) []ration.PlanPack {
+	var lines []ration.PlanPack
 	at := map[string]int{}
 	add := func(k packCol, fromStock, reserve bool) {
 		count := int(math.Round(x[k.col]))
@@ -121,8 +122,8 @@ func (r *Ration) linesOf(lf *larderFood, x []float64) []PlanPack {
 		if !ok {
 			i = len(lines)
 			at[key] = i
-			lines = append(lines, PlanPack{
-				Pack: k.pack.Key, Food: lf.food.Name, NDB: ndb(lf.food), NetG: k.pack.NetG,
+			lines = append(lines, ration.PlanPack{
+				Pack: k.pack.Key, Food: lf.food.Name, NDB: ration.NDBOf(lf.food), NetG: k.pack.NetG,
 				Group: lf.food.Group, Reserve: reserve, EasyOpen: easyToOpen(k.pack),
 			})
 		}
@@ -145,41 +146,33 @@ func (r *Ration) linesOf(lf *larderFood, x []float64) []PlanPack {
 	for _, k := range lf.reserve {
 		add(k, k.line >= 0, true)
 	}
-	slices.SortStableFunc(lines, func(a, b PlanPack) int { return cmp.Compare(a.NetG, b.NetG) })
+	slices.SortStableFunc(lines, func(a, b ration.PlanPack) int { return cmp.Compare(a.NetG, b.NetG) })
 	return lines
 }
 
-// ndb is the NDB number of a USDA row, "" for computed and user rows.
-func ndb(f *foods.Food) string {
-	if f.Computed {
-		return ""
-	}
-	return f.NDB
-}
-
 // planPerson writes what e eats and gets.
-func (r *Ration) planPerson(e *eater, x []float64) PlanPerson {
-	p := PlanPerson{Name: e.person.Name, Count: e.person.Count}
-	p.Foods = []PersonFood{}
+func (r *Ration) planPerson(e *eater, x []float64) ration.PlanPerson {
+	p := ration.PlanPerson{Name: e.person.Name, Count: e.person.Count}
+	p.Foods = []ration.PersonFood{}
 	var eaten []portion
 	for _, y := range e.eats {
 		if grams := x[y.col]; grams > dust {
 			f := r.larder[y.food].food
-			p.Foods = append(p.Foods, PersonFood{Food: f.Name, NDB: ndb(f), Grams: grams})
+			p.Foods = append(p.Foods, ration.PersonFood{Food: f.Name, NDB: ration.NDBOf(f), Grams: grams})
 			eaten = append(eaten, portion{f, grams})
 		}
 	}
 	for _, v := range r.byDate {
 		if f := r.larder[v.larder].food; r.eaters[v.eater] == e && x[v.col] > dust {
-			p.ByDate = append(p.ByDate, DatedFood{Food: f.Name, NDB: ndb(f), Day: v.day, Grams: x[v.col]})
+			p.ByDate = append(p.ByDate, ration.DatedFood{Food: f.Name, NDB: ration.NDBOf(f), Day: v.day, Grams: x[v.col]})
 		}
 	}
 	if e.drink >= 0 {
-		p.DrinkLPerDay = clean(x[e.drink] / r.days())
+		p.DrinkLPerDay = ration.NoResidue(x[e.drink] / r.days())
 	}
 	p.Needs = personNeeds(e.needs, eaten, p.DrinkLPerDay, r.days(), climate(r.Request))
 	for _, n := range e.needs.Notes {
-		p.Rules = append(p.Rules, RuleNote{Text: n.Text, Source: sourceOf(n.Source, n.Verified)})
+		p.Rules = append(p.Rules, ration.RuleNote{Text: n.Text, Source: ration.SourceOf(n.Source, n.Verified)})
 	}
 	p.Rules = append(p.Rules, adjusted(&e.needs)...)
 	p.Rules = append(p.Rules, wished(&e.person)...)
@@ -187,7 +180,7 @@ func (r *Ration) planPerson(e *eater, x []float64) PlanPerson {
 	if e.needs.Meals != nil {
 		perDay, _ := intake(eaten, nutrients.Carbohydrate, r.days())
 		p.Carbohydrate = mealRange(e.needs.Meals, perDay)
-		p.Rules = append(p.Rules, RuleNote{Text: p.Carbohydrate.words(perDay), Source: "computed from this plan"})
+		p.Rules = append(p.Rules, ration.RuleNote{Text: p.Carbohydrate.Words(perDay), Source: "computed from this plan"})
 	}
 	return p
 }
@@ -195,8 +188,8 @@ func (r *Ration) planPerson(e *eater, x []float64) PlanPerson {
 // handling says, once for each way, how what a person eats must be made ready
 // for them in particular: mashed, spread thin. What holds for everybody is said
 // once for all, among the cautions.
-func handling(person nutrients.Person, eaten []portion) []RuleNote {
-	var list []RuleNote
+func handling(person nutrients.Person, eaten []portion) []ration.RuleNote {
+	var list []ration.RuleNote
 	food := map[string][]string{}
 	for _, p := range eaten {
 		for _, why := range foods.Handling(person, p.food) {
@@ -204,7 +197,7 @@ func handling(person nutrients.Person, eaten []portion) []RuleNote {
 				continue
 			}
 			if food[why.Text] == nil {
-				list = append(list, RuleNote{Text: why.Text, Source: sourceOf(why.Source, why.Verified)})
+				list = append(list, ration.RuleNote{Text: why.Text, Source: ration.SourceOf(why.Source, why.Verified)})
 			}
 			food[why.Text] = append(food[why.Text], p.food.Name)
 		}
@@ -215,17 +208,9 @@ func handling(person nutrients.Person, eaten []portion) []RuleNote {
 	return list
 }
 
-// sourceOf carries the mark of figures from memory to the output.
-func sourceOf(source, verified string) string {
-	if verified == "from memory" {
-		return source + " (from memory)"
-	}
-	return source
-}
-
 // totals adds up the lines of the plan, the water and the heat.
-func (r *Ration) totals(p *Plan, x []float64) *Totals {
-	t := &Totals{Currency: r.currency(), WaterL: clean(x[r.water]), HeatMJ: clean(x[r.heat])}
+func (r *Ration) totals(p *ration.Plan, x []float64) *ration.Totals {
+	t := &ration.Totals{Currency: r.currency(), WaterL: ration.NoResidue(x[r.water]), HeatMJ: ration.NoResidue(x[r.heat])}
 	for _, k := range p.Packs {
 		t.Food.Cost += k.Cost
 		t.Food.WeightKg += k.WeightKg
@@ -245,18 +230,6 @@ func onHand(have *float64, need float64) float64 {
 		return 0
 	}
 	return math.Min(*have, need)
-}
-
-// least is the total that an objective minimises.
-func (t *Totals) least(l Least) float64 {
-	switch l {
-	case LeastWeight:
-		return t.WeightKg
-	case LeastVolume:
-		return t.VolumeL
-	default:
-		return t.Cost
-	}
 }
 
 // portion is an amount of a food over the horizon.

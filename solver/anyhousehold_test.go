@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"rationwright/foods"
+	"rationwright/solver/ration"
 )
 
 // Whatever the household: its plan can be explained, a food of it dropped or
@@ -18,13 +19,13 @@ func TestAnyHouseholdCanAsk(t *testing.T) {
 	all := table(t)
 	var plans, swaps, proven, impossible, checked int
 	for range 2 * *campaign {
-		req := &Request{
-			People: randomHousehold(rng), Table: all, Least: []Least{LeastCost, LeastWeight, LeastVolume}[rng.IntN(3)],
+		req := &ration.Request{
+			People: randomHousehold(rng), Table: all, Least: []ration.Least{ration.LeastCost, ration.LeastWeight, ration.LeastVolume}[rng.IntN(3)],
 			Within: 0.1, Work: 4000, Time: time.Minute, Start: "2026-11-25",
 		}
 		ask(rng, req)
 		plan, err := Make(context.Background(), req, nil)
-		if errors.Is(err, ErrNoPlan) {
+		if errors.Is(err, ration.ErrNoPlan) {
 			continue
 		}
 		if err != nil {
@@ -38,10 +39,10 @@ func TestAnyHouseholdCanAsk(t *testing.T) {
 		drop := plan.Packs[rng.IntN(len(plan.Packs))].Food
 		s, err := makeSwap(context.Background(), req, plan, SwapRequest{Drop: []string{drop}, Spread: DefaultSpread}, nil)
 		switch {
-		case errors.Is(err, ErrSwap) || errors.Is(err, ErrNoPlan): // an infant's milk, or not found in the time
+		case errors.Is(err, ErrSwap) || errors.Is(err, ration.ErrNoPlan): // an infant's milk, or not found in the time
 		case err != nil:
 			t.Errorf("%s without %s: %v", described(req), drop, err)
-		case s.Plan.Status == StatusInfeasible:
+		case s.Plan.Status == ration.StatusInfeasible:
 			impossible++
 		default:
 			swaps++
@@ -69,13 +70,13 @@ func TestAnyHouseholdCanAsk(t *testing.T) {
 		}
 		half := *req
 		for _, line := range plan.Packs {
-			if k := findPack(req, line.Pack); line.Count > 1 {
+			if k := ration.FindPack(req, line.Pack); line.Count > 1 {
 				half.Stock = append(half.Stock, foods.StockLine{Pack: k, Count: float64(line.Count / 2)})
 			}
 		}
-		half.Least = LeastCost
+		half.Least = ration.LeastCost
 		c, err := Check(context.Background(), &half, nil)
-		if errors.Is(err, ErrNoPlan) {
+		if errors.Is(err, ration.ErrNoPlan) {
 			continue
 		}
 		if err != nil {
@@ -84,7 +85,7 @@ func TestAnyHouseholdCanAsk(t *testing.T) {
 		}
 		checked++
 		if c.TopUp.Totals != nil {
-			for _, v := range Verify(c.TopUp.loaded(t, &half), c.TopUp) {
+			for _, v := range Verify(loaded(c.TopUp, t, &half), c.TopUp) {
 				t.Errorf("%s: half of its plan completed: %v", described(req), v)
 			}
 		}

@@ -7,6 +7,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // appetite is one food that a person may eat, and how much.
@@ -21,14 +22,14 @@ type appetite struct {
 // kitchen is what a request lets a household eat at all: the foods that can be
 // had, in table order, with the household's own exclusions.
 type kitchen struct {
-	req   *Request
+	req   *ration.Request
 	foods []*foods.Food
 	locks map[*foods.Food]string
 }
 
 // openKitchen lists the foods with a pack to buy or in stock, and what the
 // request leaves out or, unless anyCooking, cannot cook.
-func openKitchen(req *Request, anyCooking bool) (*kitchen, error) {
+func openKitchen(req *ration.Request, anyCooking bool) (*kitchen, error) {
 	k := &kitchen{req: req, locks: map[*foods.Food]string{}}
 	var errs []error
 	for _, name := range req.Without {

@@ -4,54 +4,17 @@ import (
 	"context"
 
 	"rationwright/solver/branch"
+	"rationwright/solver/ration"
 )
 
-// Audit is a plan's proof gone through a second time: each person's own program
-// and the household's relaxation solved by the referee, and the search repeated
-// part by part in arithmetic rounded outward. It speaks of the search; what is
-// eaten and bought is checked on every plan by [Verify].
-type Audit struct {
-	Opinions []SecondOpinion `json:"opinions"`
-	Proof    *Proof          `json:"proof,omitempty"` // absent where no search was made
-}
-
-// Proof is the proof of the bound, recomputed.
-type Proof struct {
-	ValueOK      bool     `json:"value_ok"`      // the plan found is possible and of the value stated
-	RootBound    float64  `json:"root_bound"`    // of the relaxation, from the original rows and their prices
-	RootOK       bool     `json:"root_ok"`       // it confirms the bound stated at the root
-	Reductions   int      `json:"reductions"`    // bounds tightened before and at the root
-	ReductionsOK int      `json:"reductions_ok"` // of these, derived again
-	Cuts         int      `json:"cuts"`          // cuts that the proof uses
-	CutsDerived  int      `json:"cuts_derived"`  // of these, derived again from their stored multipliers
-	CutsTrusted  int      `json:"cuts_trusted"`  // of these, not derived: the proof rests on them
-	Parts        int      `json:"parts"`         // parts that the search was split into
-	PartsOK      int      `json:"parts_ok"`      // of these, bound confirmed from their stored prices
-	Covered      bool     `json:"covered"`       // the parts leave nothing out
-	Bound        float64  `json:"bound"`         // what the confirmed parts prove
-	BoundOK      bool     `json:"bound_ok"`      // it confirms the bound stated
-	Unconfirmed  []string `json:"unconfirmed,omitempty"`
-}
-
-// OK reports whether everything was confirmed.
-func (a *Audit) OK() bool {
-	for _, o := range a.Opinions {
-		if !o.Agree {
-			return false
-		}
-	}
-	p := a.Proof
-	return p == nil || p.ValueOK && p.RootOK && p.Covered && p.BoundOK && p.CutsTrusted == 0 && p.ReductionsOK == p.Reductions
-}
-
 // audit goes through the proof of a search on the program.
-func (r *Ration) audit(ctx context.Context, result branch.Result) (*Audit, error) {
+func (r *Ration) audit(ctx context.Context, result branch.Result) (*ration.Audit, error) {
 	opinions, err := SecondOpinions(ctx, r.Request)
 	if err != nil {
 		return nil, err
 	}
 	rep := branch.Audit(r.Problem, result)
-	return &Audit{Opinions: opinions, Proof: &Proof{
+	return &ration.Audit{Opinions: opinions, Proof: &ration.Proof{
 		ValueOK: rep.ValueOK, RootBound: rep.RootBound, RootOK: rep.RootOK,
 		Reductions: rep.Reductions, ReductionsOK: rep.ReductionsOK,
 		Cuts: rep.Cuts, CutsDerived: rep.CutsDerived, CutsTrusted: rep.CutsTrusted,

@@ -7,11 +7,8 @@ import (
 
 	"rationwright/nutrients"
 	"rationwright/solver/linear"
+	"rationwright/solver/ration"
 )
-
-// ErrNobody is returned when a request has no one to plan for, or names someone
-// who is not in it.
-var ErrNobody = errors.New("nobody to plan for")
 
 // Build turns a request into the ration model:
 //
@@ -24,16 +21,16 @@ var ErrNobody = errors.New("nobody to plan for")
 // with its rows one idea a file: packs.go, needs.go, pattern.go, infant.go,
 // reserve.go, supply.go, limits.go, shelves.go. It returns an error only for input that
 // cannot be planned at all; "no ration fits" is an answer of [Make].
-func Build(req *Request) (*Ration, error) { return build(req, false) }
+func Build(req *ration.Request) (*Ration, error) { return build(req, false) }
 
 // build makes the model with foods of every cooking class where anyCooking
 // asks for them.
-func build(req *Request, anyCooking bool) (*Ration, error) {
-	r := &Ration{Request: filled(req), Problem: &linear.Problem{Name: "ration"}, water: -1, heat: -1, anyCooking: anyCooking}
+func build(req *ration.Request, anyCooking bool) (*Ration, error) {
+	r := &Ration{Request: ration.Filled(req), Problem: &linear.Problem{Name: "ration"}, water: -1, heat: -1, anyCooking: anyCooking}
 	if len(r.Request.People) == 0 {
-		return nil, fmt.Errorf("%w: give at least one person", ErrNobody)
+		return nil, fmt.Errorf("%w: give at least one person", ration.ErrNobody)
 	}
-	if err := checkIll(r.Request); err != nil {
+	if err := ration.CheckIll(r.Request); err != nil {
 		return nil, err
 	}
 	var err error
@@ -76,7 +73,7 @@ func build(req *Request, anyCooking bool) (*Ration, error) {
 }
 
 // needOptions are the options of the needs of everyone in a request.
-func needOptions(req *Request) nutrients.Options {
+func needOptions(req *ration.Request) nutrients.Options {
 	return nutrients.Options{Standard: req.Standard, EnergySet: req.Energy, LeanEnergy: req.Lean}
 }
 

@@ -3,11 +3,12 @@ package solver
 import (
 	"rationwright/foods"
 	"rationwright/foods/stores"
+	"rationwright/solver/ration"
 )
 
 // cautions lists, once each and the gravest first, the warnings that touch
 // this household and what it stores.
-func (r *Ration) cautions(p *Plan) []Caution {
+func (r *Ration) cautions(p *ration.Plan) []ration.Caution {
 	s := stores.Situation{People: r.Request.People, Pets: r.Request.Pets}
 	for _, line := range p.Packs {
 		if k := r.packNamed(line.Pack); k != nil {
@@ -36,19 +37,4 @@ func (r *Ration) cautions(p *Plan) []Caution {
 }
 
 // packNamed finds a pack of the table or of the stock by its key.
-func (r *Ration) packNamed(key string) *foods.Pack { return findPack(r.Request, key) }
-
-// findPack finds a pack of the request's table or stock by its key.
-func findPack(req *Request, key string) *foods.Pack {
-	for _, k := range req.Table.Packs {
-		if k.Key == key {
-			return k
-		}
-	}
-	for _, line := range req.Stock {
-		if line.Pack.Key == key {
-			return line.Pack
-		}
-	}
-	return nil
-}
+func (r *Ration) packNamed(key string) *foods.Pack { return ration.FindPack(r.Request, key) }

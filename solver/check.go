@@ -5,14 +5,12 @@ import (
 	"math"
 
 	"rationwright/foods"
+	"rationwright/solver/ration"
 )
-
-// longestDays is the longest horizon that [Check] looks at.
-const longestDays = 365
 
 // StockCheck is what a stock is worth to a household.
 type StockCheck struct {
-	NotFed
+	ration.NotFed
 
 	Balanced   bool `json:"balanced"`    // the stock alone meets every need over the horizon
 	Days       int  `json:"days"`        // longest horizon, up to 365, that it meets every need
@@ -23,24 +21,24 @@ type StockCheck struct {
 	// everyone requires a day: no ration, but what is often counted.
 	DaysCalories float64 `json:"days_calories"`
 
-	First   string       `json:"first,omitempty"`  // what runs out first
-	Short   []StockShort `json:"short"`            // what matters most first
-	Over    []Over       `json:"over,omitempty"`   // ceilings that its share-out passes
-	Excess  []StockShort `json:"excess,omitempty"` // ceilings that would be passed if all of it were eaten
-	EatBy   []EatBy      `json:"eat_by,omitempty"`
-	Useless []Useless    `json:"useless,omitempty"`
-	People  []PlanPerson `json:"people,omitempty"` // the closest ration from the stock alone
+	First   string              `json:"first,omitempty"`  // what runs out first
+	Short   []StockShort        `json:"short"`            // what matters most first
+	Over    []ration.Over       `json:"over,omitempty"`   // ceilings that its share-out passes
+	Excess  []StockShort        `json:"excess,omitempty"` // ceilings that would be passed if all of it were eaten
+	EatBy   []EatBy             `json:"eat_by,omitempty"`
+	Useless []Useless           `json:"useless,omitempty"`
+	People  []ration.PlanPerson `json:"people,omitempty"` // the closest ration from the stock alone
 
-	Buy          []Buy    `json:"buy"` // the cheapest completion
-	BuyCost      *float64 `json:"buy_cost,omitempty"`
-	Currency     string   `json:"currency,omitempty"`
-	WaterNeededL float64  `json:"water_l_needed"`
-	HeatNeededMJ float64  `json:"heat_mj_needed"`
-	WaterOnHandL *float64 `json:"water_l_on_hand,omitempty"` // only where the stock list says
-	HeatOnHandMJ *float64 `json:"heat_mj_on_hand,omitempty"`
-	TopUp        *Plan    `json:"plan,omitempty"` // stock and purchases together
+	Buy          []Buy        `json:"buy"` // the cheapest completion
+	BuyCost      *float64     `json:"buy_cost,omitempty"`
+	Currency     string       `json:"currency,omitempty"`
+	WaterNeededL float64      `json:"water_l_needed"`
+	HeatNeededMJ float64      `json:"heat_mj_needed"`
+	WaterOnHandL *float64     `json:"water_l_on_hand,omitempty"` // only where the stock list says
+	HeatOnHandMJ *float64     `json:"heat_mj_on_hand,omitempty"`
+	TopUp        *ration.Plan `json:"plan,omitempty"` // stock and purchases together
 
-	Cautions []Caution `json:"cautions,omitempty"`
+	Cautions []ration.Caution `json:"cautions,omitempty"`
 }
 
 // StockShort is one need that the stock does not meet, or one ceiling that it
@@ -66,17 +64,17 @@ const (
 // first, what is useless, and the cheapest purchase that completes it. It
 // judges food; water and heat count only where the stock says how much of them
 // there is, and are else reported as what they would take.
-func Check(ctx context.Context, req *Request, progress func(Progress)) (*StockCheck, error) {
+func Check(ctx context.Context, req *ration.Request, progress func(Progress)) (*StockCheck, error) {
 	alone := *req
 	alone.StockOnly = true
-	alone.Least = LeastCost
-	alone.Limits = Limits{WaterL: req.StockWaterL, HeatMJ: req.StockHeatMJ}
+	alone.Least = ration.LeastCost
+	alone.Limits = ration.Limits{WaterL: req.StockWaterL, HeatMJ: req.StockHeatMJ}
 	r, err := Build(&alone)
 	if err != nil {
 		return nil, err
 	}
 	out := &StockCheck{
-		Horizon: r.Request.Days, Currency: r.currency(), NotFed: r.emptyPlan().notFed(),
+		Horizon: r.Request.Days, Currency: r.currency(), NotFed: r.emptyPlan().NotFed(),
 		Short: []StockShort{}, Buy: []Buy{}, WaterOnHandL: req.StockWaterL, HeatOnHandMJ: req.StockHeatMJ,
 	}
 	if len(r.eaters) > 0 {
@@ -101,7 +99,7 @@ func (out *StockCheck) judge(ctx context.Context, r *Ration) error {
 	out.DaysCalories = r.caloriesLast()
 	lacking := r.reserveG() - r.reserveInStockG()
 	out.Balanced = out.Days >= r.Request.Days && lacking <= 0
-	if out.Days < longestDays {
+	if out.Days < ration.MostDays {
 		if out.First, err = firstShort(ctx, r.Request, out.Days+1); err != nil {
 			return err
 		}
@@ -109,7 +107,7 @@ func (out *StockCheck) judge(ctx context.Context, r *Ration) error {
 	forNeeds(r)
 	near := r.closest(ctx, inStockCheck)
 	if near == nil {
-		return &stopped{ErrNumerical, "what the stock gives could not be worked out"}
+		return &stopped{ration.ErrNumerical, "what the stock gives could not be worked out"}
 	}
 	x := r.tightened(near)
 	given := r.closestRation(x)

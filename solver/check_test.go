@@ -13,6 +13,7 @@ import (
 	"rationwright/foods"
 	"rationwright/nutrients"
 	"rationwright/solver/linear"
+	"rationwright/solver/ration"
 	"rationwright/solver/referee"
 	"rationwright/solver/simplex"
 )
@@ -90,7 +91,7 @@ func TestDaysAgreeWithTryingEachDay(t *testing.T) {
 			}
 			rows = append(rows, row+strings.Repeat(",", 5-strings.Count(row, ",")))
 		}
-		req := &Request{
+		req := &ration.Request{
 			People: []nutrients.Person{adult("Signe", 30+rng.IntN(50), nutrients.Female)}, Table: all, StockOnly: true,
 			Standard: nutrients.StandardBasic, Stock: stockOf(t, all, rows...).Lines, Start: "2026-11-25",
 		}
@@ -101,7 +102,7 @@ func TestDaysAgreeWithTryingEachDay(t *testing.T) {
 			name   string
 			loosen func(*Ration)
 		}{{"needs", forNeeds}, {"energy", forEnergy}} {
-			days, err := longest(context.Background(), filled(req), kind.loosen)
+			days, err := longest(context.Background(), ration.Filled(req), kind.loosen)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -138,26 +139,26 @@ func TestDaysAgreeWithTryingEachDay(t *testing.T) {
 // packs, and the plan made of it passes the independent check.
 func TestStockAloneMakesAPlanForItsDays(t *testing.T) {
 	all := table(t)
-	req := &Request{
+	req := &ration.Request{
 		People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: all, StockOnly: true,
-		Standard: nutrients.StandardBasic, Start: "2026-11-25", Least: LeastWeight, Time: time.Minute, Within: 0.5,
+		Standard: nutrients.StandardBasic, Start: "2026-11-25", Least: ration.LeastWeight, Time: time.Minute, Within: 0.5,
 		Stock: stockOf(t, all, "white-rice-907g-bag,3,,,,", "canned-kidney-beans-439g-can,6,,,,", "sunflower-oil-0.5l-bottle,2,,,,",
 			"light-tuna-oil-142g-can,8,2026-11-29,,,", "saltines-454g-box,2,,,,").Lines,
 	}
-	days, err := longest(context.Background(), filled(req), forNeeds)
+	days, err := longest(context.Background(), ration.Filled(req), forNeeds)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if days < 2 {
 		t.Fatalf("the stock lasts %d days: the test shows nothing", days)
 	}
-	for d, want := range map[int]string{days: StatusOptimal, days + 1: StatusInfeasible} {
+	for d, want := range map[int]string{days: ration.StatusOptimal, days + 1: ration.StatusInfeasible} {
 		req.Days = d
 		plan := mustMake(t, req)
 		if plan.Status != want {
 			t.Errorf("%d days: status %s, want %s", d, plan.Status, want)
 		}
-		if want == StatusOptimal {
+		if want == ration.StatusOptimal {
 			for _, v := range Verify(req, plan) {
 				t.Errorf("%d days: %v", d, v)
 			}
@@ -176,7 +177,7 @@ var smallShop = []string{
 // it there is no ration that costs as little.
 func TestTopUpCompletesTheStock(t *testing.T) {
 	all := smallTable(t, smallShop...)
-	req := &Request{
+	req := &ration.Request{
 		People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: all, Standard: nutrients.StandardBasic,
 		Start: "2026-11-25", Time: time.Minute, Within: 0.02,
 		Stock: stockOf(t, all, "white-rice-907g-bag,2,,,,", "peanut-butter-454g-jar,1,2026-11-30,,,", "tomatoes-411g-can,4,2026-11-01,,,").Lines,
@@ -244,11 +245,11 @@ func TestBalancedStockBuysNothing(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !check.Balanced || check.Days < DefaultDays || check.DaysEnergy < check.Days || len(check.Short) > 0 || len(check.Buy) > 0 {
+	if !check.Balanced || check.Days < ration.DefaultDays || check.DaysEnergy < check.Days || len(check.Short) > 0 || len(check.Buy) > 0 {
 		t.Errorf("the packs of a plan for %d days: balanced %v, %d days, %d by energy, short of %v, buys %v",
-			DefaultDays, check.Balanced, check.Days, check.DaysEnergy, check.Short, check.Buy)
+			ration.DefaultDays, check.Balanced, check.Days, check.DaysEnergy, check.Short, check.Buy)
 	}
-	for _, v := range Verify(check.TopUp.loaded(t, req), check.TopUp) {
+	for _, v := range Verify(loaded(check.TopUp, t, req), check.TopUp) {
 		t.Error(v)
 	}
 	// With less water than the plan takes, the same stock is short of water alone.
@@ -258,7 +259,7 @@ func TestBalancedStockBuysNothing(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if check.Balanced || check.Days >= DefaultDays || check.Days < 1 {
+	if check.Balanced || check.Days >= ration.DefaultDays || check.Days < 1 {
 		t.Errorf("with half the water: balanced %v for %d days", check.Balanced, check.Days)
 	}
 	if len(check.Short) != 1 || check.Short[0].Nutrient != shortWater || check.First != "stored water" {
@@ -270,10 +271,10 @@ func TestBalancedStockBuysNothing(t *testing.T) {
 }
 
 // loaded is req with what a stock check may have changed in it.
-func (p *Plan) loaded(t testing.TB, req *Request) *Request {
+func loaded(p *ration.Plan, t testing.TB, req *ration.Request) *ration.Request {
 	t.Helper()
 	out := *req
-	out.StockOnly = p.Request.Options[optionStockOnly] == "true"
+	out.StockOnly = p.Request.Options[ration.OptionStockOnly] == "true"
 	out.Least = p.Least
 	return &out
 }
@@ -285,20 +286,20 @@ func TestUselessStock(t *testing.T) {
 	allergic.Allergies = []nutrients.Allergy{{Allergen: "peanut"}}
 	for _, c := range []struct {
 		name, row string
-		cook      Cook
+		cook      ration.Cook
 		want      string
 	}{
-		{"past its date", "white-rice-907g-bag,1,2026-11-24,,,", CookBoil, "past its date"},
-		{"dated on day one", "white-rice-907g-bag,1,2026-11-25,,,", CookBoil, ""},
-		{"open for too long", "tomatoes-411g-can,1,,2026-11-20,,", CookBoil, "open for longer than it keeps"},
-		{"open and keeping", "sugar-454g-bag,1,,2026-11-20,,", CookBoil, ""},
-		{"allergen", "peanut-butter-454g-jar,1,,,,", CookBoil, "nobody here may eat it"},
-		{"infant food for an adult", "infant-rice-cereal-227g-box,1,,,,", CookBoil, "nobody here may eat it"},
-		{"too much cooking", "dry-kidney-beans-454g-bag,1,,,,", CookBoil, "takes more cooking"},
-		{"cooking enough", "dry-kidney-beans-454g-bag,1,,,,", CookSimmer, ""},
-		{"too large once open", "tomatoes-2890g-can,1,,,,", CookBoil, "too large"},
-		{"more than can be eaten", "salt-737g-canister,40,,,,", CookBoil, "more than all here may eat"},
-		{"put up at home", ",1,,,white rice\\, long grain\\, enriched,800", CookBoil, ""},
+		{"past its date", "white-rice-907g-bag,1,2026-11-24,,,", ration.CookBoil, "past its date"},
+		{"dated on day one", "white-rice-907g-bag,1,2026-11-25,,,", ration.CookBoil, ""},
+		{"open for too long", "tomatoes-411g-can,1,,2026-11-20,,", ration.CookBoil, "open for longer than it keeps"},
+		{"open and keeping", "sugar-454g-bag,1,,2026-11-20,,", ration.CookBoil, ""},
+		{"allergen", "peanut-butter-454g-jar,1,,,,", ration.CookBoil, "nobody here may eat it"},
+		{"infant food for an adult", "infant-rice-cereal-227g-box,1,,,,", ration.CookBoil, "nobody here may eat it"},
+		{"too much cooking", "dry-kidney-beans-454g-bag,1,,,,", ration.CookBoil, "takes more cooking"},
+		{"cooking enough", "dry-kidney-beans-454g-bag,1,,,,", ration.CookSimmer, ""},
+		{"too large once open", "tomatoes-2890g-can,1,,,,", ration.CookBoil, "too large"},
+		{"more than can be eaten", "salt-737g-canister,40,,,,", ration.CookBoil, "more than all here may eat"},
+		{"put up at home", ",1,,,white rice\\, long grain\\, enriched,800", ration.CookBoil, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			row := strings.ReplaceAll(c.row, `\,`, "\x00")
@@ -306,7 +307,7 @@ func TestUselessStock(t *testing.T) {
 			for i := range cells {
 				cells[i] = `"` + strings.ReplaceAll(cells[i], "\x00", ",") + `"`
 			}
-			req := &Request{
+			req := &ration.Request{
 				People: []nutrients.Person{allergic}, Table: all, StockOnly: true, Cook: c.cook,
 				Stock: stockOf(t, all, strings.Join(cells, ",")).Lines, Start: "2026-11-25",
 			}
@@ -328,7 +329,7 @@ func TestUselessStock(t *testing.T) {
 // A pack dated on day e counts for what its eaters may eat of it by then.
 func TestDatedPackCountsUntilItsDay(t *testing.T) {
 	all := table(t)
-	req := &Request{
+	req := &ration.Request{
 		People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: all, StockOnly: true, Start: "2026-11-25",
 		Stock: stockOf(t, all, "saltines-454g-box,20,2026-11-28,,,").Lines,
 	}
@@ -371,7 +372,7 @@ func TestDatedPackCountsUntilItsDay(t *testing.T) {
 // Energy days are no fewer than days that meet every need.
 func TestEnergyLastsLongerThanBalance(t *testing.T) {
 	all := table(t)
-	req := &Request{
+	req := &ration.Request{
 		People: []nutrients.Person{adult("Signe", 30, nutrients.Female), adult("Torgeir", 40, nutrients.Male)}, Table: all,
 		Stock: stockOf(t, all, "white-rice-2268g-bag,4,,,,", "sunflower-oil-1l-bottle,2,,,,", "sugar-1814g-bag,2,,,,", "saltines-454g-box,9,,,,", "pasta-907g-box,6,,,,", "canned-kidney-beans-439g-can,30,,,,", "rolled-oats-510g-canister,9,,,,").Lines,
 		Start: "2026-11-25", StockOnly: true,

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // longest is the longest horizon of up to 365 days for which the stock alone
@@ -21,8 +22,8 @@ import (
 //
 // Whole packs change nothing: stock costs nothing and no total is limited, so
 // that all of it may be in use, and the relaxation decides.
-func longest(ctx context.Context, req *Request, loosen func(*Ration)) (int, error) {
-	low, high := 0, longestDays+1 // fits at low, not at high
+func longest(ctx context.Context, req *ration.Request, loosen func(*Ration)) (int, error) {
+	low, high := 0, ration.MostDays+1 // fits at low, not at high
 	for high-low > 1 {
 		mid := nextProbe(low, high, req.Days)
 		ok, err := stockFits(ctx, req, mid, loosen)
@@ -44,7 +45,7 @@ func nextProbe(low, high, asked int) int {
 	switch {
 	case low == 0 && asked < high:
 		return min(asked, (low+high)/2)
-	case high > longestDays && 2*low < high && 2*low > 0:
+	case high > ration.MostDays && 2*low < high && 2*low > 0:
 		return 2 * low
 	default:
 		return (low + high) / 2
@@ -52,7 +53,7 @@ func nextProbe(low, high, asked int) int {
 }
 
 // stockFits reports whether the stock alone lasts that many days.
-func stockFits(ctx context.Context, req *Request, days int, loosen func(*Ration)) (bool, error) {
+func stockFits(ctx context.Context, req *ration.Request, days int, loosen func(*Ration)) (bool, error) {
 	r, err := buildFor(req, days)
 	if err != nil {
 		return false, err
@@ -62,7 +63,7 @@ func stockFits(ctx context.Context, req *Request, days int, loosen func(*Ration)
 }
 
 // buildFor builds the model of another horizon.
-func buildFor(req *Request, days int) (*Ration, error) {
+func buildFor(req *ration.Request, days int) (*Ration, error) {
 	trial := *req
 	trial.Days = days
 	return Build(&trial)
@@ -108,7 +109,7 @@ func forEnergy(r *Ration) {
 // firstShort names what runs out on a horizon that the stock cannot fill: the
 // water or the heat on hand where more of it alone would do, else the need that
 // falls furthest short in relation to its floor.
-func firstShort(ctx context.Context, req *Request, days int) (string, error) {
+func firstShort(ctx context.Context, req *ration.Request, days int) (string, error) {
 	r, err := buildFor(req, days)
 	if err != nil {
 		return "", err

@@ -6,21 +6,22 @@ import (
 	"slices"
 
 	"rationwright/solver/branch"
+	"rationwright/solver/ration"
 )
 
 // Comparison sets the plans of least cost, weight and volume of one request side
 // by side.
 type Comparison struct {
-	NotFed
-	Plans    []*Plan   `json:"plans"` // least cost, weight, volume; or the one that says why nothing fits
-	Frontier *Frontier `json:"frontier,omitempty"`
+	ration.NotFed
+	Plans    []*ration.Plan `json:"plans"` // least cost, weight, volume; or the one that says why nothing fits
+	Frontier *Frontier      `json:"frontier,omitempty"`
 }
 
 // Frontier is how little of one total is possible for each amount of another:
 // points from the least of the one to the least of the other.
 type Frontier struct {
-	Least  Least           `json:"least"`  // the total made least at each point
-	Within Least           `json:"within"` // the total held to a limit
+	Least  ration.Least    `json:"least"`  // the total made least at each point
+	Within ration.Least    `json:"within"` // the total held to a limit
 	Points []FrontierPoint `json:"points"` // by Limit, the widest first
 }
 
@@ -36,12 +37,12 @@ type FrontierPoint struct {
 	Gap      *float64 `json:"gap,omitempty"`
 	Plan     int      `json:"plan"` // counted from 1: points of the same number are the same plan
 
-	plan *Plan
+	plan *ration.Plan
 }
 
 // Of returns the point's amount of a total.
-func (p *FrontierPoint) Of(l Least) float64 {
-	return (&Totals{Cost: p.Cost, WeightKg: p.WeightKg, VolumeL: p.VolumeL}).least(l)
+func (p *FrontierPoint) Of(l ration.Least) float64 {
+	return (&ration.Totals{Cost: p.Cost, WeightKg: p.WeightKg, VolumeL: p.VolumeL}).Of(l)
 }
 
 // Figures of a frontier.
@@ -52,18 +53,18 @@ const (
 
 // Compare makes the plans of least cost, weight and volume of req. When nothing
 // fits, the only plan says why.
-func Compare(ctx context.Context, req *Request, progress func(Progress)) (*Comparison, error) {
+func Compare(ctx context.Context, req *ration.Request, progress func(Progress)) (*Comparison, error) {
 	out := &Comparison{}
-	for _, least := range []Least{LeastCost, LeastWeight, LeastVolume} {
+	for _, least := range []ration.Least{ration.LeastCost, ration.LeastWeight, ration.LeastVolume} {
 		one := *req
 		one.Least = least
 		plan, err := Make(ctx, &one, progress)
 		if err != nil {
 			return nil, err
 		}
-		out.Plans, out.NotFed = append(out.Plans, plan), plan.notFed()
+		out.Plans, out.NotFed = append(out.Plans, plan), plan.NotFed()
 		if plan.Totals == nil {
-			out.Plans = []*Plan{plan}
+			out.Plans = []*ration.Plan{plan}
 			return out, nil
 		}
 	}
@@ -77,12 +78,12 @@ func Compare(ctx context.Context, req *Request, progress func(Progress)) (*Compa
 // Transactions on Systems, Man, and Cybernetics 1 (1971)). Each point is searched
 // with the same small amount of work, from the plan before it, so that no point
 // has more of x than one with a tighter limit.
-func (c *Comparison) AddFrontier(ctx context.Context, req *Request, x, y Least) error {
+func (c *Comparison) AddFrontier(ctx context.Context, req *ration.Request, x, y ration.Least) error {
 	if len(c.Plans) < 2 {
 		return nil
 	}
 	leastX, leastY := c.plan(x), c.plan(y)
-	wide, tight := leastX.Totals.least(y), leastY.Totals.least(y)
+	wide, tight := leastX.Totals.Of(y), leastY.Totals.Of(y)
 	points := make([]FrontierPoint, frontierPoints)
 	points[0] = pointOf(leastX, wide)
 	start := leastY
@@ -95,7 +96,7 @@ func (c *Comparison) AddFrontier(ctx context.Context, req *Request, x, y Least) 
 		points[k] = pointOf(plan, limit)
 		start = plan
 	}
-	if start.Totals.least(x) < points[0].Of(x) { // the search by itself found no better
+	if start.Totals.Of(x) < points[0].Of(x) { // the search by itself found no better
 		points[0] = pointOf(start, wide)
 		points[0].Bound = leastX.Bound
 	}
@@ -107,14 +108,14 @@ func (c *Comparison) AddFrontier(ctx context.Context, req *Request, x, y Least) 
 
 // carryBounds takes what is proven of each limit over to the tighter ones, and
 // works out the gaps from that. Points are by limit, the widest first.
-func carryBounds(points []FrontierPoint, x Least) {
+func carryBounds(points []FrontierPoint, x ration.Least) {
 	for k := range points {
 		p := &points[k]
 		if k > 0 && points[k-1].Bound != nil && (p.Bound == nil || *p.Bound < *points[k-1].Bound) {
 			p.Bound = points[k-1].Bound
 		}
 		if p.Gap = nil; p.Bound != nil {
-			gap := gapOf(p.Of(x), *p.Bound, smallest(x))
+			gap := ration.GapOf(p.Of(x), *p.Bound, ration.SmallestStep(x))
 			p.Gap = &gap
 		}
 	}
@@ -137,14 +138,16 @@ func numberPlans(points []FrontierPoint) {
 
 // samePacks reports whether two plans hold the same packs and as much water and
 // fuel, to the gram and the millilitre.
-func samePacks(a, b *Plan) bool {
-	same := func(a, b PlanPack) bool { return a.Pack == b.Pack && a.Count == b.Count && a.Reserve == b.Reserve }
-	return slices.EqualFunc(a.Packs, b.Packs, same) && math.Abs(a.Totals.WeightKg-b.Totals.WeightKg) < smallest(LeastWeight) &&
-		math.Abs(a.Totals.VolumeL-b.Totals.VolumeL) < smallest(LeastVolume) && math.Abs(a.Totals.Cost-b.Totals.Cost) < smallest(LeastCost)
+func samePacks(a, b *ration.Plan) bool {
+	same := func(a, b ration.PlanPack) bool {
+		return a.Pack == b.Pack && a.Count == b.Count && a.Reserve == b.Reserve
+	}
+	return slices.EqualFunc(a.Packs, b.Packs, same) && math.Abs(a.Totals.WeightKg-b.Totals.WeightKg) < ration.SmallestStep(ration.LeastWeight) &&
+		math.Abs(a.Totals.VolumeL-b.Totals.VolumeL) < ration.SmallestStep(ration.LeastVolume) && math.Abs(a.Totals.Cost-b.Totals.Cost) < ration.SmallestStep(ration.LeastCost)
 }
 
 // plan is the one of least l.
-func (c *Comparison) plan(l Least) *Plan {
+func (c *Comparison) plan(l ration.Least) *ration.Plan {
 	for _, p := range c.Plans {
 		if p.Least == l {
 			return p
@@ -153,7 +156,7 @@ func (c *Comparison) plan(l Least) *Plan {
 	return nil
 }
 
-func pointOf(p *Plan, limit float64) FrontierPoint {
+func pointOf(p *ration.Plan, limit float64) FrontierPoint {
 	return FrontierPoint{
 		Limit: limit, Cost: p.Totals.Cost, WeightKg: p.Totals.WeightKg, VolumeL: p.Totals.VolumeL,
 		Bound: p.Bound, Gap: p.Gap, plan: p,
@@ -162,10 +165,10 @@ func pointOf(p *Plan, limit float64) FrontierPoint {
 
 // frontierPlan looks for the least x within a limit on y, from a plan that keeps
 // the limit.
-func frontierPlan(ctx context.Context, req *Request, x, y Least, limit float64, start *Plan) (*Plan, error) {
+func frontierPlan(ctx context.Context, req *ration.Request, x, y ration.Least, limit float64, start *ration.Plan) (*ration.Plan, error) {
 	one := *req
 	one.Least = x
-	at := map[Least]**float64{LeastCost: &one.Limits.Budget, LeastWeight: &one.Limits.WeightKg, LeastVolume: &one.Limits.VolumeL}[y]
+	at := map[ration.Least]**float64{ration.LeastCost: &one.Limits.Budget, ration.LeastWeight: &one.Limits.WeightKg, ration.LeastVolume: &one.Limits.VolumeL}[y]
 	if *at == nil || **at > limit {
 		room := limit * (1 + polishSlack)
 		*at = &room
@@ -180,14 +183,14 @@ func frontierPlan(ctx context.Context, req *Request, x, y Least, limit float64, 
 	}
 	from := r.pointOf(start)
 	found := q.quick(ctx, branch.Options{
-		Gap: r.Request.Within, MinDenom: smallest(x), Work: frontierWork, Time: r.Request.Time, Start: from,
+		Gap: r.Request.Within, MinDenom: ration.SmallestStep(x), Work: frontierWork, Time: r.Request.Time, Start: from,
 	})
 	if found.X == nil || r.valueOf(found.X) > r.valueOf(from) {
 		found.X = from
 	}
-	if gapOf(r.valueOf(found.X), found.Bound, smallest(x)) > r.Request.Within && ctx.Err() == nil {
+	if ration.GapOf(r.valueOf(found.X), found.Bound, ration.SmallestStep(x)) > r.Request.Within && ctx.Err() == nil {
 		whole := branch.Solve(ctx, r.Problem, branch.Options{
-			Gap: r.Request.Within, MinDenom: smallest(x), Work: frontierWork, Time: r.Request.Time, Start: found.X,
+			Gap: r.Request.Within, MinDenom: ration.SmallestStep(x), Work: frontierWork, Time: r.Request.Time, Start: found.X,
 		})
 		if whole.X != nil && r.valueOf(whole.X) < r.valueOf(found.X) {
 			found.X = whole.X

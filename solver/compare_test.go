@@ -8,13 +8,14 @@ import (
 	"time"
 
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // The frontier runs from the least of one total to the least of another: each
 // point keeps its limit, passes the check, and a tighter limit never gives less
 // of the other total; what is proven of a point holds for the points after it.
 func TestFrontier(t *testing.T) {
-	req := &Request{
+	req := &ration.Request{
 		People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: table(t),
 		Within: 0.03, Time: time.Minute, Work: 4000, Start: "2026-11-25",
 	}
@@ -30,12 +31,12 @@ func TestFrontier(t *testing.T) {
 	}
 	for _, p := range c.Plans {
 		for _, other := range c.Plans {
-			if p.Bound != nil && other.Totals.least(p.Least) < *p.Bound*(1-1e-6) {
-				t.Errorf("the plan of least %s has %g of %s, under the proven bound %g", other.Least, other.Totals.least(p.Least), p.Least, *p.Bound)
+			if p.Bound != nil && other.Totals.Of(p.Least) < *p.Bound*(1-1e-6) {
+				t.Errorf("the plan of least %s has %g of %s, under the proven bound %g", other.Least, other.Totals.Of(p.Least), p.Least, *p.Bound)
 			}
 		}
 	}
-	if err := c.AddFrontier(context.Background(), req, LeastCost, LeastWeight); err != nil {
+	if err := c.AddFrontier(context.Background(), req, ration.LeastCost, ration.LeastWeight); err != nil {
 		t.Fatal(err)
 	}
 	points := c.Frontier.Points
@@ -43,14 +44,14 @@ func TestFrontier(t *testing.T) {
 		t.Fatalf("%d points", len(points))
 	}
 	for k, p := range points {
-		if p.Of(LeastWeight) > p.Limit*(1+1e-6) {
-			t.Errorf("point %d weighs %g kg, over its limit %g", k, p.Of(LeastWeight), p.Limit)
+		if p.Of(ration.LeastWeight) > p.Limit*(1+1e-6) {
+			t.Errorf("point %d weighs %g kg, over its limit %g", k, p.Of(ration.LeastWeight), p.Limit)
 		}
-		if k > 0 && (p.Limit >= points[k-1].Limit || p.Of(LeastCost) < points[k-1].Of(LeastCost)*(1-1e-6)) {
-			t.Errorf("point %d: at most %g kg for %g, after at most %g kg for %g", k, p.Limit, p.Of(LeastCost), points[k-1].Limit, points[k-1].Of(LeastCost))
+		if k > 0 && (p.Limit >= points[k-1].Limit || p.Of(ration.LeastCost) < points[k-1].Of(ration.LeastCost)*(1-1e-6)) {
+			t.Errorf("point %d: at most %g kg for %g, after at most %g kg for %g", k, p.Limit, p.Of(ration.LeastCost), points[k-1].Limit, points[k-1].Of(ration.LeastCost))
 		}
-		if p.Bound != nil && p.Of(LeastCost) < *p.Bound*(1-1e-6) {
-			t.Errorf("point %d costs %g, under the proven bound %g", k, p.Of(LeastCost), *p.Bound)
+		if p.Bound != nil && p.Of(ration.LeastCost) < *p.Bound*(1-1e-6) {
+			t.Errorf("point %d costs %g, under the proven bound %g", k, p.Of(ration.LeastCost), *p.Bound)
 		}
 		switch {
 		case p.Bound == nil || p.Gap == nil:
@@ -88,7 +89,7 @@ func TestBoundsAreCarriedAlongTheFrontier(t *testing.T) {
 				points[k].Bound, given[k] = &bound, &bound
 			}
 		}
-		carryBounds(points, LeastCost)
+		carryBounds(points, ration.LeastCost)
 		for k, p := range points {
 			most := math.Inf(-1) // of all looser limits and its own
 			for _, b := range given[:k+1] {

@@ -11,6 +11,7 @@ import (
 	"rationwright/nutrients"
 	"rationwright/solver/branch"
 	"rationwright/solver/linear"
+	"rationwright/solver/ration"
 )
 
 // infeasibleKinds are the ways in which a generated request is made
@@ -21,16 +22,16 @@ var infeasibleKinds = []string{
 
 // randomRequest draws a request of one or two people on a small or the whole
 // table and squeezes it so that nothing should fit.
-func randomRequest(t *testing.T, rng *rand.Rand, kind string) *Request {
+func randomRequest(t *testing.T, rng *rand.Rand, kind string) *ration.Request {
 	t.Helper()
 	people := []nutrients.Person{adult("Signe", 20+rng.IntN(60), nutrients.Female)}
 	if rng.IntN(3) == 0 {
 		people = append(people, adult("Torgeir", 20+rng.IntN(60), nutrients.Male))
 	}
-	req := &Request{
+	req := &ration.Request{
 		People: people, Start: "2026-11-25", Time: 20 * time.Second, Days: 1 + rng.IntN(14),
 		Standard: []nutrients.Standard{nutrients.StandardBasic, nutrients.StandardEAR, nutrients.StandardRDA}[rng.IntN(3)],
-		Least:    []Least{LeastCost, LeastWeight, LeastVolume}[rng.IntN(3)],
+		Least:    []ration.Least{ration.LeastCost, ration.LeastWeight, ration.LeastVolume}[rng.IntN(3)],
 	}
 	req.Table = table(t)
 	if req.Standard == nutrients.StandardBasic {
@@ -49,7 +50,7 @@ func randomRequest(t *testing.T, rng *rand.Rand, kind string) *Request {
 		return x.solve(context.Background()).Value * share
 	}
 	share := 0.5 + 0.49*rng.Float64()
-	total := func(l Least) float64 { return squeeze(func(r *Ration) { r.aim(l) }, share) }
+	total := func(l ration.Least) float64 { return squeeze(func(r *Ration) { r.aim(l) }, share) }
 	supply := func(heat bool) float64 {
 		return squeeze(func(r *Ration) {
 			info := rowInfo{unit: "L"}
@@ -61,13 +62,13 @@ func randomRequest(t *testing.T, rng *rand.Rand, kind string) *Request {
 	}
 	switch kind {
 	case "budget":
-		v := total(LeastCost)
+		v := total(ration.LeastCost)
 		req.Limits.Budget = &v
 	case "weight":
-		v := total(LeastWeight)
+		v := total(ration.LeastWeight)
 		req.Limits.WeightKg = &v
 	case "litres":
-		v := total(LeastVolume)
+		v := total(ration.LeastVolume)
 		req.Limits.VolumeL = &v
 	case "water":
 		v := supply(false)
@@ -90,7 +91,7 @@ func randomRequest(t *testing.T, rng *rand.Rand, kind string) *Request {
 	case "cooking":
 		req.Table = smallTable(t, "white-rice-907g-bag", "dry-lentils-454g-bag", "pasta-454g-bag", "sunflower-oil-0.5l-bottle", "peanut-butter-454g-jar", "tomatoes-411g-can", "rye-crispbread-250g-box")
 		req.Standard = nutrients.StandardBasic
-		req.Cook = []Cook{CookNone, CookWarm}[rng.IntN(2)]
+		req.Cook = []ration.Cook{ration.CookNone, ration.CookWarm}[rng.IntN(2)]
 		people[0].Rules = []nutrients.Rule{{Kind: nutrients.RuleNo, Food: "rye-crispbread-250g-box", Text: "no rye-crispbread-250g-box"}}
 	case "least rule":
 		people[0].Rules = []nutrients.Rule{
@@ -114,12 +115,12 @@ func randomRequest(t *testing.T, rng *rand.Rand, kind string) *Request {
 		req.Table = smallTable(t, append([]string{"orange-juice-354g-can", "dry-lentils-454g-bag"}, smallShop...)...)
 		req.Standard = nutrients.StandardRDA
 	case "two at once":
-		v, w := total(LeastCost), total(LeastWeight)
+		v, w := total(ration.LeastCost), total(ration.LeastWeight)
 		req.Limits.Budget, req.Limits.WeightKg = &v, &w
 	case "whole packs":
 		req.Table = smallTable(t, smallShop[:6+rng.IntN(5)]...)
 		req.Standard, req.Days = nutrients.StandardBasic, 1+rng.IntN(4)
-		l := []Least{LeastCost, LeastWeight, LeastVolume}[rng.IntN(3)]
+		l := []ration.Least{ration.LeastCost, ration.LeastWeight, ration.LeastVolume}[rng.IntN(3)]
 		r, err := Build(req)
 		if err != nil {
 			t.Fatal(err)
@@ -133,9 +134,9 @@ func randomRequest(t *testing.T, rng *rand.Rand, kind string) *Request {
 		best := branch.Solve(context.Background(), r.Problem, branch.Options{Gap: 1e-6, Work: 20000})
 		v := (low.Value + best.Value) / 2 // over the relaxation, under whole packs
 		switch l {
-		case LeastCost:
+		case ration.LeastCost:
 			req.Limits.Budget = &v
-		case LeastWeight:
+		case ration.LeastWeight:
 			req.Limits.WeightKg = &v
 		default:
 			req.Limits.VolumeL = &v
@@ -281,12 +282,12 @@ func checkClosest(t *testing.T, where string, r *Ration) int {
 	p := r.answer(near)
 	said := r.closestRation(near)
 	p.Shortfalls = said.Shortfalls
-	for _, o := range said.passed {
+	for _, o := range said.Passed {
 		if !mayBePassed(r, o) {
 			t.Errorf("%s: the closest ration passes %v", where, o)
 		}
 	}
-	for _, v := range verifyBut(r.Request, p, said.passed) {
+	for _, v := range verifyBut(r.Request, p, said.Passed) {
 		t.Errorf("%s: closest ration: %v", where, v)
 	}
 	return 1
@@ -295,7 +296,7 @@ func checkClosest(t *testing.T, where string, r *Ration) int {
 // mayBePassed reports whether a ceiling is one that the closest ration may pass:
 // a share of the energy, or sodium's against long-term illness, where no one's
 // condition sets it.
-func mayBePassed(r *Ration, o Over) bool {
+func mayBePassed(r *Ration, o ration.Over) bool {
 	for _, e := range r.eaters {
 		if e.person.Name != o.Person {
 			continue
@@ -312,19 +313,19 @@ func mayBePassed(r *Ration, o Over) bool {
 
 // checkWayOut holds one way out to what it says: a plan of the changed request
 // that passes the check, made under no other safety than the request's own.
-func checkWayOut(t *testing.T, where string, req *Request, w WayOut) {
+func checkWayOut(t *testing.T, where string, req *ration.Request, w ration.WayOut) {
 	t.Helper()
-	if !w.Tested || w.request == nil || w.plan == nil {
+	if !w.Tested || w.Request == nil || w.Plan == nil {
 		t.Errorf("%s: %q is not tested", where, w.Change)
 		return
 	}
-	for _, v := range Verify(w.request, w.plan) {
+	for _, v := range Verify(w.Request, w.Plan) {
 		t.Errorf("%s: %q: %v", where, w.Change, v)
 	}
-	if len(w.request.People) != len(req.People) {
+	if len(w.Request.People) != len(req.People) {
 		t.Errorf("%s: %q leaves people out", where, w.Change)
 	}
-	for i, p := range w.request.People {
+	for i, p := range w.Request.People {
 		if fmt.Sprint(p.Allergies, p.Conditions, p.AgeMonths, p.State) != fmt.Sprint(req.People[i].Allergies, req.People[i].Conditions, req.People[i].AgeMonths, req.People[i].State) {
 			t.Errorf("%s: %q changes who %s is", where, w.Change, p.Name)
 		}
@@ -334,12 +335,12 @@ func checkWayOut(t *testing.T, where string, req *Request, w WayOut) {
 // What a conflict, the closest ration and the ways out say of one plain case.
 func TestNothingFitsInPlainWords(t *testing.T) {
 	budget := 5.0
-	req := &Request{
+	req := &ration.Request{
 		People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: table(t), Days: 3,
-		Standard: nutrients.StandardBasic, Start: "2026-11-25", Limits: Limits{Budget: &budget}, Time: time.Minute,
+		Standard: nutrients.StandardBasic, Start: "2026-11-25", Limits: ration.Limits{Budget: &budget}, Time: time.Minute,
 	}
 	plan := mustMake(t, req)
-	if plan.Status != StatusInfeasible || plan.Proven == nil || !*plan.Proven {
+	if plan.Status != ration.StatusInfeasible || plan.Proven == nil || !*plan.Proven {
 		t.Fatalf("status %s, proven %v", plan.Status, plan.Proven)
 	}
 	words := map[string]bool{}
@@ -353,7 +354,7 @@ func TestNothingFitsInPlainWords(t *testing.T) {
 		t.Fatal("no closest ration")
 	}
 	// The closest ration is a ration but for what it says it lacks.
-	near := &Plan{Packs: plan.Closest.Packs, People: plan.Closest.People, Shortfalls: plan.Closest.Shortfalls}
+	near := &ration.Plan{Packs: plan.Closest.Packs, People: plan.Closest.People, Shortfalls: plan.Closest.Shortfalls}
 	for _, v := range Verify(req, near) {
 		if v.Limit != "the plan has no totals" {
 			t.Errorf("closest ration: %v", v)
@@ -374,10 +375,10 @@ func TestNothingFitsInPlainWords(t *testing.T) {
 func TestSafetyIsNoWayOut(t *testing.T) {
 	budget := 1.0
 	infant := nutrients.Person{Name: "Liv", AgeMonths: 4, Sex: nutrients.Female, WeightKg: 6.4, Feeding: nutrients.FormulaFed, Count: 1}
-	plan := mustMake(t, &Request{
-		People: []nutrients.Person{infant}, Table: table(t), Start: "2026-11-25", Limits: Limits{Budget: &budget}, Time: time.Minute,
+	plan := mustMake(t, &ration.Request{
+		People: []nutrients.Person{infant}, Table: table(t), Start: "2026-11-25", Limits: ration.Limits{Budget: &budget}, Time: time.Minute,
 	})
-	if plan.Status != StatusInfeasible {
+	if plan.Status != ration.StatusInfeasible {
 		t.Fatalf("status %s", plan.Status)
 	}
 	if plan.Closest != nil {
@@ -387,7 +388,7 @@ func TestSafetyIsNoWayOut(t *testing.T) {
 		t.Error("no way out: more budget is one")
 	}
 	for _, w := range plan.WaysOut {
-		for _, line := range w.plan.People {
+		for _, line := range w.Plan.People {
 			if len(line.Foods) == 0 {
 				t.Errorf("%q leaves %s without milk", w.Change, line.Name)
 			}
@@ -398,19 +399,19 @@ func TestSafetyIsNoWayOut(t *testing.T) {
 // Cooking is allowed as far as it helps, no further.
 func TestMoreCookingIsAWayOut(t *testing.T) {
 	on := smallTable(t, "white-rice-907g-bag", "sunflower-oil-0.5l-bottle", "pasta-454g-bag", "egg-powder-227g-canister", "canned-chicken-354g-can", "rye-crispbread-250g-box")
-	plan := mustMake(t, &Request{
+	plan := mustMake(t, &ration.Request{
 		People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: on, Standard: nutrients.StandardBasic,
-		Cook: CookNone, Start: "2026-11-25", Days: 3, Time: time.Minute,
+		Cook: ration.CookNone, Start: "2026-11-25", Days: 3, Time: time.Minute,
 	})
-	if plan.Status != StatusInfeasible {
+	if plan.Status != ration.StatusInfeasible {
 		t.Fatalf("status %s", plan.Status)
 	}
 	cooking := false
 	for _, w := range plan.WaysOut {
-		cooking = cooking || w.Change == cookingWords[CookBoil] && w.request.Cook == CookBoil
+		cooking = cooking || w.Change == cookingWords[ration.CookBoil] && w.Request.Cook == ration.CookBoil
 	}
 	if !cooking {
-		t.Errorf("conflict %v, ways out %v, want %q", plan.Conflict, plan.WaysOut, cookingWords[CookBoil])
+		t.Errorf("conflict %v, ways out %v, want %q", plan.Conflict, plan.WaysOut, cookingWords[ration.CookBoil])
 	}
 }
 
@@ -421,7 +422,7 @@ func TestClosestRationWithoutWater(t *testing.T) {
 		share  float64 // of the least that a ration takes
 		drinks bool    // falls short of water to drink as well
 	}{{0.9, false}, {0.2, true}} {
-		req := &Request{
+		req := &ration.Request{
 			People: []nutrients.Person{adult("Signe", 30, nutrients.Female), adult("Torgeir", 40, nutrients.Male)},
 			Table:  smallTable(t, smallShop...), Days: 5, Standard: nutrients.StandardBasic, Start: "2026-11-25", Time: time.Minute,
 		}
@@ -440,7 +441,7 @@ func TestClosestRationWithoutWater(t *testing.T) {
 		litres := c.share * x.solve(context.Background()).Value
 		req.Limits.WaterL = &litres
 		plan := mustMake(t, req)
-		if plan.Status != StatusInfeasible || plan.Closest == nil {
+		if plan.Status != ration.StatusInfeasible || plan.Closest == nil {
 			t.Fatalf("%g L: status %s, closest ration %v", litres, plan.Status, plan.Closest != nil)
 		}
 		short := map[string]bool{}
@@ -463,8 +464,8 @@ func TestClosestRationWithoutWater(t *testing.T) {
 // A budget that a plan found without it keeps is no reason to find none; one under
 // the proven bound is impossible.
 func TestBudgetAtThePlansOwnCost(t *testing.T) {
-	req := &Request{
-		People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: smallTable(t, smallShop...), Least: LeastCost, Days: 3,
+	req := &ration.Request{
+		People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: smallTable(t, smallShop...), Least: ration.LeastCost, Days: 3,
 		Standard: nutrients.StandardBasic, Start: "2026-11-25", Time: 10 * time.Second, Within: 0.01,
 	}
 	free := mustMake(t, req)
@@ -472,7 +473,7 @@ func TestBudgetAtThePlansOwnCost(t *testing.T) {
 		budget := *free.Value * (1 + room)
 		req.Limits.Budget = &budget
 		plan, err := Make(context.Background(), req, nil)
-		if err != nil || plan.Status == StatusInfeasible {
+		if err != nil || plan.Status == ration.StatusInfeasible {
 			t.Errorf("a plan costs %g, but with a budget of %g there is none: %v", *free.Value, budget, err)
 			continue
 		}
@@ -482,7 +483,7 @@ func TestBudgetAtThePlansOwnCost(t *testing.T) {
 	}
 	budget := *free.Bound * 0.98
 	req.Limits.Budget = &budget
-	if plan, err := Make(context.Background(), req, nil); err == nil && plan.Status != StatusInfeasible && len(plan.Shortfalls) == 0 {
+	if plan, err := Make(context.Background(), req, nil); err == nil && plan.Status != ration.StatusInfeasible && len(plan.Shortfalls) == 0 {
 		t.Errorf("nothing costs less than %g, but a plan keeps a budget of %g", *free.Bound, budget)
 	}
 }
@@ -490,24 +491,24 @@ func TestBudgetAtThePlansOwnCost(t *testing.T) {
 // For a family a conflict names whole needs: each member is confirmed by lifting it
 // for everyone, and the set is short enough to read.
 func TestFamilyConflictsNameWholeNeeds(t *testing.T) {
-	limit := func(set func(*Limits, *float64), v float64) func(*Request) {
-		return func(req *Request) { set(&req.Limits, &v) }
+	limit := func(set func(*ration.Limits, *float64), v float64) func(*ration.Request) {
+		return func(req *ration.Request) { set(&req.Limits, &v) }
 	}
-	budget := func(l *Limits, v *float64) { l.Budget = v }
+	budget := func(l *ration.Limits, v *float64) { l.Budget = v }
 	cases := []struct {
 		what string
-		make func(*Request)
+		make func(*ration.Request)
 	}{
 		{"budget 150", limit(budget, 150)},
 		{"budget 110", limit(budget, 110)},
 		{"budget 200", limit(budget, 200)},
-		{"weight 310", limit(func(l *Limits, v *float64) { l.WeightKg = v }, 310)},
-		{"litres 340", limit(func(l *Limits, v *float64) { l.VolumeL = v }, 340)},
-		{"no cooking, budget 200", func(req *Request) { v := 200.0; req.Limits.Budget, req.Cook = &v, CookNone }},
+		{"weight 310", limit(func(l *ration.Limits, v *float64) { l.WeightKg = v }, 310)},
+		{"litres 340", limit(func(l *ration.Limits, v *float64) { l.VolumeL = v }, 340)},
+		{"no cooking, budget 200", func(req *ration.Request) { v := 200.0; req.Limits.Budget, req.Cook = &v, ration.CookNone }},
 	}
 	proven, grouped, confirmed, members := 0, 0, 0, 0
 	for _, c := range cases[:min(len(cases), 1+*campaign/2)] {
-		req := &Request{People: ternsund(), Table: table(t), Least: LeastCost, Start: "2026-11-25", Time: time.Minute, Within: 0.01}
+		req := &ration.Request{People: ternsund(), Table: table(t), Least: ration.LeastCost, Start: "2026-11-25", Time: time.Minute, Within: 0.01}
 		c.make(req)
 		r, err := Build(req)
 		if err != nil {

@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"rationwright/solver/ration"
 )
 
 // mostSingle is how many needs a conflict names person by person. In a longer one
@@ -87,7 +89,7 @@ func (f *conflictFinder) findGrouped(ctx context.Context) (set conflictSet, ok b
 }
 
 // needInWords names a need of several people.
-func (f *conflictFinder) needInWords(member []conflictLimit) ConflictLimit {
+func (f *conflictFinder) needInWords(member []conflictLimit) ration.ConflictLimit {
 	info := f.base.rows[member[0].row]
 	low, high := math.Inf(1), math.Inf(-1)
 	var who []string
@@ -115,7 +117,7 @@ func (f *conflictFinder) needInWords(member []conflictLimit) ConflictLimit {
 		people = strings.Join(who, ", ")
 	}
 	if info.kind == rowShare || info.kind == rowGlycaemic {
-		return ConflictLimit{Limit: info.text + ", for " + people}
+		return ration.ConflictLimit{Limit: info.text + ", for " + people}
 	}
-	return ConflictLimit{Limit: fmt.Sprintf("%s %s %s %s a day, for %s", info.text, side, amount, info.unit, people)}
+	return ration.ConflictLimit{Limit: fmt.Sprintf("%s %s %s %s a day, for %s", info.text, side, amount, info.unit, people)}
 }

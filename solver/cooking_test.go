@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
 )
 
@@ -13,10 +14,10 @@ import (
 // be eaten by those who have a stove and no fuel.
 func TestCookingWithoutHeatIsNoWorseThanNone(t *testing.T) {
 	none := 0.0
-	value := func(cook Cook) float64 {
-		r, err := Build(&Request{
-			People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: table(t), Least: LeastCost,
-			Start: "2026-11-25", Time: time.Minute, Cook: cook, Limits: Limits{HeatMJ: &none},
+	value := func(cook ration.Cook) float64 {
+		r, err := Build(&ration.Request{
+			People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: table(t), Least: ration.LeastCost,
+			Start: "2026-11-25", Time: time.Minute, Cook: cook, Limits: ration.Limits{HeatMJ: &none},
 		})
 		if err != nil {
 			t.Fatal(err)
@@ -31,8 +32,8 @@ func TestCookingWithoutHeatIsNoWorseThanNone(t *testing.T) {
 		}
 		return result.Value
 	}
-	cold := value(CookNone)
-	for _, cook := range []Cook{CookWarm, CookBoil, CookSimmer} {
+	cold := value(ration.CookNone)
+	for _, cook := range []ration.Cook{ration.CookWarm, ration.CookBoil, ration.CookSimmer} {
 		if got := value(cook); got > cold*(1+1e-6) {
 			t.Errorf("cooking up to %s without heat comes to %g, no cooking at all to %g", cook, got, cold)
 		}

@@ -1,6 +1,8 @@
 package solver
 
-import "rationwright/solver/linear"
+import (
+	"rationwright/solver/linear"
+)
 
 // copyProblem returns a deep copy of the program.
 func (r *Ration) copyProblem() *linear.Problem {

@@ -9,6 +9,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // evidence is a word in the name or description of a food, less the phrases
@@ -119,7 +120,7 @@ func TestNoPathToForbiddenFood(t *testing.T) {
 	columns, kept := 0, map[string]bool{}
 	for range 15 * *campaign {
 		household := randomHousehold(rng)
-		r, err := Build(&Request{People: household, Table: all, Least: LeastWeight})
+		r, err := Build(&ration.Request{People: household, Table: all, Least: ration.LeastWeight})
 		if err != nil {
 			t.Fatalf("%v: %v", nutrients.HouseholdRows(household), err)
 		}

@@ -5,6 +5,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // liftG is the heaviest full pack that weak hands lift and pour from with one
@@ -17,10 +18,10 @@ func easyToOpen(k *foods.Pack) bool { return k.EasyOpen && k.GrossG <= liftG }
 
 // canOpen reports whether k may be used by a household that asks for packs that
 // weak hands can open, or does not.
-func canOpen(req *Request, k *foods.Pack) bool { return !req.EasyOpen || easyToOpen(k) }
+func canOpen(req *ration.Request, k *foods.Pack) bool { return !req.EasyOpen || easyToOpen(k) }
 
 // anyOpens reports whether one pack of f may be used.
-func anyOpens(req *Request, f *foods.Food) bool {
+func anyOpens(req *ration.Request, f *foods.Food) bool {
 	return slices.ContainsFunc(f.Packs, func(k *foods.Pack) bool { return canOpen(req, k) })
 }
 

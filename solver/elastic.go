@@ -8,6 +8,7 @@ import (
 	"rationwright/nutrients"
 	"rationwright/solver/branch"
 	"rationwright/solver/linear"
+	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
 )
 
@@ -254,6 +255,6 @@ func (e *elastic) cheapest(ctx context.Context, start []float64) branch.Result {
 		e.problem.Cols[col].Cost = 0
 	}
 	return branch.Solve(ctx, e.problem, branch.Options{
-		Gap: closestGap, MinDenom: smallest(r.Request.Least), Work: closestWork, Time: r.Request.Time, Start: start,
+		Gap: closestGap, MinDenom: ration.SmallestStep(r.Request.Least), Work: closestWork, Time: r.Request.Time, Start: start,
 	})
 }

@@ -6,6 +6,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // exclusion is one thing that the user has ruled out: a food nobody gets, more
@@ -30,7 +31,7 @@ const (
 
 // exclusionsOf lists what a request rules out, each once, in the order of the
 // request.
-func exclusionsOf(req *Request) []exclusion {
+func exclusionsOf(req *ration.Request) []exclusion {
 	var list []exclusion
 	add := func(e exclusion) {
 		if !slices.Contains(list, e) {
@@ -40,7 +41,7 @@ func exclusionsOf(req *Request) []exclusion {
 	for _, name := range req.Without {
 		add(exclusion{excludeFood, -1, name, "without " + inFull(req.Table, name)})
 	}
-	if req.Cook != CookSimmer {
+	if req.Cook != ration.CookSimmer {
 		add(exclusion{excludeCooking, -1, string(req.Cook), cookingLimits[req.Cook]})
 	}
 	if req.EasyOpen {
@@ -69,13 +70,13 @@ func inFull(t *foods.Table, name string) string {
 }
 
 // lift returns req with e lifted; of cooking, wholly.
-func (e exclusion) lift(req *Request) *Request {
+func (e exclusion) lift(req *ration.Request) *ration.Request {
 	out := *req
 	switch e.kind {
 	case excludeFood:
 		out.Without = slices.DeleteFunc(slices.Clone(req.Without), func(s string) bool { return s == e.name })
 	case excludeCooking:
-		return withCooking(req, CookSimmer)
+		return withCooking(req, ration.CookSimmer)
 	case excludeHard:
 		out.EasyOpen = false
 	default:
@@ -95,7 +96,7 @@ func (e exclusion) lift(req *Request) *Request {
 // buildLifted builds the model of req without some of its exclusions. Foods
 // that were eaten cold stay cold where cooking is lifted, so that a lifted
 // exclusion only ever allows more.
-func buildLifted(req *Request, lifted []exclusion) (*Ration, error) {
+func buildLifted(req *ration.Request, lifted []exclusion) (*Ration, error) {
 	anyCooking := false
 	for _, e := range lifted {
 		if e.kind == excludeCooking {
@@ -108,21 +109,21 @@ func buildLifted(req *Request, lifted []exclusion) (*Ration, error) {
 }
 
 // cookingLimits says what each class of cooking leaves out.
-var cookingLimits = map[Cook]string{
-	CookNone: "no cooking",
-	CookWarm: "no cooking beyond heating food through",
-	CookBoil: "no cooking beyond boiling, under 20 minutes' simmering",
+var cookingLimits = map[ration.Cook]string{
+	ration.CookNone: "no cooking",
+	ration.CookWarm: "no cooking beyond heating food through",
+	ration.CookBoil: "no cooking beyond boiling, under 20 minutes' simmering",
 }
 
 // cookingWords says what each class of cooking takes, beyond the class before.
-var cookingWords = map[Cook]string{
-	CookWarm:   "allow heating food through",
-	CookBoil:   "allow boiling, under 20 minutes' simmering",
-	CookSimmer: "allow long simmering and baking",
+var cookingWords = map[ration.Cook]string{
+	ration.CookWarm:   "allow heating food through",
+	ration.CookBoil:   "allow boiling, under 20 minutes' simmering",
+	ration.CookSimmer: "allow long simmering and baking",
 }
 
 // onAnotherStove says so where more takes another stove than req has.
-func onAnotherStove(req, more *Request) string {
+func onAnotherStove(req, more *ration.Request) string {
 	if req.Stove == more.Stove {
 		return ""
 	}
@@ -130,10 +131,10 @@ func onAnotherStove(req, more *Request) string {
 }
 
 // moreCooking lists the classes of cooking above cook, the least first.
-func moreCooking(cook Cook) []Cook {
-	var list []Cook
-	for _, c := range []Cook{CookWarm, CookBoil, CookSimmer} {
-		if cookRank[string(c)] > cookRank[string(cook)] {
+func moreCooking(cook ration.Cook) []ration.Cook {
+	var list []ration.Cook
+	for _, c := range []ration.Cook{ration.CookWarm, ration.CookBoil, ration.CookSimmer} {
+		if ration.CookRank[string(c)] > ration.CookRank[string(cook)] {
 			list = append(list, c)
 		}
 	}
@@ -141,7 +142,7 @@ func moreCooking(cook Cook) []Cook {
 }
 
 // change says in plain words what lifting e means.
-func (e exclusion) change(req *Request) string {
+func (e exclusion) change(req *ration.Request) string {
 	switch e.kind {
 	case excludeFood:
 		return "allow " + inFull(req.Table, e.name)

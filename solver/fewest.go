@@ -7,6 +7,7 @@ import (
 
 	"rationwright/solver/branch"
 	"rationwright/solver/linear"
+	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
 )
 
@@ -271,7 +272,7 @@ func (w *swapSearch) cheapest(ctx context.Context, q *priced, p *linear.Problem,
 		}
 	}
 	found := q.search(ctx, p, result, quickFoods, branch.Options{
-		Gap: r.Request.Within, MinDenom: smallest(r.Request.Least), Work: w.work(swapLeastWork), Time: r.Request.Time, Start: start,
+		Gap: r.Request.Within, MinDenom: ration.SmallestStep(r.Request.Least), Work: w.work(swapLeastWork), Time: r.Request.Time, Start: start,
 	})
 	if found.X != nil && r.valueOf(found.X) <= r.valueOf(w.x) {
 		w.x = found.X[:len(r.cols)]

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // usdaRows are the rows of the USDA table by NDB number, read with nothing of
@@ -40,7 +41,7 @@ func usdaRows(t testing.TB) map[string]map[string]float64 {
 
 // perDay adds up a column of the USDA table over what a person eats in a plan
 // of 14 days. An unknown content counts nothing.
-func perDay(t testing.TB, usda map[string]map[string]float64, p PlanPerson, column string) float64 {
+func perDay(t testing.TB, usda map[string]map[string]float64, p ration.PlanPerson, column string) float64 {
 	t.Helper()
 	total := 0.0
 	for _, f := range p.Foods {
@@ -105,7 +106,7 @@ func TestGroups(t *testing.T) {
 		person nutrients.Person
 		limits []published
 		shares []share
-		check  func(*testing.T, *Plan, PlanPerson)
+		check  func(*testing.T, *ration.Plan, ration.PlanPerson)
 	}{
 		{name: "toddler of 18 months", person: months("Tuva", 18), limits: []published{
 			{"iron_mg", 7, 40, iom2001}, {"calcium_mg", 700, 2500, iom2011}, {"retinol_ug", 0, 600, iom2001 + ", preformed vitamin A"},
@@ -147,14 +148,14 @@ func TestGroups(t *testing.T) {
 		{name: "breast-feeding, first half-year", person: state(adult("Randi", 29, nutrients.Female), nutrients.Lactating1), limits: []published{
 			{"vitamin_a_rae_ug", 1300, 0, iom2001}, {"choline_mg", 550, 3500, iom1998}, {"vitamin_c_mg", 120, 2000, iom2000},
 			{"retinol_ug", 0, 3000, iom2001}, {"carbohydrate_g", 210, 0, iom2005},
-		}, check: func(t *testing.T, plan *Plan, p PlanPerson) {
+		}, check: func(t *testing.T, plan *ration.Plan, p ration.PlanPerson) {
 			checkFish(t, plan, p)
 			water := 0.0
 			for _, f := range p.Foods {
 				water += usda[f.NDB]["water_g"] * f.Grams / 100 / 14 / 1000
 			}
-			if p.DrinkLPerDay+water > 3.8*1.001 || p.need("water").Amount < 3.8*(1-1e-6) {
-				t.Errorf("water: drinks %g L beside %g L in food, printed %g, want 3.8 L (%s)", p.DrinkLPerDay, water, p.need("water").Amount, iomWater)
+			if p.DrinkLPerDay+water > 3.8*1.001 || p.Need("water").Amount < 3.8*(1-1e-6) {
+				t.Errorf("water: drinks %g L beside %g L in food, printed %g, want 3.8 L (%s)", p.DrinkLPerDay, water, p.Need("water").Amount, iomWater)
 			}
 		}},
 
@@ -177,7 +178,7 @@ func TestGroups(t *testing.T) {
 			req := request(t, c.person)
 			req.Within = 0.2 // the rules hold at any gap
 			plan := mustMake(t, req)
-			if plan.Status == StatusInfeasible || len(plan.People) != 1 {
+			if plan.Status == ration.StatusInfeasible || len(plan.People) != 1 {
 				t.Fatalf("%s: %v", plan.Status, plan.Conflict)
 			}
 			p := plan.People[0]
@@ -213,14 +214,14 @@ func TestGroups(t *testing.T) {
 
 // enforced are the limits that a plan prints for a column of the USDA table, 0
 // and +Inf where it has none.
-func enforced(t *testing.T, p PlanPerson, column string) (floor, ceiling float64) {
+func enforced(t *testing.T, p ration.PlanPerson, column string) (floor, ceiling float64) {
 	t.Helper()
 	ceiling = math.Inf(1)
 	for n := range nutrients.Count {
 		if n.Column() != column {
 			continue
 		}
-		if need := p.need(n.Name()); need != nil {
+		if need := p.Need(n.Name()); need != nil {
 			if need.Floor != nil {
 				floor = *need.Floor
 			}
@@ -236,13 +237,13 @@ func enforced(t *testing.T, p PlanPerson, column string) (floor, ceiling float64
 
 // declared reports whether the plan says that the nutrient of a column is short;
 // only vitamins that the body stores may be.
-func declared(plan *Plan, column string) bool {
+func declared(plan *ration.Plan, column string) bool {
 	stored := map[string]string{"vitamin_d_ug": "vitamin_d", "vitamin_a_rae_ug": "vitamin_a", "vitamin_b12_ug": "vitamin_b12"}
-	return slices.ContainsFunc(plan.Shortfalls, func(s Shortfall) bool { return s.Nutrient == stored[column] })
+	return slices.ContainsFunc(plan.Shortfalls, func(s ration.Shortfall) bool { return s.Nutrient == stored[column] })
 }
 
 // checkSection wants a rule set with a source in every line, each line once.
-func checkSection(t *testing.T, p PlanPerson) {
+func checkSection(t *testing.T, p ration.PlanPerson) {
 	t.Helper()
 	seen := map[string]bool{}
 	for _, r := range p.Rules {
@@ -261,7 +262,7 @@ func checkSection(t *testing.T, p PlanPerson) {
 
 // checkToddler holds juice and milk to the AAP's amounts: 4 fl oz of juice at 1
 // to 3 years (AAP 2017), 24 fl oz of milk. A gram of either is under a mL.
-func checkToddler(t *testing.T, plan *Plan, p PlanPerson) {
+func checkToddler(t *testing.T, plan *ration.Plan, p ration.PlanPerson) {
 	all := table(t)
 	const flOz = 29.5735
 	juice, milk := 0.0, 0.0
@@ -288,7 +289,7 @@ func checkToddler(t *testing.T, plan *Plan, p PlanPerson) {
 // checkDiabetes wants fast sugar set aside and not eaten, the counting range
 // shown, the day's carbohydrate over its meals, low glycaemic staples and the
 // questions for the clinician.
-func checkDiabetes(t *testing.T, plan *Plan, p PlanPerson) {
+func checkDiabetes(t *testing.T, plan *ration.Plan, p ration.PlanPerson) {
 	all := table(t)
 	set := 0.0
 	for _, line := range plan.Packs {
@@ -315,7 +316,7 @@ func checkDiabetes(t *testing.T, plan *Plan, p PlanPerson) {
 	if m == nil || m.LowG != 45 || m.HighG != 60 || m.Enforced || m.Source == "" {
 		t.Fatalf("carbohydrate of a meal %+v, want the counting range of 45 to 60 g shown (paperzz.com 8572655: 3 to 4 choices of 15 g)", m)
 	}
-	perDay := p.need("carbohydrate").Amount
+	perDay := p.Need("carbohydrate").Amount
 	if got := m.MeanG*3 + 2*m.SnackG; math.Abs(got-perDay) > 1e-6 || m.Meals != 3 || m.Snacks != 2 {
 		t.Errorf("3 meals of %g g and 2 snacks of %g g are %g g, the day has %g", m.MeanG, m.SnackG, got, perDay)
 	}
@@ -328,7 +329,7 @@ func checkDiabetes(t *testing.T, plan *Plan, p PlanPerson) {
 
 // checkReserveUneaten adds up what is eaten of each food against the packs that
 // are not set aside: the reserve is never ration.
-func checkReserveUneaten(t *testing.T, plan *Plan) {
+func checkReserveUneaten(t *testing.T, plan *ration.Plan) {
 	t.Helper()
 	ration, reserve := map[string]float64{}, map[string]bool{}
 	for _, line := range plan.Packs {
@@ -354,8 +355,8 @@ func checkReserveUneaten(t *testing.T, plan *Plan) {
 }
 
 // says wants each part in a person's rule set.
-func says(parts ...string) func(*testing.T, *Plan, PlanPerson) {
-	return func(t *testing.T, _ *Plan, p PlanPerson) {
+func says(parts ...string) func(*testing.T, *ration.Plan, ration.PlanPerson) {
+	return func(t *testing.T, _ *ration.Plan, p ration.PlanPerson) {
 		for _, part := range parts {
 			if !saysRule(p, part) {
 				t.Errorf("no rule of %s says %q", p.Name, part)
@@ -364,13 +365,13 @@ func says(parts ...string) func(*testing.T, *Plan, PlanPerson) {
 	}
 }
 
-func saysRule(p PlanPerson, part string) bool {
-	return slices.ContainsFunc(p.Rules, func(r RuleNote) bool { return containsText(r.Text, part) })
+func saysRule(p ration.PlanPerson, part string) bool {
+	return slices.ContainsFunc(p.Rules, func(r ration.RuleNote) bool { return containsText(r.Text, part) })
 }
 
 // drinksAtLeast wants so many litres drunk a day.
-func drinksAtLeast(litres float64, source string) func(*testing.T, *Plan, PlanPerson) {
-	return func(t *testing.T, _ *Plan, p PlanPerson) {
+func drinksAtLeast(litres float64, source string) func(*testing.T, *ration.Plan, ration.PlanPerson) {
+	return func(t *testing.T, _ *ration.Plan, p ration.PlanPerson) {
 		if p.DrinkLPerDay < litres*(1-checkTolerance) {
 			t.Errorf("drinks %g L a day, want %g (%s)", p.DrinkLPerDay, litres, source)
 		}
@@ -380,7 +381,7 @@ func drinksAtLeast(litres float64, source string) func(*testing.T, *Plan, PlanPe
 // checkFish holds the fish of a week to 12 oz before cooking, and to 4 oz with
 // nothing else of a good-choice fish (EPA and FDA, Advice about Eating Fish).
 // Four ounces raw are three canned (FDA).
-func checkFish(t *testing.T, plan *Plan, p PlanPerson) {
+func checkFish(t *testing.T, plan *ration.Plan, p ration.PlanPerson) {
 	all := table(t)
 	const oz = 28.349523125
 	best, good := 0.0, 0.0
@@ -404,7 +405,7 @@ func checkFish(t *testing.T, plan *Plan, p PlanPerson) {
 
 // checkLactose adds up lactose, by the figure of the food or, where there is
 // none, all sugars of a food with milk: 12 g a day, one dose that is tolerated.
-func checkLactose(t *testing.T, plan *Plan, p PlanPerson) {
+func checkLactose(t *testing.T, plan *ration.Plan, p ration.PlanPerson) {
 	all := table(t)
 	lactose := 0.0
 	for _, f := range p.Foods {
@@ -442,7 +443,7 @@ func TestNineAllergens(t *testing.T) {
 	req := request(t, people...)
 	req.Within = 0.2 // the rules hold at any gap
 	plan := mustMake(t, req)
-	if plan.Status == StatusInfeasible {
+	if plan.Status == ration.StatusInfeasible {
 		t.Fatalf("nothing fits: %v", plan.Conflict)
 	}
 	checkForbidden(t, req, plan)

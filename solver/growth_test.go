@@ -13,6 +13,7 @@ import (
 	"rationwright/foods"
 	"rationwright/nutrients"
 	"rationwright/solver/branch"
+	"rationwright/solver/ration"
 )
 
 // What growth costs: twice the people, twice the foods, 40 people, 1,000 foods.
@@ -23,7 +24,7 @@ func TestGrowth(t *testing.T) {
 	var out strings.Builder
 	fmt.Fprintf(&out, "\n%-24s %6s %6s %8s %9s %9s %7s\n", "model", "rows", "cols", "seconds", "value", "bound", "gap")
 	measure := func(name string, people int, foods *foods.Table, gap float64) float64 {
-		r, err := Build(&Request{People: crowd(people), Table: foods, Least: LeastWeight, Start: "2026-11-25"})
+		r, err := Build(&ration.Request{People: crowd(people), Table: foods, Least: ration.LeastWeight, Start: "2026-11-25"})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -7,6 +7,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // formulaKcalPerML is the energy of ready infant formula: 67 kcal/100 mL, the
@@ -170,7 +171,7 @@ func (r *Ration) addFeedRow(ei int, e *eater, tag string, ml *nutrients.Limit) {
 	amount := ml.Amount * r.days()
 	row := r.addRow(fmt.Sprintf("%s[%s]", tag, e.person.Name), amount, amount, rowInfo{
 		kind: rowFeed, class: safety, eater: ei,
-		text: spaced(tag) + " feed", unit: "mL", perDay: r.days(), source: ml.Source,
+		text: ration.Spaced(tag) + " feed", unit: "mL", perDay: r.days(), source: ml.Source,
 	})
 	for _, y := range e.eats {
 		if f := r.larder[y.food].food; f.HasTag(tag) {

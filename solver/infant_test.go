@@ -10,6 +10,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 func infant(name string, months int, kg float64, feeding nutrients.Feeding) nutrients.Person {
@@ -21,7 +22,7 @@ func infant(name string, months int, kg float64, feeding nutrients.Feeding) nutr
 // feedOf adds up a feed of a person: grams of powder and of liquid formula over
 // the horizon, and mL of ready feed a day. 100 mL of ready feed are 67 kcal
 // (label standard of 20 kcal per US fl oz; Codex STAN 72-1981 allows 60 to 70).
-func feedOf(t testing.TB, all *foods.Table, p PlanPerson) (powderG, liquidG, mlPerDay float64) {
+func feedOf(t testing.TB, all *foods.Table, p ration.PlanPerson) (powderG, liquidG, mlPerDay float64) {
 	t.Helper()
 	for _, line := range p.Foods {
 		f, err := all.Food(line.Food)
@@ -43,7 +44,7 @@ func feedOf(t testing.TB, all *foods.Table, p PlanPerson) (powderG, liquidG, mlP
 }
 
 // formulaPacksG is the formula in the packs of a plan, powder and liquid, in g.
-func formulaPacksG(packs []PlanPack) (powder, liquid float64) {
+func formulaPacksG(packs []ration.PlanPack) (powder, liquid float64) {
 	for _, k := range packs {
 		switch {
 		case !strings.HasPrefix(k.Food, "infant formula"):
@@ -105,19 +106,19 @@ func TestReadyToFeedWhereWaterOrHeatIsShort(t *testing.T) {
 	}
 	for _, c := range []struct {
 		name   string
-		change func(*Request)
+		change func(*ration.Request)
 	}{
-		{"no heat", func(r *Request) { r.Limits.HeatMJ = limit(0) }},
-		{"no cooking", func(r *Request) { r.Cook = CookNone }},
-		{"little water", func(r *Request) { r.Limits.WaterL = limit(with.Totals.WaterL - 12) }},
-		{"powder excluded", func(r *Request) { r.Without = []string{"infant formula powder, milk based, median"} }},
+		{"no heat", func(r *ration.Request) { r.Limits.HeatMJ = limit(0) }},
+		{"no cooking", func(r *ration.Request) { r.Cook = ration.CookNone }},
+		{"little water", func(r *ration.Request) { r.Limits.WaterL = limit(with.Totals.WaterL - 12) }},
+		{"powder excluded", func(r *ration.Request) { r.Without = []string{"infant formula powder, milk based, median"} }},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			req := request(t, household...)
 			req.Within = 0.1
 			c.change(req)
 			plan := mustMake(t, req)
-			if plan.Status == StatusInfeasible {
+			if plan.Status == ration.StatusInfeasible {
 				t.Fatalf("nothing fits: %v", plan.Conflict)
 			}
 			powder, liquid, ml := feedOf(t, req.Table, plan.People[0])
@@ -142,7 +143,7 @@ func TestReadyToFeedWhereWaterOrHeatIsShort(t *testing.T) {
 func TestNoLimitReducesFormula(t *testing.T) {
 	household := []nutrients.Person{infant("Liv", 4, 5.5, nutrients.FormulaFed), adult("Arvid", 35, nutrients.Male)}
 	const ml = 163 * 5.5 // AAP: 2.5 US fl oz per pound and day, 163 mL/kg
-	for _, least := range []Least{LeastCost, LeastWeight, LeastVolume} {
+	for _, least := range []ration.Least{ration.LeastCost, ration.LeastWeight, ration.LeastVolume} {
 		req := request(t, household...)
 		req.Least, req.Within, req.Standard = least, 0.3, nutrients.StandardBasic
 		if _, _, got := feedOf(t, req.Table, mustMake(t, req).People[0]); math.Abs(got-ml) > 1e-6*ml {
@@ -156,7 +157,7 @@ func TestNoLimitReducesFormula(t *testing.T) {
 		req := request(t, household...)
 		req.Limits.Budget, req.Standard = &c.budget, nutrients.StandardBasic
 		plan := mustMake(t, req)
-		if plan.Status != StatusInfeasible || len(plan.Conflict) == 0 {
+		if plan.Status != ration.StatusInfeasible || len(plan.Conflict) == 0 {
 			t.Fatalf("budget %g: %s, conflict %v; want nothing to fit", c.budget, plan.Status, plan.Conflict)
 		}
 		if (plan.Closest != nil) != c.closest {
@@ -178,7 +179,7 @@ func TestNoLimitReducesFormula(t *testing.T) {
 		if packsPowder < 1.1*powder*(1-1e-6) || packsLiquid < 1.1*liquid*(1-1e-6) {
 			t.Errorf("budget %g: the closest ration's packs hold %g g of powder for %g drunk", c.budget, packsPowder, powder)
 		}
-		if slices.ContainsFunc(plan.Closest.Shortfalls, func(s Shortfall) bool { return s.Person == "Liv" }) {
+		if slices.ContainsFunc(plan.Closest.Shortfalls, func(s ration.Shortfall) bool { return s.Person == "Liv" }) {
 			t.Errorf("budget %g: the closest ration is short for the infant: %v", c.budget, plan.Closest.Shortfalls)
 		}
 	}
@@ -253,13 +254,13 @@ func TestBreastFeeding(t *testing.T) {
 			t.Errorf("buys %s for a breast-fed infant", k.Food)
 		}
 	}
-	if got := *with.People[1].need("water").Floor; got != 3.8 {
+	if got := *with.People[1].Need("water").Floor; got != 3.8 {
 		t.Errorf("the nursing mother's water is %g L, want 3.8 (%s)", got, iomWater)
 	}
-	if more := *with.People[1].need("energy").Floor - *without.People[1].need("energy").Floor; more < 300 {
+	if more := *with.People[1].Need("energy").Floor - *without.People[1].Need("energy").Floor; more < 300 {
 		t.Errorf("the nursing mother gets %g kcal more, want 300 at least (IOM 2002/2005: 330 in the first half-year)", more)
 	}
-	asks := func(p *Plan) bool {
+	asks := func(p *ration.Plan) bool {
 		return slices.ContainsFunc(p.Notes, func(n string) bool { return strings.Contains(n, "nobody here is entered as breast-feeding") })
 	}
 	if !asks(without) || asks(with) {
@@ -287,7 +288,7 @@ func TestInfantsFromSixMonths(t *testing.T) {
 		req := request(t, c.person)
 		req.Within = 0.1
 		plan := mustMake(t, req)
-		if plan.Status == StatusInfeasible {
+		if plan.Status == ration.StatusInfeasible {
 			t.Fatalf("%v: nothing fits: %v", c.person, plan.Conflict)
 		}
 		p := plan.People[0]

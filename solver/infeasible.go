@@ -8,6 +8,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // explainInfeasible says why nothing fits: the limits in conflict, the ration
@@ -17,7 +18,7 @@ import (
 // them the answer is [ErrNoPlan]. Where it cannot be settled whether less
 // of the vitamins that the body stores would do, the claim is about the request as
 // it stands, and a note says so.
-func (r *Ration) explainInfeasible(ctx context.Context) (*Plan, error) {
+func (r *Ration) explainInfeasible(ctx context.Context) (*ration.Plan, error) {
 	within := func(do func(context.Context)) {
 		ctx, cancel := context.WithTimeout(ctx, r.Request.Time)
 		defer cancel()
@@ -36,7 +37,7 @@ func (r *Ration) explainInfeasible(ctx context.Context) (*Plan, error) {
 		within(func(ctx context.Context) { set, found = finder.find(ctx) })
 	}
 	if unsettled && !found && !r.provenEmpty {
-		return nil, fmt.Errorf("%w: no ration was found, and none was proven impossible%s", ErrNoPlan, r.nearMiss)
+		return nil, fmt.Errorf("%w: no ration was found, and none was proven impossible%s", ration.ErrNoPlan, r.nearMiss)
 	}
 	if !found {
 		set = conflictSet{limits: finder.everything()}
@@ -44,7 +45,7 @@ func (r *Ration) explainInfeasible(ctx context.Context) (*Plan, error) {
 			return l.row >= 0 && r.rows[l.row].class != limit
 		})
 	}
-	var ways []WayOut
+	var ways []ration.WayOut
 	together(2, func(k int) {
 		if k == 0 {
 			within(func(ctx context.Context) { near = r.closest(ctx, isNeed) })
@@ -53,10 +54,10 @@ func (r *Ration) explainInfeasible(ctx context.Context) (*Plan, error) {
 		within(func(ctx context.Context) { ways = finder.waysOut(ctx, set) })
 	})
 	p := r.emptyPlan()
-	p.Status = StatusInfeasible
+	p.Status = ration.StatusInfeasible
 	p.Conflict = finder.inWords(set)
 	if !found {
-		p.Conflict = append([]ConflictLimit{finder.allNeeds()}, p.Conflict...)
+		p.Conflict = append([]ration.ConflictLimit{finder.allNeeds()}, p.Conflict...)
 	}
 	p.Proven = &set.proven
 	if near != nil {
@@ -86,8 +87,8 @@ func (r *Ration) whyNoneComesClose(ctx context.Context) string {
 }
 
 // inWords names limits for people, each once.
-func (f *conflictFinder) inWords(set conflictSet) []ConflictLimit {
-	var list []ConflictLimit
+func (f *conflictFinder) inWords(set conflictSet) []ration.ConflictLimit {
+	var list []ration.ConflictLimit
 	members := f.members(set)
 	needs := func(m []conflictLimit) bool { return m[0].row >= 0 && f.base.rows[m[0].row].class != limit }
 	if !set.proven && len(members) > mostNamed { // what could not be told apart
@@ -99,7 +100,7 @@ func (f *conflictFinder) inWords(set conflictSet) []ConflictLimit {
 		if len(member) > 1 {
 			words = f.needInWords(member)
 		}
-		for _, words := range append([]ConflictLimit{words}, f.barred(member[0])...) {
+		for _, words := range append([]ration.ConflictLimit{words}, f.barred(member[0])...) {
 			if !slices.Contains(list, words) {
 				list = append(list, words)
 			}
@@ -109,8 +110,8 @@ func (f *conflictFinder) inWords(set conflictSet) []ConflictLimit {
 }
 
 // allNeeds stands for the needs of everyone together.
-func (f *conflictFinder) allNeeds() ConflictLimit {
-	return ConflictLimit{Limit: "what everyone needs, by the standard " + string(f.base.Request.Standard)}
+func (f *conflictFinder) allNeeds() ration.ConflictLimit {
+	return ration.ConflictLimit{Limit: "what everyone needs, by the standard " + string(f.base.Request.Standard)}
 }
 
 // mostNamed is how many members of a set that could not be narrowed are named one
@@ -120,7 +121,7 @@ const mostNamed = 16
 // barred says which safety rules keep a person from all the food that a member of a
 // conflict asks for: they are never given up, so that the model holds no row of
 // them.
-func (f *conflictFinder) barred(l conflictLimit) []ConflictLimit {
+func (f *conflictFinder) barred(l conflictLimit) []ration.ConflictLimit {
 	if l.row < 0 || !l.lower || f.rowHasColumns(l.row) {
 		return nil
 	}
@@ -129,7 +130,7 @@ func (f *conflictFinder) barred(l conflictLimit) []ConflictLimit {
 	switch info.kind {
 	case rowFeed:
 		for _, food := range f.base.Request.Table.Foods {
-			if food.HasTag(foods.TagInfantFormula) && info.text == spaced(foods.TagInfantFormula)+" feed" {
+			if food.HasTag(foods.TagInfantFormula) && info.text == ration.Spaced(foods.TagInfantFormula)+" feed" {
 				asked = append(asked, food)
 			}
 		}
@@ -140,11 +141,11 @@ func (f *conflictFinder) barred(l conflictLimit) []ConflictLimit {
 			}
 		}
 	}
-	var list []ConflictLimit
+	var list []ration.ConflictLimit
 	e := f.base.eaters[info.eater]
 	for _, food := range asked {
 		if ok, why := foods.Eligible(e.person, f.base.Request.People, food); !ok {
-			words := ConflictLimit{Limit: "safety rule: " + why.Text, Person: e.person.Name}
+			words := ration.ConflictLimit{Limit: "safety rule: " + why.Text, Person: e.person.Name}
 			if !slices.Contains(list, words) {
 				list = append(list, words)
 			}
@@ -164,16 +165,16 @@ func (f *conflictFinder) rowHasColumns(row int) bool {
 	return false
 }
 
-func (f *conflictFinder) words(l conflictLimit) ConflictLimit {
+func (f *conflictFinder) words(l conflictLimit) ration.ConflictLimit {
 	if l.row < 0 {
 		e := f.exclusions[l.exclusion]
-		out := ConflictLimit{Limit: e.text}
+		out := ration.ConflictLimit{Limit: e.text}
 		if e.person >= 0 {
 			out.Person = f.base.Request.People[e.person].Name
 		}
 		return out
 	}
-	out := ConflictLimit{Limit: f.base.limitText(l)}
+	out := ration.ConflictLimit{Limit: f.base.limitText(l)}
 	if e := f.base.rows[l.row].eater; e >= 0 {
 		out.Person = f.base.eaters[e].person.Name
 	}
@@ -205,8 +206,8 @@ func (r *Ration) limitText(l conflictLimit) string {
 
 // closestRation writes the elastic program's point: what each person would get,
 // and where it falls short.
-func (r *Ration) closestRation(x []float64) *Closest {
-	c := &Closest{Packs: r.planPacks(x)}
+func (r *Ration) closestRation(x []float64) *ration.Closest {
+	c := &ration.Closest{Packs: r.planPacks(x)}
 	for _, e := range r.eaters {
 		p := r.planPerson(e, x)
 		c.People = append(c.People, p)
@@ -214,17 +215,17 @@ func (r *Ration) closestRation(x []float64) *Closest {
 			if n.Ceiling == nil || n.Amount <= *n.Ceiling*(1+shortTolerance) {
 				continue
 			}
-			over := Over{Person: p.Name, Nutrient: n.Nutrient, Unit: n.Unit, Amount: n.Amount, Ceiling: *n.Ceiling}
-			c.Over, c.passed = append(c.Over, over), append(c.passed, over)
+			over := ration.Over{Person: p.Name, Nutrient: n.Nutrient, Unit: n.Unit, Amount: n.Amount, Ceiling: *n.Ceiling}
+			c.Over, c.Passed = append(c.Over, over), append(c.Passed, over)
 		}
-		c.passed = append(c.passed, e.sharesPassed(&p)...)
+		c.Passed = append(c.Passed, e.sharesPassed(&p)...)
 	}
 	for _, e := range r.eaters {
 		if e.drink < 0 {
 			continue
 		}
 		if least := r.Problem.Cols[e.drink].Lower; x[e.drink] < least*(1-shortTolerance) {
-			c.Shortfalls = append(c.Shortfalls, Shortfall{
+			c.Shortfalls = append(c.Shortfalls, ration.Shortfall{
 				Person: e.person.Name, Nutrient: shortDrink, Unit: "L", Amount: max(0, x[e.drink]/r.days()), Target: least / r.days(),
 			})
 		}
@@ -233,15 +234,15 @@ func (r *Ration) closestRation(x []float64) *Closest {
 	for i, info := range r.rows {
 		want := r.Problem.Rows[i].Lower
 		if short := want - activity[i]; info.kind == rowAllWater && short > shortTolerance*want {
-			c.Shortfalls = append(c.Shortfalls, Shortfall{
+			c.Shortfalls = append(c.Shortfalls, ration.Shortfall{
 				Nutrient: shortWashing, Unit: "L", Amount: (r.washingL() - short) / r.days(), Target: r.washingL() / r.days(),
 			})
 		}
 		if info.kind == rowShare && want == 0 && activity[i] < -shortTolerance*r.eaters[info.eater].needs.EER.Amount*r.days() {
 			p := &c.People[info.eater]
-			n := p.need(info.nutrient.Name())
-			if n != nil && n.Floor != nil && n.Amount < *n.Floor && !c.isShort(p.Name, n.Nutrient, n.Unit) {
-				c.Shortfalls = append(c.Shortfalls, Shortfall{
+			n := p.Need(info.nutrient.Name())
+			if n != nil && n.Floor != nil && n.Amount < *n.Floor && !isShort(c, p.Name, n.Nutrient, n.Unit) {
+				c.Shortfalls = append(c.Shortfalls, ration.Shortfall{
 					Person: p.Name, Nutrient: n.Nutrient, Unit: n.Unit, Amount: n.Amount, Target: *n.Floor,
 				})
 			}
@@ -250,38 +251,38 @@ func (r *Ration) closestRation(x []float64) *Closest {
 			continue
 		}
 		if got := activity[i]; got < want*(1-shortTolerance) {
-			c.Shortfalls = append(c.Shortfalls, Shortfall{
+			c.Shortfalls = append(c.Shortfalls, ration.Shortfall{
 				Person: r.eaters[info.eater].person.Name, Nutrient: info.name(), Unit: info.unit,
 				Amount: max(0, got/info.perDay), Target: want / info.perDay,
 			})
 		}
 	}
-	slices.SortStableFunc(c.Shortfalls, func(a, b Shortfall) int {
+	slices.SortStableFunc(c.Shortfalls, func(a, b ration.Shortfall) int {
 		return cmp.Or(cmp.Compare(rank(a.Nutrient), rank(b.Nutrient)), cmp.Compare(a.Amount/a.Target, b.Amount/b.Target))
 	})
 	return c
 }
 
 // isShort reports whether a shortfall is listed already.
-func (c *Closest) isShort(person, nutrient, unit string) bool {
-	return slices.ContainsFunc(c.Shortfalls, func(s Shortfall) bool { return s.Person == person && s.Nutrient == nutrient && s.Unit == unit })
+func isShort(c *ration.Closest, person, nutrient, unit string) bool {
+	return slices.ContainsFunc(c.Shortfalls, func(s ration.Shortfall) bool { return s.Person == person && s.Nutrient == nutrient && s.Unit == unit })
 }
 
 // sharesPassed lists the shares of p's energy that are passed, however little that
 // is.
-func (e *eater) sharesPassed(p *PlanPerson) []Over {
-	energy := p.need(nutrients.Energy.Name())
+func (e *eater) sharesPassed(p *ration.PlanPerson) []ration.Over {
+	energy := p.Need(nutrients.Energy.Name())
 	if energy == nil {
 		return nil
 	}
-	var list []Over
+	var list []ration.Over
 	for _, s := range e.needs.Shares {
-		n := p.need(s.Nutrient.Name())
+		n := p.Need(s.Nutrient.Name())
 		if s.Max == nil || n == nil {
 			continue
 		}
 		if most := s.Max.Amount / 100 * energy.Amount / s.KcalPerG; n.Amount > most {
-			list = append(list, Over{Person: p.Name, Nutrient: n.Nutrient, Unit: n.Unit, Amount: n.Amount, Ceiling: most})
+			list = append(list, ration.Over{Person: p.Name, Nutrient: n.Nutrient, Unit: n.Unit, Amount: n.Amount, Ceiling: most})
 		}
 	}
 	return list
@@ -291,7 +292,7 @@ func (e *eater) sharesPassed(p *PlanPerson) []Over {
 func (info rowInfo) name() string {
 	switch info.kind {
 	case rowPattern, rowGroupCap:
-		return groupName(info.group)
+		return ration.GroupName(info.group)
 	case rowUser, rowFeed, rowReserve, rowLimit, rowKeep, rowAllWater, rowAfter:
 		return info.text
 	default:

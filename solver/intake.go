@@ -4,13 +4,14 @@ import (
 	"math"
 
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // personNeeds sets what a person gets per day beside what is asked. The energy
 // shares are in grams at the planned energy, or at the least energy asked where
 // less is planned. Water is in litres: drink, and water in food.
-func personNeeds(needs nutrients.Needs, eaten []portion, drinkL, days, climate float64) []PersonNeed {
-	var list []PersonNeed
+func personNeeds(needs nutrients.Needs, eaten []portion, drinkL, days, climate float64) []ration.PersonNeed {
+	var list []ration.PersonNeed
 	for _, need := range needs.List {
 		list = append(list, personNeed(need, eaten, days))
 	}
@@ -25,9 +26,9 @@ func personNeeds(needs nutrients.Needs, eaten []portion, drinkL, days, climate f
 	}
 	if needs.Water.Total != nil {
 		floor := needs.Water.Total.Amount * climate
-		list = append(list, PersonNeed{
+		list = append(list, ration.PersonNeed{
 			Nutrient: nutrients.Water.Name(), Unit: "L",
-			Amount: clean(waterIntakeL(eaten, days) + drinkL),
+			Amount: ration.NoResidue(waterIntakeL(eaten, days) + drinkL),
 			Floor:  &floor, Target: &floor, Source: needs.Water.Total.Source,
 		})
 	}
@@ -43,19 +44,19 @@ func waterIntakeL(eaten []portion, days float64) float64 {
 	return litres
 }
 
-func personNeed(need nutrients.Need, eaten []portion, days float64) PersonNeed {
+func personNeed(need nutrients.Need, eaten []portion, days float64) ration.PersonNeed {
 	amount, unknown := intake(eaten, need.Nutrient, days)
-	out := PersonNeed{
-		Nutrient: need.Nutrient.Name(), Unit: need.Nutrient.Unit(), Amount: clean(amount), Unknown: unknown,
+	out := ration.PersonNeed{
+		Nutrient: need.Nutrient.Name(), Unit: need.Nutrient.Unit(), Amount: ration.NoResidue(amount), Unknown: unknown,
 	}
 	if need.Ceiling != nil {
-		out.Source = sourceOf(need.Ceiling.Source, need.Ceiling.Verified)
+		out.Source = ration.SourceOf(need.Ceiling.Source, need.Ceiling.Verified)
 		if !need.Shown {
 			out.Ceiling = amountOf(need.Ceiling)
 		}
 	}
 	if need.Floor != nil {
-		out.Source = sourceOf(need.Floor.Source, need.Floor.Verified)
+		out.Source = ration.SourceOf(need.Floor.Source, need.Floor.Verified)
 		if !need.Shown {
 			out.Floor = amountOf(need.Floor)
 		}
@@ -63,7 +64,7 @@ func personNeed(need nutrients.Need, eaten []portion, days float64) PersonNeed {
 	if need.Target != nil {
 		out.Target = amountOf(need.Target)
 		if out.Source == "" {
-			out.Source = sourceOf(need.Target.Source, need.Target.Verified)
+			out.Source = ration.SourceOf(need.Target.Source, need.Target.Verified)
 		}
 	}
 	return out
@@ -77,7 +78,7 @@ func amountOf(l *nutrients.Limit) *float64 {
 // mergeShare writes a share of energy in grams at the planned energy: into the
 // nutrient's own line where that has none on that side or a looser one, else
 // as the tighter of the two.
-func mergeShare(list []PersonNeed, share nutrients.Share, eaten []portion, energy, days float64) []PersonNeed {
+func mergeShare(list []ration.PersonNeed, share nutrients.Share, eaten []portion, energy, days float64) []ration.PersonNeed {
 	at := -1
 	for i := range list {
 		if list[i].Nutrient == share.Nutrient.Name() {
@@ -86,8 +87,8 @@ func mergeShare(list []PersonNeed, share nutrients.Share, eaten []portion, energ
 	}
 	if at < 0 {
 		amount, unknown := intake(eaten, share.Nutrient, days)
-		list = append(list, PersonNeed{
-			Nutrient: share.Nutrient.Name(), Unit: share.Nutrient.Unit(), Amount: clean(amount), Unknown: unknown,
+		list = append(list, ration.PersonNeed{
+			Nutrient: share.Nutrient.Name(), Unit: share.Nutrient.Unit(), Amount: ration.NoResidue(amount), Unknown: unknown,
 		})
 		at = len(list) - 1
 	}
@@ -96,7 +97,7 @@ func mergeShare(list []PersonNeed, share nutrients.Share, eaten []portion, energ
 		grams := share.Min.Amount / 100 * energy / share.KcalPerG
 		if line.Floor == nil || grams > *line.Floor {
 			line.Floor = &grams
-			line.Source = sourceOf(share.Min.Source, share.Min.Verified)
+			line.Source = ration.SourceOf(share.Min.Source, share.Min.Verified)
 		}
 	}
 	if share.Max != nil {
@@ -104,7 +105,7 @@ func mergeShare(list []PersonNeed, share nutrients.Share, eaten []portion, energ
 		if line.Ceiling == nil || grams < *line.Ceiling {
 			line.Ceiling = &grams
 			if line.Source == "" {
-				line.Source = sourceOf(share.Max.Source, share.Max.Verified)
+				line.Source = ration.SourceOf(share.Max.Source, share.Max.Verified)
 			}
 		}
 	}

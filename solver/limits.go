@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"rationwright/foods"
+	"rationwright/solver/ration"
 )
 
 // allowanceText names the usual allowance of drinking water a head.
@@ -14,9 +15,9 @@ const allowanceText = "the usual water allowance"
 // addLimitRows adds the user's own limits on the whole store.
 func (r *Ration) addLimitRows() {
 	limits := r.Request.Limits
-	r.addTotalRow("budget", "budget", r.currency(), limits.Budget, LeastCost)
-	r.addTotalRow("max-weight", "weight", "kg", limits.WeightKg, LeastWeight)
-	r.addTotalRow("max-litres", "shelf space", "L", limits.VolumeL, LeastVolume)
+	r.addTotalRow("budget", "budget", r.currency(), limits.Budget, ration.LeastCost)
+	r.addTotalRow("max-weight", "weight", "kg", limits.WeightKg, ration.LeastWeight)
+	r.addTotalRow("max-litres", "shelf space", "L", limits.VolumeL, ration.LeastVolume)
 	r.addColumnLimit("max-water", "stored water", "L", limits.WaterL, r.water)
 	r.addColumnLimit("max-heat", "heat for cooking", "MJ", limits.HeatMJ, r.heat)
 	r.addShelfRows()
@@ -31,7 +32,7 @@ func (r *Ration) addLimitRows() {
 
 // allowanceL is the usual allowance of water of everyone over the horizon; the
 // pets' water comes on top, as it is for people.
-func allowanceL(req *Request) float64 {
+func allowanceL(req *ration.Request) float64 {
 	perDay := float64(req.Pets) * waterFigure().petL
 	for _, p := range req.People {
 		perDay += float64(p.Count) * waterFigure().usualL
@@ -39,7 +40,7 @@ func allowanceL(req *Request) float64 {
 	return perDay * float64(req.Days)
 }
 
-func (r *Ration) addTotalRow(name, text, unit string, most *float64, total Least) {
+func (r *Ration) addTotalRow(name, text, unit string, most *float64, total ration.Least) {
 	if most == nil {
 		return
 	}

@@ -2,32 +2,12 @@ package solver
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"math"
 	"time"
 
 	"rationwright/solver/branch"
-)
-
-// PlanVersion is the version of the plan's JSON form.
-const PlanVersion = "1"
-
-// The words of [Plan.Status].
-const (
-	StatusOptimal    = "optimal"    // proven within the asked gap
-	StatusLimit      = "limit"      // a plan, with its gap as it stands
-	StatusInfeasible = "infeasible" // proven: no ration meets the limits
-)
-
-// Errors of [Make] that are not about the input.
-var (
-	// ErrNoPlan: a limit stopped the search before any plan was found.
-	ErrNoPlan = errors.New("the search ended before any plan was found")
-	// ErrNumerical: the arithmetic broke down and nothing could be certified.
-	ErrNumerical = errors.New("the arithmetic broke down; nothing could be certified")
-	// ErrUnverified: the plan found failed the independent check.
-	ErrUnverified = errors.New("the plan found fails the independent check and is not shown")
+	"rationwright/solver/ration"
 )
 
 // Progress is called now and then while a plan is sought; value and bound are
@@ -38,7 +18,7 @@ type Progress = branch.Progress
 // checks it with [Verify] and returns it. When nothing fits, the plan has
 // status infeasible and says what conflicts. It returns an error for input that
 // cannot be planned, and [ErrNoPlan], [ErrNumerical] or [ErrUnverified].
-func Make(ctx context.Context, req *Request, progress func(Progress)) (*Plan, error) {
+func Make(ctx context.Context, req *ration.Request, progress func(Progress)) (*ration.Plan, error) {
 	r, err := Build(req)
 	if err != nil {
 		return nil, err
@@ -49,16 +29,16 @@ func Make(ctx context.Context, req *Request, progress func(Progress)) (*Plan, er
 	return r.make(ctx, progress)
 }
 
-func (r *Ration) make(ctx context.Context, progress func(Progress)) (*Plan, error) {
+func (r *Ration) make(ctx context.Context, progress func(Progress)) (*ration.Plan, error) {
 	return r.makeWith(ctx, progress, r.tidied)
 }
 
 // makeWith makes the plan and lets after improve the point found.
-func (r *Ration) makeWith(ctx context.Context, progress func(Progress), after func(context.Context, []float64) []float64) (*Plan, error) {
+func (r *Ration) makeWith(ctx context.Context, progress func(Progress), after func(context.Context, []float64) []float64) (*ration.Plan, error) {
 	if len(r.eaters) == 0 {
 		p := r.emptyPlan()
-		p.Status = StatusInfeasible
-		p.Conflict = []ConflictLimit{{Limit: "a clinician must plan for everyone in this household"}}
+		p.Status = ration.StatusInfeasible
+		p.Conflict = []ration.ConflictLimit{{Limit: "a clinician must plan for everyone in this household"}}
 		return r.complete(p), nil
 	}
 	timed, stop := context.WithTimeout(ctx, r.Request.Time) // the start is sought in the same time
@@ -69,7 +49,7 @@ func (r *Ration) makeWith(ctx context.Context, progress func(Progress), after fu
 		result = r.solve(timed, progress, r.startUnderLimits(timed))
 	}
 	stop()
-	var shortfalls []Shortfall
+	var shortfalls []ration.Shortfall
 	if result.Status == branch.Infeasible {
 		var (
 			start []float64
@@ -89,9 +69,9 @@ func (r *Ration) makeWith(ctx context.Context, progress func(Progress), after fu
 		if result.ByClock {
 			why += ", by the clock: a longer --time may find one"
 		}
-		return nil, fmt.Errorf("%w: %s%s", ErrNoPlan, why, r.nearMiss)
+		return nil, fmt.Errorf("%w: %s%s", ration.ErrNoPlan, why, r.nearMiss)
 	default:
-		return nil, fmt.Errorf("%w: %s", ErrNumerical, result.Why)
+		return nil, fmt.Errorf("%w: %s", ration.ErrNumerical, result.Why)
 	}
 }
 
@@ -103,7 +83,7 @@ func (r *Ration) solve(ctx context.Context, progress func(Progress), start []flo
 func (r *Ration) options(progress func(Progress), start []float64) branch.Options {
 	return branch.Options{
 		Gap:      r.Request.Within,
-		MinDenom: smallest(r.Request.Least),
+		MinDenom: ration.SmallestStep(r.Request.Least),
 		Work:     r.work(),
 		Time:     r.Request.Time,
 		Start:    start,
@@ -114,7 +94,7 @@ func (r *Ration) options(progress func(Progress), start []float64) branch.Option
 
 // tidyAnswer writes the plan at x without morsels, or as x is where that would not
 // pass the check.
-func (r *Ration) tidyAnswer(ctx context.Context, x []float64, shortfalls []Shortfall) *Plan {
+func (r *Ration) tidyAnswer(ctx context.Context, x []float64, shortfalls []ration.Shortfall) *ration.Plan {
 	p := r.answer(r.withoutMorsels(ctx, x))
 	p.Shortfalls = shortfalls
 	if len(Verify(r.Request, p)) > 0 {
@@ -147,33 +127,24 @@ func (r *Ration) work() int64 {
 // briefTime is the --time whose work a brief search is given.
 const briefTime = 2 * time.Second
 
-// smallest is the least amount of the objective that matters: a cent, a gram,
-// a millilitre.
-func smallest(least Least) float64 {
-	if least == LeastCost {
-		return 0.01
-	}
-	return 0.001
-}
-
 // finish writes and checks the plan at x, a point no worse than the result's, or at
 // the same packs shared out without morsels.
-func (r *Ration) finish(ctx context.Context, x []float64, result branch.Result, shortfalls []Shortfall) (*Plan, error) {
+func (r *Ration) finish(ctx context.Context, x []float64, result branch.Result, shortfalls []ration.Shortfall) (*ration.Plan, error) {
 	p := r.tidyAnswer(ctx, x, shortfalls)
-	shortfalls = p.gets(shortfalls)
+	shortfalls = gets(p, shortfalls)
 	p.Shortfalls = shortfalls
 	p.Notes = append(p.Notes, adviseSupplements(shortfalls)...)
-	p.Status = StatusLimit
+	p.Status = ration.StatusLimit
 	bound := result.Bound
-	gap := gapOf(*p.Value, bound, smallest(r.Request.Least))
+	gap := ration.GapOf(*p.Value, bound, ration.SmallestStep(r.Request.Least))
 	if !math.IsInf(bound, 0) {
 		p.Bound, p.Gap = &bound, &gap
 		if gap <= r.Request.Within {
-			p.Status = StatusOptimal
+			p.Status = ration.StatusOptimal
 		}
 	}
 	switch {
-	case p.Status != StatusLimit:
+	case p.Status != ration.StatusLimit:
 	case ctx.Err() != nil:
 		p.Stopped = "interrupted, may differ next time"
 	case result.ByClock:
@@ -182,7 +153,7 @@ func (r *Ration) finish(ctx context.Context, x []float64, result branch.Result, 
 	p.Prices = r.shadowPrices(result)
 	r.complete(p)
 	if found := Verify(r.Request, p); len(found) > 0 {
-		return nil, fmt.Errorf("%w: %s (%d findings)", ErrUnverified, found[0], len(found))
+		return nil, fmt.Errorf("%w: %s (%d findings)", ration.ErrUnverified, found[0], len(found))
 	}
 	if r.Request.Audit {
 		audit, err := r.audit(ctx, result)
@@ -194,15 +165,9 @@ func (r *Ration) finish(ctx context.Context, x []float64, result branch.Result, 
 	return p, nil
 }
 
-// gapOf is the relative gap, never negative: the bound may pass the value by
-// the last digits of the arithmetic.
-func gapOf(value, bound, least float64) float64 {
-	return math.Max(0, (value-bound)/math.Max(math.Abs(value), least))
-}
-
 // complete adds what every plan carries.
-func (r *Ration) complete(p *Plan) *Plan {
+func (r *Ration) complete(p *ration.Plan) *ration.Plan {
 	p.Cautions = r.cautions(p)
-	p.Request = Record(r.Request)
+	p.Request = ration.Record(r.Request)
 	return p
 }

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
 )
 
@@ -14,8 +15,8 @@ import (
 // they are, the others' shares do not make up for it at the plan's value. What is
 // given up costs next to nothing, and the plan still passes the check.
 func TestNobodyEatsAMorselInVain(t *testing.T) {
-	for _, least := range []Least{LeastCost, LeastWeight, LeastVolume} {
-		req := &Request{
+	for _, least := range []ration.Least{ration.LeastCost, ration.LeastWeight, ration.LeastVolume} {
+		req := &ration.Request{
 			People: []nutrients.Person{adult("Signe", 30, nutrients.Female), adult("Torgeir", 40, nutrients.Male), adult("Solveig", 71, nutrients.Female)},
 			Table:  table(t), Least: least, Start: "2026-11-25", Time: time.Minute, Work: 8000, Within: 0.02,
 		}

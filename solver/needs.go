@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // addNeedRows holds each enforced nutrient between its floor and its ceiling:
@@ -39,7 +40,7 @@ func (r *Ration) addNeedRows() {
 			}
 			row := r.addRow(fmt.Sprintf("%s[%s]", need.Nutrient, e.person.Name), lower, upper, rowInfo{
 				kind: rowNutrient, class: kind, eater: ei, nutrient: need.Nutrient,
-				text: plainName(need.Nutrient), unit: need.Nutrient.Unit(), perDay: r.days(), source: source,
+				text: ration.PlainName(need.Nutrient), unit: need.Nutrient.Unit(), perDay: r.days(), source: source,
 				mayPass: need.Ceiling != nil && need.Ceiling.Kind == "CDRR" && !slices.Contains(e.person.Conditions, nutrients.LowSodium),
 			})
 			for _, y := range e.eats {
@@ -82,7 +83,7 @@ func (r *Ration) addShareRow(ei int, e *eater, share nutrients.Share, end *nutri
 	}
 	row := r.addRow(fmt.Sprintf("%s-share-%s[%s]", share.Nutrient, word, e.person.Name), lower, upper, rowInfo{
 		kind: rowShare, class: requirement, eater: ei, nutrient: share.Nutrient,
-		text:   fmt.Sprintf("%s %s %g %% of energy", plainName(share.Nutrient), spaced(word), end.Amount),
+		text:   fmt.Sprintf("%s %s %g %% of energy", ration.PlainName(share.Nutrient), ration.Spaced(word), end.Amount),
 		unit:   "kcal",
 		perDay: r.days(), source: end.Source,
 	})

@@ -5,6 +5,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/foods/stores"
+	"rationwright/solver/ration"
 )
 
 // Supply is what one pack, litre of stored water or MJ of useful heat costs,
@@ -27,7 +28,7 @@ type supplies struct {
 // suppliesOf works out the supplies of a request: water in the container of
 // [stores.PlanContainer], heat from the packs of the stove's fuel at the low end
 // of its efficiency, prices from the table.
-func suppliesOf(req *Request) (supplies, error) {
+func suppliesOf(req *ration.Request) (supplies, error) {
 	s := supplies{container: stores.PlanContainer(req.Shelves)}
 	var err error
 	if s.stove, err = stores.StoveByName(req.Stove); err != nil {
@@ -49,11 +50,11 @@ func suppliesOf(req *Request) (supplies, error) {
 }
 
 // of returns the amount that least minimises: cost, kg or litres.
-func (s Supply) of(least Least) float64 {
+func (s Supply) of(least ration.Least) float64 {
 	switch least {
-	case LeastWeight:
+	case ration.LeastWeight:
 		return s.WeightKg
-	case LeastVolume:
+	case ration.LeastVolume:
 		return s.VolumeL
 	default:
 		return s.Cost
@@ -68,7 +69,7 @@ func packSupply(k *foods.Pack) Supply {
 // coefficient returns the objective coefficient of column j: stock that is
 // already owned costs nothing but weighs and fills: water and heat on hand are
 // taken off the cost again.
-func (r *Ration) coefficient(j int, least Least) float64 {
+func (r *Ration) coefficient(j int, least ration.Least) float64 {
 	info := r.cols[j]
 	switch info.kind {
 	case colBuy, colReserve:
@@ -82,12 +83,12 @@ func (r *Ration) coefficient(j int, least Least) float64 {
 	case colHeat:
 		return r.supplies.heat.of(least)
 	case colOwnWater:
-		if least == LeastCost {
+		if least == ration.LeastCost {
 			return -r.supplies.water.Cost
 		}
 		return 0
 	case colOwnHeat:
-		if least == LeastCost {
+		if least == ration.LeastCost {
 			return -r.supplies.heat.Cost
 		}
 		return 0
@@ -97,7 +98,7 @@ func (r *Ration) coefficient(j int, least Least) float64 {
 }
 
 // aim sets the objective of the program.
-func (r *Ration) aim(least Least) {
+func (r *Ration) aim(least ration.Least) {
 	for j := range r.Problem.Cols {
 		r.Problem.Cols[j].Cost = r.coefficient(j, least)
 	}

@@ -6,6 +6,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // addPatternRows asks for servings of each food group, scaled for a store
@@ -31,7 +32,7 @@ func (r *Ration) addPatternRows() {
 			row := r.addRow(fmt.Sprintf("group-%s[%s]", floor.Group, e.person.Name),
 				floor.PerDay*r.days(), math.Inf(1), rowInfo{
 					kind: rowPattern, class: requirement, eater: ei, group: floor.Group,
-					text: "servings of " + spaced(groupName(floor.Group)), unit: floor.Unit, perDay: r.days(), source: floor.Source,
+					text: "servings of " + ration.Spaced(ration.GroupName(floor.Group)), unit: floor.Unit, perDay: r.days(), source: floor.Source,
 				})
 			for _, y := range e.eats {
 				r.Problem.Set(row, y.col, r.larder[y.food].food.PerGram(floor.Group))

@@ -7,6 +7,7 @@ import (
 
 	"rationwright/nutrients"
 	"rationwright/solver/linear"
+	"rationwright/solver/ration"
 	"rationwright/solver/referee"
 	"rationwright/solver/simplex"
 )
@@ -19,11 +20,11 @@ import (
 // which is what the packs' rows come to when packs may be bought in part. It is
 // small, so that the referee can solve it too. Rows that seldom bind come last
 // and can be left out at first.
-func personProgram(req *Request, person nutrients.Person) (*linear.Problem, error) {
-	own := *filled(req)
+func personProgram(req *ration.Request, person nutrients.Person) (*linear.Problem, error) {
+	own := *ration.Filled(req)
 	own.People = []nutrients.Person{person}
 	own.People[0].Count = 1
-	own.Stock, own.Files, own.Limits, own.Allowance, own.Pets = nil, Files{}, Limits{}, false, 0
+	own.Stock, own.Files, own.Limits, own.Allowance, own.Pets = nil, ration.Files{}, ration.Limits{}, false, 0
 	own.StockOnly = false
 	r, err := Build(&own)
 	if err != nil {
@@ -73,16 +74,6 @@ func (r *Ration) project(perGram map[int]float64) *linear.Problem {
 	return p
 }
 
-// SecondOpinion is one relaxation solved twice, by the product's own simplex
-// method and by the referee.
-type SecondOpinion struct {
-	What    string  `json:"what"`
-	Engine  float64 `json:"engine"`
-	Referee float64 `json:"referee,omitempty"`
-	Agree   bool    `json:"agree"`
-	Remark  string  `json:"remark,omitempty"` // why there is no second figure, or what it rests on
-}
-
 // agreeTolerance is the relative difference up to which two solvers agree: both
 // stop at residuals of about 1e-7 on scaled rows.
 const agreeTolerance = 1e-6
@@ -93,15 +84,15 @@ const refereeRows = 150
 
 // SecondOpinions has the referee solve the relaxation of each person's own
 // program, and of the whole household where that is small enough for it.
-func SecondOpinions(ctx context.Context, req *Request) ([]SecondOpinion, error) {
-	var list []SecondOpinion
+func SecondOpinions(ctx context.Context, req *ration.Request) ([]ration.SecondOpinion, error) {
+	var list []ration.SecondOpinion
 	for _, person := range req.People {
 		p, err := personProgram(req, person)
 		if err != nil {
 			return nil, err
 		}
 		if p == nil {
-			list = append(list, SecondOpinion{What: person.Name, Agree: true, Remark: "a clinician must plan for this person"})
+			list = append(list, ration.SecondOpinion{What: person.Name, Agree: true, Remark: "a clinician must plan for this person"})
 			continue
 		}
 		o, err := secondOpinion(ctx, person.Name, p)
@@ -123,8 +114,8 @@ func SecondOpinions(ctx context.Context, req *Request) ([]SecondOpinion, error) 
 
 // secondOpinion solves p with both. The referee starts without the rows that
 // seldom bind and gets those that its point violates, until none is.
-func secondOpinion(ctx context.Context, what string, p *linear.Problem) (SecondOpinion, error) {
-	o := SecondOpinion{What: what}
+func secondOpinion(ctx context.Context, what string, p *linear.Problem) (ration.SecondOpinion, error) {
+	o := ration.SecondOpinion{What: what}
 	s, err := simplex.New(p)
 	if err != nil {
 		return o, err
@@ -213,16 +204,4 @@ func size(bound float64) float64 {
 		return 0
 	}
 	return math.Abs(bound)
-}
-
-// String says what came out in one line.
-func (o SecondOpinion) String() string {
-	switch {
-	case o.Remark != "" && !o.Agree:
-		return fmt.Sprintf("%s: %s", o.What, o.Remark)
-	case o.Agree:
-		return fmt.Sprintf("%s: both %.6f", o.What, o.Engine)
-	default:
-		return fmt.Sprintf("%s: %.6f here, %.6f by the referee", o.What, o.Engine, o.Referee)
-	}
 }

@@ -1,9 +1,13 @@
 package solver
 
-import "strings"
+import (
+	"strings"
+
+	"rationwright/solver/ration"
+)
 
 // pointOf is the point of the model that a plan describes.
-func (r *Ration) pointOf(plan *Plan) []float64 {
+func (r *Ration) pointOf(plan *ration.Plan) []float64 {
 	x := make([]float64, len(r.cols))
 	for _, line := range plan.Packs {
 		r.placePacks(x, line)
@@ -33,7 +37,7 @@ func (r *Ration) pointOf(plan *Plan) []float64 {
 }
 
 // placePacks puts one line of a plan into the columns of a point.
-func (r *Ration) placePacks(x []float64, line PlanPack) {
+func (r *Ration) placePacks(x []float64, line ration.PlanPack) {
 	stock, bought := line.FromStock, line.Count-line.FromStock
 	for _, lf := range r.larder {
 		if !strings.EqualFold(lf.food.Name, line.Food) {

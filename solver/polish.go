@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"rationwright/solver/branch"
+	"rationwright/solver/ration"
 )
 
 // Limits of the polish: it never decides the value, so it may be cut short, but
@@ -63,7 +64,7 @@ func (r *Ration) withoutCrumbs(ctx context.Context, x []float64) []float64 {
 // polish looks for a plan of no higher value that weighs less, within a fixed
 // amount of work, and returns the better of the two points.
 func (r *Ration) polish(ctx context.Context, x []float64) []float64 {
-	if r.Request.Least == LeastWeight {
+	if r.Request.Least == ration.LeastWeight {
 		return x
 	}
 	value := 0.0
@@ -74,10 +75,10 @@ func (r *Ration) polish(ctx context.Context, x []float64) []float64 {
 	row := trial.AddRow("value", math.Inf(-1), value+polishSlack*math.Abs(value))
 	for j := range trial.Cols {
 		trial.Set(row, j, trial.Cols[j].Cost)
-		trial.Cols[j].Cost = r.coefficient(j, LeastWeight)
+		trial.Cols[j].Cost = r.coefficient(j, ration.LeastWeight)
 	}
 	result := branch.Solve(ctx, trial, branch.Options{
-		Gap: polishGap, MinDenom: smallest(LeastWeight), Time: polishTime, Work: polishWork, Start: x,
+		Gap: polishGap, MinDenom: ration.SmallestStep(ration.LeastWeight), Time: polishTime, Work: polishWork, Start: x,
 	})
 	if result.X == nil || result.ByClock {
 		return x

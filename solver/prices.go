@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"rationwright/solver/branch"
+	"rationwright/solver/ration"
 )
 
 // dullPrice is the shadow price under which a limit is not listed, in the unit
@@ -19,12 +20,12 @@ const dullPrice = 1e-9
 // a row that stands for several alike people it is the price of one of them, so
 // that it does not matter whether they share a row of the household. Negative
 // means that it would save. The largest effect of the whole limit comes first.
-func (r *Ration) shadowPrices(result branch.Result) []Price {
+func (r *Ration) shadowPrices(result branch.Result) []ration.Price {
 	if len(result.RootDual) != len(r.rows) {
 		return nil
 	}
 	type ranked struct {
-		Price
+		ration.Price
 		weight float64
 	}
 	var all []ranked
@@ -47,7 +48,7 @@ func (r *Ration) shadowPrices(result branch.Result) []Price {
 			side = ""
 		}
 		p := ranked{
-			Price:  Price{Limit: info.text + side, Unit: info.unit, Marginal: dual * r.priceScale(info)},
+			Price:  ration.Price{Limit: info.text + side, Unit: info.unit, Marginal: dual * r.priceScale(info)},
 			weight: math.Abs(dual * amount),
 		}
 		if info.kind == rowShare {
@@ -59,7 +60,7 @@ func (r *Ration) shadowPrices(result branch.Result) []Price {
 		all = append(all, p)
 	}
 	slices.SortStableFunc(all, func(a, b ranked) int { return cmp.Compare(b.weight, a.weight) })
-	prices := make([]Price, len(all))
+	prices := make([]ration.Price, len(all))
 	for i, p := range all {
 		prices[i] = p.Price
 	}

@@ -20,6 +20,7 @@ import (
 	"rationwright/nutrients"
 	"rationwright/solver/branch"
 	"rationwright/solver/linear"
+	"rationwright/solver/ration"
 )
 
 // The race: the product's own models by this engine and by general solvers, in
@@ -70,7 +71,7 @@ func TestRace(t *testing.T) {
 	fmt.Fprintf(&out, "  %s\n", "ours ÷ best gap")
 	for _, n := range numbers(t, *racePeople) {
 		for _, least := range strings.Split(*raceLeast, ",") {
-			raceModel(t, &out, racers, int(n), Least(least))
+			raceModel(t, &out, racers, int(n), ration.Least(least))
 		}
 	}
 	t.Log(out.String())
@@ -107,8 +108,8 @@ func islanders(n int) []nutrients.Person {
 	return all[:n]
 }
 
-func raceModel(t *testing.T, out *strings.Builder, racers []racer, people int, least Least) {
-	r, err := Build(&Request{People: islanders(people), Table: table(t), Least: least, Start: "2026-11-25"})
+func raceModel(t *testing.T, out *strings.Builder, racers []racer, people int, least ration.Least) {
+	r, err := Build(&ration.Request{People: islanders(people), Table: table(t), Least: least, Start: "2026-11-25"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -170,7 +171,7 @@ func plainNames(p *linear.Problem) *linear.Problem {
 func runOurs(r *Ration, seconds float64) stand {
 	start := time.Now()
 	result := branch.Solve(context.Background(), r.Problem, branch.Options{
-		Gap: 1e-4, MinDenom: smallest(r.Request.Least), Time: time.Duration(seconds * float64(time.Second)),
+		Gap: 1e-4, MinDenom: ration.SmallestStep(r.Request.Least), Time: time.Duration(seconds * float64(time.Second)),
 	})
 	s := stand{value: math.NaN(), bound: result.Bound, seconds: time.Since(start).Seconds()}
 	if result.X != nil {

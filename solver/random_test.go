@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
 )
 
@@ -27,8 +28,8 @@ func TestRandomHouseholds(t *testing.T) {
 	for i := range 4 * *campaign {
 		household := randomHousehold(rng)
 		people += len(household)
-		req := &Request{
-			People: household, Table: all, Least: LeastWeight, Within: 0.05, Time: time.Minute, Start: "2026-11-25",
+		req := &ration.Request{
+			People: household, Table: all, Least: ration.LeastWeight, Within: 0.05, Time: time.Minute, Start: "2026-11-25",
 		}
 		if i%4 == 3 {
 			ask(rng, req)
@@ -44,7 +45,7 @@ func TestRandomHouseholds(t *testing.T) {
 			checkNobody(t, plan)
 			continue
 		}
-		if plan.Status == StatusInfeasible {
+		if plan.Status == ration.StatusInfeasible {
 			impossible++
 			if checkConflict(t, req, plan) {
 				proven++
@@ -52,7 +53,7 @@ func TestRandomHouseholds(t *testing.T) {
 			continue
 		}
 		planned++
-		if plan.Status != StatusOptimal {
+		if plan.Status != ration.StatusOptimal {
 			open++
 		}
 		if len(plan.Shortfalls) > 0 {
@@ -74,8 +75,8 @@ func TestRandomHouseholds(t *testing.T) {
 
 // ask draws what else a request may say: cooking, days, standard, climate, and
 // limits on water and heat.
-func ask(rng *rand.Rand, req *Request) {
-	req.Cook = oneOf(rng, CookNone, CookWarm, CookBoil, CookSimmer)
+func ask(rng *rand.Rand, req *ration.Request) {
+	req.Cook = oneOf(rng, ration.CookNone, ration.CookWarm, ration.CookBoil, ration.CookSimmer)
 	req.Days = oneOf(rng, 3, 7, 14, 14, 21)
 	req.Standard = oneOf(rng, nutrients.StandardRDA, nutrients.StandardRDA, nutrients.StandardEAR, nutrients.StandardBasic)
 	req.Hot = chance(rng, 6)
@@ -95,7 +96,7 @@ func ask(rng *rand.Rand, req *Request) {
 }
 
 // described is a request in one line, to be built again.
-func described(req *Request) string {
+func described(req *ration.Request) string {
 	text := fmt.Sprintf("%q, cook %s, %d days, %s, hot %v, easy-open %v", nutrients.HouseholdRows(req.People)[1:], req.Cook, req.Days, req.Standard, req.Hot, req.EasyOpen)
 	if w := req.Limits.WaterL; w != nil {
 		text += fmt.Sprintf(", at most %g L", *w)
@@ -108,15 +109,15 @@ func described(req *Request) string {
 
 // checkNobody wants a plan for a household that is refused altogether to feed
 // nobody and to say so.
-func checkNobody(t *testing.T, plan *Plan) {
+func checkNobody(t *testing.T, plan *ration.Plan) {
 	t.Helper()
-	if plan.Status != StatusInfeasible || len(plan.Packs) > 0 || len(plan.People) > 0 || plan.Notice == "" {
+	if plan.Status != ration.StatusInfeasible || len(plan.Packs) > 0 || len(plan.People) > 0 || plan.Notice == "" {
 		t.Errorf("everyone refused, but %s with %d packs for %d people, notice %q", plan.Status, len(plan.Packs), len(plan.People), plan.Notice)
 	}
 }
 
 // checkStoredOnly wants no vitamin short but those that the body stores.
-func checkStoredOnly(t *testing.T, plan *Plan) {
+func checkStoredOnly(t *testing.T, plan *ration.Plan) {
 	t.Helper()
 	for _, s := range plan.Shortfalls {
 		if s.Nutrient != "vitamin_a" && s.Nutrient != "vitamin_d" && s.Nutrient != "vitamin_b12" {
@@ -127,7 +128,7 @@ func checkStoredOnly(t *testing.T, plan *Plan) {
 
 // checkForbidden looks at every food of every person of a plan with the plain
 // words of [barred], apart from the eligibility code.
-func checkForbidden(t *testing.T, req *Request, plan *Plan) {
+func checkForbidden(t *testing.T, req *ration.Request, plan *ration.Plan) {
 	t.Helper()
 	byName := map[string]*nutrients.Person{}
 	for i := range req.People {
@@ -156,7 +157,7 @@ func containsText(text, part string) bool {
 // is given up. It solves each program anew, every row in force, by the simplex
 // method alone: without limits on totals whole packs add nothing, as they may
 // be rounded up. It reports whether the conflict is proven.
-func checkConflict(t *testing.T, req *Request, plan *Plan) bool {
+func checkConflict(t *testing.T, req *ration.Request, plan *ration.Plan) bool {
 	t.Helper()
 	who := described(req)
 	if len(plan.Conflict) == 0 || plan.Proven == nil {

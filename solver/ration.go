@@ -4,13 +4,14 @@ import (
 	"rationwright/foods"
 	"rationwright/nutrients"
 	"rationwright/solver/linear"
+	"rationwright/solver/ration"
 )
 
 // Ration is the model of one request: the program as plain data, and what each
 // of its rows and columns stands for. Grams are over the whole horizon, on the
 // basis of the food's row; litres and MJ likewise.
 type Ration struct {
-	Request *Request // with every default filled in
+	Request *ration.Request // with every default filled in
 	Problem *linear.Problem
 
 	cols []colInfo // parallel to Problem.Cols
@@ -147,8 +148,8 @@ type rowInfo struct {
 	group    string             // rowPattern, rowGroupCap
 	text     string             // "iron", "budget", … plain words
 	unit     string
-	total    Least   // rowLimit on a total of packs: which; "" for all other rows
-	perDay   float64 // divides a row's amount to one person's day; 1 where it has none
+	total    ration.Least // rowLimit on a total of packs: which; "" for all other rows
+	perDay   float64      // divides a row's amount to one person's day; 1 where it has none
 	source   string
 	mayPass  bool // its ceiling guards against long-term illness only: the closest ration may pass it
 }

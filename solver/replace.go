@@ -9,35 +9,36 @@ import (
 
 	"rationwright/foods"
 	"rationwright/solver/branch"
+	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
 )
 
 // Replacing is what could stand in for a food of a plan, without changing the
 // plan.
 type Replacing struct {
-	NotFed
-	InsteadOf    string        `json:"instead_of"`
-	For          string        `json:"for,omitempty"`
-	Needless     bool          `json:"needless"`             // the rest of the plan meets every need without it
-	Short        []Shortfall   `json:"short,omitempty"`      // what is missing without it
-	Replacements []Replacement `json:"replacements"`         // the best first
-	Considered   int           `json:"considered,omitempty"` // foods that were looked at
+	ration.NotFed
+	InsteadOf    string             `json:"instead_of"`
+	For          string             `json:"for,omitempty"`
+	Needless     bool               `json:"needless"`             // the rest of the plan meets every need without it
+	Short        []ration.Shortfall `json:"short,omitempty"`      // what is missing without it
+	Replacements []Replacement      `json:"replacements"`         // the best first
+	Considered   int                `json:"considered,omitempty"` // foods that were looked at
 
-	plan *Plan
+	plan *ration.Plan
 }
 
 // Replacement is one food that would stand in for another by itself, in whole
 // packs, every other pack of the plan staying as it is. The changes count the
 // packs of the food replaced as not bought.
 type Replacement struct {
-	Food         string       `json:"food"`
-	NDB          string       `json:"ndb,omitempty"`
-	Packs        []PackChange `json:"packs"`
-	CostChange   float64      `json:"cost_change"`
-	WeightChange float64      `json:"weight_change"`
-	VolumeChange float64      `json:"volume_change"`
-	Balanced     bool         `json:"balanced"` // every need is met
-	Short        []Shortfall  `json:"short,omitempty"`
+	Food         string             `json:"food"`
+	NDB          string             `json:"ndb,omitempty"`
+	Packs        []PackChange       `json:"packs"`
+	CostChange   float64            `json:"cost_change"`
+	WeightChange float64            `json:"weight_change"`
+	VolumeChange float64            `json:"volume_change"`
+	Balanced     bool               `json:"balanced"` // every need is met
+	Short        []ration.Shortfall `json:"short,omitempty"`
 
 	x []float64
 }
@@ -58,7 +59,7 @@ const shortWeight = 10
 // Replacements ranks what could replace a food of the plan, for everyone or for
 // one person: foods that keep the balance first, the best by the plan's
 // objective before the others; then those that come nearest to it.
-func Replacements(ctx context.Context, plan *Plan, food, who string) (*Replacing, error) {
+func Replacements(ctx context.Context, plan *ration.Plan, food, who string) (*Replacing, error) {
 	req, err := swappable(plan)
 	if err != nil {
 		return nil, err
@@ -66,12 +67,12 @@ func Replacements(ctx context.Context, plan *Plan, food, who string) (*Replacing
 	return replacements(ctx, req, plan, food, who)
 }
 
-func replacements(ctx context.Context, old *Request, plan *Plan, food, who string) (*Replacing, error) {
+func replacements(ctx context.Context, old *ration.Request, plan *ration.Plan, food, who string) (*Replacing, error) {
 	req, gone, err := SwapRequest{Drop: []string{food}, For: who}.apply(old, plan)
 	if err != nil {
 		return nil, err
 	}
-	if !slices.ContainsFunc(plan.Packs, func(k PlanPack) bool {
+	if !slices.ContainsFunc(plan.Packs, func(k ration.PlanPack) bool {
 		f := foodNamed(req.Table, k.Food)
 		return gone[f] && !k.Reserve
 	}) {
@@ -87,7 +88,7 @@ func replacements(ctx context.Context, old *Request, plan *Plan, food, who strin
 			food = f.Name
 		}
 	}
-	out := &Replacing{NotFed: plan.notFed(), InsteadOf: food, For: who, Replacements: []Replacement{}, plan: plan}
+	out := &Replacing{NotFed: plan.NotFed(), InsteadOf: food, For: who, Replacements: []Replacement{}, plan: plan}
 	if err := w.start(ctx); err != nil {
 		return nil, err
 	}
@@ -104,7 +105,7 @@ func replacements(ctx context.Context, old *Request, plan *Plan, food, who strin
 // soft, into which one food at a time is let.
 type replaceSearch struct {
 	ration *Ration
-	plan   *Plan
+	plan   *ration.Plan
 	gone   map[*foods.Food]bool
 	soft   *elastic
 	lp     *relaxed
@@ -139,7 +140,7 @@ func (w *replaceSearch) start(ctx context.Context) error {
 	}
 	w.base = w.lp.solve(ctx)
 	if w.base.Status != simplex.Optimal {
-		return &stopped{ErrNumerical, "what is left without the food could not be worked out: " + w.base.Why}
+		return &stopped{ration.ErrNumerical, "what is left without the food could not be worked out: " + w.base.Why}
 	}
 	return nil
 }
@@ -261,12 +262,12 @@ func (w *replaceSearch) whole(ctx context.Context, lf *larderFood) Replacement {
 	p := w.soft.problem.Clone()
 	w.open(func(j int, lower, upper float64) { p.Cols[j].Lower, p.Cols[j].Upper = lower, upper }, lf)
 	w.ration.closeEmpty(p)
-	found := searchSlim(ctx, p, branch.Options{Gap: replaceGap / shortWeight, MinDenom: smallest(w.ration.Request.Least), Work: replaceWork, Workers: 1})
+	found := searchSlim(ctx, p, branch.Options{Gap: replaceGap / shortWeight, MinDenom: ration.SmallestStep(w.ration.Request.Least), Work: replaceWork, Workers: 1})
 	if found.X == nil {
 		return Replacement{}
 	}
 	out := w.write(found.X)
-	out.Food, out.NDB = lf.food.Name, ndb(lf.food)
+	out.Food, out.NDB = lf.food.Name, ration.NDBOf(lf.food)
 	for _, k := range lf.buy {
 		if n := int(math.Round(found.X[k.col] - w.soft.problem.Cols[k.col].Lower)); n > 0 {
 			out.Packs = append(out.Packs, PackChange{Pack: k.pack.Key, Food: lf.food.Name, Count: n})
@@ -282,9 +283,9 @@ func (w *replaceSearch) write(x []float64) Replacement {
 	short := r.closestRation(x[:len(r.cols)]).Shortfalls
 	old := w.plan.Totals
 	return Replacement{
-		CostChange:   clean(changed.Totals.Cost - old.Cost),
-		WeightChange: clean(changed.Totals.WeightKg - old.WeightKg),
-		VolumeChange: clean(changed.Totals.VolumeL - old.VolumeL),
+		CostChange:   ration.NoResidue(changed.Totals.Cost - old.Cost),
+		WeightChange: ration.NoResidue(changed.Totals.WeightKg - old.WeightKg),
+		VolumeChange: ration.NoResidue(changed.Totals.VolumeL - old.VolumeL),
 		Short:        short,
 		Balanced:     len(short) == 0,
 		x:            x,

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
 )
 
@@ -82,7 +83,7 @@ func TestReplacementsAgainstTryingEachFood(t *testing.T) {
 
 // checkReplacement puts a replacement into the plan and holds the result to the
 // independent check, but for what it says it leaves short.
-func checkReplacement(t *testing.T, req *Request, plan *Plan, food string, a Replacement) {
+func checkReplacement(t *testing.T, req *ration.Request, plan *ration.Plan, food string, a Replacement) {
 	t.Helper()
 	changed, _, err := SwapRequest{Drop: []string{food}}.apply(req, plan)
 	if err != nil {

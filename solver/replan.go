@@ -6,6 +6,7 @@ import (
 
 	"rationwright/solver/branch"
 	"rationwright/solver/linear"
+	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
 )
 
@@ -18,7 +19,7 @@ const (
 )
 
 // named returns the limit behind a row, by the row's name.
-func (l *Limits) named(row string) **float64 {
+func named(l *ration.Limits, row string) **float64 {
 	switch row {
 	case "budget":
 		return &l.Budget
@@ -51,7 +52,7 @@ func (r *Ration) aimAtLimit(info rowInfo) {
 
 // searchOnce searches the program as it stands within a fixed amount of work.
 func (r *Ration) searchOnce(ctx context.Context, gap float64, work int64, start []float64) branch.Result {
-	opt := branch.Options{Gap: gap, MinDenom: smallest(r.Request.Least), Work: work, Time: r.Request.Time, Start: start}
+	opt := branch.Options{Gap: gap, MinDenom: ration.SmallestStep(r.Request.Least), Work: work, Time: r.Request.Time, Start: start}
 	if start == nil {
 		opt.Start = r.underLimits(ctx, false)
 	}
@@ -64,7 +65,7 @@ func (r *Ration) searchOnce(ctx context.Context, gap float64, work int64, start 
 
 // canFit reports whether the relaxation of req has a point, vitamins that the
 // body stores apart.
-func canFit(ctx context.Context, req *Request) bool {
+func canFit(ctx context.Context, req *ration.Request) bool {
 	r, err := Build(req)
 	if err != nil {
 		return false
@@ -100,9 +101,9 @@ func (r *Ration) feasible(ctx context.Context, p *linear.Problem) (bool, error) 
 	case simplex.Infeasible:
 		return false, nil
 	case simplex.Limit:
-		return false, &stopped{ErrNoPlan, result.Why}
+		return false, &stopped{ration.ErrNoPlan, result.Why}
 	default:
-		return false, &stopped{ErrNumerical, result.Why}
+		return false, &stopped{ration.ErrNumerical, result.Why}
 	}
 }
 
@@ -117,13 +118,13 @@ func (e *stopped) Unwrap() error { return e.kind }
 
 // replan plans req anew within a fixed amount of work; ok is false when no plan
 // was found that passes the independent check.
-func replan(ctx context.Context, req *Request, start []float64) (plan *Plan, ok bool) {
+func replan(ctx context.Context, req *ration.Request, start []float64) (plan *ration.Plan, ok bool) {
 	r, err := Build(req)
 	if err != nil || len(r.eaters) == 0 {
 		return nil, false
 	}
 	result := r.searchOnce(ctx, replanGap, wayOutWork, start)
-	var shortfalls []Shortfall
+	var shortfalls []ration.Shortfall
 	if result.Status == branch.Infeasible {
 		if shortfalls, start, ok = r.relaxStoredVitamins(ctx); ok {
 			result = r.searchOnce(ctx, replanGap, wayOutWork, start)
@@ -133,6 +134,6 @@ func replan(ctx context.Context, req *Request, start []float64) (plan *Plan, ok 
 		return nil, false
 	}
 	plan = r.answer(result.X)
-	plan.Shortfalls = plan.gets(shortfalls)
+	plan.Shortfalls = gets(plan, shortfalls)
 	return plan, len(Verify(r.Request, plan)) == 0
 }

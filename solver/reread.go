@@ -1,25 +1,14 @@
 package solver
 
 import (
-	"encoding/json"
-	"errors"
 	"fmt"
-	"io"
 	"math"
-	"reflect"
 	"slices"
 	"strings"
 
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
-
-// ErrNoRation is wrapped by the refusal of a plan in which nothing fits, where a
-// ration is needed.
-var ErrNoRation = errors.New("the plan holds no ration, since none meets its limits")
-
-// ErrTampered is wrapped by the refusal of a plan that does not hold what its own
-// request asks for, or what it says of itself.
-var ErrTampered = errors.New("the plan is not as it was made")
 
 // shownFindings is how many findings a refusal names.
 const shownFindings = 3
@@ -27,8 +16,8 @@ const shownFindings = 3
 // Recheck holds a plan that was read back against req, its own request, as every
 // plan is checked before it is shown; see [Verify]. A plan in which nothing fits has
 // nothing to check. The error wraps [ErrTampered] and names the first findings.
-func Recheck(req *Request, plan *Plan) error {
-	if plan.Status == StatusInfeasible && plan.Totals == nil && plan.Packs == nil && plan.People == nil {
+func Recheck(req *ration.Request, plan *ration.Plan) error {
+	if plan.Status == ration.StatusInfeasible && plan.Totals == nil && plan.Packs == nil && plan.People == nil {
 		return nil
 	}
 	found := headFindings(req, plan)
@@ -45,15 +34,15 @@ func Recheck(req *Request, plan *Plan) error {
 	if n := len(found) - shownFindings; n > 0 {
 		found, more = found[:shownFindings], fmt.Sprintf(" (and %d more)", n)
 	}
-	return fmt.Errorf("%w: %s%s; make it again with plan --format json", ErrTampered, strings.Join(found, "; "), more)
+	return fmt.Errorf("%w: %s%s; make it again with plan --format json", ration.ErrTampered, strings.Join(found, "; "), more)
 }
 
 // headFindings are the faults of a plan that keep it from being checked: what it
 // lacks, and where it is not of the request inside it.
-func headFindings(req *Request, plan *Plan) []string {
+func headFindings(req *ration.Request, plan *ration.Plan) []string {
 	var found []string
 	add := func(format string, args ...any) { found = append(found, fmt.Sprintf(format, args...)) }
-	if plan.Status != StatusOptimal && plan.Status != StatusLimit {
+	if plan.Status != ration.StatusOptimal && plan.Status != ration.StatusLimit {
 		add("its status is %q and it holds a ration", plan.Status)
 	}
 	if plan.Totals == nil || plan.Value == nil {
@@ -93,7 +82,7 @@ func headFindings(req *Request, plan *Plan) []string {
 
 // printedFindings are the lines of a plan that [Verify] reads nothing from, but a
 // user does: what a line of packs comes to, and every need beside what is got.
-func printedFindings(req *Request, plan *Plan) []string {
+func printedFindings(req *ration.Request, plan *ration.Plan) []string {
 	var found []string
 	differ := func(what string, got, want float64) {
 		if !(math.Abs(got-want) <= checkTolerance*math.Max(1, math.Abs(want))) {
@@ -101,15 +90,15 @@ func printedFindings(req *Request, plan *Plan) []string {
 		}
 	}
 	if plan.Value != nil && plan.Bound != nil && plan.Gap != nil {
-		differ("gap", *plan.Gap, gapOf(*plan.Value, *plan.Bound, smallest(plan.Least)))
+		differ("gap", *plan.Gap, ration.GapOf(*plan.Value, *plan.Bound, ration.SmallestStep(plan.Least)))
 	}
 	for _, line := range plan.Packs {
-		k := findPack(req, line.Pack)
+		k := ration.FindPack(req, line.Pack)
 		if k == nil {
 			continue // is a finding already
 		}
-		if line.NDB != ndb(k.Food) {
-			found = append(found, line.Pack+" is of NDB number "+ndb(k.Food)+", not "+line.NDB)
+		if line.NDB != ration.NDBOf(k.Food) {
+			found = append(found, line.Pack+" is of NDB number "+ration.NDBOf(k.Food)+", not "+line.NDB)
 		}
 		s, n := packSupply(k), float64(line.Count)
 		differ("net weight of "+line.Pack, line.NetG, k.NetG)
@@ -135,8 +124,8 @@ func printedFindings(req *Request, plan *Plan) []string {
 			}
 		}
 		for _, want := range personNeeds(needs, eaten, p.DrinkLPerDay, float64(req.Days), climate(req)) {
-			got := p.need(want.Nutrient)
-			what := p.Name + ": " + spaced(want.Nutrient)
+			got := p.Need(want.Nutrient)
+			what := p.Name + ": " + ration.Spaced(want.Nutrient)
 			if got == nil {
 				found = append(found, what+" is missing")
 				continue
@@ -179,66 +168,4 @@ func listed(names []string) string {
 		return "nobody"
 	}
 	return strings.Join(names, ", ")
-}
-
-// plainJSON says in plain words why a text is no plan in its JSON form.
-func plainJSON(err error) string {
-	var (
-		kind   *json.UnmarshalTypeError
-		syntax *json.SyntaxError
-	)
-	switch {
-	case errors.Is(err, io.EOF):
-		return "it is empty"
-	case errors.Is(err, io.ErrUnexpectedEOF):
-		return "it breaks off before its end"
-	case errors.As(err, &syntax):
-		return fmt.Sprintf("it is no JSON from byte %d on", syntax.Offset)
-	case errors.As(err, &kind):
-		what, found := kind.Field, plainKind(kind.Value)
-		if what == "" {
-			what = "the whole"
-		}
-		return fmt.Sprintf("%s is %s where %s belongs", what, found, plainType(kind.Type))
-	}
-	return "it cannot be read: " + err.Error()
-}
-
-// plainKind is what JSON holds, in plain words.
-func plainKind(value string) string {
-	word, rest, _ := strings.Cut(value, " ")
-	switch word {
-	case "string":
-		return "a text"
-	case "number":
-		if rest == "" {
-			return "a number"
-		}
-		return "the number " + rest
-	case "bool":
-		return "true or false"
-	case "array":
-		return "a list"
-	case "object":
-		return "an object"
-	}
-	return value
-}
-
-// plainType is what was wanted, in plain words.
-func plainType(t reflect.Type) string {
-	switch t.Kind() {
-	case reflect.String:
-		return "a text"
-	case reflect.Bool:
-		return "true or false"
-	case reflect.Int, reflect.Int64:
-		return "a whole number"
-	case reflect.Float64:
-		return "a number"
-	case reflect.Slice:
-		return "a list"
-	default:
-		return "an object"
-	}
 }

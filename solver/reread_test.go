@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // written is a small plan as JSON, read as plain data.
@@ -19,8 +20,8 @@ func written(t *testing.T) []byte {
 	two.Count = 2
 	refused := adult("Arne", 66, nutrients.Male)
 	refused.Conditions = []nutrients.Condition{"kidney-disease"}
-	plan := mustMake(t, &Request{
-		People: []nutrients.Person{two, refused}, Table: table(t), Least: LeastWeight,
+	plan := mustMake(t, &ration.Request{
+		People: []nutrients.Person{two, refused}, Table: table(t), Least: ration.LeastWeight,
 		Days: 14, Within: 0.1, Time: time.Minute, Start: "2026-11-25",
 	})
 	text, err := json.Marshal(plan)
@@ -32,7 +33,7 @@ func written(t *testing.T) []byte {
 
 // reread reads a plan and checks it as the program does with a file.
 func reread(text []byte) error {
-	plan, err := ReadPlan(strings.NewReader(string(text)))
+	plan, err := ration.ReadPlan(strings.NewReader(string(text)))
 	if err != nil {
 		return err
 	}
@@ -143,7 +144,7 @@ func TestTamperedPlansAreRefused(t *testing.T) {
 
 // A refusal names what is wrong and what to do.
 func TestTamperedPlanIsNamed(t *testing.T) {
-	plan, err := ReadPlan(strings.NewReader(string(written(t))))
+	plan, err := ration.ReadPlan(strings.NewReader(string(written(t))))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -155,7 +156,7 @@ func TestTamperedPlanIsNamed(t *testing.T) {
 		plan.People[0].Foods[i].Grams *= 5
 	}
 	err = Recheck(req, plan)
-	if !errors.Is(err, ErrTampered) {
+	if !errors.Is(err, ration.ErrTampered) {
 		t.Fatalf("five times the food: %v", err)
 	}
 	for _, want := range []string{"Signe: ", " against ", " more)", "make it again with plan --format json"} {
@@ -171,7 +172,7 @@ func TestTamperedPlanIsNamed(t *testing.T) {
 		`plan`:                       "it is no JSON from byte 1 on",
 		`{"packs": [{"count":1.5}]}`: "packs.count is the number 1.5 where a whole number belongs",
 	} {
-		if _, err := ReadPlan(strings.NewReader(text)); !errors.Is(err, ErrPlan) || !strings.Contains(err.Error(), want) {
+		if _, err := ration.ReadPlan(strings.NewReader(text)); !errors.Is(err, ration.ErrPlan) || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: %v, want %q", text, err, want)
 		}
 	}
@@ -181,28 +182,28 @@ func TestTamperedPlanIsNamed(t *testing.T) {
 // is answered from it.
 func TestPlanWithoutRation(t *testing.T) {
 	budget := 1.0
-	req := &Request{People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: smallTable(t, smallShop...),
-		Standard: nutrients.StandardBasic, Days: 3, Time: time.Minute, Start: "2026-11-25", Limits: Limits{Budget: &budget}}
+	req := &ration.Request{People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: smallTable(t, smallShop...),
+		Standard: nutrients.StandardBasic, Days: 3, Time: time.Minute, Start: "2026-11-25", Limits: ration.Limits{Budget: &budget}}
 	plan, err := Make(t.Context(), req, nil)
-	if err != nil || plan.Status != StatusInfeasible {
+	if err != nil || plan.Status != ration.StatusInfeasible {
 		t.Fatalf("a budget of 1: %v", err)
 	}
 	if err := Recheck(req, plan); err != nil {
 		t.Errorf("checked: %v", err)
 	}
-	if _, err := Explain(t.Context(), plan, WhyRequest{}); !errors.Is(err, ErrNoRation) {
+	if _, err := Explain(t.Context(), plan, WhyRequest{}); !errors.Is(err, ration.ErrNoRation) {
 		t.Errorf("why: %v", err)
 	}
-	if _, err := MakeSwap(t.Context(), plan, SwapRequest{Drop: []string{"salt"}}, nil); !errors.Is(err, ErrNoRation) {
+	if _, err := MakeSwap(t.Context(), plan, SwapRequest{Drop: []string{"salt"}}, nil); !errors.Is(err, ration.ErrNoRation) {
 		t.Errorf("swap: %v", err)
 	}
-	if _, err := Replacements(t.Context(), plan, "salt", ""); !errors.Is(err, ErrNoRation) {
+	if _, err := Replacements(t.Context(), plan, "salt", ""); !errors.Is(err, ration.ErrNoRation) {
 		t.Errorf("instead-of: %v", err)
 	}
-	if _, err := StockpileOf(req, plan, StockpileOptions{}); !errors.Is(err, ErrNoRation) {
+	if _, err := StockpileOf(req, plan, StockpileOptions{}); !errors.Is(err, ration.ErrNoRation) {
 		t.Errorf("stores: %v", err)
 	}
-	if _, err := RotationOf(RotationInput{Plan: plan, Req: req, Start: "2026-11-25", TempC: UsualStoreC, Months: 12}); !errors.Is(err, ErrNoRation) {
+	if _, err := RotationOf(RotationInput{Plan: plan, Req: req, Start: "2026-11-25", TempC: UsualStoreC, Months: 12}); !errors.Is(err, ration.ErrNoRation) {
 		t.Errorf("rotate: %v", err)
 	}
 }
@@ -210,9 +211,9 @@ func TestPlanWithoutRation(t *testing.T) {
 // A household whose only eater is breast-fed buys nothing, and its plan is read back
 // like any other; a gap that was edited is not.
 func TestPlanWithoutPacksIsReadBack(t *testing.T) {
-	req := &Request{
+	req := &ration.Request{
 		People: []nutrients.Person{{Name: "Liv", AgeMonths: 3, Sex: nutrients.Female, Feeding: nutrients.BreastFed, Count: 1}},
-		Table:  table(t), Start: "2026-11-25", Time: time.Minute, Least: LeastCost, Days: 14, Standard: nutrients.StandardRDA,
+		Table:  table(t), Start: "2026-11-25", Time: time.Minute, Least: ration.LeastCost, Days: 14, Standard: nutrients.StandardRDA,
 	}
 	plan := mustMake(t, req)
 	if len(plan.Packs) != 0 {
@@ -222,7 +223,7 @@ func TestPlanWithoutPacksIsReadBack(t *testing.T) {
 		t.Error(err)
 	}
 	req.People = append(req.People, adult("Signe", 30, nutrients.Female))
-	req.Within, req.Least = 0.05, LeastWeight
+	req.Within, req.Least = 0.05, ration.LeastWeight
 	plan = mustMake(t, req)
 	if err := Recheck(req, plan); err != nil {
 		t.Error(err)

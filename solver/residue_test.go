@@ -8,20 +8,21 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // What the arithmetic leaves of nothing is written as nothing; what is little stays.
 func TestResidueIsWrittenAsNothing(t *testing.T) {
 	for _, c := range []struct{ v, want float64 }{{7.2e-17, 0}, {-6.3e-13, 0}, {2e-6, 2e-6}, {-2e-6, -2e-6}, {0.4, 0.4}} {
-		if got := clean(c.v); got != c.want {
+		if got := ration.NoResidue(c.v); got != c.want {
 			t.Errorf("clean(%g) = %g, want %g", c.v, got, c.want)
 		}
 	}
 	for _, v := range []any{
-		[]Shortfall{{Person: "Åse & Knut", Nutrient: "vitamin_b12", Amount: 7.2e-17, Target: 2.4}},
+		[]ration.Shortfall{{Person: "Åse & Knut", Nutrient: "vitamin_b12", Amount: 7.2e-17, Target: 2.4}},
 		[]StockShort{{Person: "Åse & Knut", Nutrient: "energy", Amount: 1.3e-12, Floor: 2000}},
 	} {
-		text, err := marshal(v)
+		text, err := ration.Marshal(v)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -6,6 +6,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/foods/stores"
+	"rationwright/solver/ration"
 )
 
 // Storage temperatures that rotation counts with where none is given, °C.
@@ -22,12 +23,12 @@ const SimulatedMonths = 60
 // Rotation is what to use up, refill and replace, and how to keep the store
 // fresh for good.
 type Rotation struct {
-	NotFed
+	ration.NotFed
 	Start     string           `json:"start"`
 	TempC     float64          `json:"temp_c"`
 	Factor    float64          `json:"keeping_factor"` // what the temperature makes of a keeping time at 21 °C
 	Months    int              `json:"months"`         // how far ahead the list by month goes
-	Demo      Demo             `json:"demo"`
+	Demo      ration.Demo      `json:"demo"`
 	Currency  string           `json:"currency,omitempty"`
 	Actions   []stores.Action  `json:"actions"` // soonest first, what has no date before everything else
 	Programme stores.Programme `json:"programme"`
@@ -50,10 +51,10 @@ type FollowedPack struct {
 // RotationInput is what a rotation is worked out from: a stock, a plan, or the
 // plan that a stock is held for.
 type RotationInput struct {
-	Stock  *foods.Stock // nil: the store as the plan fills it on the day of start
-	Plan   *Plan        // nil: the stock is the target, and what is eaten in a month is not known
-	Req    *Request     // of the plan
-	Start  string       // ISO
+	Stock  *foods.Stock    // nil: the store as the plan fills it on the day of start
+	Plan   *ration.Plan    // nil: the stock is the target, and what is eaten in a month is not known
+	Req    *ration.Request // of the plan
+	Start  string          // ISO
 	TempC  float64
 	Months int
 }
@@ -67,7 +68,7 @@ func RotationOf(in RotationInput) (*Rotation, error) {
 	}
 	out := &Rotation{Start: in.Start, TempC: in.TempC, Factor: factor, Months: in.Months}
 	if in.Plan != nil {
-		out.NotFed = in.Plan.notFed()
+		out.NotFed = in.Plan.NotFed()
 	}
 	var batches []stores.Batch
 	if in.Stock != nil {
@@ -112,18 +113,18 @@ func RotationOf(in RotationInput) (*Rotation, error) {
 // planBatches is the store as a plan fills it: what is bought is bought on the
 // day of start, what comes from stock keeps its dates, water is filled and the
 // supplies that are renewed are bought that day.
-func planBatches(req *Request, plan *Plan, start string) ([]stores.Batch, error) {
+func planBatches(req *ration.Request, plan *ration.Plan, start string) ([]stores.Batch, error) {
 	if plan == nil || plan.Totals == nil {
-		return nil, ErrNoRation
+		return nil, ration.ErrNoRation
 	}
-	r := filled(req)
+	r := ration.Filled(req)
 	supplies, err := suppliesOf(r)
 	if err != nil {
 		return nil, err
 	}
 	var batches []stores.Batch
 	for _, line := range plan.Packs {
-		k := findPack(r, line.Pack)
+		k := ration.FindPack(r, line.Pack)
 		if k == nil {
 			continue
 		}
@@ -188,10 +189,10 @@ func (out *Rotation) items(in RotationInput, batches []stores.Batch) ([]stores.S
 	days := 0
 	switch {
 	case in.Plan != nil:
-		r := filled(in.Req)
+		r := ration.Filled(in.Req)
 		days = r.Days
 		for _, line := range in.Plan.Packs {
-			k := findPack(r, line.Pack)
+			k := ration.FindPack(r, line.Pack)
 			hold(k, line.Count)
 		}
 	default:

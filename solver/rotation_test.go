@@ -7,6 +7,7 @@ import (
 
 	"rationwright/foods/stores"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // A plan filled on a day keeps every pack to its time, and held for five years
@@ -60,7 +61,7 @@ func TestRotationOfAPlan(t *testing.T) {
 	if _, err := RotationOf(RotationInput{Plan: p, Req: req, Start: "soon", TempC: 21}); !errors.Is(err, stores.ErrDay) {
 		t.Errorf("from soon: %v", err)
 	}
-	if _, err := RotationOf(RotationInput{Plan: &Plan{}, Req: req, Start: "2026-11-25", TempC: 21}); !errors.Is(err, ErrNoRation) {
+	if _, err := RotationOf(RotationInput{Plan: &ration.Plan{}, Req: req, Start: "2026-11-25", TempC: 21}); !errors.Is(err, ration.ErrNoRation) {
 		t.Errorf("of no ration: %v", err)
 	}
 }

@@ -9,18 +9,8 @@ import (
 	"rationwright/foods"
 	"rationwright/foods/stores"
 	"rationwright/solver/branch"
+	"rationwright/solver/ration"
 )
-
-// ShelfFit is where the food and the water of a plan stand on the shelves that
-// were given. Fuel is not among it: it is kept apart from the living space.
-type ShelfFit struct {
-	Stands bool          `json:"stands"` // every pack and container has its place
-	Loads  []stores.Load `json:"loads"`
-	stores.Fit
-	// Replanned is how often the plan was made anew with less room before
-	// everything stood.
-	Replanned int `json:"replanned,omitempty"`
-}
 
 // Names of the rows that shelves bring.
 const (
@@ -100,11 +90,11 @@ func (r *Ration) addShelfRows() {
 
 // loadsOf returns the food and the water of a plan as loads, packs of one kind
 // together.
-func loadsOf(req *Request, p *Plan, container *stores.Container) []stores.Load {
+func loadsOf(req *ration.Request, p *ration.Plan, container *stores.Container) []stores.Load {
 	var loads []stores.Load
 	at := map[*foods.Pack]int{}
 	for _, line := range p.Packs {
-		k := findPack(req, line.Pack)
+		k := ration.FindPack(req, line.Pack)
 		if k == nil {
 			continue
 		}
@@ -128,8 +118,8 @@ func containersFor(litres float64, c *stores.Container) int {
 }
 
 // fitOf puts what a plan stores on the shelves of its request.
-func (r *Ration) fitOf(p *Plan) *ShelfFit {
-	fit := &ShelfFit{Loads: loadsOf(r.Request, p, r.supplies.container)}
+func (r *Ration) fitOf(p *ration.Plan) *ration.ShelfFit {
+	fit := &ration.ShelfFit{Loads: loadsOf(r.Request, p, r.supplies.container)}
 	fit.Fit = stores.FitShelves(r.Request.Shelves, fit.Loads)
 	fit.Stands = len(fit.Left) == 0
 	return fit
@@ -141,7 +131,7 @@ func (r *Ration) fitOf(p *Plan) *ShelfFit {
 // holds for the shelves as well. Where it still does not stand, the first plan
 // says what finds no place. The first plan gets most of the time asked for, the
 // others what is left of it.
-func (r *Ration) makeOnShelves(ctx context.Context, progress func(Progress), fitOf func(*Ration, *Plan) *ShelfFit) (*Plan, error) {
+func (r *Ration) makeOnShelves(ctx context.Context, progress func(Progress), fitOf func(*Ration, *ration.Plan) *ration.ShelfFit) (*ration.Plan, error) {
 	began, all := time.Now(), r.Request.Time
 	r.Request.Time = time.Duration(firstShare * float64(all))
 	first, err := r.make(ctx, progress)
@@ -149,7 +139,7 @@ func (r *Ration) makeOnShelves(ctx context.Context, progress func(Progress), fit
 	if err != nil {
 		return nil, err
 	}
-	first.Request = Record(r.Request)
+	first.Request = ration.Record(r.Request)
 	if first.Totals == nil {
 		return first, nil
 	}
@@ -173,7 +163,7 @@ func (r *Ration) makeOnShelves(ctx context.Context, progress func(Progress), fit
 		if p == nil {
 			break
 		}
-		p.Request = Record(r.Request)
+		p.Request = ration.Record(r.Request)
 		fit = fitOf(again, p)
 		fit.Replanned = try
 		if fit.Stands {
@@ -185,7 +175,7 @@ func (r *Ration) makeOnShelves(ctx context.Context, progress func(Progress), fit
 }
 
 // lessRoom returns the room and load less what found no place.
-func lessRoom(fit *ShelfFit, boxL, kg float64) (lessBoxL, lessKg float64) {
+func lessRoom(fit *ration.ShelfFit, boxL, kg float64) (lessBoxL, lessKg float64) {
 	var all, left stores.Space
 	all = stores.SpaceOf(fit.Loads)
 	for _, over := range fit.Left {
@@ -221,9 +211,9 @@ func (r *Ration) capShelves(boxL, kg float64) {
 
 // inLessRoom makes the plan of a model with less room than the plan first had, nil
 // where none is found. What is proven of first holds for it.
-func (r *Ration) inLessRoom(ctx context.Context, progress func(Progress), first *Plan) *Plan {
+func (r *Ration) inLessRoom(ctx context.Context, progress func(Progress), first *ration.Plan) *ration.Plan {
 	result := r.solve(ctx, progress, nil)
-	var shortfalls []Shortfall
+	var shortfalls []ration.Shortfall
 	if result.Status == branch.Infeasible {
 		var (
 			start []float64
@@ -238,16 +228,16 @@ func (r *Ration) inLessRoom(ctx context.Context, progress func(Progress), first 
 	}
 	p := r.answer(r.polish(ctx, result.X))
 	p.Shortfalls, p.Prices = shortfalls, first.Prices
-	p.Status = StatusLimit
+	p.Status = ration.StatusLimit
 	if first.Bound != nil {
 		bound := *first.Bound
-		gap := gapOf(*p.Value, bound, smallest(r.Request.Least))
+		gap := ration.GapOf(*p.Value, bound, ration.SmallestStep(r.Request.Least))
 		p.Bound, p.Gap = &bound, &gap
 		if gap <= r.Request.Within {
-			p.Status = StatusOptimal
+			p.Status = ration.StatusOptimal
 		}
 	}
-	if p.Status == StatusLimit {
+	if p.Status == ration.StatusLimit {
 		p.Stopped = "to find every pack its place"
 	}
 	p.Notes = append(p.Notes, "made with less room than the shelves have, so that every pack finds a place")
@@ -256,9 +246,9 @@ func (r *Ration) inLessRoom(ctx context.Context, progress func(Progress), first 
 
 // verified returns the plan, or [ErrUnverified] where it fails the independent
 // check of the request.
-func verified(req *Request, p *Plan) (*Plan, error) {
+func verified(req *ration.Request, p *ration.Plan) (*ration.Plan, error) {
 	if found := Verify(req, p); len(found) > 0 {
-		return nil, fmt.Errorf("%w: %s (%d findings)", ErrUnverified, found[0], len(found))
+		return nil, fmt.Errorf("%w: %s (%d findings)", ration.ErrUnverified, found[0], len(found))
 	}
 	return p, nil
 }

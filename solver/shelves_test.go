@@ -11,11 +11,12 @@ import (
 
 	"rationwright/foods/stores"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // standsOn recomputes from the packs of a plan and the shelves alone that what
 // the plan says of them is so.
-func standsOn(t *testing.T, req *Request, p *Plan) {
+func standsOn(t *testing.T, req *ration.Request, p *ration.Plan) {
 	t.Helper()
 	if p.Shelves == nil {
 		t.Fatal("the plan says nothing of the shelves")
@@ -98,14 +99,14 @@ func TestPlansOnGeneratedShelves(t *testing.T) {
 // without what was left over; its gap is to the bound of the first.
 func TestReplannedForShelves(t *testing.T) {
 	req := basics(t, adult("Signe", 30, nutrients.Female))
-	req.Least = LeastCost
+	req.Least = ration.LeastCost
 	req.Shelves = []stores.Shelf{{Name: "floor", WidthCm: 150, DepthCm: 60, HeightCm: 60, LoadKg: 400}}
 	r, err := Build(req)
 	if err != nil {
 		t.Fatal(err)
 	}
-	var first *Plan
-	p, err := r.makeOnShelves(t.Context(), nil, func(r *Ration, p *Plan) *ShelfFit {
+	var first *ration.Plan
+	p, err := r.makeOnShelves(t.Context(), nil, func(r *Ration, p *ration.Plan) *ration.ShelfFit {
 		fit := r.fitOf(p)
 		if first == nil {
 			// As if one of the largest packs of food had found no place.
@@ -135,7 +136,7 @@ func TestReplannedForShelves(t *testing.T) {
 	if p.Shelves.Replanned != 1 || left <= 0 || after.BoxL > before.BoxL-left+1e-6 {
 		t.Errorf("made anew %d times, %g L of boxes where %g did not stand by %g", p.Shelves.Replanned, after.BoxL, before.BoxL, left)
 	}
-	if *p.Value < *first.Bound || !near1(*p.Bound, *first.Bound) || !near1(*p.Gap, (*p.Value-*p.Bound) / *p.Value) || (*p.Gap > req.Within) != (p.Status == StatusLimit) {
+	if *p.Value < *first.Bound || !near1(*p.Bound, *first.Bound) || !near1(*p.Gap, (*p.Value-*p.Bound) / *p.Value) || (*p.Gap > req.Within) != (p.Status == ration.StatusLimit) {
 		t.Errorf("value %g, bound %g, gap %g, status %s; bound of the first %g", *p.Value, *p.Bound, *p.Gap, p.Status, *first.Bound)
 	}
 	if found := Verify(req, p); len(found) > 0 {
@@ -144,14 +145,14 @@ func TestReplannedForShelves(t *testing.T) {
 
 	// An arrangement that contradicts the plan is refused, after a few tries.
 	tries := 0
-	p, err = r.makeOnShelves(t.Context(), nil, func(r *Ration, p *Plan) *ShelfFit {
+	p, err = r.makeOnShelves(t.Context(), nil, func(r *Ration, p *ration.Plan) *ration.ShelfFit {
 		tries++
 		fit := r.fitOf(p)
 		fit.Stands, fit.Left = false, append(fit.Left, stores.LeftOver{Pack: fit.Loads[0].Key, Count: 1})
 		fit.Places[0].Count--
 		return fit
 	})
-	if err == nil || !errors.Is(err, ErrUnverified) || tries > 1+mostReplans {
+	if err == nil || !errors.Is(err, ration.ErrUnverified) || tries > 1+mostReplans {
 		t.Errorf("%d fits, %v, %v: an arrangement that contradicts the plan is shown", tries, p, err)
 	}
 }
@@ -164,16 +165,16 @@ func TestVerifyReportsShelves(t *testing.T) {
 	standsOn(t, req, p)
 	for _, c := range []struct {
 		name  string
-		spoil func(*Plan, *Request)
+		spoil func(*ration.Plan, *ration.Request)
 	}{
-		{"weaker boards", func(_ *Plan, r *Request) { r.Shelves[0].LoadKg = 30 }},
-		{"a smaller board", func(_ *Plan, r *Request) { r.Shelves[0].WidthCm = 45 }},
-		{"a lower shelf", func(_ *Plan, r *Request) { r.Shelves[0].HeightCm = 20 }},
-		{"a stack moved into another", func(p *Plan, _ *Request) {
+		{"weaker boards", func(_ *ration.Plan, r *ration.Request) { r.Shelves[0].LoadKg = 30 }},
+		{"a smaller board", func(_ *ration.Plan, r *ration.Request) { r.Shelves[0].WidthCm = 45 }},
+		{"a lower shelf", func(_ *ration.Plan, r *ration.Request) { r.Shelves[0].HeightCm = 20 }},
+		{"a stack moved into another", func(p *ration.Plan, _ *ration.Request) {
 			p.Shelves.Stacks[1].X, p.Shelves.Stacks[1].Y = p.Shelves.Stacks[0].X, p.Shelves.Stacks[0].Y
 		}},
-		{"a stack gone", func(p *Plan, _ *Request) { p.Shelves.Stacks = p.Shelves.Stacks[1:] }},
-		{"something left over", func(p *Plan, _ *Request) { p.Shelves.Left = []stores.LeftOver{{Pack: "x", Count: 1}} }},
+		{"a stack gone", func(p *ration.Plan, _ *ration.Request) { p.Shelves.Stacks = p.Shelves.Stacks[1:] }},
+		{"something left over", func(p *ration.Plan, _ *ration.Request) { p.Shelves.Left = []stores.LeftOver{{Pack: "x", Count: 1}} }},
 	} {
 		spoilt, other := *p, *req
 		fit := *p.Shelves
@@ -205,13 +206,13 @@ func TestRecordOfSupplies(t *testing.T) {
 		t.Fatal(err)
 	}
 	req.Stock, req.StockWaterL, req.StockHeatMJ = stock.Lines, stock.WaterL, stores.HeatOfStock(stock)
-	req.Files = Files{Prices: prices.Rows, Stock: stock.Rows}
+	req.Files = ration.Files{Prices: prices.Rows, Stock: stock.Rows}
 	p := mustMake(t, req)
 	text, err := json.Marshal(p)
 	if err != nil {
 		t.Fatal(err)
 	}
-	read, err := ReadPlan(strings.NewReader(string(text)))
+	read, err := ration.ReadPlan(strings.NewReader(string(text)))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // demo reads a household of testdata/examples.
@@ -35,7 +36,7 @@ func TestSpecialHousehold(t *testing.T) {
 	req := request(t, people...)
 	req.Within = 0.01
 	plan := mustMake(t, req)
-	if plan.Status != StatusOptimal || plan.Gap == nil || *plan.Gap > 0.01 {
+	if plan.Status != ration.StatusOptimal || plan.Gap == nil || *plan.Gap > 0.01 {
 		t.Fatalf("status %s, gap %v; want proven within 1 %%", plan.Status, plan.Gap)
 	}
 	if len(plan.Shortfalls) > 0 || len(plan.Refused) > 0 || len(plan.People) != 5 {
@@ -109,7 +110,7 @@ func TestRefusedPersonIsNamedFirstAndGetsWater(t *testing.T) {
 	nobody := adult("Arne", 66, nutrients.Male)
 	nobody.Conditions = []nutrients.Condition{nutrients.KidneyDisease}
 	plan := mustMake(t, request(t, nobody))
-	if plan.Status != StatusInfeasible || plan.Notice == "" || len(plan.Packs) > 0 {
+	if plan.Status != ration.StatusInfeasible || plan.Notice == "" || len(plan.Packs) > 0 {
 		t.Errorf("everyone refused: %s, %q, %d packs", plan.Status, plan.Notice, len(plan.Packs))
 	}
 }
@@ -148,11 +149,11 @@ func TestStoredVitaminsFallShort(t *testing.T) {
 			req := request(t, c.person)
 			req.Without, req.Within = c.without, 0.2
 			plan := mustMake(t, req)
-			if plan.Status == StatusInfeasible {
+			if plan.Status == ration.StatusInfeasible {
 				t.Fatalf("nothing fits: %v", plan.Conflict)
 			}
 			for _, want := range c.short {
-				if !slices.ContainsFunc(plan.Shortfalls, func(s Shortfall) bool { return s.Nutrient == want }) {
+				if !slices.ContainsFunc(plan.Shortfalls, func(s ration.Shortfall) bool { return s.Nutrient == want }) {
 					t.Errorf("%s is not short: %v", want, plan.Shortfalls)
 				}
 			}
@@ -160,13 +161,13 @@ func TestStoredVitaminsFallShort(t *testing.T) {
 				if !slices.Contains([]string{"vitamin_a", "vitamin_d", "vitamin_b12"}, s.Nutrient) {
 					t.Errorf("%s is short: only vitamins A, D and B12 may be", s.Nutrient)
 				}
-				got := plan.People[0].need(s.Nutrient)
+				got := plan.People[0].Need(s.Nutrient)
 				if s.Person != c.person.Name || s.Unit == "" || s.Amount < 0 || s.Amount >= s.Target || got.Amount < s.Amount*(1-1e-6)-1e-9 {
 					t.Errorf("shortfall %+v, the plan gives %g", s, got.Amount)
 				}
 			}
 			for _, n := range plan.People[0].Needs {
-				stored := slices.ContainsFunc(plan.Shortfalls, func(s Shortfall) bool { return s.Nutrient == n.Nutrient })
+				stored := slices.ContainsFunc(plan.Shortfalls, func(s ration.Shortfall) bool { return s.Nutrient == n.Nutrient })
 				if n.Floor != nil && !stored && n.Amount < *n.Floor*(1-checkTolerance) {
 					t.Errorf("%s: %g of %g, though it is not declared short", n.Nutrient, n.Amount, *n.Floor)
 				}
@@ -211,8 +212,8 @@ func TestMealBandIsPlanned(t *testing.T) {
 	if !saysRule(p, "carbohydrate 45-60 g/meal") || saysRule(p, "45 to 55 % of energy") {
 		t.Errorf("the rules do not say that the band stands in place of the share of energy: %+v", p.Rules)
 	}
-	if p.need("carbohydrate").Ceiling == nil || math.Abs(*p.need("carbohydrate").Ceiling-210) > 1e-9 {
-		t.Errorf("carbohydrate %+v, want at most 210 g", p.need("carbohydrate"))
+	if p.Need("carbohydrate").Ceiling == nil || math.Abs(*p.Need("carbohydrate").Ceiling-210) > 1e-9 {
+		t.Errorf("carbohydrate %+v, want at most 210 g", p.Need("carbohydrate"))
 	}
 }
 
@@ -265,10 +266,10 @@ func TestReserveIsFitForTheHousehold(t *testing.T) {
 func TestEasyOpen(t *testing.T) {
 	old := request(t, adult("Borghild", 82, nutrients.Female), nutrients.Person{Name: "Alva", AgeMonths: 8 * 12, YearsOnly: true, Sex: nutrients.Female, Count: 1})
 	young := request(t, adult("Borghild", 82, nutrients.Female), adult("Signe", 30, nutrients.Female))
-	for _, req := range []*Request{old, young} {
+	for _, req := range []*ration.Request{old, young} {
 		req.Standard, req.Within = nutrients.StandardBasic, 0.3
 	}
-	recommends := func(p *Plan) bool {
+	recommends := func(p *ration.Plan) bool {
 		return slices.ContainsFunc(p.Notes, func(n string) bool { return strings.Contains(n, "--easy-open") })
 	}
 	plain := mustMake(t, old)
@@ -286,7 +287,7 @@ func TestEasyOpen(t *testing.T) {
 	}
 	heaviest := 0.0
 	for _, line := range plan.Packs {
-		k := findPack(&asked, line.Pack)
+		k := ration.FindPack(&asked, line.Pack)
 		if !k.EasyOpen || !line.EasyOpen {
 			t.Errorf("%s is hard to open", line.Pack)
 		}

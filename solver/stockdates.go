@@ -9,6 +9,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // addStockDateRows counts a pack whose date falls within the horizon only for
@@ -169,7 +170,7 @@ func (lf *larderFood) datedStock() []packCol {
 // already, whichever comes first; ok is false where neither is known. An open
 // pack counts from the start of the day on which it was opened, for whole days
 // only, and at least for that day.
-func lastDay(req *Request, line foods.StockLine) (day int, ok bool) {
+func lastDay(req *ration.Request, line foods.StockLine) (day int, ok bool) {
 	day, ok = dayOf(req, line.BestBefore)
 	opened, isOpen := dayOf(req, line.Opened)
 	if !isOpen {
@@ -187,7 +188,7 @@ func lastDay(req *Request, line foods.StockLine) (day int, ok bool) {
 
 // dayOf returns which day of the plan an ISO date is, 1 for the first; ok is
 // false where there is no date or no start.
-func dayOf(req *Request, date string) (day int, ok bool) {
+func dayOf(req *ration.Request, date string) (day int, ok bool) {
 	if date == "" || req.Start == "" {
 		return 0, false
 	}

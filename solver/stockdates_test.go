@@ -9,14 +9,15 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // stocked is a request of people who have so many of each pack of a small shop, all
 // with one date.
-func stocked(t *testing.T, count float64, date string, packs ...string) *Request {
+func stocked(t *testing.T, count float64, date string, packs ...string) *ration.Request {
 	t.Helper()
 	all := smallTable(t, smallShop...)
-	req := &Request{
+	req := &ration.Request{
 		People: []nutrients.Person{adult("Signe", 30, nutrients.Female), adult("Torgeir", 40, nutrients.Male)}, Table: all,
 		Start: "2026-11-25", Days: 14, Time: time.Minute, Standard: nutrients.StandardBasic,
 	}
@@ -26,7 +27,7 @@ func stocked(t *testing.T, count float64, date string, packs ...string) *Request
 		}
 	}
 	for _, key := range packs {
-		req.Stock = append(req.Stock, foods.StockLine{Pack: findPack(&Request{Table: all}, key), Count: count, BestBefore: date})
+		req.Stock = append(req.Stock, foods.StockLine{Pack: ration.FindPack(&ration.Request{Table: all}, key), Count: count, BestBefore: date})
 	}
 	return req
 }
@@ -61,7 +62,7 @@ func TestNobodyEatsAheadOfADate(t *testing.T) {
 				per100, _ := foodNamed(req.Table, f.Food).Per100g.Get(nutrients.Energy)
 				kcal += (f.Grams - dated[f.Food]) * per100 / 100
 			}
-			want := *p.need(nutrients.Energy.Name()).Floor * float64(14-last)
+			want := *p.Need(nutrients.Energy.Name()).Floor * float64(14-last)
 			if kcal < want*(1-1e-6) {
 				t.Errorf("day %d: %s has %g kcal for the days after it, needs %g", last, p.Name, kcal, want)
 			}
@@ -82,11 +83,11 @@ func TestCheckFindsWhatIsEatenTooLate(t *testing.T) {
 	}
 	for _, spoil := range []struct {
 		what string
-		do   func(d *DatedFood)
+		do   func(d *ration.DatedFood)
 	}{
-		{"a later day", func(d *DatedFood) { d.Day += 5 }},
-		{"more than is eaten", func(d *DatedFood) { d.Grams *= 50 }},
-		{"less than is dated", func(d *DatedFood) { d.Grams = 0 }},
+		{"a later day", func(d *ration.DatedFood) { d.Day += 5 }},
+		{"more than is eaten", func(d *ration.DatedFood) { d.Grams *= 50 }},
+		{"less than is dated", func(d *ration.DatedFood) { d.Grams = 0 }},
 	} {
 		was := p.People[0].ByDate[0]
 		spoil.do(&p.People[0].ByDate[0])
@@ -110,7 +111,7 @@ func TestPlainStockGivesWhatItHolds(t *testing.T) {
 	holds := 2 * pack.NetG * per100 / 100
 	gives := 0.0
 	for _, p := range out.People {
-		gives += p.need(nutrients.Energy.Name()).Amount * 14
+		gives += p.Need(nutrients.Energy.Name()).Amount * 14
 	}
 	if math.Abs(gives-holds) > 1e-6*holds {
 		t.Errorf("two bags of rice hold %g kcal, the share-out gives %g", holds, gives)

@@ -2,32 +2,33 @@ package solver
 
 import (
 	"rationwright/foods/stores"
+	"rationwright/solver/ration"
 )
 
 // Stockpile is the rest of the store beside the food of a plan: water, heat,
 // space, supplies. Everything in it follows from the plan and its request.
 type Stockpile struct {
-	NotFed
+	ration.NotFed
 	Days     int              `json:"days"`
 	Heads    int              `json:"heads"`
 	Pets     int              `json:"pets,omitempty"`
 	Start    string           `json:"start,omitempty"`
-	Least    Least            `json:"least"`           // what the plan minimises
+	Least    ration.Least     `json:"least"`           // what the plan minimises
 	Value    *float64         `json:"value,omitempty"` // of the plan, in the unit of Least
 	Currency string           `json:"currency,omitempty"`
-	Demo     Demo             `json:"demo"`
+	Demo     ration.Demo      `json:"demo"`
 	Water    StoredWater      `json:"water"`
 	Treat    []DoseSheet      `json:"treat"`
 	Boil     stores.Boiling   `json:"boil"`
 	Never    []NeverRule      `json:"never"`
 	Heat     StoredHeat       `json:"heat"`
 	Space    []SpaceLine      `json:"space"`
-	Shelves  *ShelfFit        `json:"shelves,omitempty"`
+	Shelves  *ration.ShelfFit `json:"shelves,omitempty"`
 	Kit      []stores.KitLine `json:"kit"`
 	// Medicines are a list to discuss with the clinician; no amount is given.
 	Medicines []stores.KitLine `json:"medicines"`
 	PetNeeds  *PetNeeds        `json:"pet_needs,omitempty"`
-	Cautions  []Caution        `json:"cautions"`
+	Cautions  []ration.Caution `json:"cautions"`
 }
 
 // SpaceLine is what one part of the store takes.
@@ -54,16 +55,16 @@ type StockpileOptions struct {
 // StockpileOf works out the rest of the store for a plan of the request. It
 // returns an error for a plan without totals, a stove that is not in the table
 // and dates that are none.
-func StockpileOf(req *Request, plan *Plan, opt StockpileOptions) (*Stockpile, error) {
+func StockpileOf(req *ration.Request, plan *ration.Plan, opt StockpileOptions) (*Stockpile, error) {
 	if plan.Totals == nil {
-		return nil, ErrNoRation
+		return nil, ration.ErrNoRation
 	}
-	r := filled(req)
+	r := ration.Filled(req)
 	if opt.Shelves != nil {
 		r.Shelves = opt.Shelves
 	}
 	s := &Stockpile{
-		Days: r.Days, Pets: r.Pets, Start: r.Start, Demo: r.Demo, NotFed: plan.notFed(),
+		Days: r.Days, Pets: r.Pets, Start: r.Start, Demo: r.Demo, NotFed: plan.NotFed(),
 		Least: plan.Least, Value: plan.Value, Currency: plan.Totals.Currency,
 	}
 	supplies, err := suppliesOf(r)
@@ -106,7 +107,7 @@ func StockpileOf(req *Request, plan *Plan, opt StockpileOptions) (*Stockpile, er
 
 // space adds up what food, water and fuel take, and puts food and water on the
 // shelves.
-func (s *Stockpile) space(r *Request, plan *Plan, container *stores.Container) {
+func (s *Stockpile) space(r *ration.Request, plan *ration.Plan, container *stores.Container) {
 	loads := loadsOf(r, plan, container)
 	food, water := loads, []stores.Load(nil)
 	if n := len(loads); n > 0 && loads[n-1].Key == container.Key {
@@ -127,14 +128,14 @@ func (s *Stockpile) space(r *Request, plan *Plan, container *stores.Container) {
 		return
 	}
 	if s.Shelves = plan.Shelves; s.Shelves == nil || !sameShelves(r.Shelves, plan) {
-		fit := &ShelfFit{Loads: loads, Fit: stores.FitShelves(r.Shelves, loads)}
+		fit := &ration.ShelfFit{Loads: loads, Fit: stores.FitShelves(r.Shelves, loads)}
 		fit.Stands = len(fit.Left) == 0
 		s.Shelves = fit
 	}
 }
 
 // sameShelves reports whether the plan was made for the shelves.
-func sameShelves(shelves []stores.Shelf, plan *Plan) bool {
+func sameShelves(shelves []stores.Shelf, plan *ration.Plan) bool {
 	if plan.Request == nil || len(plan.Request.Shelves) != len(shelves) {
 		return false
 	}
@@ -148,7 +149,7 @@ func sameShelves(shelves []stores.Shelf, plan *Plan) bool {
 
 // cautions lists, once each, the warnings about water, fuel, supplies and the
 // people of the household. Those about the foods stand in the plan.
-func (s *Stockpile) cautions(r *Request, plan *Plan) []Caution {
+func (s *Stockpile) cautions(r *ration.Request, plan *ration.Plan) []ration.Caution {
 	in := stores.Situation{
 		People: r.People, Pets: r.Pets,
 		Tags: []stores.Tag{stores.AnyWater, stores.DoubtfulWater, stores.Bleach, stores.Sanitation},
@@ -163,12 +164,12 @@ func (s *Stockpile) cautions(r *Request, plan *Plan) []Caution {
 }
 
 // cautionsOf lists the cautions of a situation as a plan carries them.
-func cautionsOf(s stores.Situation) []Caution {
-	var list []Caution
+func cautionsOf(s stores.Situation) []ration.Caution {
+	var list []ration.Caution
 	for _, c := range s.Cautions() {
-		list = append(list, Caution{
+		list = append(list, ration.Caution{
 			ID: c.ID, Severity: c.Severity, Text: c.Text + " " + c.Action,
-			Source: sourceOf(c.Source, c.Verified), People: c.People,
+			Source: ration.SourceOf(c.Source, c.Verified), People: c.People,
 		})
 	}
 	return list

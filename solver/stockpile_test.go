@@ -10,13 +10,14 @@ import (
 	"rationwright/foods"
 	"rationwright/foods/stores"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // basics asks for a plan that is made quickly: energy, protein and water only.
-func basics(t testing.TB, people ...nutrients.Person) *Request {
+func basics(t testing.TB, people ...nutrients.Person) *ration.Request {
 	t.Helper()
-	return &Request{
-		People: people, Table: table(t), Least: LeastWeight, Standard: nutrients.StandardBasic,
+	return &ration.Request{
+		People: people, Table: table(t), Least: ration.LeastWeight, Standard: nutrients.StandardBasic,
 		Within: 0.1, Time: time.Minute, Start: "2026-11-25",
 	}
 }
@@ -35,7 +36,7 @@ func near1(a, b float64) bool { return math.Abs(a-b) <= 1e-6*math.Max(1, math.Ab
 //   - at least 3 quarts a day, printed as 2.839 L, for the pregnant and, infants
 //     apart, in the heat, and 4, 3.785 L, for the sick (CDC, emergency water
 //     supplies, 2009).
-func recomputed(req *Request, p *Plan) (waterL, heatMJ float64) {
+func recomputed(req *ration.Request, p *ration.Plan) (waterL, heatMJ float64) {
 	days := float64(p.Days)
 	food := map[string]*foods.Food{}
 	for _, f := range req.Table.Foods {
@@ -91,30 +92,34 @@ func TestWaterAndHeatOfAPlan(t *testing.T) {
 	pregnant.State = nutrients.Pregnant2
 	for _, c := range []struct {
 		name string
-		req  func() *Request
+		req  func() *ration.Request
 	}{
-		{"a woman", func() *Request { return basics(t, adult("Signe", 30, nutrients.Female)) }},
-		{"by every need", func() *Request { return request(t, adult("Signe", 30, nutrients.Female)) }},
-		{"two alike, pets, heat", func() *Request {
+		{"a woman", func() *ration.Request { return basics(t, adult("Signe", 30, nutrients.Female)) }},
+		{"by every need", func() *ration.Request { return request(t, adult("Signe", 30, nutrients.Female)) }},
+		{"two alike, pets, heat", func() *ration.Request {
 			r := basics(t, adult("Leif", 44, nutrients.Male), nutrients.Person{Name: "Ylva", AgeMonths: 30, Sex: nutrients.Female, Activity: nutrients.LowActive, Count: 2})
 			r.Pets, r.Hot = 3, true
 			return r
 		}},
-		{"pregnant and ill", func() *Request {
+		{"pregnant and ill", func() *ration.Request {
 			r := basics(t, pregnant, adult("Leif", 44, nutrients.Male))
 			r.Ill = []string{"Leif"}
 			return r
 		}},
-		{"formula under six months", func() *Request { return basics(t, infant("Tor", 3, 6.2, nutrients.FormulaFed)) }},
-		{"an ill infant of eight months", func() *Request {
+		{"formula under six months", func() *ration.Request { return basics(t, infant("Tor", 3, 6.2, nutrients.FormulaFed)) }},
+		{"an ill infant of eight months", func() *ration.Request {
 			r := basics(t, infant("Tor", 8, 8.4, nutrients.FormulaFed))
 			r.Ill = []string{"Tor"}
 			return r
 		}},
-		{"nothing heated", func() *Request { r := basics(t, adult("Leif", 44, nutrients.Male)); r.Cook = CookNone; return r }},
-		{"boiled water, least cost", func() *Request {
+		{"nothing heated", func() *ration.Request {
 			r := basics(t, adult("Leif", 44, nutrients.Male))
-			r.BoilWater, r.Least, r.Cook = true, LeastCost, CookSimmer
+			r.Cook = ration.CookNone
+			return r
+		}},
+		{"boiled water, least cost", func() *ration.Request {
+			r := basics(t, adult("Leif", 44, nutrients.Male))
+			r.BoilWater, r.Least, r.Cook = true, ration.LeastCost, ration.CookSimmer
 			return r
 		}},
 	} {
@@ -168,7 +173,7 @@ func TestRefusedHaveWater(t *testing.T) {
 
 // moisture is the litres of water that the food of a plan brings along, and the
 // grams of food that is dry: under 15 g of water in 100 g.
-func moisture(req *Request, p *Plan) (litres, dryG float64) {
+func moisture(req *ration.Request, p *ration.Plan) (litres, dryG float64) {
 	for _, e := range p.People {
 		for _, line := range e.Foods {
 			f := foodNamed(req.Table, line.Food)
@@ -187,7 +192,7 @@ func moisture(req *Request, p *Plan) (litres, dryG float64) {
 func TestWaterTradeOff(t *testing.T) {
 	t.Run("scarce", func(t *testing.T) {
 		req := basics(t, adult("Leif", 44, nutrients.Male))
-		req.Least = LeastCost
+		req.Least = ration.LeastCost
 		free := mustMake(t, req)
 		l0, dry0 := moisture(req, free)
 		most := 0.8 * free.Totals.WaterL
@@ -207,7 +212,7 @@ func TestWaterTradeOff(t *testing.T) {
 	})
 	// A litre with its container weighs 1.06 kg and fills 1.32 L (packages.csv).
 	// Were it next to nothing, the lightest and the smallest plan would be dry.
-	for _, least := range []Least{LeastWeight, LeastVolume} {
+	for _, least := range []ration.Least{ration.LeastWeight, ration.LeastVolume} {
 		t.Run("heavy, least "+string(least), func(t *testing.T) {
 			req := basics(t, adult("Leif", 44, nutrients.Male))
 			req.Least = least
@@ -235,7 +240,7 @@ func TestWaterTradeOff(t *testing.T) {
 	}
 	t.Run("dear", func(t *testing.T) {
 		req := basics(t, adult("Leif", 44, nutrients.Male))
-		req.Least, req.Cook = LeastCost, CookSimmer
+		req.Least, req.Cook = ration.LeastCost, ration.CookSimmer
 		cheap := mustMake(t, req)
 		l0, dry0 := moisture(req, cheap)
 		req.Table = table(t)
@@ -259,16 +264,16 @@ func TestWaterTradeOff(t *testing.T) {
 func TestCookingActs(t *testing.T) {
 	rank := map[string]int{"none": 0, "warm": 1, "boil": 2, "simmer": 3}
 	for _, c := range []struct {
-		cook  Cook
+		cook  ration.Cook
 		stove string
 		most  string
 	}{
-		{CookNone, "", "none"}, {CookWarm, "", "warm"}, {CookBoil, "", "boil"}, {CookSimmer, "", "simmer"},
-		{CookSimmer, "wick-can", "warm"}, // fuel.csv: "keep warm only"
-		{CookSimmer, "hexamine", "boil"}, // "boil only"
+		{ration.CookNone, "", "none"}, {ration.CookWarm, "", "warm"}, {ration.CookBoil, "", "boil"}, {ration.CookSimmer, "", "simmer"},
+		{ration.CookSimmer, "wick-can", "warm"}, // fuel.csv: "keep warm only"
+		{ration.CookSimmer, "hexamine", "boil"}, // "boil only"
 	} {
 		req := basics(t, adult("Leif", 44, nutrients.Male))
-		req.Least, req.Cook, req.Stove = LeastCost, c.cook, c.stove
+		req.Least, req.Cook, req.Stove = ration.LeastCost, c.cook, c.stove
 		p := mustMake(t, req)
 		if p.Totals == nil {
 			t.Fatalf("%+v: nothing fits: %v", c, p.Conflict)
@@ -294,7 +299,7 @@ func TestCookingActs(t *testing.T) {
 // --max-heat holds, and costs something.
 func TestHeatLimitActs(t *testing.T) {
 	req := basics(t, adult("Leif", 44, nutrients.Male))
-	req.Least, req.Cook = LeastCost, CookSimmer
+	req.Least, req.Cook = ration.LeastCost, ration.CookSimmer
 	free := mustMake(t, req)
 	most := free.Totals.HeatMJ / 2
 	req.Limits.HeatMJ = &most
@@ -309,7 +314,7 @@ func TestHeatLimitActs(t *testing.T) {
 // packages.csv, written out.
 func TestSuppliesOfAStove(t *testing.T) {
 	req := basics(t, adult("Leif", 44, nutrients.Male))
-	req.Least, req.Cook = LeastCost, CookSimmer
+	req.Least, req.Cook = ration.LeastCost, ration.CookSimmer
 	for _, c := range []struct {
 		stove                        string
 		energyMJ, low, grossKg, boxL float64
@@ -337,16 +342,16 @@ func TestSuppliesOfAStove(t *testing.T) {
 // else; the sick have 4 quarts.
 func TestClimatePetsAndIllnessActs(t *testing.T) {
 	who := adult("Leif", 44, nutrients.Male)
-	make := func(change func(*Request)) *Plan {
+	make := func(change func(*ration.Request)) *ration.Plan {
 		req := basics(t, who)
 		change(req)
 		return mustMake(t, req)
 	}
-	plain := make(func(*Request) {})
-	hot := make(func(r *Request) { r.Hot = true })
+	plain := make(func(*ration.Request) {})
+	hot := make(func(r *ration.Request) { r.Hot = true })
 	// AI of a man: 3.7 L of water a day (IOM DRI for water, 2005).
-	for p, want := range map[*Plan]float64{plain: 3.7, hot: 7.4} {
-		if n := p.People[0].need("water"); n == nil || n.Amount < want-1e-6 {
+	for p, want := range map[*ration.Plan]float64{plain: 3.7, hot: 7.4} {
+		if n := p.People[0].Need("water"); n == nil || n.Amount < want-1e-6 {
 			t.Errorf("gets %+v of water, want %g L", n, want)
 		}
 	}
@@ -354,28 +359,28 @@ func TestClimatePetsAndIllnessActs(t *testing.T) {
 	if least := 14 * (1.1*0.45*7.4 + 1); hot.Totals.WaterL < least-1e-6 || hot.Totals.WaterL <= plain.Totals.WaterL {
 		t.Errorf("%g L in the heat, want at least %g; %g L without", hot.Totals.WaterL, least, plain.Totals.WaterL)
 	}
-	pets := make(func(r *Request) { r.Pets = 2 })
+	pets := make(func(r *ration.Request) { r.Pets = 2 })
 	water, _ := recomputed(basics(t, who), pets)
 	if more := pets.Totals.WaterL - water; !near1(more, 2*14*3.785411784) {
 		t.Errorf("two pets take %g L more than the people", more)
 	}
-	ill := make(func(r *Request) { r.Ill = []string{"Leif"} })
+	ill := make(func(r *ration.Request) { r.Ill = []string{"Leif"} })
 	if ill.Totals.WaterL < 14*(1.1*3.785+1)-1e-6 {
 		t.Errorf("%g L with someone ill, want 4 quarts a day of it to drink", ill.Totals.WaterL)
 	}
-	if _, err := Build(&Request{People: []nutrients.Person{who}, Table: table(t), Ill: []string{"Nobody"}}); !errors.Is(err, ErrNobody) {
+	if _, err := Build(&ration.Request{People: []nutrients.Person{who}, Table: table(t), Ill: []string{"Nobody"}}); !errors.Is(err, ration.ErrNobody) {
 		t.Errorf("an unknown name among the ill: %v", err)
 	}
 }
 
 func TestBoilingNeedsAStove(t *testing.T) {
-	for _, change := range []func(*Request){
-		func(r *Request) { r.Cook = CookNone }, func(r *Request) { r.Stove = "wick-can" },
+	for _, change := range []func(*ration.Request){
+		func(r *ration.Request) { r.Cook = ration.CookNone }, func(r *ration.Request) { r.Stove = "wick-can" },
 	} {
 		req := basics(t, adult("Leif", 44, nutrients.Male))
 		req.BoilWater = true
 		change(req)
-		if _, err := Build(req); !errors.Is(err, ErrNoBoiling) {
+		if _, err := Build(req); !errors.Is(err, ration.ErrNoBoiling) {
 			t.Errorf("cook %q on %q: %v, want ErrNoBoiling", req.Cook, req.Stove, err)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"rationwright/foods/stores"
+	"rationwright/solver/ration"
 )
 
 // StoredHeat is the heat of the plan, and what fuel gives it.
@@ -11,7 +12,7 @@ type StoredHeat struct {
 	UsefulMJ float64      `json:"useful_mj"`            // into the pot, of the plan
 	OnHandMJ float64      `json:"on_hand_mj,omitempty"` // of it
 	PerDayMJ float64      `json:"per_day_mj"`
-	Cook     Cook         `json:"cook"`
+	Cook     ration.Cook  `json:"cook"`
 	Stove    string       `json:"stove"` // of the plan
 	Fuels    []FuelChoice `json:"fuels"` // the plan's stove first
 	// DaysWithout are days of the horizon on which nothing can be heated from
@@ -30,7 +31,7 @@ type FuelChoice struct {
 
 // storedHeat works out the fuel of a plan on a stove and, beside it, on every
 // other.
-func storedHeat(r *Request, plan *Plan, stove string) (StoredHeat, error) {
+func storedHeat(r *ration.Request, plan *ration.Plan, stove string) (StoredHeat, error) {
 	if stove == "" {
 		stove = r.Stove
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // storedVitamins are those that the body stores for longer than a fortnight
@@ -19,7 +20,7 @@ const storedThorough = 4
 // possible of vitamins A, D and B12 alone. If that is enough, it lowers the
 // floors to what can be reached, and says whose and how much; start is a point
 // of the program then.
-func (r *Ration) relaxStoredVitamins(ctx context.Context) (shortfalls []Shortfall, start []float64, ok bool) {
+func (r *Ration) relaxStoredVitamins(ctx context.Context) (shortfalls []ration.Shortfall, start []float64, ok bool) {
 	e := r.soften(rowInfo.stored, false)
 	if len(e.rows) == 0 {
 		return nil, nil, false
@@ -37,7 +38,7 @@ func (r *Ration) relaxStoredVitamins(ctx context.Context) (shortfalls []Shortfal
 		info := r.rows[i]
 		target := r.Problem.Rows[i].Lower / info.perDay
 		r.Problem.Rows[i].Lower = math.Max(0, r.Problem.Rows[i].Lower-short*(1+shortTolerance))
-		shortfalls = append(shortfalls, Shortfall{
+		shortfalls = append(shortfalls, ration.Shortfall{
 			Person:   r.eaters[info.eater].person.Name,
 			Nutrient: info.nutrient.Name(),
 			Unit:     info.unit,
@@ -50,11 +51,11 @@ func (r *Ration) relaxStoredVitamins(ctx context.Context) (shortfalls []Shortfal
 
 // gets replaces the amounts of shortfalls, which are what the plan must reach, by
 // what the people of p get, and leaves out what is reached after all.
-func (p *Plan) gets(shortfalls []Shortfall) []Shortfall {
-	var list []Shortfall
+func gets(p *ration.Plan, shortfalls []ration.Shortfall) []ration.Shortfall {
+	var list []ration.Shortfall
 	for _, s := range shortfalls {
 		for i := range p.People {
-			if n := p.People[i].need(s.Nutrient); p.People[i].Name == s.Person && n != nil {
+			if n := p.People[i].Need(s.Nutrient); p.People[i].Name == s.Person && n != nil {
 				s.Amount = n.Amount
 			}
 		}

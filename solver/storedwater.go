@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"rationwright/foods/stores"
+	"rationwright/solver/ration"
 )
 
 // StoredWater is the water to store, and what to keep it in.
@@ -69,8 +70,8 @@ func NeverRules() []NeverRule {
 const renewalMonths = 18
 
 // WaterInputOf returns what the stored water of a plan is computed from.
-func WaterInputOf(req *Request, plan *Plan) stores.WaterInput {
-	r := filled(req)
+func WaterInputOf(req *ration.Request, plan *ration.Plan) stores.WaterInput {
+	r := ration.Filled(req)
 	in := stores.WaterInput{Days: r.Days, Hot: r.Hot, HeatCounted: true}
 	if r.Pets > 0 {
 		in.Pets = []stores.Pet{{Count: r.Pets}}
@@ -96,7 +97,7 @@ func WaterInputOf(req *Request, plan *Plan) stores.WaterInput {
 	return in
 }
 
-func storedWater(r *Request, plan *Plan, container *stores.Container) (StoredWater, error) {
+func storedWater(r *ration.Request, plan *ration.Plan, container *stores.Container) (StoredWater, error) {
 	w := StoredWater{
 		PlanL: plan.Totals.WaterL, OnHand: plan.Totals.OwnWaterL,
 		WaterAdvice: stores.Recommend(stores.ComputeWater(WaterInputOf(r, plan))),

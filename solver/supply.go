@@ -1,7 +1,6 @@
 package solver
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -10,6 +9,7 @@ import (
 	"rationwright/foods"
 	"rationwright/foods/stores"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 var inf = math.Inf(1)
@@ -33,7 +33,7 @@ var waterFigure = sync.OnceValue(func() waterFigures {
 })
 
 // climate multiplies the need to drink.
-func climate(req *Request) float64 {
+func climate(req *ration.Request) float64 {
 	if req.Hot {
 		return waterFigure().hotFactor
 	}
@@ -42,7 +42,7 @@ func climate(req *Request) float64 {
 
 // waterPerson is one row of the household as far as water goes: what one of
 // them drinks a day, and what published water rules ask about.
-func waterPerson(req *Request, p *nutrients.Person, drinkL float64, refused bool) stores.WaterPerson {
+func waterPerson(req *ration.Request, p *nutrients.Person, drinkL float64, refused bool) stores.WaterPerson {
 	tags := stores.PersonTags(p)
 	if slices.Contains(req.Ill, p.Name) {
 		tags = append(tags, stores.Ill)
@@ -50,28 +50,16 @@ func waterPerson(req *Request, p *nutrients.Person, drinkL float64, refused bool
 	return stores.WaterPerson{Name: p.Name, Count: p.Count, DrinkLPerDay: drinkL, Tags: tags, Refused: refused}
 }
 
-// checkIll returns an error that wraps [ErrNobody] for a name among the ill that
-// is nobody's in the household.
-func checkIll(req *Request) error {
-	var errs []error
-	for _, name := range req.Ill {
-		if !slices.ContainsFunc(req.People, func(p nutrients.Person) bool { return p.Name == name }) {
-			errs = append(errs, fmt.Errorf("ill: %w called %q in the household", ErrNobody, name))
-		}
-	}
-	return errors.Join(errs...)
-}
-
 // keptDrinkL is the water kept for one person to drink, L a day: what they
 // drink, and never under the published least for the pregnant, the sick, the
 // heat and those whom no plan feeds.
-func keptDrinkL(req *Request, p *nutrients.Person, drinkL float64, refused bool) float64 {
+func keptDrinkL(req *ration.Request, p *nutrients.Person, drinkL float64, refused bool) float64 {
 	return math.Max(drinkL, stores.LeastDrink(waterPerson(req, p, drinkL, refused), req.Hot).Value)
 }
 
 // refusedDrinkL is what one person drinks a day whose food a clinician plans:
 // all the water they need, as none is known to come with food.
-func refusedDrinkL(req *Request, needs *nutrients.Needs) float64 {
+func refusedDrinkL(req *ration.Request, needs *nutrients.Needs) float64 {
 	if needs.Water.Total == nil {
 		return 0
 	}
@@ -156,7 +144,7 @@ func (r *Ration) addOwnSupply(name string, onHand *float64, total int, kind colK
 	}
 	own := r.addCol(name, 0, *onHand, false, colInfo{kind: kind, eater: -1, larder: -1})
 	row := r.addRow(name+"-used", math.Inf(-1), 0, rowInfo{
-		kind: rowStored, class: structural, eater: -1, text: spaced(name), perDay: 1,
+		kind: rowStored, class: structural, eater: -1, text: ration.Spaced(name), perDay: 1,
 	})
 	r.Problem.Set(row, own, 1)
 	r.Problem.Set(row, total, -1)

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"rationwright/foods"
+	"rationwright/solver/ration"
 )
 
 // SwapRequest is what to change in a plan.
@@ -24,7 +25,7 @@ const DefaultSpread = 0.05
 
 // Swap is a changed plan with the fewest pack changes.
 type Swap struct {
-	NotFed
+	ration.NotFed
 	Out          []PackChange `json:"out"`
 	In           []PackChange `json:"in"`
 	CostChange   float64      `json:"cost_change"`
@@ -37,7 +38,7 @@ type Swap struct {
 	Most         float64      `json:"most,omitempty"`    // most that the changed plan might come to: best and Spread more
 	Needs        []NeedChange `json:"needs,omitempty"`   // what falls short first, then what falls furthest towards its floor, then the largest change
 	Warning      string       `json:"warning,omitempty"` // the balance cannot be kept, or not wholly
-	Plan         *Plan        `json:"plan"`
+	Plan         *ration.Plan `json:"plan"`
 }
 
 // PackChange is a number of packs that goes or comes.
@@ -64,7 +65,7 @@ var ErrSwap = errors.New("the swap cannot be made")
 // MakeSwap changes plan so that the food is gone, with the fewest changes of
 // other packs, at no more than Spread over the best value found without it, and
 // then at the least value found.
-func MakeSwap(ctx context.Context, plan *Plan, change SwapRequest, progress func(Progress)) (*Swap, error) {
+func MakeSwap(ctx context.Context, plan *ration.Plan, change SwapRequest, progress func(Progress)) (*Swap, error) {
 	old, err := swappable(plan)
 	if err != nil {
 		return nil, err
@@ -73,7 +74,7 @@ func MakeSwap(ctx context.Context, plan *Plan, change SwapRequest, progress func
 }
 
 // makeSwap is [MakeSwap] with the request of the plan at hand.
-func makeSwap(ctx context.Context, old *Request, plan *Plan, change SwapRequest, progress func(Progress)) (*Swap, error) {
+func makeSwap(ctx context.Context, old *ration.Request, plan *ration.Plan, change SwapRequest, progress func(Progress)) (*Swap, error) {
 	req, touched, err := change.apply(old, plan)
 	if err != nil {
 		return nil, err
@@ -87,8 +88,8 @@ func makeSwap(ctx context.Context, old *Request, plan *Plan, change SwapRequest,
 		w.most = r.Problem.Rows[own].Upper
 		r.Problem.Rows[own].Upper = inf
 	}
-	s := &Swap{NotFed: plan.notFed(), Out: []PackChange{}, In: []PackChange{}}
-	if !slices.ContainsFunc(plan.Packs, func(k PlanPack) bool { return touched[foodNamed(req.Table, k.Food)] }) {
+	s := &Swap{NotFed: plan.NotFed(), Out: []PackChange{}, In: []PackChange{}}
+	if !slices.ContainsFunc(plan.Packs, func(k ration.PlanPack) bool { return touched[foodNamed(req.Table, k.Food)] }) {
 		return w.unchanged(s)
 	}
 	if w.shortfalls, err = w.best(ctx, progress); err != nil {
@@ -102,7 +103,7 @@ func makeSwap(ctx context.Context, old *Request, plan *Plan, change SwapRequest,
 		if s.Plan, err = r.make(ctx, progress); err != nil {
 			return nil, err
 		}
-		if s.Plan.Status == StatusInfeasible {
+		if s.Plan.Status == ration.StatusInfeasible {
 			s.Warning = "no ration keeps the balance after this change; see what conflicts, what comes closest, and what it would take"
 			return s, nil
 		}
@@ -128,19 +129,19 @@ func makeSwap(ctx context.Context, old *Request, plan *Plan, change SwapRequest,
 }
 
 // swappable returns the request of a plan that holds packs.
-func swappable(plan *Plan) (*Request, error) {
+func swappable(plan *ration.Plan) (*ration.Request, error) {
 	if plan.Request == nil {
-		return nil, fmt.Errorf("%w: it has no request; make it again with --format json", ErrPlan)
+		return nil, fmt.Errorf("%w: it has no request; make it again with --format json", ration.ErrPlan)
 	}
 	if plan.Totals == nil {
-		return nil, ErrNoRation
+		return nil, ration.ErrNoRation
 	}
 	return plan.Request.Load()
 }
 
 // boughtOf counts the packs of a plan that are bought, by key, without those
 // set aside.
-func boughtOf(plan *Plan) map[string]int {
+func boughtOf(plan *ration.Plan) map[string]int {
 	counts := map[string]int{}
 	for _, line := range plan.Packs {
 		if !line.Reserve {
@@ -151,24 +152,24 @@ func boughtOf(plan *Plan) map[string]int {
 }
 
 // foodsOf marks the foods of the larder that are in a plan.
-func (r *Ration) foodsOf(plan *Plan) []bool {
+func (r *Ration) foodsOf(plan *ration.Plan) []bool {
 	in := make([]bool, len(r.larder))
 	for li, lf := range r.larder {
-		in[li] = slices.ContainsFunc(plan.Packs, func(k PlanPack) bool { return k.Food == lf.food.Name })
+		in[li] = slices.ContainsFunc(plan.Packs, func(k ration.PlanPack) bool { return k.Food == lf.food.Name })
 	}
 	return in
 }
 
 // compare lists what goes and comes and what changes: packs bought, and of the
 // foods that the swap is about those from stock as well.
-func (s *Swap) compare(old *Plan, touched map[*foods.Food]bool) {
+func (s *Swap) compare(old *ration.Plan, touched map[*foods.Food]bool) {
 	about := map[string]bool{}
 	for f := range touched {
 		about[f.Name] = true
 	}
 	was, is := boughtOf(old), boughtOf(s.Plan)
 	for _, side := range []struct {
-		plan   *Plan
+		plan   *ration.Plan
 		counts map[string]int
 	}{{old, was}, {s.Plan, is}} {
 		for _, line := range side.plan.Packs {
@@ -193,9 +194,9 @@ func (s *Swap) compare(old *Plan, touched map[*foods.Food]bool) {
 			s.Out = append(s.Out, PackChange{Pack: key, Food: food[key], Count: -n})
 		}
 	}
-	s.CostChange = clean(s.Plan.Totals.Cost - old.Totals.Cost)
-	s.WeightChange = clean(s.Plan.Totals.WeightKg - old.Totals.WeightKg)
-	s.VolumeChange = clean(s.Plan.Totals.VolumeL - old.Totals.VolumeL)
+	s.CostChange = ration.NoResidue(s.Plan.Totals.Cost - old.Totals.Cost)
+	s.WeightChange = ration.NoResidue(s.Plan.Totals.WeightKg - old.Totals.WeightKg)
+	s.VolumeChange = ration.NoResidue(s.Plan.Totals.VolumeL - old.Totals.VolumeL)
 	for i := range s.Plan.People {
 		for _, need := range s.Plan.People[i].Needs {
 			before := needOf(old, s.Plan.People[i].Name, need.Nutrient)
@@ -211,10 +212,10 @@ func (s *Swap) compare(old *Plan, touched map[*foods.Food]bool) {
 	rankNeeds(s.Needs)
 }
 
-func needOf(plan *Plan, person, nutrient string) *PersonNeed {
+func needOf(plan *ration.Plan, person, nutrient string) *ration.PersonNeed {
 	for i := range plan.People {
 		if plan.People[i].Name == person {
-			return plan.People[i].need(nutrient)
+			return plan.People[i].Need(nutrient)
 		}
 	}
 	return nil

@@ -14,14 +14,15 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
 )
 
 // smallPlan is a plan on a small table: a stand-alone one, whose request is read
 // back from its own record.
-func smallPlan(t testing.TB, least Least, people ...nutrients.Person) (*Plan, *Request) {
+func smallPlan(t testing.TB, least ration.Least, people ...nutrients.Person) (*ration.Plan, *ration.Request) {
 	t.Helper()
-	req := &Request{
+	req := &ration.Request{
 		People: people, Table: smallTable(t, smallShop...), Standard: nutrients.StandardBasic, Days: 5,
 		Least: least, Start: "2026-11-25", Time: time.Minute, Within: 0.01,
 	}
@@ -30,7 +31,7 @@ func smallPlan(t testing.TB, least Least, people ...nutrients.Person) (*Plan, *R
 
 // swapOn makes a swap on a table other than the embedded one, which a plan's
 // record cannot bring back.
-func swapOn(t testing.TB, req *Request, plan *Plan, change SwapRequest) *Swap {
+func swapOn(t testing.TB, req *ration.Request, plan *ration.Plan, change SwapRequest) *Swap {
 	t.Helper()
 	s, err := makeSwap(context.Background(), req, plan, change, nil)
 	if err != nil {
@@ -43,15 +44,15 @@ func swapOn(t testing.TB, req *Request, plan *Plan, change SwapRequest) *Swap {
 // of changing fewer packs is tried and none makes a ration within the spread.
 func TestSwapChangesFewest(t *testing.T) {
 	tried, proven, swaps := 0, 0, 0
-	for _, least := range []Least{LeastCost, LeastWeight} {
+	for _, least := range []ration.Least{ration.LeastCost, ration.LeastWeight} {
 		plan, req := smallPlan(t, least, adult("Signe", 30, nutrients.Female))
 		eaten := slices.Clone(plan.People[0].Foods)
-		slices.SortFunc(eaten, func(a, b PersonFood) int { return cmp.Compare(b.Grams, a.Grams) })
+		slices.SortFunc(eaten, func(a, b ration.PersonFood) int { return cmp.Compare(b.Grams, a.Grams) })
 		for _, f := range eaten[:min(len(eaten), 3**campaign)] {
 			change := SwapRequest{Drop: []string{f.Food}, Spread: DefaultSpread}
 			s := swapOn(t, req, plan, change)
 			swaps++
-			if s.Plan.Status == StatusInfeasible {
+			if s.Plan.Status == ration.StatusInfeasible {
 				continue
 			}
 			if s.Changes < s.ChangesBound {
@@ -90,7 +91,7 @@ func TestSwapChangesFewest(t *testing.T) {
 }
 
 // changesBetween counts the packs that differ, those of one food apart.
-func changesBetween(a, b *Plan, but string) int {
+func changesBetween(a, b *ration.Plan, but string) int {
 	was, is := boughtOf(a), boughtOf(b)
 	food := map[string]string{}
 	for _, line := range append(slices.Clone(a.Packs), b.Packs...) {
@@ -109,7 +110,7 @@ func changesBetween(a, b *Plan, but string) int {
 
 // tryChanges tries every way of changing exactly n packs, and reports how many
 // there were and whether one of them makes a ration at no more than ceiling.
-func tryChanges(t testing.TB, req *Request, old *Plan, but string, n int, ceiling float64) (tried int, found bool) {
+func tryChanges(t testing.TB, req *ration.Request, old *ration.Plan, but string, n int, ceiling float64) (tried int, found bool) {
 	t.Helper()
 	r, err := Build(req)
 	if err != nil {
@@ -177,12 +178,12 @@ func ternsund() []nutrients.Person {
 // Dropping each of the ten largest foods of a family's plan, one at a time,
 // gives a plan that meets every need; how many packs change in each is logged.
 func TestSwapEachLargeFood(t *testing.T) {
-	req := &Request{
-		People: ternsund(), Table: table(t), Least: LeastWeight, Start: "2026-11-25", Time: time.Minute, Within: 0.02, Work: 20000,
+	req := &ration.Request{
+		People: ternsund(), Table: table(t), Least: ration.LeastWeight, Start: "2026-11-25", Time: time.Minute, Within: 0.02, Work: 20000,
 	}
 	drops := 2
 	if *campaign >= 10 {
-		req.Least, drops = LeastCost, 10
+		req.Least, drops = ration.LeastCost, 10
 		req.Within = 0.01
 		req.Work = 60000
 	}
@@ -206,7 +207,7 @@ func TestSwapEachLargeFood(t *testing.T) {
 			t.Errorf("without %s: %v", name, err)
 			continue
 		}
-		if s.Plan.Status == StatusInfeasible {
+		if s.Plan.Status == ration.StatusInfeasible {
 			t.Errorf("without %s: no ration: %v", name, s.Plan.Conflict)
 			continue
 		}
@@ -233,8 +234,8 @@ func TestSwapEachLargeFood(t *testing.T) {
 // For one person only, the food goes from that person's plate alone; reduced, it
 // stays under its share; kept, its packs stay as they are.
 func TestSwapForOneReducesAndKeeps(t *testing.T) {
-	plan, req := smallPlan(t, LeastWeight, adult("Signe", 30, nutrients.Female), adult("Torgeir", 40, nutrients.Male))
-	eats := func(p *Plan, who, food string) float64 {
+	plan, req := smallPlan(t, ration.LeastWeight, adult("Signe", 30, nutrients.Female), adult("Torgeir", 40, nutrients.Male))
+	eats := func(p *ration.Plan, who, food string) float64 {
 		for _, e := range p.People {
 			if e.Name == who {
 				for _, f := range e.Foods {
@@ -248,12 +249,12 @@ func TestSwapForOneReducesAndKeeps(t *testing.T) {
 	}
 	food := plan.People[0].Foods[0].Food
 	s := swapOn(t, req, plan, SwapRequest{Drop: []string{food}, For: "Signe", Spread: DefaultSpread})
-	if s.Plan.Status != StatusInfeasible && eats(s.Plan, "Signe", food) > 0 {
+	if s.Plan.Status != ration.StatusInfeasible && eats(s.Plan, "Signe", food) > 0 {
 		t.Errorf("Signe still eats %s", food)
 	}
 	was := eats(plan, "Signe", food)
 	s = swapOn(t, req, plan, SwapRequest{Reduce: map[string]float64{food: 0.5}, Spread: DefaultSpread})
-	if s.Plan.Status != StatusInfeasible {
+	if s.Plan.Status != ration.StatusInfeasible {
 		if is := eats(s.Plan, "Signe", food); is > was/2*(1+1e-6) {
 			t.Errorf("Signe eats %g g of %s, want at most half of %g g", is, food, was)
 		}
@@ -263,10 +264,10 @@ func TestSwapForOneReducesAndKeeps(t *testing.T) {
 		kept = plan.Packs[1]
 	}
 	s = swapOn(t, req, plan, SwapRequest{Drop: []string{food}, Keep: []string{kept.Food}, Spread: DefaultSpread})
-	if s.Plan.Status != StatusInfeasible {
+	if s.Plan.Status != ration.StatusInfeasible {
 		is := boughtOf(s.Plan)
 		for key, n := range boughtOf(plan) {
-			if k := findPack(req, key); k.Food.Name == kept.Food && is[key] != n {
+			if k := ration.FindPack(req, key); k.Food.Name == kept.Food && is[key] != n {
 				t.Errorf("%d packs of %s, want %d as before", is[key], key, n)
 			}
 		}
@@ -275,7 +276,7 @@ func TestSwapForOneReducesAndKeeps(t *testing.T) {
 
 // What cannot be read or done is said.
 func TestSwapRefuses(t *testing.T) {
-	plan, req := smallPlan(t, LeastWeight, adult("Signe", 30, nutrients.Female))
+	plan, req := smallPlan(t, ration.LeastWeight, adult("Signe", 30, nutrients.Female))
 	for _, c := range []struct {
 		name   string
 		change SwapRequest
@@ -294,7 +295,7 @@ func TestSwapRefuses(t *testing.T) {
 	// Without everything that fills, the balance cannot be kept: it says so, what
 	// conflicts and what would help.
 	s := swapOn(t, req, plan, SwapRequest{Drop: []string{"white-rice-907g-bag", "rolled-oats-510g-canister", "canned-kidney-beans-439g-can", "sugar-454g-bag"}, Spread: DefaultSpread})
-	if s.Plan.Status != StatusInfeasible || s.Warning == "" || len(s.Plan.Conflict) == 0 {
+	if s.Plan.Status != ration.StatusInfeasible || s.Warning == "" || len(s.Plan.Conflict) == 0 {
 		t.Errorf("status %s, warning %q, conflict %v", s.Plan.Status, s.Warning, s.Plan.Conflict)
 	}
 }
@@ -314,7 +315,7 @@ func TestSwappedPlanStandsAlone(t *testing.T) {
 	if err := json.NewEncoder(&text).Encode(s.Plan); err != nil {
 		t.Fatal(err)
 	}
-	read, err := ReadPlan(strings.NewReader(text.String()))
+	read, err := ration.ReadPlan(strings.NewReader(text.String()))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -337,23 +338,23 @@ func TestSwappedPlanStandsAlone(t *testing.T) {
 // A budget that the changed plan keeps by itself changes nothing: the same fewest
 // changes are found under it.
 func TestSwapUnderABudget(t *testing.T) {
-	plan, req := smallPlan(t, LeastCost, adult("Signe", 30, nutrients.Female))
+	plan, req := smallPlan(t, ration.LeastCost, adult("Signe", 30, nutrients.Female))
 	var change SwapRequest
 	var free *Swap
 	for _, f := range plan.People[0].Foods {
 		change = SwapRequest{Drop: []string{f.Food}, Spread: DefaultSpread}
-		if free = swapOn(t, req, plan, change); free.Plan.Status != StatusInfeasible && free.Proven && free.Changes > 0 {
+		if free = swapOn(t, req, plan, change); free.Plan.Status != ration.StatusInfeasible && free.Proven && free.Changes > 0 {
 			break
 		}
 	}
-	if free.Plan.Status == StatusInfeasible || !free.Proven || free.Changes == 0 {
+	if free.Plan.Status == ration.StatusInfeasible || !free.Proven || free.Changes == 0 {
 		t.Fatal("no swap is proven")
 	}
 	budget := free.Plan.Totals.Cost * 1.001
 	limited := *req
 	limited.Limits.Budget = &budget
 	under := swapOn(t, &limited, plan, change)
-	if under.Plan.Status == StatusInfeasible || under.Changes != free.Changes || under.Most > budget*(1+1e-9) {
+	if under.Plan.Status == ration.StatusInfeasible || under.Changes != free.Changes || under.Most > budget*(1+1e-9) {
 		t.Errorf("%d changes under a budget of %g that %d changes keep; up to %g was allowed", under.Changes, budget, free.Changes, under.Most)
 	}
 	if under.Plan.Totals != nil && under.Plan.Totals.Cost > budget*(1+1e-6) {

@@ -9,11 +9,12 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // apply turns the change into a request, and returns the foods it is about:
 // their packs do not count as changes.
-func (c SwapRequest) apply(old *Request, plan *Plan) (*Request, map[*foods.Food]bool, error) {
+func (c SwapRequest) apply(old *ration.Request, plan *ration.Plan) (*ration.Request, map[*foods.Food]bool, error) {
 	req := *old
 	req.People = slices.Clone(old.People)
 	touched := map[*foods.Food]bool{}
@@ -21,7 +22,7 @@ func (c SwapRequest) apply(old *Request, plan *Plan) (*Request, map[*foods.Food]
 	if c.For != "" && !slices.ContainsFunc(req.People, func(p nutrients.Person) bool { return p.Name == c.For }) {
 		errs = append(errs, fmt.Errorf("%w: nobody in the plan is called %q; the people are %s", ErrSwap, c.For, names(req.People)))
 	}
-	if who := plan.refusal(c.For); who != nil {
+	if who := plan.Refusal(c.For); who != nil {
 		errs = append(errs, fmt.Errorf("%w: the plan does not feed %s, so nothing can be swapped for them: %s", ErrSwap, who.Name, who.Reason))
 	}
 	named := func(name string) []*foods.Food {
@@ -52,13 +53,13 @@ func (c SwapRequest) apply(old *Request, plan *Plan) (*Request, map[*foods.Food]
 			if c.For != "" && p.Name != c.For {
 				continue
 			}
-			most := p.grams(found) / float64(plan.Days) * c.Reduce[name]
+			most := grams(p, found) / float64(plan.Days) * c.Reduce[name]
 			addRule(req.People, p.Name, nutrients.Rule{
 				Kind: nutrients.RuleMost, Food: name, Low: most, Text: fmt.Sprintf("most %s %.6g g/day", name, most),
 			})
 		}
 	}
-	req.keep = map[string]int{}
+	req.Keep = map[string]int{}
 	bought := boughtOf(plan)
 	for _, name := range c.Keep {
 		found, err := req.Table.Named(name)
@@ -70,7 +71,7 @@ func (c SwapRequest) apply(old *Request, plan *Plan) (*Request, map[*foods.Food]
 				errs = append(errs, fmt.Errorf("%w: %s cannot both go and stay", ErrSwap, f.Name))
 			}
 			for _, k := range f.Packs {
-				req.keep[k.Key] = bought[k.Key]
+				req.Keep[k.Key] = bought[k.Key]
 			}
 		}
 	}
@@ -78,7 +79,7 @@ func (c SwapRequest) apply(old *Request, plan *Plan) (*Request, map[*foods.Food]
 }
 
 // grams is what the person eats of some foods over the horizon.
-func (p *PlanPerson) grams(of []*foods.Food) float64 {
+func grams(p *ration.PlanPerson, of []*foods.Food) float64 {
 	grams := 0.0
 	for _, line := range p.Foods {
 		if slices.ContainsFunc(of, func(f *foods.Food) bool { return f.Name == line.Food }) {
@@ -111,7 +112,7 @@ func names(people []nutrients.Person) string {
 func (r *Ration) addKeepRows() {
 	for _, lf := range r.larder {
 		for _, k := range lf.buy {
-			n, ok := r.Request.keep[k.pack.Key]
+			n, ok := r.Request.Keep[k.pack.Key]
 			if !ok {
 				continue
 			}

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"rationwright/solver/ration"
 )
 
 // rankNeeds orders changes of what people get, what matters most first: what ends
@@ -67,9 +69,9 @@ func (n NeedChange) relative() float64 {
 
 // shorter reports whether the changed plan leaves someone short of what the old
 // one did not, or shorter than it did.
-func shorter(old, changed *Plan) bool {
-	return slices.ContainsFunc(changed.Shortfalls, func(s Shortfall) bool {
-		return !slices.ContainsFunc(old.Shortfalls, func(o Shortfall) bool {
+func shorter(old, changed *ration.Plan) bool {
+	return slices.ContainsFunc(changed.Shortfalls, func(s ration.Shortfall) bool {
+		return !slices.ContainsFunc(old.Shortfalls, func(o ration.Shortfall) bool {
 			return o.Person == s.Person && o.Nutrient == s.Nutrient && s.Amount >= o.Amount-checkTolerance*math.Max(1, o.Amount)
 		})
 	})

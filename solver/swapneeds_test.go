@@ -1,6 +1,10 @@
 package solver
 
-import "testing"
+import (
+	"testing"
+
+	"rationwright/solver/ration"
+)
 
 // What falls short stands before what falls towards its floor, and that before any
 // gain, however large.
@@ -31,15 +35,15 @@ func TestLossesComeBeforeGains(t *testing.T) {
 // A swap that leaves someone shorter of a vitamin than before says so, even where
 // as many needs are short as were.
 func TestShorterThanBefore(t *testing.T) {
-	plan := func(amount float64) *Plan {
-		return &Plan{Shortfalls: []Shortfall{{Person: "Signe", Nutrient: "vitamin_d", Amount: amount, Target: 15}}}
+	plan := func(amount float64) *ration.Plan {
+		return &ration.Plan{Shortfalls: []ration.Shortfall{{Person: "Signe", Nutrient: "vitamin_d", Amount: amount, Target: 15}}}
 	}
 	for _, c := range []struct {
-		old, changed *Plan
+		old, changed *ration.Plan
 		want         bool
 	}{
 		{plan(9), plan(2), true}, {plan(9), plan(9), false}, {plan(2), plan(9), false},
-		{&Plan{}, plan(9), true}, {plan(9), &Plan{}, false},
+		{&ration.Plan{}, plan(9), true}, {plan(9), &ration.Plan{}, false},
 	} {
 		if got := shorter(c.old, c.changed); got != c.want {
 			t.Errorf("shorter(%v, %v) = %v", c.old.Shortfalls, c.changed.Shortfalls, got)

@@ -7,6 +7,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/solver/branch"
+	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
 )
 
@@ -22,17 +23,17 @@ const (
 
 // work is the limit of one search of a swap in the time of the request.
 func (w *swapSearch) work(base float64) int64 {
-	return int64(math.Max(1, base*w.ration.Request.Time.Seconds()/DefaultTime.Seconds()))
+	return int64(math.Max(1, base*w.ration.Request.Time.Seconds()/ration.DefaultTime.Seconds()))
 }
 
 // swapSearch is one swap under way.
 type swapSearch struct {
 	ration     *Ration
-	old        *Plan
+	old        *ration.Plan
 	touched    map[*foods.Food]bool // dropped or reduced: their packs do not count
 	spread     float64
 	most       float64 // the household's own limit on the value
-	shortfalls []Shortfall
+	shortfalls []ration.Shortfall
 
 	x       []float64 // best point found
 	value   float64   // of the plan's own objective at x
@@ -45,7 +46,7 @@ type swapSearch struct {
 
 // best looks for the best plan after the change, among the foods that the
 // relaxation finds worth it. x stays nil where that finds none.
-func (w *swapSearch) best(ctx context.Context, progress func(Progress)) (shortfalls []Shortfall, err error) {
+func (w *swapSearch) best(ctx context.Context, progress func(Progress)) (shortfalls []ration.Shortfall, err error) {
 	r := w.ration
 	w.least = math.Inf(-1)
 	if w.old.Bound != nil {
@@ -57,7 +58,7 @@ func (w *swapSearch) best(ctx context.Context, progress func(Progress)) (shortfa
 			return nil, err
 		}
 		found := q.quick(ctx, branch.Options{
-			Gap: r.Request.Within, MinDenom: smallest(r.Request.Least), Work: w.work(swapBestWork), Time: r.Request.Time,
+			Gap: r.Request.Within, MinDenom: ration.SmallestStep(r.Request.Least), Work: w.work(swapBestWork), Time: r.Request.Time,
 			Start: w.repaired(ctx, q), Progress: progress,
 		})
 		if found.Status == branch.Infeasible && shortfalls == nil {
@@ -95,26 +96,26 @@ func (w *swapSearch) repaired(ctx context.Context, q *priced) []float64 {
 
 // plan writes and checks the changed plan. Its bound is that of the best plan
 // after the change.
-func (w *swapSearch) plan(ctx context.Context) (*Plan, error) {
+func (w *swapSearch) plan(ctx context.Context) (*ration.Plan, error) {
 	return w.finished(w.ration.tidyAnswer(ctx, w.x, w.shortfalls))
 }
 
 // finished completes and checks a changed plan.
-func (w *swapSearch) finished(p *Plan) (*Plan, error) {
+func (w *swapSearch) finished(p *ration.Plan) (*ration.Plan, error) {
 	r := w.ration
-	p.Status = StatusLimit
+	p.Status = ration.StatusLimit
 	if !math.IsInf(w.least, 0) {
 		bound := w.least
-		gap := gapOf(*p.Value, bound, smallest(r.Request.Least))
+		gap := ration.GapOf(*p.Value, bound, ration.SmallestStep(r.Request.Least))
 		p.Bound, p.Gap = &bound, &gap
 		if gap <= r.Request.Within {
-			p.Status = StatusOptimal
+			p.Status = ration.StatusOptimal
 		}
 	}
-	p.Shortfalls = p.gets(w.shortfalls)
+	p.Shortfalls = gets(p, w.shortfalls)
 	r.complete(p)
 	if found := Verify(r.Request, p); len(found) > 0 {
-		return nil, fmt.Errorf("%w: %s (%d findings)", ErrUnverified, found[0], len(found))
+		return nil, fmt.Errorf("%w: %s (%d findings)", ration.ErrUnverified, found[0], len(found))
 	}
 	return p, nil
 }

@@ -1,6 +1,8 @@
 package solver
 
-import "sync"
+import (
+	"sync"
+)
 
 // together does n things on two processors; each must keep to its own place.
 func together(n int, do func(k int)) {

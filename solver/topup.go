@@ -8,6 +8,7 @@ import (
 
 	"rationwright/solver/branch"
 	"rationwright/solver/linear"
+	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
 )
 
@@ -24,9 +25,9 @@ type Buy struct {
 // complete finds the cheapest purchase that completes the stock: nothing where
 // the stock is balanced by itself, else a plan with the stock and the shop
 // together at least cost.
-func (out *StockCheck) complete(ctx context.Context, req *Request, alone *Ration, progress func(Progress)) error {
+func (out *StockCheck) complete(ctx context.Context, req *ration.Request, alone *Ration, progress func(Progress)) error {
 	both := *req
-	both.Least = LeastCost
+	both.Least = ration.LeastCost
 	if out.Balanced {
 		both.StockOnly = true
 		both.Limits = alone.Request.Limits
@@ -76,7 +77,7 @@ func (out *StockCheck) complete(ctx context.Context, req *Request, alone *Ration
 // request is brief, or limits the work, a quick search among the foods that the
 // relaxation finds worth it comes first, and one of the whole betters it and
 // proves how good it is.
-func (r *Ration) completed(ctx context.Context, progress func(Progress)) (*Plan, error) {
+func (r *Ration) completed(ctx context.Context, progress func(Progress)) (*ration.Plan, error) {
 	if !r.Request.Brief && r.Request.Work == 0 || len(r.eaters) == 0 {
 		return r.makeWith(ctx, progress, r.withoutNeedless)
 	}
@@ -86,7 +87,7 @@ func (r *Ration) completed(ctx context.Context, progress func(Progress)) (*Plan,
 	if found.X == nil {
 		return r.makeWith(ctx, progress, r.withoutNeedless)
 	}
-	if gapOf(found.Value, found.Bound, opt.MinDenom) > opt.Gap {
+	if ration.GapOf(found.Value, found.Bound, opt.MinDenom) > opt.Gap {
 		opt.Start = found.X
 		if more := branch.Solve(ctx, r.Problem, opt); more.X != nil {
 			more.Bound = math.Max(more.Bound, found.Bound)
@@ -193,7 +194,7 @@ func (r *Ration) lightest(ctx context.Context, p *linear.Problem, x []float64, v
 	row := p.AddRow("value", math.Inf(-1), value)
 	for j := range r.cols {
 		p.Set(row, j, p.Cols[j].Cost)
-		p.Cols[j].Cost = r.coefficient(j, LeastWeight)
+		p.Cols[j].Cost = r.coefficient(j, ration.LeastWeight)
 	}
 	if found := r.fill(ctx, p); found != nil {
 		return found
@@ -205,7 +206,7 @@ func (r *Ration) lightest(ctx context.Context, p *linear.Problem, x []float64, v
 // is none.
 func (r *Ration) fill(ctx context.Context, p *linear.Problem) []float64 {
 	s := newSlim(p)
-	result := branch.Solve(ctx, s.problem, branch.Options{Gap: polishGap, MinDenom: smallest(r.Request.Least), Work: polishWork})
+	result := branch.Solve(ctx, s.problem, branch.Options{Gap: polishGap, MinDenom: ration.SmallestStep(r.Request.Least), Work: polishWork})
 	if result.X == nil {
 		return nil
 	}

@@ -7,6 +7,7 @@ import (
 
 	"rationwright/solver/branch"
 	"rationwright/solver/linear"
+	"rationwright/solver/ration"
 )
 
 // underLimitsWork is the work, in simplex iterations, that a point under a limit
@@ -56,7 +57,7 @@ func (r *Ration) solveUnderOwn(ctx context.Context, progress func(Progress), own
 		more := until(branch.DefaultGap, result.X, func(now Progress) bool { return now.HasValue && settled(now.Value, now.Bound) })
 		if more.X != nil {
 			result = more
-			if gapOf(result.Value, result.Bound, smallest(r.Request.Least)) <= r.Request.Within {
+			if ration.GapOf(result.Value, result.Bound, ration.SmallestStep(r.Request.Least)) <= r.Request.Within {
 				result.Status = branch.Optimal
 			}
 		}
@@ -82,7 +83,7 @@ func (r *Ration) startUnderLimits(ctx context.Context) []float64 {
 		return nil
 	}
 	found := r.quickly(ctx, r.Problem, branch.Options{
-		Gap: r.Request.Within, MinDenom: smallest(r.Request.Least), Work: underLimitsWork, Start: start,
+		Gap: r.Request.Within, MinDenom: ration.SmallestStep(r.Request.Least), Work: underLimitsWork, Start: start,
 	})
 	if found.X != nil {
 		return found.X

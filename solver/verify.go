@@ -6,6 +6,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // checkTolerance is how far, relative to a limit (absolute under 1 unit), an
@@ -33,11 +34,11 @@ func (v Violation) String() string {
 // the grams of each person, and returns every limit that it does not keep. It
 // never sees the solver's program: only published needs, food composition and
 // the plan. A shortfall that the plan declares is allowed down to its amount.
-func Verify(req *Request, plan *Plan) []Violation { return verifyBut(req, plan, nil) }
+func Verify(req *ration.Request, plan *ration.Plan) []Violation { return verifyBut(req, plan, nil) }
 
 // verifyBut is [Verify] of a closest ration, which may pass some ceilings.
-func verifyBut(req *Request, plan *Plan, over []Over) []Violation {
-	c := &checker{req: filled(req), plan: plan, over: over}
+func verifyBut(req *ration.Request, plan *ration.Plan, over []ration.Over) []Violation {
+	c := &checker{req: ration.Filled(req), plan: plan, over: over}
 	if !c.seat() {
 		return c.found
 	}
@@ -56,12 +57,12 @@ func verifyBut(req *Request, plan *Plan, over []Over) []Violation {
 
 // checker collects what a plan does not keep.
 type checker struct {
-	req    *Request
-	plan   *Plan
+	req    *ration.Request
+	plan   *ration.Plan
 	eaters []checkedEater
 	refuse []nutrients.Needs
 	found  []Violation
-	over   []Over // that a closest ration says it passes
+	over   []ration.Over // that a closest ration says it passes
 }
 
 // checkedEater is one person with what the plan gives them and what they may
@@ -73,7 +74,7 @@ type checkedEater struct {
 	list   []*foods.Food // the foods that the person may and will eat, in table order
 	wishes *foods.Wishes
 	eaten  []portion
-	plan   *PlanPerson
+	plan   *ration.PlanPerson
 }
 
 func (c *checker) report(person, limit string, amount, bound float64) {

@@ -7,6 +7,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // checkDates holds what is eaten out of stock whose date falls within the horizon:
@@ -84,7 +85,7 @@ func (c *checker) checkDates() {
 			rest += float64(e.person.Count) * spareFactor(&e.needs, f) * grams
 		}
 		for _, line := range c.plan.Packs {
-			if k := findPack(c.req, line.Pack); k != nil && k.Food == f && !line.Reserve {
+			if k := ration.FindPack(c.req, line.Pack); k != nil && k.Food == f && !line.Reserve {
 				keeping += float64(line.Count-line.FromStock) * c.usable(k)
 			}
 		}
@@ -131,11 +132,11 @@ func (c *checker) checkDaysAfter(e *checkedEater, day int) {
 		soon, _ := intake(early, need.Nutrient, 1)
 		all, _ := intake(e.eaten, need.Nutrient, 1)
 		if need.Floor != nil {
-			name := fmt.Sprintf("%s after day %d", plainName(need.Nutrient), day)
+			name := fmt.Sprintf("%s after day %d", ration.PlainName(need.Nutrient), day)
 			c.atLeast(e.person.Name, name, (all-soon)/left, c.allowance(e.person.Name, name, need.Nutrient.Unit(), need.Floor.Amount))
 		}
 		if need.Ceiling != nil {
-			c.atMost(e.person.Name, fmt.Sprintf("%s by day %d", plainName(need.Nutrient), day), soon/float64(day), need.Ceiling.Amount)
+			c.atMost(e.person.Name, fmt.Sprintf("%s by day %d", ration.PlainName(need.Nutrient), day), soon/float64(day), need.Ceiling.Amount)
 		}
 	}
 	if e.needs.Feed == nil {
@@ -156,6 +157,6 @@ func (c *checker) checkDaysAfter(e *checkedEater, day int) {
 				rest -= readyMLPerGram(p.food) * p.grams
 			}
 		}
-		c.atLeast(e.person.Name, fmt.Sprintf("%s feed after day %d", spaced(tag), day), rest/left, ml.Amount)
+		c.atLeast(e.person.Name, fmt.Sprintf("%s feed after day %d", ration.Spaced(tag), day), rest/left, ml.Amount)
 	}
 }

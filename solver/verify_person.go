@@ -5,6 +5,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // checkPerson holds what one person eats against everything that the person
@@ -95,7 +96,7 @@ func (c *checker) checkNeeds(e *checkedEater) {
 	for _, need := range e.needs.List {
 		amount, _ := intake(e.eaten, need.Nutrient, c.days())
 		name := need.Nutrient.Name()
-		if line := e.plan.need(name); line == nil {
+		if line := e.plan.Need(name); line == nil {
 			c.report(e.person.Name, name+" is missing from the plan", 0, amount)
 		} else if math.Abs(line.Amount-amount) > checkTolerance*math.Max(1, math.Abs(amount)) {
 			c.report(e.person.Name, name+" as printed", line.Amount, amount)
@@ -110,16 +111,6 @@ func (c *checker) checkNeeds(e *checkedEater) {
 			c.atMost(e.person.Name, name, amount, c.passed(e.person.Name, name, need.Ceiling.Amount))
 		}
 	}
-}
-
-// need finds a line of the plan by its nutrient.
-func (p *PlanPerson) need(name string) *PersonNeed {
-	for i := range p.Needs {
-		if p.Needs[i].Nutrient == name {
-			return &p.Needs[i]
-		}
-	}
-	return nil
 }
 
 // checkShares holds the shares of the energy eaten.
@@ -151,7 +142,7 @@ func (c *checker) checkPattern(e *checkedEater) {
 		}
 		servings := e.sum(func(f *foods.Food) float64 { return f.PerGram(floor.Group) }) / c.days()
 		c.atLeast(e.person.Name, "servings of "+floor.Group, servings,
-			c.allowance(e.person.Name, groupName(floor.Group), floor.Unit, floor.PerDay))
+			c.allowance(e.person.Name, ration.GroupName(floor.Group), floor.Unit, floor.PerDay))
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"rationwright/foods"
 	"rationwright/foods/stores"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // checkPacks holds what all eat of a food against the whole packs of it, each
@@ -18,7 +19,7 @@ func (c *checker) checkPacks() {
 	bought := map[*foods.Food]float64{}
 	fromStock := map[*foods.Pack]int{}
 	for _, line := range c.plan.Packs {
-		k := findPack(c.req, line.Pack)
+		k := ration.FindPack(c.req, line.Pack)
 		if k == nil || line.Count <= 0 {
 			c.report("", "pack "+line.Pack+" is unknown or not counted", float64(line.Count), 1)
 			continue
@@ -128,7 +129,7 @@ func (c *checker) checkReserve() {
 		need += float64(c.eaters[i].person.Count) * c.eaters[i].needs.ReserveG
 	}
 	for _, line := range c.plan.Packs {
-		k := findPack(c.req, line.Pack)
+		k := ration.FindPack(c.req, line.Pack)
 		if k == nil || !line.Reserve {
 			continue
 		}
@@ -213,7 +214,7 @@ func (c *checker) checkTotals() {
 	}
 	var food, all Supply
 	for _, line := range c.plan.Packs {
-		k := findPack(c.req, line.Pack)
+		k := ration.FindPack(c.req, line.Pack)
 		if k == nil {
 			continue
 		}
@@ -250,7 +251,7 @@ func (c *checker) checkTotals() {
 	c.equal("weight", t.WeightKg, all.WeightKg)
 	c.equal("volume", t.VolumeL, all.VolumeL)
 	if c.plan.Value != nil {
-		c.equal("value", *c.plan.Value, t.least(c.req.Least))
+		c.equal("value", *c.plan.Value, t.Of(c.req.Least))
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // adult is one invented person of the island community of Ternsund.
@@ -28,14 +29,14 @@ func table(t testing.TB) *foods.Table {
 }
 
 // request asks for a plan of those people at a gap that is reached quickly.
-func request(t testing.TB, people ...nutrients.Person) *Request {
+func request(t testing.TB, people ...nutrients.Person) *ration.Request {
 	t.Helper()
-	return &Request{
-		People: people, Table: table(t), Least: LeastWeight, Within: 0.02, Time: time.Minute, Start: "2026-11-25",
+	return &ration.Request{
+		People: people, Table: table(t), Least: ration.LeastWeight, Within: 0.02, Time: time.Minute, Start: "2026-11-25",
 	}
 }
 
-func mustMake(t testing.TB, req *Request) *Plan {
+func mustMake(t testing.TB, req *ration.Request) *ration.Plan {
 	t.Helper()
 	plan, err := Make(context.Background(), req, nil)
 	if err != nil {
@@ -45,30 +46,30 @@ func mustMake(t testing.TB, req *Request) *Plan {
 }
 
 // onePlan is a plan for a woman of 30, made once.
-var onePlan = sync.OnceValues(func() (*Plan, error) {
+var onePlan = sync.OnceValues(func() (*ration.Plan, error) {
 	all, err := foods.Load()
 	if err != nil {
 		return nil, err
 	}
-	return Make(context.Background(), &Request{
+	return Make(context.Background(), &ration.Request{
 		People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: all,
-		Least: LeastWeight, Within: 0.02, Time: time.Minute, Start: "2026-11-25",
+		Least: ration.LeastWeight, Within: 0.02, Time: time.Minute, Start: "2026-11-25",
 	}, nil)
 })
 
 // copyPlan returns a plan that may be spoilt.
-func copyPlan(t testing.TB) (*Plan, *Request) {
+func copyPlan(t testing.TB) (*ration.Plan, *ration.Request) {
 	t.Helper()
 	made, err := onePlan()
 	if err != nil {
 		t.Fatal(err)
 	}
 	p := *made
-	p.Packs = append([]PlanPack(nil), made.Packs...)
-	p.People = append([]PlanPerson(nil), made.People...)
+	p.Packs = append([]ration.PlanPack(nil), made.Packs...)
+	p.People = append([]ration.PlanPerson(nil), made.People...)
 	for i := range p.People {
-		p.People[i].Foods = append([]PersonFood(nil), made.People[i].Foods...)
-		p.People[i].Needs = append([]PersonNeed(nil), made.People[i].Needs...)
+		p.People[i].Foods = append([]ration.PersonFood(nil), made.People[i].Foods...)
+		p.People[i].Needs = append([]ration.PersonNeed(nil), made.People[i].Needs...)
 	}
 	totals := *made.Totals
 	p.Totals = &totals
@@ -84,7 +85,7 @@ func TestVerifyPassesAPlan(t *testing.T) {
 
 // Every way of spoiling a plan must be reported, or the check is worth nothing.
 func TestVerifyReports(t *testing.T) {
-	heaviest := func(p *Plan) *PersonFood {
+	heaviest := func(p *ration.Plan) *ration.PersonFood {
 		most := &p.People[0].Foods[0]
 		for i := range p.People[0].Foods {
 			if f := &p.People[0].Foods[i]; f.Grams > most.Grams {
@@ -95,31 +96,31 @@ func TestVerifyReports(t *testing.T) {
 	}
 	for _, c := range []struct {
 		name  string
-		spoil func(*Plan, *Request)
+		spoil func(*ration.Plan, *ration.Request)
 		want  string
 	}{
-		{"a pack fewer", func(p *Plan, _ *Request) { p.Packs[0].Count-- }, ""},
-		{"less eaten", func(p *Plan, _ *Request) { heaviest(p).Grams *= 0.9 }, "as printed"},
-		{"more eaten than the packs hold", func(p *Plan, _ *Request) { heaviest(p).Grams *= 1.5 }, "packs of"},
-		{"a negative amount", func(p *Plan, _ *Request) { p.People[0].Foods[0].Grams = -1 }, "negative"},
-		{"a food that is not in the table", func(p *Plan, _ *Request) { p.People[0].Foods[0].Food = "moon cheese" }, "not in the table"},
-		{"a figure made up", func(p *Plan, _ *Request) { p.People[0].Needs[0].Amount += 100 }, "as printed"},
-		{"a nutrient left out", func(p *Plan, _ *Request) { p.People[0].Needs = p.People[0].Needs[1:] }, "missing from the plan"},
-		{"nobody", func(p *Plan, _ *Request) { p.People = nil }, "missing from the plan"},
-		{"too little water", func(p *Plan, _ *Request) { p.Totals.WaterL -= 1 }, "stored water"},
-		{"too little heat", func(p *Plan, _ *Request) { p.Totals.HeatMJ -= 1 }, "heat"},
-		{"less drunk", func(p *Plan, _ *Request) { p.People[0].DrinkLPerDay *= 0.5 }, "water"},
-		{"a lower weight", func(p *Plan, _ *Request) { p.Totals.WeightKg *= 0.99 }, "weight"},
-		{"a lower cost", func(p *Plan, _ *Request) { p.Totals.Cost *= 0.99 }, "cost"},
-		{"a lower value", func(p *Plan, _ *Request) { v := *p.Value * 0.9; p.Value = &v }, "value"},
-		{"past the budget", func(_ *Plan, r *Request) { b := 1.0; r.Limits.Budget = &b }, "budget"},
-		{"past the shelf", func(_ *Plan, r *Request) { b := 1.0; r.Limits.VolumeL = &b }, "shelf"},
-		{"past the water", func(_ *Plan, r *Request) { b := 1.0; r.Limits.WaterL = &b }, "stored water"},
-		{"an exclusion", func(p *Plan, r *Request) { r.Without = []string{p.People[0].Foods[0].Food} }, "left out"},
-		{"two of her", func(_ *Plan, r *Request) { r.People[0].Count = 2 }, "packs of"},
-		{"a longer time", func(_ *Plan, r *Request) { r.Days = 15 }, ""},
-		{"pregnant after all", func(_ *Plan, r *Request) { r.People[0].State = nutrients.Pregnant2 }, ""},
-		{"from stock that is not there", func(p *Plan, _ *Request) { p.Packs[0].FromStock = 1 }, "stock"},
+		{"a pack fewer", func(p *ration.Plan, _ *ration.Request) { p.Packs[0].Count-- }, ""},
+		{"less eaten", func(p *ration.Plan, _ *ration.Request) { heaviest(p).Grams *= 0.9 }, "as printed"},
+		{"more eaten than the packs hold", func(p *ration.Plan, _ *ration.Request) { heaviest(p).Grams *= 1.5 }, "packs of"},
+		{"a negative amount", func(p *ration.Plan, _ *ration.Request) { p.People[0].Foods[0].Grams = -1 }, "negative"},
+		{"a food that is not in the table", func(p *ration.Plan, _ *ration.Request) { p.People[0].Foods[0].Food = "moon cheese" }, "not in the table"},
+		{"a figure made up", func(p *ration.Plan, _ *ration.Request) { p.People[0].Needs[0].Amount += 100 }, "as printed"},
+		{"a nutrient left out", func(p *ration.Plan, _ *ration.Request) { p.People[0].Needs = p.People[0].Needs[1:] }, "missing from the plan"},
+		{"nobody", func(p *ration.Plan, _ *ration.Request) { p.People = nil }, "missing from the plan"},
+		{"too little water", func(p *ration.Plan, _ *ration.Request) { p.Totals.WaterL -= 1 }, "stored water"},
+		{"too little heat", func(p *ration.Plan, _ *ration.Request) { p.Totals.HeatMJ -= 1 }, "heat"},
+		{"less drunk", func(p *ration.Plan, _ *ration.Request) { p.People[0].DrinkLPerDay *= 0.5 }, "water"},
+		{"a lower weight", func(p *ration.Plan, _ *ration.Request) { p.Totals.WeightKg *= 0.99 }, "weight"},
+		{"a lower cost", func(p *ration.Plan, _ *ration.Request) { p.Totals.Cost *= 0.99 }, "cost"},
+		{"a lower value", func(p *ration.Plan, _ *ration.Request) { v := *p.Value * 0.9; p.Value = &v }, "value"},
+		{"past the budget", func(_ *ration.Plan, r *ration.Request) { b := 1.0; r.Limits.Budget = &b }, "budget"},
+		{"past the shelf", func(_ *ration.Plan, r *ration.Request) { b := 1.0; r.Limits.VolumeL = &b }, "shelf"},
+		{"past the water", func(_ *ration.Plan, r *ration.Request) { b := 1.0; r.Limits.WaterL = &b }, "stored water"},
+		{"an exclusion", func(p *ration.Plan, r *ration.Request) { r.Without = []string{p.People[0].Foods[0].Food} }, "left out"},
+		{"two of her", func(_ *ration.Plan, r *ration.Request) { r.People[0].Count = 2 }, "packs of"},
+		{"a longer time", func(_ *ration.Plan, r *ration.Request) { r.Days = 15 }, ""},
+		{"pregnant after all", func(_ *ration.Plan, r *ration.Request) { r.People[0].State = nutrients.Pregnant2 }, ""},
+		{"from stock that is not there", func(p *ration.Plan, _ *ration.Request) { p.Packs[0].FromStock = 1 }, "stock"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p, req := copyPlan(t)

@@ -10,12 +10,13 @@ import (
 	"strings"
 
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // proposal is one change of a request that may let a ration fit.
 type proposal struct {
 	change  string
-	request *Request
+	request *ration.Request
 	start   []float64 // a point of the changed model, nil when none is known
 	last    bool      // listed after the others, whatever it costs
 
@@ -25,24 +26,24 @@ type proposal struct {
 }
 
 // settle says how much more of a limit the plan found takes, and asks for no more.
-func (w *proposal) settle(plan *Plan) {
+func (w *proposal) settle(plan *ration.Plan) {
 	if w.raised == nil {
 		return
 	}
-	most := plan.Totals.of(*w.raised)
-	*w.request.Limits.named(w.row) = &most
+	most := of(plan.Totals, *w.raised)
+	*named(&w.request.Limits, w.row) = &most
 	more := math.Ceil((most-w.from)*100-chosenTolerance) / 100
 	w.change = fmt.Sprintf("%.2f %s more %s", more, w.raised.unit, w.raised.text)
-	if w.raised.total == LeastCost {
+	if w.raised.total == ration.LeastCost {
 		w.change = fmt.Sprintf("%.2f %s more in the budget", more, w.raised.unit)
 	}
 }
 
 // of is the total that a row of the household's own limits.
-func (t *Totals) of(info rowInfo) float64 {
+func of(t *ration.Totals, info rowInfo) float64 {
 	switch {
 	case info.total != "":
-		return t.least(info.total)
+		return t.Of(info.total)
 	case info.unit == "MJ":
 		return t.HeatMJ
 	default:
@@ -57,10 +58,10 @@ func (t *Totals) of(info rowInfo) float64 {
 // helps must break every conflict, so that the members of one conflict are all
 // that need be tried. Safety rows are never among them, nor are allergies,
 // conditions and ages.
-func (f *conflictFinder) waysOut(ctx context.Context, set conflictSet) []WayOut {
-	var out, last []WayOut
+func (f *conflictFinder) waysOut(ctx context.Context, set conflictSet) []ration.WayOut {
+	var out, last []ration.WayOut
 	ways := f.proposals(ctx, set)
-	plans := make([]*Plan, len(ways))
+	plans := make([]*ration.Plan, len(ways))
 	together(len(ways), func(k int) {
 		if plan, ok := replan(ctx, ways[k].request, ways[k].start); ok {
 			plans[k] = plan
@@ -76,7 +77,7 @@ func (f *conflictFinder) waysOut(ctx context.Context, set conflictSet) []WayOut 
 			way.change += ", with less than is asked of vitamins that the body stores"
 		}
 		cost := plan.Totals.Cost
-		w := WayOut{Change: way.change, Cost: &cost, Tested: true, request: way.request, plan: plan}
+		w := ration.WayOut{Change: way.change, Cost: &cost, Tested: true, Request: way.request, Plan: plan}
 		if way.last {
 			if len(last) == 0 { // the longest that whole packs reach
 				last = append(last, w)
@@ -85,7 +86,7 @@ func (f *conflictFinder) waysOut(ctx context.Context, set conflictSet) []WayOut 
 		}
 		out = append(out, w)
 	}
-	slices.SortStableFunc(out, func(a, b WayOut) int { return cmp.Compare(*a.Cost, *b.Cost) })
+	slices.SortStableFunc(out, func(a, b ration.WayOut) int { return cmp.Compare(*a.Cost, *b.Cost) })
 	return append(out, last...)
 }
 
@@ -177,10 +178,10 @@ func (f *conflictFinder) dropRule(info rowInfo, meant func(nutrients.Rule) bool)
 // letChange lets the packs of a food change that were to stay.
 func (f *conflictFinder) letChange(info rowInfo) proposal {
 	req := *f.base.Request
-	req.keep = maps.Clone(req.keep)
+	req.Keep = maps.Clone(req.Keep)
 	for _, other := range f.base.rows {
 		if other.kind == rowKeep && other.text == info.text {
-			delete(req.keep, other.group)
+			delete(req.Keep, other.group)
 		}
 	}
 	return proposal{change: "do not " + info.text, request: &req}
@@ -221,8 +222,8 @@ func (f *conflictFinder) raiseLimit(ctx context.Context, row int) []proposal {
 		free.Shelves = nil
 		return []proposal{{change: "use more or larger shelves than those given", request: &free}}
 	}
-	limit := base.Limits.named(f.base.Problem.Rows[row].Name)
-	*free.Limits.named(f.base.Problem.Rows[row].Name) = nil
+	limit := named(&base.Limits, f.base.Problem.Rows[row].Name)
+	*named(&free.Limits, f.base.Problem.Rows[row].Name) = nil
 	if info.unit == "MJ" { // still limited, so that what can be eaten cold stays cold
 		much := plentyADay * f.base.days()
 		free.Limits.HeatMJ = &much
@@ -237,7 +238,7 @@ func (f *conflictFinder) raiseLimit(ctx context.Context, row int) []proposal {
 		return nil
 	}
 	most := result.Value
-	*free.Limits.named(f.base.Problem.Rows[row].Name) = &most
+	*named(&free.Limits, f.base.Problem.Rows[row].Name) = &most
 	return []proposal{{
 		change: "more " + info.text, request: &free, start: result.X, raised: &info, from: **limit, row: f.base.Problem.Rows[row].Name,
 	}}
@@ -253,7 +254,7 @@ func (f *conflictFinder) fewerDays(ctx context.Context, set conflictSet) []propo
 	if !inTheWay && !base.StockOnly {
 		return nil
 	}
-	shorter := func(days int) *Request {
+	shorter := func(days int) *ration.Request {
 		req := *base
 		req.Days = days
 		return &req

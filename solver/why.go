@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"rationwright/foods"
+	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
 )
 
@@ -14,15 +15,15 @@ import (
 // "about" right for the plan in whole packs: it is of parts of packs, the
 // original rows, and the prices as they stand.
 type Why struct {
-	NotFed
-	Least  Least        `json:"least"`
+	ration.NotFed
+	Least  ration.Least `json:"least"`
 	Unit   string       `json:"unit"`  // of values and prices: the currency, kg or L
 	Value  float64      `json:"value"` // of the relaxation
 	Days   int          `json:"days"`
 	Limits []LimitPrice `json:"limits"` // the largest effect of a whole limit first
 	Foods  []FoodPrice  `json:"foods"`
 
-	Demo Demo `json:"demo"`
+	Demo ration.Demo `json:"demo"`
 }
 
 // WhyRequest says what to explain.
@@ -32,12 +33,12 @@ type WhyRequest struct {
 
 // Explain solves the relaxation of the plan's request, and again with each limit
 // and each food changed a little.
-func Explain(ctx context.Context, plan *Plan, ask WhyRequest) (*Why, error) {
+func Explain(ctx context.Context, plan *ration.Plan, ask WhyRequest) (*Why, error) {
 	if plan.Request == nil {
-		return nil, fmt.Errorf("%w: it has no request; make it again with --format json", ErrPlan)
+		return nil, fmt.Errorf("%w: it has no request; make it again with --format json", ration.ErrPlan)
 	}
 	if plan.Totals == nil {
-		return nil, ErrNoRation
+		return nil, ration.ErrNoRation
 	}
 	req, err := plan.Request.Load()
 	if err != nil {
@@ -46,7 +47,7 @@ func Explain(ctx context.Context, plan *Plan, ask WhyRequest) (*Why, error) {
 	return explain(ctx, req, plan, ask)
 }
 
-func explain(ctx context.Context, req *Request, plan *Plan, ask WhyRequest) (*Why, error) {
+func explain(ctx context.Context, req *ration.Request, plan *ration.Plan, ask WhyRequest) (*Why, error) {
 	var named []*foods.Food
 	for _, name := range ask.Foods {
 		found, err := req.Table.Named(name)
@@ -64,7 +65,7 @@ func explain(ctx context.Context, req *Request, plan *Plan, ask WhyRequest) (*Wh
 		return nil, err
 	}
 	out := &Why{
-		NotFed: plan.notFed(),
+		NotFed: plan.NotFed(),
 		Least:  r.Request.Least, Unit: r.unit(), Value: w.root.Value, Days: r.Request.Days, Demo: r.Request.Demo,
 		Limits: []LimitPrice{}, Foods: []FoodPrice{},
 	}
@@ -80,9 +81,9 @@ func explain(ctx context.Context, req *Request, plan *Plan, ask WhyRequest) (*Wh
 // unit is that of the objective.
 func (r *Ration) unit() string {
 	switch r.Request.Least {
-	case LeastWeight:
+	case ration.LeastWeight:
 		return "kg"
-	case LeastVolume:
+	case ration.LeastVolume:
 		return "L"
 	default:
 		return r.currency()
@@ -92,7 +93,7 @@ func (r *Ration) unit() string {
 // explainer holds the relaxation of a plan between its solves.
 type explainer struct {
 	ration *Ration
-	plan   *Plan
+	plan   *ration.Plan
 	lp     *relaxed
 	root   simplex.Result
 }
@@ -115,9 +116,9 @@ func (w *explainer) start(ctx context.Context) error {
 		}
 	}
 	if w.root.Status == simplex.Infeasible {
-		return &stopped{ErrNoPlan, "nothing fits, so that there are no prices; plan says what conflicts"}
+		return &stopped{ration.ErrNoPlan, "nothing fits, so that there are no prices; plan says what conflicts"}
 	}
-	return &stopped{ErrNumerical, w.root.Why}
+	return &stopped{ration.ErrNumerical, w.root.Why}
 }
 
 // value solves again and returns the objective; ok is false where there is no
@@ -129,9 +130,9 @@ func (w *explainer) value(ctx context.Context) (value float64, ok bool, err erro
 	case simplex.Infeasible:
 		return 0, false, nil
 	case simplex.Limit:
-		return 0, false, &stopped{ErrNoPlan, result.Why}
+		return 0, false, &stopped{ration.ErrNoPlan, result.Why}
 	default:
-		return 0, false, &stopped{ErrNumerical, result.Why}
+		return 0, false, &stopped{ration.ErrNumerical, result.Why}
 	}
 }
 

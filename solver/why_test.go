@@ -10,13 +10,14 @@ import (
 
 	"rationwright/nutrients"
 	"rationwright/solver/branch"
+	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
 )
 
 // explained explains a plan of one woman by the whole table.
-func explained(t testing.TB, least Least, ask WhyRequest) (*Why, *Request, *Plan) {
+func explained(t testing.TB, least ration.Least, ask WhyRequest) (*Why, *ration.Request, *ration.Plan) {
 	t.Helper()
-	req := &Request{
+	req := &ration.Request{
 		People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: table(t), Least: least,
 		Within: 0.5, Time: time.Minute, Start: "2026-11-25",
 	}
@@ -30,7 +31,7 @@ func explained(t testing.TB, least Least, ask WhyRequest) (*Why, *Request, *Plan
 
 // priceTo makes the program of req with one pack, or all packs of a food, at
 // other prices, and solves its relaxation from nothing.
-func priceTo(t testing.TB, req *Request, is func(packCol, *larderFood) bool, price func(float64) float64) (simplex.Result, float64) {
+func priceTo(t testing.TB, req *ration.Request, is func(packCol, *larderFood) bool, price func(float64) float64) (simplex.Result, float64) {
 	t.Helper()
 	r, err := Build(req)
 	if err != nil {
@@ -66,7 +67,7 @@ const inside, outside = 0.995, 1.005
 // Prices to enter and to leave are confirmed by solving the relaxation anew just
 // inside and just outside of them, for twenty foods and more.
 func TestPricesToEnterAndLeave(t *testing.T) {
-	why, req, _ := explained(t, LeastCost, WhyRequest{})
+	why, req, _ := explained(t, ration.LeastCost, WhyRequest{})
 	enter, leave, factors := 0, 0, 0
 	most, mostFoods := 10, 6
 	if *campaign >= 10 {
@@ -117,9 +118,9 @@ func TestPricesToEnterAndLeave(t *testing.T) {
 
 // pricedLimits prices the limits of a plan of one woman, without its foods, and
 // returns the value of the relaxation with them.
-func pricedLimits(t testing.TB, least Least) (*Request, []LimitPrice, float64) {
+func pricedLimits(t testing.TB, least ration.Least) (*ration.Request, []LimitPrice, float64) {
 	t.Helper()
-	req := &Request{People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: table(t), Least: least, Start: "2026-11-25"}
+	req := &ration.Request{People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: table(t), Least: least, Start: "2026-11-25"}
 	w := relaxation(t, req)
 	limits, err := w.limits(context.Background())
 	if err != nil {
@@ -129,13 +130,13 @@ func pricedLimits(t testing.TB, least Least) (*Request, []LimitPrice, float64) {
 }
 
 // relaxation is the solved relaxation of a request.
-func relaxation(t testing.TB, req *Request) *explainer {
+func relaxation(t testing.TB, req *ration.Request) *explainer {
 	t.Helper()
 	r, err := Build(req)
 	if err != nil {
 		t.Fatal(err)
 	}
-	w := &explainer{ration: r, plan: &Plan{}}
+	w := &explainer{ration: r, plan: &ration.Plan{}}
 	if err := w.start(context.Background()); err != nil {
 		t.Fatal(err)
 	}
@@ -146,7 +147,7 @@ func relaxation(t testing.TB, req *Request) *explainer {
 // the limit moved: one unit more costs at least the shadow price, one unit less
 // saves at most that, and where only the shadow price is given both are it.
 func TestShadowPricesAgainstDifferences(t *testing.T) {
-	for _, least := range []Least{LeastCost, LeastWeight}[:min(*campaign, 2)] {
+	for _, least := range []ration.Least{ration.LeastCost, ration.LeastWeight}[:min(*campaign, 2)] {
 		req, limits, value := pricedLimits(t, least)
 		tried, degenerate := 0, 0
 		for _, l := range limits {
@@ -218,8 +219,8 @@ func TestShadowPricesAgainstDifferences(t *testing.T) {
 // and what differs is logged. Nothing is asserted but that both ends are proven,
 // since packs are whole and the prices are "about".
 func TestWholePacksAtThosePrices(t *testing.T) {
-	req := &Request{
-		People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: smallTable(t, smallShop...), Least: LeastCost,
+	req := &ration.Request{
+		People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: smallTable(t, smallShop...), Least: ration.LeastCost,
 		Standard: nutrients.StandardBasic, Days: 7, Within: 1e-6, Time: time.Minute, Start: "2026-11-25",
 	}
 	plan := mustMake(t, req)
@@ -276,9 +277,9 @@ func TestPricesAreThoseOfOnePerson(t *testing.T) {
 	jonas := adult("Jonas", 52, nutrients.Male)
 	two := signe
 	two.Count = 2
-	for _, least := range []Least{LeastCost, LeastWeight, LeastVolume} {
+	for _, least := range []ration.Least{ration.LeastCost, ration.LeastWeight, ration.LeastVolume} {
 		priced := func(people ...nutrients.Person) (map[string]LimitPrice, map[string]float64, float64) {
-			w := relaxation(t, &Request{People: people, Table: table(t), Least: least, Start: "2026-11-25"})
+			w := relaxation(t, &ration.Request{People: people, Table: table(t), Least: least, Start: "2026-11-25"})
 			limits, err := w.limits(context.Background())
 			if err != nil {
 				t.Fatal(err)
@@ -331,11 +332,11 @@ func TestPricesAreThoseOfOnePerson(t *testing.T) {
 
 // Asked about foods, why explains these only; a share of energy has no amount.
 func TestWhyOfFoodsOnly(t *testing.T) {
-	why, _, _ := explained(t, LeastWeight, WhyRequest{Foods: []string{"quinoa"}})
+	why, _, _ := explained(t, ration.LeastWeight, WhyRequest{Foods: []string{"quinoa"}})
 	if len(why.Limits) > 0 || len(why.Foods) != 1 || why.Foods[0].Food != "quinoa" {
 		t.Errorf("%d limits and %d foods, want quinoa only", len(why.Limits), len(why.Foods))
 	}
-	_, limits, _ := pricedLimits(t, LeastCost)
+	_, limits, _ := pricedLimits(t, ration.LeastCost)
 	shares := 0
 	for _, l := range limits {
 		if strings.HasSuffix(l.Limit, "% of energy") {

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"rationwright/foods"
+	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
 )
 
@@ -116,7 +117,7 @@ func (w *explainer) chosen(lf *larderFood) bool {
 // nothing, fixes the prices of the food's own rows.
 func (w *explainer) food(ctx context.Context, li int) (FoodPrice, error) {
 	lf := w.ration.larder[li]
-	out := FoodPrice{Food: lf.food.Name, NDB: ndb(lf.food), Chosen: w.chosen(lf), InPlan: w.inPlan(lf.food)}
+	out := FoodPrice{Food: lf.food.Name, NDB: ration.NDBOf(lf.food), Chosen: w.chosen(lf), InPlan: w.inPlan(lf.food)}
 	for _, k := range lf.buy {
 		p := PackPrice{Pack: k.pack.Key, Price: w.ration.Problem.Cols[k.col].Cost}
 		if x := w.root.X[k.col]; x > chosenTolerance {
@@ -163,10 +164,10 @@ func (w *explainer) worth(ctx context.Context, k packCol, without []packCol) (wo
 	w.lp.setBounds(k.col, tasteOf, tasteOf)
 	switch result := w.lp.solve(ctx); result.Status {
 	case simplex.Optimal:
-		return clean(cols[k.col].Cost - result.Reduced[k.col]), true, nil
+		return ration.NoResidue(cols[k.col].Cost - result.Reduced[k.col]), true, nil
 	case simplex.Infeasible:
 		return 0, false, nil
 	default:
-		return 0, false, &stopped{ErrNumerical, result.Why}
+		return 0, false, &stopped{ration.ErrNumerical, result.Why}
 	}
 }

@@ -34,6 +34,7 @@ var layers = []string{
 	"solver/simplex",
 	"solver/branch",
 	"solver/referee",
+	"solver/ration",
 	"solver",
 	"cmd/",
 }

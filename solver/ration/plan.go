@@ -1,4 +1,35 @@
-package solver
+package ration
+
+import (
+	"rationwright/foods"
+)
+
+// Of is the total that an objective minimises.
+func (t *Totals) Of(l Least) float64 {
+	switch l {
+	case LeastWeight:
+		return t.WeightKg
+	case LeastVolume:
+		return t.VolumeL
+	default:
+		return t.Cost
+	}
+}
+
+// FindPack finds a pack of the request's table or stock by its key.
+func FindPack(req *Request, key string) *foods.Pack {
+	for _, k := range req.Table.Packs {
+		if k.Key == key {
+			return k
+		}
+	}
+	for _, line := range req.Stock {
+		if line.Pack.Key == key {
+			return line.Pack
+		}
+	}
+	return nil
+}
 
 // Plan is the answer to a [Request]: what to buy, what each person gets, and
 // how close to the best it is proven to be. Its JSON form is stable (see the
@@ -180,7 +211,7 @@ type Closest struct {
 	Shortfalls []Shortfall  `json:"shortfalls,omitempty"`
 	Over       []Over       `json:"over,omitempty"` // ceilings passed
 
-	passed []Over // with those that are only a share of too little energy
+	Passed []Over `json:"-"` // with those that are only a share of too little energy
 }
 
 // Over is a ceiling that the closest ration passes, per day.
@@ -198,6 +229,16 @@ type WayOut struct {
 	Cost   *float64 `json:"cost,omitempty"`
 	Tested bool     `json:"tested"`
 
-	request *Request // the changed request
-	plan    *Plan    // a plan of it
+	Request *Request `json:"-"` // the changed request
+	Plan    *Plan    `json:"-"` // a plan of it
+}
+
+// Need finds a line of the plan by its nutrient.
+func (p *PlanPerson) Need(name string) *PersonNeed {
+	for i := range p.Needs {
+		if p.Needs[i].Nutrient == name {
+			return &p.Needs[i]
+		}
+	}
+	return nil
 }

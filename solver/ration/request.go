@@ -1,4 +1,4 @@
-package solver
+package ration
 
 import (
 	"time"
@@ -63,7 +63,7 @@ type Request struct {
 	Files       Files          // the user's files as read, for the record in a plan
 	Demo        Demo           // what of the request is the embedded demo
 
-	keep map[string]int // packs bought that must stay as many, by key
+	Keep map[string]int // packs bought that must stay as many, by key
 }
 
 // Limits are the optional limits of a plan; nil means none.

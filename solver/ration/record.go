@@ -1,10 +1,11 @@
-package solver
+package ration
 
 import (
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"time"
 
@@ -12,6 +13,9 @@ import (
 	"rationwright/foods/stores"
 	"rationwright/nutrients"
 )
+
+// MostDays is the longest horizon that [Check] looks at.
+const MostDays = 365
 
 // RequestRecord is a [Request] as plain data inside a plan: with the embedded
 // tables of the same version it rebuilds the model with no other file. Tables
@@ -51,7 +55,7 @@ const (
 	optionHot       = "hot"
 	optionPets      = "pets"
 	optionBoil      = "boil_water"
-	optionStockOnly = "stock_only"
+	OptionStockOnly = "stock_only"
 	optionEasyOpen  = "easy_open"
 	optionAllowance = "water_allowance"
 	optionStove     = "stove"
@@ -89,7 +93,7 @@ func Record(req *Request) *RequestRecord {
 			optionLean:      strconv.FormatBool(req.Lean),
 			optionHot:       strconv.FormatBool(req.Hot),
 			optionBoil:      strconv.FormatBool(req.BoilWater),
-			optionStockOnly: strconv.FormatBool(req.StockOnly),
+			OptionStockOnly: strconv.FormatBool(req.StockOnly),
 			optionEasyOpen:  strconv.FormatBool(req.EasyOpen),
 			optionAllowance: strconv.FormatBool(req.Allowance),
 			optionStove:     req.Stove,
@@ -145,7 +149,7 @@ func (rec *RequestRecord) Load() (*Request, error) {
 			req.Stock, req.StockWaterL, req.StockHeatMJ = stock.Lines, stock.WaterL, stores.HeatOfStock(stock)
 		}
 	}
-	errs = append(errs, rec.loadOptions(req), rec.loadLimits(req), checkIll(req))
+	errs = append(errs, rec.loadOptions(req), rec.loadLimits(req), CheckIll(req))
 	for i := range rec.Shelves {
 		if s := &rec.Shelves[i]; !s.Sound() {
 			errs = append(errs, fmt.Errorf("%w: request.shelves: %q has a size or a load that is no shelf's", ErrPlan, s.Name))
@@ -190,7 +194,7 @@ func (rec *RequestRecord) loadOptions(req *Request) error {
 		word(optionStove, stores.StoveNames()...)
 	}
 	req.Days = number(optionDays)
-	if req.Days < 1 || req.Days > longestDays {
+	if req.Days < 1 || req.Days > MostDays {
 		bad(optionDays)
 	}
 	req.Pets = number(optionPets)
@@ -200,7 +204,7 @@ func (rec *RequestRecord) loadOptions(req *Request) error {
 	req.Lean = truth(optionLean)
 	req.Hot = truth(optionHot)
 	req.BoilWater = truth(optionBoil)
-	req.StockOnly = truth(optionStockOnly)
+	req.StockOnly = truth(OptionStockOnly)
 	req.EasyOpen = truth(optionEasyOpen)
 	req.Allowance = truth(optionAllowance)
 	within, err := strconv.ParseFloat(rec.Options[optionWithin], 64)
@@ -247,4 +251,16 @@ func ReadPlan(in io.Reader) (*Plan, error) {
 		return nil, fmt.Errorf("%w: it says %q, this program writes %q", ErrVersion, p.Version, PlanVersion)
 	}
 	return &p, nil
+}
+
+// CheckIll returns an error that wraps [ErrNobody] for a name among the ill that
+// is nobody's in the household.
+func CheckIll(req *Request) error {
+	var errs []error
+	for _, name := range req.Ill {
+		if !slices.ContainsFunc(req.People, func(p nutrients.Person) bool { return p.Name == name }) {
+			errs = append(errs, fmt.Errorf("ill: %w called %q in the household", ErrNobody, name))
+		}
+	}
+	return errors.Join(errs...)
 }

@@ -1,4 +1,4 @@
-package solver
+package ration
 
 // NotFed says whom an answer about a plan leaves out because a clinician must
 // plan for them. It stands first in the answer.
@@ -7,11 +7,11 @@ type NotFed struct {
 	Refused []Refused `json:"refused,omitempty"`
 }
 
-// notFed is whom p leaves out.
-func (p *Plan) notFed() NotFed { return NotFed{Notice: p.Notice, Refused: p.Refused} }
+// NotFed is whom p leaves out.
+func (p *Plan) NotFed() NotFed { return NotFed{Notice: p.Notice, Refused: p.Refused} }
 
-// refusal is why p does not feed the person called name; nil where it does.
-func (p *Plan) refusal(name string) *Refused {
+// Refusal is why p does not feed the person called name; nil where it does.
+func (p *Plan) Refusal(name string) *Refused {
 	for i := range p.Refused {
 		if p.Refused[i].Name == name {
 			return &p.Refused[i]

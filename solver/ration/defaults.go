@@ -1,4 +1,4 @@
-package solver
+package ration
 
 import (
 	"time"
@@ -7,6 +7,19 @@ import (
 	"rationwright/nutrients"
 )
 
+// CookRank orders the classes of preparation.
+var CookRank = map[string]int{"none": 0, "warm": 1, "boil": 2, "simmer": 3}
+
+// OnStove returns the most demanding cooking of cook that the stove serves; a
+// stove that is not in the table limits nothing, as [suppliesOf] refuses it.
+func OnStove(cook Cook, stove string) Cook {
+	s, err := stores.StoveByName(stove)
+	if err != nil || CookRank[s.MostCooking()] >= CookRank[string(cook)] {
+		return cook
+	}
+	return Cook(s.MostCooking())
+}
+
 // What a request means where it is silent.
 const (
 	DefaultDays   = 14
@@ -14,9 +27,9 @@ const (
 	DefaultTime   = 10 * time.Second
 )
 
-// filled returns a copy of req with every default written out, and with no more
+// Filled returns a copy of req with every default written out, and with no more
 // cooking than the stove serves.
-func filled(req *Request) *Request {
+func Filled(req *Request) *Request {
 	r := *req
 	if r.Least == "" {
 		r.Least = LeastCost
@@ -36,7 +49,7 @@ func filled(req *Request) *Request {
 	if r.Stove == "" {
 		r.Stove = stores.UsualStove
 	}
-	r.Cook = onStove(r.Cook, r.Stove)
+	r.Cook = OnStove(r.Cook, r.Stove)
 	if r.Within == 0 {
 		r.Within = DefaultWithin
 	}

@@ -1,0 +1,47 @@
+package ration
+
+import (
+	"fmt"
+	"strings"
+
+	"rationwright/foods"
+	"rationwright/nutrients"
+)
+
+// NDBOf is the NDB number of a USDA row, "" for computed and user rows.
+func NDBOf(f *foods.Food) string {
+	if f.Computed {
+		return ""
+	}
+	return f.NDB
+}
+
+// SourceOf carries the mark of figures from memory to the output.
+func SourceOf(source, verified string) string {
+	if verified == "from memory" {
+		return source + " (from memory)"
+	}
+	return source
+}
+
+// Words says in a line how much carbohydrate a meal of this plan has.
+func (m *MealRange) Words(perDay float64) string {
+	return fmt.Sprintf("This plan gives %.0f g of carbohydrate a day: about %.0f g at each of %d meals, with %d snacks of %g g.",
+		perDay, m.MeanG, m.Meals, m.Snacks, m.SnackG)
+}
+
+// PlainName is a nutrient's name with spaces.
+func PlainName(n nutrients.Nutrient) string { return Spaced(n.Name()) }
+
+// Spaced writes a key as words.
+func Spaced(key string) string {
+	return strings.NewReplacer("_", " ", "-", " ").Replace(key)
+}
+
+// GroupName is the key of a food group in the output: never that of a nutrient.
+func GroupName(group string) string {
+	if _, ok := nutrients.ByName(group); ok {
+		return group + "-foods"
+	}
+	return group
+}
