@@ -44,9 +44,9 @@ func in(s nutrients.State) func(*nutrients.Person) {
 	return func(p *nutrients.Person) { p.State = s }
 }
 
-func allergic(allergen string, severe bool) func(*nutrients.Person) {
+func allergic(allergen string, level nutrients.AllergyLevel) func(*nutrients.Person) {
 	return func(p *nutrients.Person) {
-		p.Allergies = append(p.Allergies, nutrients.Allergy{Allergen: allergen, Household: severe})
+		p.Allergies = append(p.Allergies, nutrients.Allergy{Allergen: allergen, Level: level})
 	}
 }
 
@@ -83,7 +83,7 @@ func TestEligible(t *testing.T) {
 		{"formula is for infants", person(months(12)), milkPowder, false},
 		{"formula is for infants", person(), soyPowder, false},
 		{"human milk is no store food", person(months(12)), human, false},
-		{"AAP: milk allergy needs another formula", person(months(3), fed("formula"), allergic("milk", false)), soyPowder, false},
+		{"AAP: milk allergy needs another formula", person(months(3), fed("formula"), allergic("milk", nutrients.AllergyStrict)), soyPowder, false},
 		{"CDC / AAP / WHO: honey", person(months(11), fed("formula")), tagged1("honey"), false},
 		{"CDC / AAP / WHO: honey", person(months(12)), tagged1("honey"), true},
 		{"CDC / AAP: milk drinks", person(months(11), fed("formula")), tagged1("dairy-drink", "whole-milk"), false},
@@ -124,9 +124,11 @@ func TestEligible(t *testing.T) {
 		{"soft diet lists", person(with("soft-food")), &Food{Texture: "soft"}, true},
 		{"ADA: sugary drinks", person(with("diabetes-2")), tagged1("sugary-drink"), false},
 		{"ADA: sugary drinks", person(), tagged1("sugary-drink"), true},
-		{"FALCPA", person(allergic("fish", false)), tuna, false},
-		{"FALCPA: may contain, plain allergy", person(allergic("egg", false)), &Food{MayContain: []string{"egg"}}, true},
-		{"FDA: may contain, severe allergy", person(allergic("egg", true)), &Food{MayContain: []string{"egg"}}, false},
+		{"FALCPA", person(allergic("fish", nutrients.AllergyTraces)), tuna, false},
+		{"FALCPA", person(allergic("fish", nutrients.AllergyStrict)), tuna, false},
+		{"a clinician's word: traces", person(allergic("egg", nutrients.AllergyTraces)), &Food{MayContain: []string{"egg"}}, true},
+		{"FDA: may contain", person(allergic("egg", nutrients.AllergyStrict)), &Food{MayContain: []string{"egg"}}, false},
+		{"FDA: may contain", person(allergic("egg", nutrients.AllergyHousehold)), &Food{MayContain: []string{"egg"}}, false},
 		{"NIH 2010: lactose is a cap, no ban", person(with("lactose")), tagged1("dairy-drink"), true},
 	} {
 		ok, why := Eligible(test.p, []nutrients.Person{test.p}, test.f)
@@ -160,7 +162,7 @@ func TestUnknownIsNotZero(t *testing.T) {
 func TestSharedKitchen(t *testing.T) {
 	nuts := &Food{Name: "nuts", Allergens: []string{"tree-nut"}}
 	traces := &Food{Name: "bar", MayContain: []string{"tree-nut"}}
-	mild, severe := person(allergic("tree-nut", false)), person(allergic("tree-nut", true))
+	mild, severe := person(allergic("tree-nut", nutrients.AllergyStrict)), person(allergic("tree-nut", nutrients.AllergyHousehold))
 	other := person()
 	for _, test := range []struct {
 		name      string
@@ -231,7 +233,7 @@ func TestNoForbiddenFoodReachesAnybody(t *testing.T) {
 			}
 			for _, a := range Allergens {
 				if pick(0.1) {
-					p.Allergies = append(p.Allergies, nutrients.Allergy{Allergen: a, Household: pick(0.3)})
+					p.Allergies = append(p.Allergies, nutrients.Allergy{Allergen: a, Level: nutrients.AllergyLevel(rng.IntN(3))})
 				}
 			}
 			for _, c := range conditions {
@@ -248,13 +250,13 @@ func TestNoForbiddenFoodReachesAnybody(t *testing.T) {
 				}
 				served++
 				for _, a := range p.Allergies {
-					if slices.Contains(f.Allergens, a.Allergen) || a.Household && slices.Contains(f.MayContain, a.Allergen) {
+					if slices.Contains(f.Allergens, a.Allergen) || a.Level != nutrients.AllergyTraces && slices.Contains(f.MayContain, a.Allergen) {
 						t.Fatalf("%v gets %s (%v, may contain %v)", p.Allergies, f.Name, f.Allergens, f.MayContain)
 					}
 				}
 				for _, q := range household {
 					for _, a := range q.Allergies {
-						if a.Household && (slices.Contains(f.Allergens, a.Allergen) || slices.Contains(f.MayContain, a.Allergen)) {
+						if a.Level == nutrients.AllergyHousehold && (slices.Contains(f.Allergens, a.Allergen) || slices.Contains(f.MayContain, a.Allergen)) {
 							t.Fatalf("%s comes into a kitchen with a severe allergy to %s", f.Name, a.Allergen)
 						}
 					}

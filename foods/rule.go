@@ -34,12 +34,12 @@ type rule struct {
 // who selects people by state, feeding, condition or allergy; "all" selects
 // everybody. See data/eligibility.csv for the words.
 type who struct {
-	kind string // all, state, feeding, condition, allergy, severe, kitchen
+	kind string // all, state, feeding, condition, allergy, strict, kitchen
 	word string
 }
 
 // The words of the who column besides conditions. An allergy word is followed
-// by a colon and the allergen; "severe" is an allergy written with "!", and
+// by a colon and the allergen; "strict" is an allergy that allows no traces, and
 // "kitchen" is everybody who shares a kitchen with one.
 var whoKinds = map[string]string{
 	"all": "all", "pregnant": "state", "lactating": "state",
@@ -50,7 +50,7 @@ func parseWho(s string) (who, error) {
 	if kind, ok := whoKinds[s]; ok {
 		return who{kind: kind, word: s}, nil
 	}
-	if kind, word, ok := strings.Cut(s, ":"); ok && slices.Contains([]string{"allergy", "severe", "kitchen"}, kind) {
+	if kind, word, ok := strings.Cut(s, ":"); ok && slices.Contains([]string{"allergy", "strict", "kitchen"}, kind) {
 		if !slices.Contains(Allergens, word) {
 			return who{}, fmt.Errorf("no such allergen as %q; write one of %s", word, strings.Join(Allergens, " "))
 		}
@@ -81,16 +81,16 @@ func (w who) selects(p *nutrients.Person, household []nutrients.Person) bool {
 	case "condition":
 		return p.Has(nutrients.Condition(w.word))
 	case "allergy":
-		return hasAllergy(p, w.word, false)
-	case "severe":
-		return hasAllergy(p, w.word, true)
+		return hasAllergy(p, w.word, nutrients.AllergyTraces, nutrients.AllergyStrict, nutrients.AllergyHousehold)
+	case "strict":
+		return hasAllergy(p, w.word, nutrients.AllergyStrict, nutrients.AllergyHousehold)
 	case "kitchen":
 		for i := range household {
-			if hasAllergy(&household[i], w.word, true) {
+			if hasAllergy(&household[i], w.word, nutrients.AllergyHousehold) {
 				return true
 			}
 		}
-		return hasAllergy(p, w.word, true)
+		return hasAllergy(p, w.word, nutrients.AllergyHousehold)
 	}
 	return false
 }
@@ -111,13 +111,10 @@ func feedingWord(f nutrients.Feeding) string {
 	return "formula-fed"
 }
 
-func hasAllergy(p *nutrients.Person, allergen string, severe bool) bool {
-	for _, a := range p.Allergies {
-		if a.Allergen == allergen && (a.Household || !severe) {
-			return true
-		}
-	}
-	return false
+func hasAllergy(p *nutrients.Person, allergen string, levels ...nutrients.AllergyLevel) bool {
+	return slices.ContainsFunc(p.Allergies, func(a nutrients.Allergy) bool {
+		return a.Allergen == allergen && slices.Contains(levels, a.Level)
+	})
 }
 
 // term is one condition on a food: "tag:honey", "!texture:puree",

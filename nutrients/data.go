@@ -44,6 +44,9 @@ type published struct {
 	dga     []dgaFigure
 	special map[string]figure // by group and rule
 	infants []infantFigure
+
+	supplements []supplementRow
+	medicines   []medicine
 }
 
 // data reads the embedded tables once. Its error means that the program was
@@ -51,7 +54,7 @@ type published struct {
 var data = sync.OnceValues(func() (*published, error) {
 	var d published
 	for _, read := range []func(*published) error{
-		readDRI, readShares, readEnergy, readBodies, readGuidelines, readSpecial, readInfants,
+		readDRI, readShares, readEnergy, readBodies, readGuidelines, readSpecial, readInfants, readSupplements, readMedicines,
 	} {
 		if err := read(&d); err != nil {
 			return nil, fmt.Errorf("nutrients: embedded table: %w", err)
@@ -85,11 +88,13 @@ func readData(name string, columns []string, each func(*table.Row)) error {
 // beyondAge is the upper end of an open range of ages, in months.
 const beyondAge = 12 * 1000
 
-// agesOf reads the columns age_min_months and age_max_months; an empty maximum
-// means no upper bound.
-func agesOf(row *table.Row) ages {
-	lo, _ := row.Float("age_min_months", 0, beyondAge)
-	hi, ok := row.Float("age_max_months", 0, beyondAge)
+// agesOf reads the columns age_min_months and age_max_months.
+func agesOf(row *table.Row) ages { return agesFrom(row, "age_min_months", "age_max_months") }
+
+// agesFrom reads a range of ages; an empty maximum means no upper bound.
+func agesFrom(row *table.Row, from, under string) ages {
+	lo, _ := row.Float(from, 0, beyondAge)
+	hi, ok := row.Float(under, 0, beyondAge)
 	if !ok {
 		hi = beyondAge
 	}

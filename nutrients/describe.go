@@ -108,10 +108,11 @@ func (b *builder) describe() {
 		if !ok {
 			continue
 		}
-		text := "No " + a.Allergen + ", not a trace that the label names."
-		if a.Household {
-			text = "No " + a.Allergen + " in the household: nobody gets it."
-		}
+		text := map[AllergyLevel]string{
+			AllergyStrict:    "No " + a.Allergen + ", nor food whose label says that it may contain it. Spoons, boards and pans are kept apart from those for food with " + a.Allergen + ".",
+			AllergyTraces:    "No " + a.Allergen + "; food that may contain traces of it is allowed, on a clinician's word.",
+			AllergyHousehold: "No " + a.Allergen + " in the household, nor food that may contain it: nobody gets it.",
+		}[a.Level]
 		b.note(text, b.d.rule("food_allergy", rule))
 	}
 	for _, r := range remarks {

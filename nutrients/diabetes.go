@@ -117,14 +117,19 @@ func (b *builder) diabetes() {
 			b.setShare(n)
 		}
 	}
-	low := b.d.rule("diabetes", "carbohydrate per meal, low end").limit("common practice")
-	high := b.d.rule("diabetes", "carbohydrate per meal, high end").limit("common practice")
-	b.needs.Meals = mealBand(&low, &high, false)
+	b.needs.Meals = b.planningBand()
 	if !b.p.hasBand() {
-		b.note(fmt.Sprintf("The usual counting range is %g to %g g of carbohydrate a meal and %g g a snack. It is shown, not planned for: a band that the person or the clinician sets among the rules is.", low.Amount, high.Amount, snackG()),
+		b.note(fmt.Sprintf("The usual counting range is %g to %g g of carbohydrate a meal and %g g a snack. It is shown, not planned for: a band that the person or the clinician sets among the rules is.", b.needs.Meals.Low.Amount, b.needs.Meals.High.Amount, snackG()),
 			b.d.rule("diabetes", "carbohydrate per meal, low end"))
 	}
 	reserve := b.d.rule("diabetes", "fast-acting carbohydrate to keep in the kit")
 	b.needs.ReserveG = reserve.Value
 	b.note(fmt.Sprintf("%g g of fast sugar is set aside against low blood sugar; it is never counted as food. Ask the clinician how much to keep.", reserve.Value), reserve)
+}
+
+// planningBand returns the usual counting range of a meal.
+func (b *builder) planningBand() *MealBand {
+	low := b.d.rule("diabetes", "carbohydrate per meal, low end").limit("common practice")
+	high := b.d.rule("diabetes", "carbohydrate per meal, high end").limit("common practice")
+	return mealBand(&low, &high, false)
 }

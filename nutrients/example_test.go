@@ -45,6 +45,6 @@ func ExampleWriteHousehold() {
 		fmt.Println(err)
 	}
 	// Output:
-	// name,age_years,age_months,sex,height_cm,weight_kg,activity,state,feeding,conditions,allergies,dislikes,rules,count
-	// Odd,,5,m,,,low-active,,formula,,,,,1
+	// name,age_years,age_months,sex,height_cm,weight_kg,activity,state,feeding,conditions,allergies,dislikes,rules,orders,supplements,count
+	// Odd,,5,m,,,low-active,,formula,,,,,,,1
 }

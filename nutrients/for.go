@@ -76,6 +76,8 @@ func For(p Person, o Options) (Needs, error) {
 		return Needs{}, err
 	}
 	b.describe()
+	b.medicines()
+	b.supplements()
 	b.finish()
 	return b.needs, nil
 }
@@ -222,6 +224,7 @@ func (b *builder) person() error {
 	b.diets()
 	b.diabetes()
 	b.override()
+	b.orders()
 	b.fit()
 	return nil
 }

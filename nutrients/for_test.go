@@ -336,7 +336,7 @@ func randomPerson(r *rand.Rand) Person {
 		p.Conditions = append(p.Conditions, Condition(conditions[r.IntN(10)]))
 	}
 	for range r.IntN(3) {
-		p.Allergies = append(p.Allergies, Allergy{Allergen: Allergens[r.IntN(len(Allergens))], Household: r.IntN(2) == 0})
+		p.Allergies = append(p.Allergies, Allergy{Allergen: Allergens[r.IntN(len(Allergens))], Level: AllergyLevel(r.IntN(3))})
 	}
 	for range r.IntN(3) {
 		n := append(slices.Clone(driColumns), Energy, Protein, Retinol, SaturatedFat, AddedSugars)[r.IntN(len(driColumns)+5)]

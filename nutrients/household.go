@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 	"unicode"
 
@@ -20,13 +19,10 @@ var (
 	conditions = []string{
 		string(Diabetes1), string(Diabetes2), string(Diabetes2Diet), string(DiabetesPregnancy),
 		string(LowSodium), string(SoftFood), string(Coeliac), string(Lactose), string(Vegetarian), string(Vegan),
+		string(Warfarin), string(PotassiumSparing), string(Metformin), string(Lithium),
 		string(KidneyDisease), string(HeartFailure), string(Dysphagia), string(InbornError), string(TubeFeeding),
 	}
 )
-
-// Allergens are the nine major allergens, in the words of household.csv.
-// Source: US FALCPA (2004) and FASTER Act (2021), in data/special.csv.
-var Allergens = []string{"milk", "egg", "fish", "shellfish", "tree-nut", "wheat", "peanut", "soy", "sesame"}
 
 // householdFormat is household.csv. Age is in whole years, or in months, or in
 // years and the months beyond them.
@@ -46,6 +42,8 @@ var householdFormat = table.Format{
 		{Name: "allergies"},
 		{Name: "dislikes"},
 		{Name: "rules"},
+		{Name: "orders"},
+		{Name: "supplements"},
 		{Name: "count"},
 	},
 }
@@ -114,9 +112,11 @@ func readPerson(row *table.Row) Person {
 	}
 	p.Allergies = readAllergies(row)
 	p.Rules = readRules(row)
+	p.Orders = readOrders(row)
 	if n, ok := row.Int("count", 1, maxCount); ok {
 		p.Count = n
 	}
+	p.Supplements = readSupplementNames(row, &p, aged)
 	checkPerson(row, &p, aged)
 	return p
 }
@@ -158,25 +158,4 @@ func readAge(row *table.Row, p *Person) bool {
 	p.AgeMonths = 12*years + months
 	p.YearsOnly = !haveMonths
 	return true
-}
-
-func readAllergies(row *table.Row) []Allergy {
-	var all []Allergy
-	for _, part := range row.List("allergies") {
-		word, household := strings.CutSuffix(part, "!")
-		word = strings.ToLower(strings.TrimSpace(word))
-		switch {
-		case !slices.Contains(Allergens, word):
-			fix := "known are: " + strings.Join(Allergens, " ")
-			if near := table.Suggest(word, Allergens); near != "" {
-				fix = near + " " + fix
-			}
-			row.FailValue("allergies", part, table.ErrUnknownWord, fix+"; for another food write the rule: no FOOD")
-		case slices.ContainsFunc(all, func(a Allergy) bool { return a.Allergen == word }):
-			row.FailValue("allergies", part, errors.New("written twice"), "leave one")
-		default:
-			all = append(all, Allergy{Allergen: word, Household: household})
-		}
-	}
-	return all
 }

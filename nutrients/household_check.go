@@ -57,6 +57,7 @@ func checkPerson(row *table.Row, p *Person, aged bool) {
 	checkConditions(row, p)
 	if aged {
 		checkBand(row, p)
+		checkOrders(row, p)
 	}
 }
 
@@ -148,6 +149,43 @@ func checkBand(row *table.Row, p *Person) {
 			row.FailValue("rules", rule.Text, fmt.Errorf("at most %g g a day, under the %g g that nobody should go below without a clinician (%s)", high, least.Amount, least.Source), "write a higher band")
 		case low > most:
 			row.FailValue("rules", rule.Text, fmt.Errorf("at least %g g a day, over the %.0f g that fit in %.0f kcal", low, most, needs.EER.Amount), "write a lower band")
+		}
+	}
+}
+
+// checkOrders refuses orders against a safety limit: the feed of an infant, or
+// an upper level of intake. What a rule says beside an order is refused too.
+func checkOrders(row *table.Row, p *Person) {
+	if len(p.Orders.List) == 0 || p.Sex == "" {
+		return
+	}
+	if p.AgeMonths < infantBelow {
+		row.Fail("orders", errors.New("under 12 months the feed is fixed by age and weight"), "leave it empty; a clinician plans the feed of an ill infant, and this program does not")
+		return
+	}
+	d, err := data()
+	if err != nil {
+		return
+	}
+	stage, err := d.stageOf(p)
+	if err != nil {
+		return
+	}
+	for _, o := range p.Orders.List {
+		if o.Of == OrderTexture {
+			continue
+		}
+		n := orderable[o.index()].nutrient
+		if ul, ok := d.find(stage, n.Name(), "UL"); ok && totalUL[n] {
+			if ul, err := ul.inColumn(n); err == nil && o.Low > ul.Value {
+				row.FailValue("orders", o.String(), fmt.Errorf("over the upper level of %g %s a day, a safety limit (%s)", ul.Value, n.Unit(), ul.Source), "write less; a clinician plans for more")
+			}
+		}
+		for _, r := range p.Rules {
+			same := (r.Kind == RuleFloor || r.Kind == RuleCeiling) && r.Nutrient == n && o.Of != OrderCarbohydrate || r.Kind == RuleCarbohydrate && o.Of == OrderCarbohydrate
+			if same {
+				row.FailValue("rules", r.Text, fmt.Errorf("the orders set %s", o.Of), "leave the rule out")
+			}
 		}
 	}
 }

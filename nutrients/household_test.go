@@ -27,7 +27,7 @@ func TestReadHousehold(t *testing.T) {
 	want := []Person{
 		{
 			Name: "Runa", AgeMonths: 408, YearsOnly: true, Sex: Female, HeightCm: 168, WeightKg: 64.5, Activity: Active, Count: 1,
-			Conditions: []Condition{Vegetarian, Lactose}, Allergies: []Allergy{{"milk", true}, {"tree-nut", false}}, Dislikes: []string{"liver", "peas"},
+			Conditions: []Condition{Vegetarian, Lactose}, Allergies: []Allergy{{"milk", AllergyHousehold}, {"tree-nut", AllergyStrict}}, Dislikes: []string{"liver", "peas"},
 			Rules: []Rule{
 				{Kind: RuleNo, Food: "beets", Text: "no beets"},
 				{Kind: RuleMost, Food: "rice", Low: 80, Text: "most rice 80 g/day"},

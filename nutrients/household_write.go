@@ -33,10 +33,7 @@ func householdRow(p *Person) []string {
 		conditions = append(conditions, string(c))
 	}
 	for _, a := range p.Allergies {
-		if a.Household {
-			a.Allergen += "!"
-		}
-		allergies = append(allergies, a.Allergen)
+		allergies = append(allergies, a.String())
 	}
 	for _, r := range p.Rules {
 		rules = append(rules, r.String())
@@ -45,7 +42,7 @@ func householdRow(p *Person) []string {
 	return []string{
 		p.Name, years, months, string(p.Sex), measure(p.HeightCm), measure(p.WeightKg),
 		string(p.Activity), string(p.State), string(p.Feeding),
-		list(conditions), list(allergies), list(p.Dislikes), list(rules), strconv.Itoa(p.Count),
+		list(conditions), list(allergies), list(p.Dislikes), list(rules), p.Orders.String(), list(p.Supplements), strconv.Itoa(p.Count),
 	}
 }
 

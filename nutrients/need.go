@@ -3,7 +3,7 @@ package nutrients
 // Limit is one published or user-set figure with its origin.
 type Limit struct {
 	Amount   float64
-	Kind     string // RDA AI EAR UL CDRR AMDR EER, DGA (Guidelines energy table), feed, guideline, "expert group", planning, "common practice", or rule: the household's own
+	Kind     string // RDA AI EAR UL CDRR AMDR EER, DGA (Guidelines energy table), feed, guideline, "expert group", planning, "common practice", rule: the household's own, or [KindOrder]
 	Source   string // publication, table
 	Verified string // as in the data: "yes: …", "from memory", "common practice, no source"
 	Note     string // what was adjusted and why, "" if nothing
@@ -32,6 +32,7 @@ type Share struct {
 type WaterNeed struct {
 	Total  *Limit // total water AI: drinks, and water in food
 	Drinks *Limit // at least this much as drink
+	Most   *Limit // at most this much as drink, by a clinician's order; nil: no limit
 }
 
 // Feed is the milk feed of an infant, per day.
@@ -74,18 +75,21 @@ type Note struct {
 
 // Needs is everything one person requires per day.
 type Needs struct {
-	Person     Person
-	Stage      string  // life stage of the requirement tables
-	HeightCm   float64 // used, given or reference
-	WeightKg   float64
-	EER        Limit // estimated energy requirement, kcal/day
-	List       []Need
-	Shares     []Share
-	Water      WaterNeed
-	Feed       *Feed
-	Meals      *MealBand
-	ReserveG   float64 // g of fast sugar set aside for hypoglycaemia, never ration
-	Refused    *Refusal
+	Person      Person
+	Stage       string  // life stage of the requirement tables
+	HeightCm    float64 // used, given or reference
+	WeightKg    float64
+	EER         Limit // estimated energy requirement, kcal/day
+	List        []Need
+	Shares      []Share
+	Water       WaterNeed
+	Feed        *Feed
+	Meals       *MealBand
+	ReserveG    float64 // g of fast sugar set aside for hypoglycaemia, never ration
+	Refused     *Refusal
+	Supplements []Supplement // what the household opted into; Needs themselves are those of food
+	Steady      []Nutrient   // to be kept alike from day to day, for a medicine
+
 	NotChecked []string // requirements without a column in the food table
 	Notes      []Note
 }
@@ -111,5 +115,6 @@ const (
 type Options struct {
 	Standard   Standard  // "" means rda
 	EnergySet  EnergySet // "" means 2023
+	Start      string    // ISO date of the first day, for the age of orders; "" does not ask
 	LeanEnergy bool      // energy floor at 0.97 × EER for adults 19–64, not pregnant or lactating
 }

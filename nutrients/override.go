@@ -79,7 +79,7 @@ func (b *builder) ownCeiling(r *Rule) {
 			need.Floor.Note = fmt.Sprintf("%g × the ceiling of the rule", belowCeiling)
 		}
 	}
-	b.releaseShares(r)
+	b.releaseShares(r.Nutrient, r.Kind, r.Low, fmt.Sprintf("Rule %q", r))
 }
 
 func (b *builder) ownFloor(r *Rule) {
@@ -125,7 +125,7 @@ func (b *builder) ownFloor(r *Rule) {
 		b.ruleNote(fmt.Sprintf("Rule %q is %s.", r, l.Note), need.Ceiling)
 	}
 	need.Floor = l
-	b.releaseShares(r)
+	b.releaseShares(r.Nutrient, r.Kind, r.Low, fmt.Sprintf("Rule %q", r))
 }
 
 // ownBand sets a band of carbohydrate for each meal. The day's carbohydrate is
@@ -151,26 +151,26 @@ func (b *builder) ownBand(r *Rule) {
 	b.ruleNote(fmt.Sprintf("Rule %q: %s to %s g of carbohydrate a day (%s); it stands in place of the shares of energy from carbohydrate and fat.", r, trim(floor.Amount), trim(high), perDay), nil)
 }
 
-// releaseShares drops the published shares of energy that a rule in grams
-// contradicts. Energy must then come from elsewhere, so carbohydrate and fat
-// are released together.
-func (b *builder) releaseShares(r *Rule) {
-	share := b.shares[r.Nutrient]
+// releaseShares drops the published shares of energy that a floor or ceiling in
+// grams contradicts. Energy must then come from elsewhere, so carbohydrate and
+// fat are released together.
+func (b *builder) releaseShares(limited Nutrient, kind RuleKind, amount float64, from string) {
+	share := b.shares[limited]
 	if share == nil {
 		return
 	}
-	percent := 100 * share.KcalPerG * r.Low / b.needs.EER.Amount
-	over := share.Max != nil && r.Kind == RuleFloor && percent > belowCeiling*share.Max.Amount
-	under := share.Min != nil && r.Kind == RuleCeiling && belowCeiling*percent < share.Min.Amount
+	percent := 100 * share.KcalPerG * amount / b.needs.EER.Amount
+	over := share.Max != nil && kind == RuleFloor && percent > belowCeiling*share.Max.Amount
+	under := share.Min != nil && kind == RuleCeiling && belowCeiling*percent < share.Min.Amount
 	if !over && !under {
 		return
 	}
-	released := []Nutrient{r.Nutrient}
-	if r.Nutrient == Carbohydrate || r.Nutrient == Fat || r.Nutrient == Protein {
-		released = []Nutrient{Carbohydrate, Fat, r.Nutrient}
+	released := []Nutrient{limited}
+	if limited == Carbohydrate || limited == Fat || limited == Protein {
+		released = []Nutrient{Carbohydrate, Fat, limited}
 	}
 	for _, n := range released {
 		b.shares[n] = nil
 	}
-	b.ruleNote(fmt.Sprintf("Rule %q is %s %% of energy; the published shares that it contradicts no longer hold.", r, trim(percent)), nil)
+	b.ruleNote(fmt.Sprintf("%s is %s %% of energy; the published shares that it contradicts no longer hold.", from, trim(percent)), nil)
 }

@@ -1,6 +1,9 @@
 package nutrients
 
-import "strconv"
+import (
+	"slices"
+	"strconv"
+)
 
 // Person is one row of a household: who is fed, and by which rules.
 type Person struct {
@@ -14,11 +17,13 @@ type Person struct {
 	State     State
 	Feeding   Feeding // infants under 12 months; "" elsewhere
 
-	Conditions []Condition
-	Allergies  []Allergy
-	Dislikes   []string // food names or groups, resolved by the caller
-	Rules      []Rule
-	Count      int // alike people this row stands for, at least 1
+	Conditions  []Condition
+	Allergies   []Allergy
+	Dislikes    []string // food names or groups, resolved by the caller
+	Rules       []Rule
+	Orders      Orders
+	Supplements []string // generic names of data/supplements.csv
+	Count       int      // alike people this row stands for, at least 1
 }
 
 // Sex is the sex whose requirement tables apply.
@@ -67,18 +72,16 @@ const (
 	Lactose           Condition = "lactose"
 	Vegetarian        Condition = "vegetarian"
 	Vegan             Condition = "vegan"
-	KidneyDisease     Condition = "kidney-disease" // refused
-	HeartFailure      Condition = "heart-failure"  // refused
+	Warfarin          Condition = "warfarin" // medicines that meet food: see data/medicines.csv
+	PotassiumSparing  Condition = "potassium-sparing"
+	Metformin         Condition = "metformin"
+	Lithium           Condition = "lithium"
+	KidneyDisease     Condition = "kidney-disease" // refused without orders
+	HeartFailure      Condition = "heart-failure"  // refused without orders
 	Dysphagia         Condition = "dysphagia"      // refused
 	InbornError       Condition = "inborn-error"   // refused
 	TubeFeeding       Condition = "tube-feeding"   // refused
 )
-
-// Allergy is one of the nine major allergens that a person must not eat.
-type Allergy struct {
-	Allergen  string // milk egg fish shellfish tree-nut wheat peanut soy sesame
-	Household bool   // written with "!": nobody in the household gets it
-}
 
 // RuleKind says what a [Rule] does.
 type RuleKind string
@@ -122,14 +125,13 @@ func (r Rule) String() string {
 	}
 }
 
-// Has reports whether p has condition c.
+// Has reports whether p has condition c; a texture that is ordered counts as
+// the condition of soft food.
 func (p *Person) Has(c Condition) bool {
-	for _, have := range p.Conditions {
-		if have == c {
-			return true
-		}
+	if _, ordered := p.Orders.Get(OrderTexture); ordered && c == SoftFood {
+		return true
 	}
-	return false
+	return slices.Contains(p.Conditions, c)
 }
 
 // Pregnant reports whether p is in any trimester.

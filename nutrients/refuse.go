@@ -1,7 +1,5 @@
 package nutrients
 
-import "slices"
-
 // refusals says why a clinician must plan for a person, by condition, in order
 // of precedence. Group and rule name the row of data/special.csv that it rests
 // on.
@@ -39,8 +37,11 @@ func (b *builder) refuse() bool {
 }
 
 func (b *builder) refusal() *Refusal {
+	if why := b.p.Orders.Stale(b.o.Start); why != "" {
+		return &Refusal{why + "; ask the clinician for new ones", "planning rule: orders hold for a year", "common practice, no source"}
+	}
 	for _, r := range refusals {
-		if !b.p.Has(r.when) {
+		if !b.p.Has(r.when) || b.p.plannedByOrders(r.when) {
 			continue
 		}
 		if r.group == "" {
@@ -68,9 +69,4 @@ func (b *builder) refusal() *Refusal {
 		return &Refusal{"formula commonly holds soy oil, lecithin or protein; for an infant allergic to soy a clinician chooses it", "label reading practice", "common practice, no source"}
 	}
 	return nil
-}
-
-// allergic reports whether p must not eat an allergen.
-func (p *Person) allergic(allergen string) bool {
-	return slices.ContainsFunc(p.Allergies, func(a Allergy) bool { return a.Allergen == allergen })
 }

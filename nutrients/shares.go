@@ -97,7 +97,7 @@ func (b *builder) fit() {
 		if own := b.shares[n]; own != nil && own.Max != nil {
 			high = own.Max
 		}
-		if most := belowCeiling * min(high.Amount, room) / perCent; need.Floor.Amount > most && need.Floor.Kind != kindRule {
+		if most := belowCeiling * min(high.Amount, room) / perCent; need.Floor.Amount > most && need.Floor.Kind != kindRule && !need.Floor.Ordered() {
 			l := *need.Floor
 			l.Note = joinNotes(l.Note, "lowered from "+trim(l.Amount)+" g to fit into "+trim(min(high.Amount, room))+" % of energy")
 			l.Amount = most

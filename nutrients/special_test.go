@@ -331,7 +331,7 @@ func TestRemarks(t *testing.T) {
 		{Person{AgeMonths: 360, Sex: Female, State: Pregnant1}, []string{"No liver", "up to 340 g", "113 g"}, []string{"breast-feeding."}},
 		{Person{AgeMonths: 360, Sex: Female, State: Lactating1}, []string{"fish rules"}, []string{"No liver"}},
 		{Person{AgeMonths: 900, Sex: Female, Conditions: []Condition{SoftFood, Coeliac, Lactose}}, []string{"Soft or moist", "barley", "12 g of lactose", "Thirst", "B12"}, nil},
-		{Person{AgeMonths: 360, Sex: Male, Allergies: []Allergy{{"peanut", true}, {"milk", false}}}, []string{"No peanut in the household", "No milk, not", "Read every label"}, nil},
+		{Person{AgeMonths: 360, Sex: Male, Allergies: []Allergy{{"peanut", AllergyHousehold}, {"milk", AllergyStrict}, {"soy", AllergyTraces}}}, []string{"No peanut in the household", "No milk, nor food whose label", "Spoons", "traces of it is allowed, on a clinician's word", "Read every label"}, nil},
 		{Person{AgeMonths: 360, Sex: Male, Conditions: []Condition{Vegan}}, []string{"zinc"}, nil},
 	} {
 		needs := mustFor(t, c.p, Options{})

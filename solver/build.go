@@ -74,7 +74,7 @@ func build(req *ration.Request, anyCooking bool) (*Ration, error) {
 
 // needOptions are the options of the needs of everyone in a request.
 func needOptions(req *ration.Request) nutrients.Options {
-	return nutrients.Options{Standard: req.Standard, EnergySet: req.Energy, LeanEnergy: req.Lean}
+	return nutrients.Options{Standard: req.Standard, EnergySet: req.Energy, LeanEnergy: req.Lean, Start: req.Start}
 }
 
 // seat works out every person's needs and sets apart those whom a clinician

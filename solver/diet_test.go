@@ -72,7 +72,7 @@ func barred(p *nutrients.Person, household []nutrients.Person, f *foods.Food) st
 	}
 	for _, other := range household {
 		for _, a := range other.Allergies {
-			if a.Household && holds(a.Allergen) && !f.HasTag("human-milk") {
+			if a.Level == nutrients.AllergyHousehold && holds(a.Allergen) && !f.HasTag("human-milk") {
 				return "in a household without " + a.Allergen
 			}
 		}
@@ -151,7 +151,7 @@ func TestSharedPot(t *testing.T) {
 		others  bool // the others may eat it
 	}{
 		{"an allergy of one", nutrients.Allergy{Allergen: "wheat"}, true},
-		{"an allergy of the household", nutrients.Allergy{Allergen: "wheat", Household: true}, false},
+		{"an allergy of the household", nutrients.Allergy{Allergen: "wheat", Level: nutrients.AllergyHousehold}, false},
 	} {
 		one, other := adult("Signe", 30, nutrients.Female), adult("Arvid", 40, nutrients.Male)
 		one.Allergies = []nutrients.Allergy{c.allergy}

@@ -66,7 +66,7 @@ func randomPerson(rng *rand.Rand, name string) nutrients.Person {
 	p.Conditions = randomConditions(rng, &p)
 	for _, once := range []int{4, 16} {
 		if chance(rng, once) {
-			a := nutrients.Allergy{Allergen: oneOf(rng, nutrients.Allergens...), Household: chance(rng, 4)}
+			a := nutrients.Allergy{Allergen: oneOf(rng, nutrients.Allergens...), Level: nutrients.AllergyLevel(rng.IntN(3))}
 			if len(p.Allergies) == 0 || p.Allergies[0].Allergen != a.Allergen {
 				p.Allergies = append(p.Allergies, a)
 			}

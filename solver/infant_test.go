@@ -209,7 +209,7 @@ func TestKindOfFormula(t *testing.T) {
 	vegan := infant("Liv", 4, 5.5, nutrients.FormulaFed)
 	vegan.Conditions = []nutrients.Condition{nutrients.Vegan}
 	allergic := adult("Arvid", 35, nutrients.Male)
-	allergic.Allergies = []nutrients.Allergy{{Allergen: "milk", Household: true}}
+	allergic.Allergies = []nutrients.Allergy{{Allergen: "milk", Level: nutrients.AllergyHousehold}}
 	for _, c := range []struct {
 		name   string
 		people []nutrients.Person

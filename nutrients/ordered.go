@@ -1,0 +1,138 @@
+package nutrients
+
+import (
+	"fmt"
+	"slices"
+)
+
+// KindOrder is the kind of a limit that a clinician ordered. Nothing relaxes
+// such a limit: no standard, rule, budget, stored vitamin or closest ration.
+const KindOrder = "order"
+
+// Ordered reports whether a clinician ordered the limit.
+func (l *Limit) Ordered() bool { return l != nil && l.Kind == KindOrder }
+
+func (b *builder) ordered(o Order, amount float64) *Limit {
+	return &Limit{
+		Amount: amount, Kind: KindOrder,
+		Source: fmt.Sprintf("ordered by %s, %s: %s", b.p.Orders.By, b.p.Orders.On, o), Verified: "set by the clinician",
+	}
+}
+
+// orders makes the clinician's orders the limits of the person, above standard
+// and rule, and says so first among the notes.
+func (b *builder) orders() {
+	if len(b.p.Orders.List) == 0 {
+		return
+	}
+	for _, o := range b.p.Orders.List {
+		switch o.Of {
+		case OrderTexture: // by way of [Person.Has]
+		case OrderFluid:
+			b.orderedFluid(o)
+		case OrderCarbohydrate:
+			b.orderedMeals(o)
+		default:
+			b.orderedNutrient(o)
+		}
+	}
+	first := Note{
+		fmt.Sprintf("By order of %s, %s: %s. Nothing in this plan relaxes it; ask before anything is changed.", b.p.Orders.By, b.p.Orders.On, b.p.Orders.texts()),
+		"clinician's orders", "set by the clinician",
+	}
+	b.needs.Notes = append([]Note{first}, b.needs.Notes...)
+}
+
+func (o Orders) texts() string {
+	var text string
+	for i, order := range o.List {
+		if i > 0 {
+			text += "; "
+		}
+		text += order.String()
+	}
+	return text
+}
+
+func (b *builder) orderedNutrient(o Order) {
+	n := orderable[o.index()].nutrient
+	need := b.need(n)
+	if o.Low > 0 {
+		need.Floor = b.ordered(o, o.Low)
+		if top := need.Ceiling; o.High == 0 && top != nil && o.Low > belowCeiling*top.Amount {
+			switch {
+			case n == Energy:
+				raised := *top
+				raised.Amount, raised.Note = bandCeiling*o.Low, fmt.Sprintf("%g × the floor ordered", bandCeiling)
+				need.Ceiling = &raised
+			case top.Kind != "UL":
+				need.Ceiling = nil
+			}
+		}
+	}
+	if o.High > 0 {
+		if top := need.Ceiling; top == nil || top.Kind != "UL" || o.High < top.Amount {
+			need.Ceiling = b.ordered(o, o.High)
+		}
+		if low := need.Floor; o.Low == 0 && low != nil && low.Amount > belowCeiling*o.High {
+			need.Floor = nil
+			if n == Energy || n == Protein { // something must be eaten
+				need.Floor = b.ordered(o, belowCeiling*o.High)
+				need.Floor.Note = fmt.Sprintf("%g × the ceiling ordered, in place of %s %s (%s)", belowCeiling, trim(low.Amount), n.Unit(), low.Kind)
+			}
+		}
+		b.releaseShares(n, RuleCeiling, o.High, fmt.Sprintf("Order %q", o))
+	}
+	if o.Low > 0 {
+		b.releaseShares(n, RuleFloor, o.Low, fmt.Sprintf("Order %q", o))
+	}
+}
+
+// orderedFluid sets the drinks of a day. The total water requirement, which
+// counts the water in food as well, stays where drinks within a ceiling reach
+// it, and else is that ceiling.
+func (b *builder) orderedFluid(o Order) {
+	w := &b.needs.Water
+	if o.Low > 0 {
+		w.Drinks = b.ordered(o, o.Low)
+	}
+	if o.High > 0 {
+		w.Most = b.ordered(o, o.High)
+		for _, least := range []**Limit{&w.Total, &w.Drinks} {
+			if *least == nil || (*least).Amount > o.High {
+				*least = b.ordered(o, o.High)
+			}
+		}
+	}
+}
+
+// orderedMeals sets the carbohydrate of each main meal, and with it that of the
+// day. Where only one end is ordered, the other is that of the planning band.
+func (b *builder) orderedMeals(o Order) {
+	r := Rule{Kind: RuleCarbohydrate, Low: o.Low, High: o.High}
+	band := b.planningBand()
+	if r.Low == 0 {
+		r.Low = min(band.Low.Amount, o.High)
+	}
+	if r.High == 0 {
+		r.High = max(band.High.Amount, o.Low)
+	}
+	low, high := bandPerDay(r)
+	b.needs.Meals = mealBand(b.ordered(o, r.Low), b.ordered(o, r.High), true)
+	need := b.need(Carbohydrate)
+	need.Floor, need.Ceiling = b.ordered(o, low), b.ordered(o, high)
+	b.shares[Carbohydrate], b.shares[Fat] = nil, nil
+}
+
+// concerns says which orders a refused condition can be planned with: at least
+// one of them must be there, and those that are missing are named.
+var concerns = map[Condition][]OrderOf{
+	KidneyDisease: {OrderProtein, OrderSodium, OrderPotassium, OrderPhosphorus, OrderFluid},
+	HeartFailure:  {OrderSodium, OrderFluid},
+}
+
+// plannedByOrders reports whether the orders let a person with the condition be
+// planned.
+func (p *Person) plannedByOrders(c Condition) bool {
+	return slices.ContainsFunc(concerns[c], func(of OrderOf) bool { _, ok := p.Orders.Get(of); return ok })
+}
