@@ -1,0 +1,257 @@
+package verify
+
+import (
+	"fmt"
+	"math"
+
+	"rationwright/foods"
+	"rationwright/nutrients"
+	"rationwright/solver/ration"
+)
+
+// Tolerance is how far, relative to a limit (absolute under 1 unit), a recomputed
+// amount may lie beyond it: the simplex method works to 1e-7 on scaled rows and
+// plans carry their grams in full, so that one part in a million is rounding and
+// more is a fault.
+const Tolerance = 1e-6
+
+// Violation is one limit that a plan does not keep.
+type Violation struct {
+	Person string // "" for the household
+	Limit  string
+	Amount float64
+	Bound  float64
+}
+
+func (v Violation) String() string {
+	if v.Person == "" {
+		return fmt.Sprintf("%s: %g against %g", v.Limit, v.Amount, v.Bound)
+	}
+	return fmt.Sprintf("%s: %s: %g against %g", v.Person, v.Limit, v.Amount, v.Bound)
+}
+
+// Check returns every limit of the request that the plan does not keep, nil where
+// it keeps all. A shortfall that the plan declares is allowed down to its amount.
+func Check(req *ration.Request, plan *ration.Plan) []Violation { return CheckPassing(req, plan, nil) }
+
+// CheckPassing is [Check] of a ration that may pass the ceilings in over as far
+// as they say: the closest one where nothing fits.
+func CheckPassing(req *ration.Request, plan *ration.Plan, over []ration.Over) []Violation {
+	t, err := readTables()
+	if err != nil {
+		return []Violation{{Limit: "the tables cannot be read: " + err.Error()}}
+	}
+	c := &checker{req: ration.Filled(req), plan: plan, over: over, tables: t}
+	if !c.seat() {
+		return c.found
+	}
+	for _, d := range c.diners {
+		c.person(d)
+	}
+	c.packs()
+	c.stock()
+	c.dates()
+	c.reserve()
+	c.supplies()
+	c.totals()
+	c.limits()
+	return c.found
+}
+
+// checker collects what a plan does not keep.
+type checker struct {
+	req     *ration.Request
+	plan    *ration.Plan
+	over    []ration.Over
+	tables  *tables
+	without map[*foods.Food]string // what nobody gets, and why
+	diners  []*diner
+	refused []nutrients.Needs
+	found   []Violation
+}
+
+// diner is one row of the household with what the plan gives one of its people.
+type diner struct {
+	needs  nutrients.Needs
+	heads  float64
+	wishes *foods.Wishes
+	may    map[*foods.Food]amount
+	open   []*foods.Food // what may hold something for them, in table order
+	eaten  []helping
+	plan   *ration.PlanPerson
+}
+
+// helping is grams of a food over the horizon.
+type helping struct {
+	food  *foods.Food
+	grams float64
+}
+
+func (c *checker) report(person, limit string, amount, bound float64) {
+	c.found = append(c.found, Violation{person, limit, amount, bound})
+}
+
+// atLeast reports an amount under the bound, atMost one over it; a figure that is
+// no number is both.
+func (c *checker) atLeast(person, limit string, amount, bound float64) {
+	if !(amount >= bound-Tolerance*math.Max(1, math.Abs(bound))) {
+		c.report(person, limit, amount, bound)
+	}
+}
+
+func (c *checker) atMost(person, limit string, amount, bound float64) {
+	if !(amount <= bound+Tolerance*math.Max(1, math.Abs(bound))) {
+		c.report(person, limit, amount, bound)
+	}
+}
+
+func (c *checker) same(person, what string, printed, computed float64) {
+	if !(math.Abs(printed-computed) <= Tolerance*math.Max(1, math.Abs(computed))) {
+		c.report(person, what+" as printed", printed, computed)
+	}
+}
+
+func (c *checker) days() float64 { return float64(c.req.Days) }
+
+// seat pairs the people of the request with those of the plan and works out what
+// each may eat.
+func (c *checker) seat() bool {
+	if !c.leaveOut() {
+		return false
+	}
+	next := 0
+	for _, person := range c.req.People {
+		needs, err := nutrients.For(person, nutrients.Options{Standard: c.req.Standard, EnergySet: c.req.Energy, LeanEnergy: c.req.Lean})
+		if err != nil {
+			c.report(person.Name, "needs: "+err.Error(), 0, 0)
+			return false
+		}
+		if needs.Refused != nil {
+			c.refused = append(c.refused, needs)
+			continue
+		}
+		if next >= len(c.plan.People) || c.plan.People[next].Name != person.Name || c.plan.People[next].Count != person.Count {
+			c.report(person.Name, "is missing from the plan", 0, 1)
+			return false
+		}
+		d := &diner{needs: needs, heads: float64(person.Count), plan: &c.plan.People[next]}
+		next++
+		if d.wishes, err = c.req.Table.Wishes(person); err != nil {
+			c.report(person.Name, err.Error(), 0, 0)
+			return false
+		}
+		c.menu(d)
+		for _, line := range d.plan.Foods {
+			if f := c.food(line.Food); f != nil {
+				d.eaten = append(d.eaten, helping{f, line.Grams})
+			} else {
+				c.report(person.Name, "eats "+line.Food+", which is not in the table", line.Grams, 0)
+			}
+		}
+		c.diners = append(c.diners, d)
+	}
+	if next < len(c.plan.People) {
+		c.report(c.plan.People[next].Name, "is in the plan and not in the household", 1, 0)
+	}
+	return true
+}
+
+// leaveOut notes the foods that the request keeps from everybody.
+func (c *checker) leaveOut() bool {
+	c.without = map[*foods.Food]string{}
+	for _, name := range c.req.Without {
+		list, err := c.req.Table.Named(name)
+		if err != nil {
+			c.report("", "without: "+err.Error(), 0, 0)
+			return false
+		}
+		for _, f := range list {
+			c.without[f] = "without " + name
+		}
+	}
+	for _, f := range c.req.Table.Foods {
+		if p := f.Preparation; p != nil && !p.ColdOK && classRank[p.Class] > classRank[string(c.req.Cook)] && c.without[f] == "" {
+			c.without[f] = "it takes more cooking than " + string(c.req.Cook)
+		}
+	}
+	return true
+}
+
+// classRank orders the words of --cook, each allowing those before it.
+var classRank = map[string]int{"none": 0, "warm": 1, "boil": 2, "simmer": 3}
+
+func (c *checker) food(name string) *foods.Food {
+	for _, f := range c.req.Table.Foods {
+		if f.Name == name {
+			return f
+		}
+	}
+	return nil
+}
+
+// pack finds a pack by key, in the table or, where it is sold no more, in stock.
+func (c *checker) pack(key string) *foods.Pack {
+	for _, k := range c.req.Table.Packs {
+		if k.Key == key {
+			return k
+		}
+	}
+	for _, line := range c.req.Stock {
+		if line.Pack.Key == key {
+			return line.Pack
+		}
+	}
+	return nil
+}
+
+// allowed is the amount to which a declared shortfall lowers a floor; unit "" is
+// any.
+func (c *checker) allowed(person, nutrient, unit string, floor float64) float64 {
+	for _, s := range c.plan.Shortfalls {
+		if s.Person == person && s.Nutrient == nutrient && (unit == "" || s.Unit == "" || s.Unit == unit) {
+			return math.Min(floor, s.Amount)
+		}
+	}
+	return floor
+}
+
+// passed is the amount to which a closest ration says that it passes a ceiling.
+func (c *checker) passed(person, nutrient string, ceiling float64) float64 {
+	for _, o := range c.over {
+		if o.Person == person && o.Nutrient == nutrient {
+			ceiling = math.Max(ceiling, o.Amount)
+		}
+	}
+	return ceiling
+}
+
+// grams is what d eats of f over the horizon.
+func (d *diner) grams(f *foods.Food) float64 {
+	total := 0.0
+	for _, h := range d.eaten {
+		if h.food == f {
+			total += h.grams
+		}
+	}
+	return total
+}
+
+// sum adds up what per says of a gram of each food, over what d eats.
+func (d *diner) sum(per func(*foods.Food) float64) float64 {
+	total := 0.0
+	for _, h := range d.eaten {
+		total += per(h.food) * h.grams
+	}
+	return total
+}
+
+// content adds up the known content of n over helpings.
+func content(of []helping, n nutrients.Nutrient) float64 {
+	total := 0.0
+	for _, h := range of {
+		if per100g, known := h.food.Per100g.Get(n); known {
+			total += per100g * h.grams / 100
+		}
+	}
+	return total
+}

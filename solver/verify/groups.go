@@ -1,0 +1,124 @@
+package verify
+
+import (
+	"slices"
+
+	"rationwright/foods"
+	"rationwright/nutrients"
+)
+
+// mLPerCup is exact: the US cup, the cup-equivalent of milk.
+const mLPerCup = 236.5882365
+
+// mgCaffeine are the rows of caps.csv with the caffeine of a gram, by form.
+var mgCaffeine = map[string]string{
+	"coffee_instant": "caffeine-coffee", "tea_bags": "caffeine-tea",
+	"cocoa_powder": "caffeine-cocoa", "chocolate": "caffeine-chocolate",
+}
+
+// groups holds what is eaten of several foods together to a day's amount: fish by
+// its mercury, juice, milk, bare fat and sugar, caffeine, lactose, an infant's
+// food beside the milk.
+func (c *checker) groups(d *diner) {
+	p := &d.needs.Person
+	hold := func(name, key string, perUnit float64, count func(*foods.Food) float64) {
+		most, ok := c.tables.cap(p, key)
+		if !ok {
+			return
+		}
+		got := d.sum(func(f *foods.Food) float64 {
+			if isMilk(f) && c.feedML(d, f) != nil {
+				return 0
+			}
+			return count(f)
+		}) / c.days()
+		c.atMost(p.Name, "most "+name, got, most*perUnit)
+	}
+	one := func(is func(*foods.Food) bool) func(*foods.Food) float64 {
+		return func(f *foods.Food) float64 {
+			if is(f) {
+				return 1
+			}
+			return 0
+		}
+	}
+	form := func(forms ...string) func(*foods.Food) float64 {
+		return one(func(f *foods.Food) bool { return slices.Contains(forms, f.Form) })
+	}
+	scale, ok := c.tables.cap(p, "portion-scale")
+	if !ok {
+		scale = 0
+	}
+	hold("fish", "fish-week", gPerOz/7, c.fish(p))
+	hold("fruit juice", "juice-day", 1, one(func(f *foods.Food) bool { return f.HasTag(foods.TagJuice) }))
+	hold("milk", "milk-day", 1, func(f *foods.Food) float64 {
+		if !f.HasTag(foods.TagDairyDrink) {
+			return 0
+		}
+		return f.PerGram("dairy") * mLPerCup
+	})
+	hold("oil and fat as such", "fat-day", scale, form("oil_vegetable", "shortening", "ghee"))
+	hold("sugar and jam as such", "sugar-day", scale, form("sugar_white", "honey", "syrup", "jam_jelly"))
+	hold("caffeine", "caffeine-day", 1, func(f *foods.Food) float64 {
+		if !f.HasTag(foods.TagCaffeine) {
+			return 0
+		}
+		key, ok := mgCaffeine[f.Form]
+		if !ok {
+			key = "caffeine-other"
+		}
+		mg, _ := c.tables.cap(p, key)
+		return mg
+	})
+	hold("lactose", "lactose-day", 1, func(f *foods.Food) float64 { return lactoseG(f) / 100 })
+	if meals, ok := c.tables.cap(p, "infant-meals"); ok {
+		hold("food beside the milk", "infant-meal", meals, func(f *foods.Food) float64 {
+			if isMilk(f) {
+				return 0
+			}
+			return 1 + c.eatenWaterL(f)*10
+		})
+	}
+}
+
+// fish counts a gram as before cooking. One serving of good-choice fish takes the
+// room of all of a week's: its gram counts as many as the best-choice week is
+// larger.
+func (c *checker) fish(p *nutrients.Person) func(*foods.Food) float64 {
+	raw, ok := c.tables.cap(p, "fish-raw-per-canned")
+	if !ok {
+		raw = 1
+	}
+	week, _ := c.tables.cap(p, "fish-week")
+	good, ok := c.tables.cap(p, "fish-good-week")
+	times := week // not for this age: nothing of it passes
+	if ok && good > 0 {
+		times = week / good
+	}
+	return func(f *foods.Food) float64 {
+		switch f.Mercury {
+		case "best":
+			return raw
+		case "good":
+			return raw * times
+		}
+		return 0
+	}
+}
+
+// lactoseG is the most lactose that 100 g of f can hold: where it is unknown all
+// the sugars, else all the carbohydrate of a food with milk.
+func lactoseG(f *foods.Food) float64 {
+	if f.HasLactose {
+		return f.LactoseG
+	}
+	if !slices.Contains(f.Allergens, "milk") {
+		return 0
+	}
+	for _, n := range []nutrients.Nutrient{nutrients.Sugars, nutrients.Carbohydrate} {
+		if g, known := f.Per100g.Get(n); known {
+			return g
+		}
+	}
+	return 100
+}

@@ -1,0 +1,329 @@
+package verify
+
+import (
+	"slices"
+
+	"rationwright/foods"
+	"rationwright/nutrients"
+	"rationwright/solver/ration"
+)
+
+// person holds what one person eats and drinks against what they may and must.
+func (c *checker) person(d *diner) {
+	c.eligible(d)
+	c.feed(d)
+	if d.needs.Feed != nil && d.needs.Feed.Only {
+		return
+	}
+	c.ironFood(d)
+	c.needs(d)
+	c.shares(d)
+	c.groups(d)
+	c.pattern(d)
+	c.companions(d)
+	c.lowGI(d)
+	c.meals(d)
+	c.ownAmounts(d)
+	c.drinks(d)
+}
+
+// eligible refuses what the person may not eat, and more of a food than they can.
+func (c *checker) eligible(d *diner) {
+	name := d.needs.Person.Name
+	for _, h := range d.eaten {
+		if !(h.grams >= 0) {
+			c.report(name, "negative amount of "+h.food.Name, h.grams, 0)
+		}
+		a := d.may[h.food]
+		if a.bar != "" {
+			c.report(name, "gets "+h.food.Name+": "+a.bar, h.grams, 0)
+			continue
+		}
+		c.atMost(name, "most of "+h.food.Name, d.grams(h.food), a.most)
+	}
+}
+
+// feed holds an infant's milk to its volume, both ways.
+func (c *checker) feed(d *diner) {
+	if d.needs.Feed == nil {
+		return
+	}
+	for _, milk := range milksOf(d.needs.Feed) {
+		perDay := d.sum(func(f *foods.Food) float64 {
+			if !f.HasTag(milk.tag) {
+				return 0
+			}
+			return readyML(f)
+		}) / c.days()
+		c.atLeast(d.needs.Person.Name, shown(milk.tag), perDay, milk.ml.Amount)
+		c.atMost(d.needs.Person.Name, shown(milk.tag), perDay, milk.ml.Amount)
+	}
+}
+
+// milk is one milk of a feed and how much of it, mL a day.
+type milk struct {
+	tag string
+	ml  *nutrients.Limit
+}
+
+func milksOf(feed *nutrients.Feed) []milk {
+	var list []milk
+	for _, m := range []milk{{foods.TagInfantFormula, feed.FormulaML}, {foods.TagHumanMilk, feed.HumanMilkML}} {
+		if m.ml != nil {
+			list = append(list, m)
+		}
+	}
+	return list
+}
+
+// ironRich is what a plan calls the servings of [checker.ironFood].
+const ironRich = "iron-rich infant food"
+
+// gPerOz is exact: the avoirdupois ounce. plainMeat is the least protein food, in
+// ounce-equivalents an ounce, of strained meat that counts as plain.
+const (
+	gPerOz    = 28.349523125
+	plainMeat = 0.9
+)
+
+// ironFood holds the servings of iron-rich food of an infant from six months.
+func (c *checker) ironFood(d *diner) {
+	if d.needs.Feed == nil || d.needs.Feed.IronFoods == nil {
+		return
+	}
+	p := &d.needs.Person
+	servings := func(f *foods.Food) float64 {
+		key := ""
+		switch meat := f.HasTag(foods.TagMeat) || f.HasTag(foods.TagPoultry); {
+		case f.Form == "baby_cereal_dry":
+			key = "iron-serving-cereal"
+		case f.HasTag(foods.TagInfantFood) && meat && f.PerGram("protein")*gPerOz >= plainMeat:
+			key = "iron-serving-meat"
+		default:
+			return 0
+		}
+		if g, ok := c.tables.cap(p, key); ok {
+			return 1 / g
+		}
+		return 0
+	}
+	if slices.ContainsFunc(d.open, func(f *foods.Food) bool { return servings(f) > 0 }) {
+		c.atLeast(p.Name, ironRich, d.sum(servings)/c.days(), c.allowed(p.Name, ironRich, "", d.needs.Feed.IronFoods.Amount))
+	}
+}
+
+// needs holds every enforced nutrient between its floor and its ceiling, and the
+// printed amounts to the recomputed ones.
+func (c *checker) needs(d *diner) {
+	who := d.needs.Person.Name
+	for _, need := range d.needs.List {
+		name, unit := need.Nutrient.Name(), need.Nutrient.Unit()
+		got := content(d.eaten, need.Nutrient) / c.days()
+		at := slices.IndexFunc(d.plan.Needs, func(n ration.PersonNeed) bool { return n.Nutrient == name })
+		if at < 0 {
+			c.report(who, name+" is missing from the plan", 0, got)
+		} else {
+			c.same(who, name, d.plan.Needs[at].Amount, got)
+		}
+		if need.Shown {
+			continue
+		}
+		if need.Floor != nil {
+			c.atLeast(who, name, got, c.allowed(who, name, unit, need.Floor.Amount))
+		}
+		if need.Ceiling != nil {
+			c.atMost(who, name, got, c.passed(who, name, need.Ceiling.Amount))
+		}
+	}
+}
+
+// shares holds the energy of a nutrient within its share of the energy eaten.
+func (c *checker) shares(d *diner) {
+	who := d.needs.Person.Name
+	energy := content(d.eaten, nutrients.Energy) / c.days()
+	for _, s := range d.needs.Shares {
+		got := content(d.eaten, s.Nutrient) / c.days()
+		name, unit := s.Nutrient.Name(), s.Nutrient.Unit()
+		if s.Min != nil {
+			least := c.allowed(who, name, unit, s.Min.Amount/100*energy/s.KcalPerG)
+			c.atLeast(who, name+" as a share of energy", got*s.KcalPerG, least*s.KcalPerG)
+		}
+		if s.Max != nil {
+			most := c.passed(who, name, s.Max.Amount/100*energy/s.KcalPerG)
+			c.atMost(who, name+" as a share of energy", got*s.KcalPerG, most*s.KcalPerG)
+		}
+	}
+}
+
+// pattern holds the servings of each food group, interpolated between the energy
+// levels of the published pattern. A group of which nothing may be eaten, or whose
+// foods cannot fill it within a day's amounts, has no floor.
+func (c *checker) pattern(d *diner) {
+	p := &d.needs.Person
+	if c.req.Standard == nutrients.StandardBasic || d.needs.Feed != nil || p.AgeMonths < infantUnder {
+		return
+	}
+	name := "us"
+	if p.Has(nutrients.Vegetarian) || p.Has(nutrients.Vegan) {
+		name = "vegetarian"
+	}
+	if p.AgeMonths < 24 {
+		name = "toddler-" + name
+	}
+	for _, g := range foods.PatternGroups {
+		asked, ok := c.tables.servings(name, g.Name, d.needs.EER.Amount)
+		if !ok || g.Name == "dairy" && p.Has(nutrients.Lactose) {
+			continue
+		}
+		reach, any := 0.0, false
+		for _, f := range d.open {
+			if per := f.PerGram(g.Name); per > 0 {
+				any = true
+				_, day := c.sittingAndDay(d, f)
+				reach += per * day
+			}
+		}
+		if !any || reach < asked {
+			continue
+		}
+		got := d.sum(func(f *foods.Food) float64 { return f.PerGram(g.Name) }) / c.days()
+		key := g.Name
+		if _, nutrient := nutrients.ByName(key); nutrient {
+			key += "-foods" // a group that is called like a nutrient
+		}
+		c.atLeast(p.Name, "servings of "+g.Name, got, c.allowed(p.Name, key, "", asked))
+	}
+}
+
+// servings is what a pattern asks of a group a day at an energy, on the line
+// between the levels around it and at the end ones beyond them.
+func (t *tables) servings(pattern, group string, kcal float64) (perDay float64, ok bool) {
+	var below, above *patternLine
+	for i := range t.pattern {
+		l := &t.pattern[i]
+		if l.pattern != pattern || l.group != group {
+			continue
+		}
+		if l.kcal <= kcal && (below == nil || l.kcal > below.kcal) {
+			below = l
+		}
+		if l.kcal >= kcal && (above == nil || l.kcal < above.kcal) {
+			above = l
+		}
+	}
+	switch {
+	case below == nil && above == nil:
+		return 0, false
+	case below == nil:
+		below = above
+	case above == nil:
+		above = below
+	}
+	at := 0.0
+	if above.kcal > below.kcal {
+		at = (kcal - below.kcal) / (above.kcal - below.kcal)
+	}
+	line := func(a, b float64) float64 { return a + at*(b-a) }
+	return line(below.published, above.published) * line(below.scale, above.scale), true
+}
+
+// companions holds an ingredient to what it is cooked with: a dish made up to its
+// limit takes the ingredient up to its own.
+func (c *checker) companions(d *diner) {
+	if d.needs.Feed != nil {
+		return
+	}
+	for _, h := range d.eaten {
+		f := h.food
+		if len(f.Companions) == 0 {
+			continue
+		}
+		with := 0.0
+		for _, other := range d.eaten {
+			g := other.food
+			named := slices.ContainsFunc(f.Companions, func(name string) bool {
+				return name == g.Name || name == g.Group || g.PerGram(name) > 0
+			})
+			if g == f || !named || slices.Equal(g.Companions, f.Companions) {
+				continue
+			}
+			ratio := 1.0
+			if f.OccasionG > 0 && g.OccasionG > 0 {
+				ratio = f.OccasionG / g.OccasionG
+			}
+			with += ratio * other.grams
+		}
+		c.atMost(d.needs.Person.Name, f.Name+" with what it is cooked with", h.grams, with)
+	}
+}
+
+// lowGIPart is the least part of the grains of a person with diabetes that is of
+// low glycaemic index: common practice, no source.
+const lowGIPart = 0.5
+
+func (c *checker) lowGI(d *diner) {
+	p := &d.needs.Person
+	diabetes := slices.ContainsFunc(diabetic, p.Has)
+	grains := func(f *foods.Food) float64 { return f.PerGram("grains") }
+	low := func(f *foods.Food) float64 {
+		if f.GIClass != "low" {
+			return 0
+		}
+		return grains(f)
+	}
+	if !diabetes || !slices.ContainsFunc(d.open, func(f *foods.Food) bool { return low(f) > 0 }) {
+		return
+	}
+	c.atLeast(p.Name, "grains of low glycaemic index", d.sum(low)/c.days(), lowGIPart*d.sum(grains)/c.days())
+}
+
+var diabetic = []nutrients.Condition{nutrients.Diabetes1, nutrients.Diabetes2, nutrients.Diabetes2Diet, nutrients.DiabetesPregnancy}
+
+// meals holds the printed carbohydrate of a meal to the recomputed one.
+func (c *checker) meals(d *diner) {
+	m := d.needs.Meals
+	if m == nil {
+		return
+	}
+	mean := (content(d.eaten, nutrients.Carbohydrate)/c.days() - float64(m.Snacks)*m.SnackG) / float64(m.Meals)
+	if d.plan.Carbohydrate == nil {
+		c.report(d.needs.Person.Name, "carbohydrate of a meal is missing from the plan", 0, mean)
+		return
+	}
+	c.same(d.needs.Person.Name, "carbohydrate of a meal", d.plan.Carbohydrate.MeanG, mean)
+}
+
+// ownAmounts holds the household file's own amounts of foods.
+func (c *checker) ownAmounts(d *diner) {
+	perDay := func(w foods.Portion) float64 {
+		return d.sum(func(f *foods.Food) float64 {
+			if slices.Contains(w.Foods, f) {
+				return 1
+			}
+			return 0
+		}) / c.days()
+	}
+	for _, w := range d.wishes.Most {
+		c.atMost(d.needs.Person.Name, w.Text, perDay(w), w.GramsPerDay)
+	}
+	for _, w := range d.wishes.Least {
+		c.atLeast(d.needs.Person.Name, w.Text, perDay(w), w.GramsPerDay)
+	}
+}
+
+// drinks holds water in food and drink together, and what is drunk.
+func (c *checker) drinks(d *diner) {
+	w := d.needs.Water
+	if w.Total == nil {
+		return
+	}
+	who := d.needs.Person.Name
+	inFood := d.sum(func(f *foods.Food) float64 {
+		moisture, _ := f.Per100g.Get(nutrients.Water)
+		return (moisture/1000 + c.eatenWaterL(f)) / 100
+	}) / c.days()
+	c.atLeast(who, "water", inFood+d.plan.DrinkLPerDay, c.allowed(who, "water", "L", w.Total.Amount*c.heat()))
+	if w.Drinks != nil {
+		c.atLeast(who, "drinks", d.plan.DrinkLPerDay, c.allowed(who, "drinking_water", "L", w.Drinks.Amount*c.heat()))
+	}
+}
