@@ -35,6 +35,7 @@ var layers = []string{
 	"solver/branch",
 	"solver/referee",
 	"solver/ration",
+	"solver/verify",
 	"solver",
 	"cmd/",
 }
@@ -80,6 +81,9 @@ func TestArrows(t *testing.T) {
 				}
 				if slices.Contains(engine, own) && !slices.Contains(engine, to) {
 					t.Errorf("%s imports %s: the engine knows rows and columns only", own, to)
+				}
+				if own == "solver/verify" && strings.HasPrefix(to, "solver/") && to != "solver/ration" {
+					t.Errorf("%s imports %s: the check shares nothing with the solver but what is asked and answered", own, to)
 				}
 			}
 		}
