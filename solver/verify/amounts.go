@@ -71,13 +71,16 @@ func plainBar(p *nutrients.Person, household []nutrients.Person, f *foods.Food) 
 		return slices.ContainsFunc(allergens, func(a string) bool { return slices.Contains(f.Allergens, a) })
 	}
 	for _, a := range p.Allergies {
-		if holds(a.Allergen) {
+		switch {
+		case holds(a.Allergen):
 			return "it holds " + a.Allergen
+		case a.Level != nutrients.AllergyTraces && slices.Contains(f.MayContain, a.Allergen):
+			return "it may hold " + a.Allergen
 		}
 	}
 	for i := range household {
 		for _, a := range household[i].Allergies {
-			if a.Household && (holds(a.Allergen) || slices.Contains(f.MayContain, a.Allergen)) {
+			if a.Level == nutrients.AllergyHousehold && (holds(a.Allergen) || slices.Contains(f.MayContain, a.Allergen)) {
 				return "it may hold " + a.Allergen + ", which this house keeps out"
 			}
 		}

@@ -2,6 +2,7 @@ package verify_test
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -284,6 +285,14 @@ func TestSpoiledPlansAreRefused(t *testing.T) {
 			r.People[0].Allergies = []nutrients.Allergy{{Allergen: "milk"}}
 			give(t, p, 0, foodWith(t, func(f *foods.Food) bool { return len(f.Allergens) > 0 && f.Allergens[0] == "milk" }), 50)
 		}, "holds milk"},
+		{"traces of an allergen", "woman", woman, func(t *testing.T, r *ration.Request, p *ration.Plan) {
+			r.People[0].Allergies = []nutrients.Allergy{{Allergen: "peanut"}}
+			give(t, p, 0, foodWith(t, func(f *foods.Food) bool { return slices.Contains(f.MayContain, "peanut") }), 50)
+		}, "may hold peanut"},
+		{"an allergen in a house that keeps it out", "nursery", nursery, func(t *testing.T, r *ration.Request, p *ration.Plan) {
+			r.People[2].Allergies = []nutrients.Allergy{{Allergen: "fish", Level: nutrients.AllergyHousehold}}
+			give(t, p, 0, foodWith(t, func(f *foods.Food) bool { return slices.Contains(f.Allergens, "fish") }), 50)
+		}, "which this house keeps out"},
 		{"vegan after all", "woman", woman, func(t *testing.T, r *ration.Request, p *ration.Plan) {
 			r.People[0].Conditions = []nutrients.Condition{nutrients.Vegan}
 			give(t, p, 0, foodWith(t, tagged(foods.TagMeat)), 50)
