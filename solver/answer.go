@@ -171,17 +171,7 @@ func (r *Ration) planPerson(e *eater, x []float64) ration.PlanPerson {
 		p.DrinkLPerDay = ration.NoResidue(x[e.drink] / r.days())
 	}
 	p.Needs = personNeeds(e.needs, eaten, p.DrinkLPerDay, r.days(), climate(r.Request))
-	for _, n := range e.needs.Notes {
-		p.Rules = append(p.Rules, ration.RuleNote{Text: n.Text, Source: ration.SourceOf(n.Source, n.Verified)})
-	}
-	p.Rules = append(p.Rules, adjusted(&e.needs)...)
-	p.Rules = append(p.Rules, wished(&e.person)...)
-	p.Rules = append(p.Rules, handling(e.person, eaten)...)
-	if e.needs.Meals != nil {
-		perDay, _ := intake(eaten, nutrients.Carbohydrate, r.days())
-		p.Carbohydrate = mealRange(e.needs.Meals, perDay)
-		p.Rules = append(p.Rules, ration.RuleNote{Text: p.Carbohydrate.Words(perDay), Source: "computed from this plan"})
-	}
+	p.Carbohydrate, p.Rules = r.told(e, eaten)
 	return p
 }
 

@@ -13,28 +13,40 @@ import (
 // shownFindings is how many findings a refusal names.
 const shownFindings = 3
 
-// Recheck holds a plan that was read back against req, its own request, as every
-// plan is checked before it is shown; see [Verify]. A plan in which nothing fits has
-// nothing to check. The error wraps [ErrTampered] and names the first findings.
+// Recheck holds a plan that was read back against its digests and against req, its
+// own request: everything that follows from the request, the packs and what people
+// eat is recomputed, as every plan is checked before it is shown; see [Verify]. Of a
+// plan in which nothing fits, whom it may not feed and its digests. The error wraps
+// [ErrTampered] and names the parts and the first findings.
 func Recheck(req *ration.Request, plan *ration.Plan) error {
+	changed := plan.Changed()
+	found := requestFindings(req, plan)
 	if plan.Status == ration.StatusInfeasible && plan.Totals == nil && plan.Packs == nil && plan.People == nil {
-		return nil
-	}
-	found := headFindings(req, plan)
-	if len(found) == 0 {
+		found = append(found, rewrittenFindings(req, plan)...)
+	} else if head := headFindings(req, plan); len(head) > 0 {
+		found = append(found, head...)
+	} else {
 		for _, v := range Verify(req, plan) {
 			found = append(found, v.words())
 		}
 		found = append(found, printedFindings(req, plan)...)
+		found = append(found, rewrittenFindings(req, plan)...)
 	}
-	if len(found) == 0 {
+	if len(found) == 0 && len(changed) == 0 {
 		return nil
 	}
 	more := ""
 	if n := len(found) - shownFindings; n > 0 {
 		found, more = found[:shownFindings], fmt.Sprintf(" (and %d more)", n)
 	}
-	return fmt.Errorf("%w: %s%s; make it again with plan --format json", ration.ErrTampered, strings.Join(found, "; "), more)
+	if len(changed) > 0 {
+		found = append([]string{"changed since: " + strings.Join(changed, ", ")}, found...)
+	}
+	err := fmt.Errorf("%w: %s%s; make it again with plan --format json", ration.ErrTampered, strings.Join(found, "; "), more)
+	if slices.ContainsFunc(changed, func(part string) bool { return strings.HasPrefix(part, ration.RequestPart) }) {
+		err = fmt.Errorf("%w: %w", ration.ErrChangedRequest, err)
+	}
+	return err
 }
 
 // headFindings are the faults of a plan that keep it from being checked: what it
@@ -91,6 +103,10 @@ func printedFindings(req *ration.Request, plan *ration.Plan) []string {
 	}
 	if plan.Value != nil && plan.Bound != nil && plan.Gap != nil {
 		differ("gap", *plan.Gap, ration.GapOf(*plan.Value, *plan.Bound, ration.SmallestStep(plan.Least)))
+	}
+	if t := plan.Totals; t != nil {
+		differ("water on hand", t.OwnWaterL, onHand(req.StockWaterL, t.WaterL))
+		differ("heat on hand", t.OwnHeatMJ, onHand(req.StockHeatMJ, t.HeatMJ))
 	}
 	for _, line := range plan.Packs {
 		k := ration.FindPack(req, line.Pack)

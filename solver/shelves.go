@@ -240,9 +240,11 @@ func (r *Ration) inLessRoom(ctx context.Context, progress func(Progress), first 
 	if p.Status == ration.StatusLimit {
 		p.Stopped = "to find every pack its place"
 	}
-	p.Notes = append(p.Notes, "made with less room than the shelves have, so that every pack finds a place")
+	p.Notes = append(p.Notes, lessRoomNote)
 	return r.complete(p)
 }
+
+const lessRoomNote = "made with less room than the shelves have, so that every pack finds a place"
 
 // verified returns the plan, or [ErrUnverified] where it fails the independent
 // check of the request.

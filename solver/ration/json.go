@@ -29,7 +29,10 @@ func plainJSON(err error) string {
 		}
 		return fmt.Sprintf("%s is %s where %s belongs", what, found, plainType(kind.Type))
 	}
-	return "it cannot be read: " + err.Error()
+	if key, is := strings.CutPrefix(err.Error(), "json: unknown field "); is {
+		return "it has a key " + key + " that no plan has"
+	}
+	return err.Error()
 }
 
 // plainKind is what JSON holds, in plain words.

@@ -65,6 +65,10 @@ type Plan struct {
 	Proven   *bool           `json:"proven,omitempty"`
 	Closest  *Closest        `json:"closest,omitempty"`
 	WaysOut  []WayOut        `json:"ways_out,omitempty"`
+
+	Digest map[string]string `json:"digest,omitempty"` // of each part, as written; see MarshalJSON
+
+	changed []string // parts of a plan read back whose digest is another
 }
 
 // Totals of a plan: food, stored water and fuel together, and the food alone.

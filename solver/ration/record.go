@@ -1,6 +1,7 @@
 package ration
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -186,6 +187,12 @@ func (rec *RequestRecord) loadOptions(req *Request) error {
 		bad(key)
 		return ""
 	}
+	known := Record(&Request{Work: 1}).Options
+	for key := range rec.Options {
+		if _, ok := known[key]; !ok {
+			errs = append(errs, fmt.Errorf("%w: request.options.%s: there is no such option", ErrPlan, key))
+		}
+	}
 	req.Least = Least(word(optionLeast, string(LeastCost), string(LeastWeight), string(LeastVolume)))
 	req.Standard = nutrients.Standard(word(optionStandard, string(nutrients.StandardRDA), string(nutrients.StandardEAR), string(nutrients.StandardBasic)))
 	req.Energy = nutrients.EnergySet(word(optionEnergy, string(nutrients.Energy2023), string(nutrients.Energy2005), string(nutrients.EnergyGuidelines)))
@@ -236,21 +243,47 @@ func (rec *RequestRecord) loadLimits(req *Request) error {
 	return nil
 }
 
-// ReadPlan reads a plan in its JSON form. Unknown versions and anything that is
-// not a plan are errors that wrap [ErrVersion] or [ErrPlan].
+// ReadPlan reads a plan in its JSON form, or the plan inside the answer of a swap
+// or a check. Unknown versions and anything that is not a plan are errors that wrap
+// [ErrVersion] or [ErrPlan]; what was changed since it was made is told by
+// [Plan.Changed].
 func ReadPlan(in io.Reader) (*Plan, error) {
+	notPlan := func(why string) error {
+		return fmt.Errorf("%w: %s; give the output of plan --format json", ErrPlan, why)
+	}
+	text, err := io.ReadAll(io.LimitReader(in, MaxPlanBytes+1))
+	if err != nil {
+		return nil, fmt.Errorf("cannot be read: %w", err)
+	}
+	if len(text) > MaxPlanBytes {
+		return nil, notPlan(fmt.Sprintf("it is larger than %d MiB", MaxPlanBytes>>20))
+	}
+	value, err := readJSON(text)
+	if err != nil {
+		return nil, notPlan(plainJSON(err))
+	}
+	whole, _ := value.(map[string]any)
+	if inside, is := whole["plan"].(map[string]any); is && whole["version"] == nil {
+		value, whole = inside, inside
+	}
+	if text, err = Marshal(value); err != nil {
+		return nil, err
+	}
+	if v, is := whole["version"].(string); is && v != "" && v != PlanVersion {
+		return nil, fmt.Errorf("%w: it says %q, this program writes %q", ErrVersion, v, PlanVersion)
+	}
 	var p Plan
-	d := json.NewDecoder(in)
-	if err := d.Decode(&p); err != nil {
-		return nil, fmt.Errorf("%w: %s; give the output of plan --format json", ErrPlan, plainJSON(err))
+	strict := json.NewDecoder(bytes.NewReader(text))
+	strict.DisallowUnknownFields()
+	err = strict.Decode(&p)
+	if kind := (*json.UnmarshalTypeError)(nil); !errors.As(err, &kind) && (p.Version == "" || p.Request == nil) {
+		return nil, notPlan("it has no version or no request")
 	}
-	if p.Version == "" || p.Request == nil {
-		return nil, fmt.Errorf("%w: it has no version or no request; give the output of plan --format json", ErrPlan)
+	if err != nil {
+		return nil, notPlan(plainJSON(err))
 	}
-	if p.Version != PlanVersion {
-		return nil, fmt.Errorf("%w: it says %q, this program writes %q", ErrVersion, p.Version, PlanVersion)
-	}
-	return &p, nil
+	p.changed, err = changedParts(whole)
+	return &p, err
 }
 
 // CheckIll returns an error that wraps [ErrNobody] for a name among the ill that

@@ -55,3 +55,7 @@ var ErrNoRation = errors.New("the plan holds no ration, since none meets its lim
 // ErrTampered is wrapped by the refusal of a plan that does not hold what its own
 // request asks for, or what it says of itself.
 var ErrTampered = errors.New("the plan is not as it was made")
+
+// ErrChangedRequest is wrapped, beside [ErrTampered], by the refusal of a plan whose
+// request was changed: what it asks for is another plan.
+var ErrChangedRequest = errors.New("its request was changed, and a changed request is a new plan")
