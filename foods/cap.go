@@ -103,32 +103,22 @@ func feedMLPerG(p *nutrients.Person, f *Food) float64 {
 	return 1 / g
 }
 
-// Hours of an open pack between which a day's cap can be eaten of it: under
-// the first only one sitting, over the second several days. Planning rule of
-// this program, common practice, no source.
-const (
-	sittingHours = 6
-	dayHours     = 24
-)
+// sittingHours is how long a pack must keep once open for a day's cap to be
+// eaten of it; under that only one sitting. Planning rule of this program, common
+// practice, no source.
+const sittingHours = 6
 
 // WindowG returns the most of f, in grams on its basis, that p eats from one
 // pack between opening it and the end of its keeping time without
-// refrigeration, within days: one sitting under 6 h, a day's cap from 6 to
-// 24 h, else the day's cap times hours ÷ 24, at most days times the cap. A
-// food without a keeping time after opening keeps for one sitting.
+// refrigeration, within days: one sitting under 6 h, else the day's cap on each
+// of its [Keeping.OpenDays], at most days times the cap. A food without a
+// keeping time after opening keeps for one sitting.
 func WindowG(p *nutrients.Person, f *Food, days int) float64 {
 	occasion, day, _ := Cap(p, f)
-	hours := 0.0
-	if f.Keeping != nil {
-		hours = f.Keeping.AfterOpenHours
-	}
-	switch {
-	case hours < sittingHours:
+	if f.Keeping == nil || f.Keeping.AfterOpenHours < sittingHours {
 		return min(occasion, float64(days)*day)
-	case hours <= dayHours:
-		return day
 	}
-	return day * min(hours/dayHours, float64(days))
+	return day * float64(min(f.Keeping.OpenDays(), days))
 }
 
 // GroupCap limits what a person eats of several foods together. It is a linear

@@ -105,8 +105,8 @@ func TestWindowG(t *testing.T) {
 		want  float64
 	}{
 		{0, 100}, {2, 100}, {5.9, 100}, // one sitting under 6 h
-		{6, 250}, {12, 250}, {24, 250}, // a day's cap from 6 to 24 h
-		{48, 500}, {168, 1750}, // cap × hours ÷ 24
+		{6, 250}, {12, 250}, {24, 250}, {47, 250}, // a day's cap up to two whole days
+		{48, 500}, {71, 500}, {72, 750}, {168, 1750}, // cap × whole days
 		{336, 3500}, {8760, 3500}, // at most 14 days
 	} {
 		f := &Food{OccasionG: 100, DayG: 250, Keeping: &Keeping{AfterOpenHours: test.hours}}

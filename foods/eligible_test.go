@@ -187,6 +187,8 @@ func TestRulesBite(t *testing.T) {
 	none := map[string]string{
 		"mercury-avoid":      "no such fish is sold in cans",
 		"alcohol-pregnant":   "the table holds no alcohol; a user's food may",
+		"alcohol-lactating":  "the table holds no alcohol; a user's food may",
+		"alcohol-young":      "the table holds no alcohol; a user's food may",
 		"caffeine-child-tea": "tea leaves are in no row, a user's may be",
 		"sweetener":          "a user's food may hold a sweetener",
 	}
@@ -268,7 +270,8 @@ func TestNoForbiddenFoodReachesAnybody(t *testing.T) {
 					p.AgeMonths < 48 && f.HasTag("choking"),
 					p.Has("coeliac") && (f.HasTag("gluten") || f.HasTag("oats")),
 					p.Has("vegan") && p.AgeMonths >= 12 && f.HasTag("animal"),
-					p.Has("vegetarian") && (f.HasTag("meat") || f.HasTag("poultry") || f.HasTag("fish")),
+					p.Has("vegetarian") && (f.HasTag("meat") || f.HasTag("poultry") || f.HasTag("fish") || f.HasTag("gelatin") || f.HasTag("rennet") || f.HasTag("meat-stock")),
+					p.AgeMonths < 21*12 && f.HasTag("alcohol"),
 					p.Has("soft-food") && f.Texture != "soft" && f.Texture != "puree":
 					t.Fatalf("%d months, %v gets %s (%v, %s)", p.AgeMonths, p.Conditions, f.Name, f.Tags, f.Texture)
 				}
@@ -290,6 +293,8 @@ func TestHandling(t *testing.T) {
 		{person(months(48)), tagged1("whole-pieces"), ""},
 		{person(months(30)), tagged1("sticky"), "spread thin"},
 		{person(with("soft-food")), tagged1("sticky"), "spread thin"},
+		{person(with("coeliac")), tagged1("naturally-free"), "gluten-free"},
+		{person(), tagged1("naturally-free"), ""},
 		{person(), tagged1("raw-flour"), "bake"},
 		{person(), tagged1("egg-raw"), "cook"},
 	} {

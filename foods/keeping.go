@@ -1,5 +1,27 @@
 package foods
 
+import "time"
+
+// hoursPerDay turns hours open into days.
+const hoursPerDay = 24
+
+// OpenDays returns on how many calendar days an open pack may be eaten, the day
+// of opening included: whole days of 24 h only, since a date does not say the
+// hour of opening, and at least the day of opening itself. 24 h are that day
+// alone, 48 h it and the next. A nil rule is the day of opening.
+func (k *Keeping) OpenDays() int {
+	if k == nil {
+		return 1
+	}
+	return max(1, int(k.AfterOpenHours/hoursPerDay))
+}
+
+// LastOpenDay returns the last day on which a pack opened on the day of opened
+// may be eaten without refrigeration, see [Keeping.OpenDays].
+func (k *Keeping) LastOpenDay(opened time.Time) time.Time {
+	return opened.AddDate(0, 0, k.OpenDays()-1)
+}
+
 // readKeeping returns the keeping times of data/keeping.csv by form.
 func readKeeping() (map[string]*Keeping, error) {
 	in, err := embedded("keeping.csv", append(

@@ -62,7 +62,8 @@ func (v *verifier) addPack(s Severity, p *Pack, check, format string, args ...an
 
 // Verify checks every food and pack of the table as a careful dietitian would:
 // proximates, energy against Atwater factors, units, parts against wholes,
-// words, allergens and tags against the description, packs against density and
+// words, allergens and tags against the description, animal food against
+// cholesterol, pieces against the rules for small children, packs against density and
 // net weight, keys and names, gaps. Findings come in table order, errors first
 // within a food. What the published table itself has out of tolerance is listed
 // with its reason in data/exceptions.csv and reported as info.
@@ -90,6 +91,8 @@ func verify(t *Table, foods []*Food) []Finding {
 		v.words(f)
 		v.allergens(f)
 		v.tags(f)
+		v.animal(f)
+		v.pieces(f)
 		v.use(f)
 		for _, p := range f.Packs {
 			v.pack(p)

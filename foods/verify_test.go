@@ -136,6 +136,14 @@ func TestVerifyFindsSlips(t *testing.T) {
 		{"tags", "02047", func(_ *Table, f *Food) { f.Tags = []string{"ingredient"} }},                          // salt
 		{"tags", "19335", func(_ *Table, f *Food) { f.Tags = []string{"ingredient"} }},                          // sugar
 		{"tags", "20044", func(_ *Table, f *Food) { f.Tags = []string{"tasty"} }},
+		{"cholesterol", "06931", func(_ *Table, f *Food) { f.Tags = []string{"high-acid", "added-salt"} }},
+		{"cholesterol", "06192", func(_ *Table, f *Food) { f.Tags = []string{"animal", "gluten", "added-salt", "added-sugar"} }}, // of what animal?
+		{"tags", "06583", func(_ *Table, f *Food) { f.Tags = []string{"animal", "gluten", "added-salt", "low-gi"} }},             // of what animal?
+		{"tags", "19116", func(_ *Table, f *Food) { f.Tags = []string{"choking", "sticky", "added-sugar"} }},                     // gelatin
+		{"tags", "14242", func(_ *Table, f *Food) { f.Description = "Cocktail of cranberry juice and wine" }},
+		{"pieces", "43312", func(_ *Table, f *Food) { f.Tags = nil }},
+		{"pieces", "22905", func(_ *Table, f *Food) { f.Tags = []string{"animal", "meat", "gluten", "added-salt"} }},
+		{"pieces", "10158", func(_ *Table, f *Food) { f.Tags = []string{"animal", "meat", "added-salt"} }},
 		{"serves", "20044", func(_ *Table, f *Food) { f.Serves = []Serving{{Group: "starch", Per100g: 1}} }},
 		{"companions", "04044", func(_ *Table, f *Food) { f.Companions = []string{"hope"} }},
 		{"companions", "04044", func(_ *Table, f *Food) { f.Companions = nil }},

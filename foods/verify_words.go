@@ -182,6 +182,8 @@ var tagEvidence = []struct {
 	{"honey", evidence{[]string{"honey"}, []string{"honeydew"}}},
 	{"oats", evidence{[]string{"oat", "oats", "oatmeal", "granola", "muesli"}, nil}},
 	{"gluten", evidence{[]string{"barley", "rye", "malt", "malted"}, []string{"maltodextrin"}}},
+	{"gelatin", evidence{[]string{"gelatin", "marshmallows", "gummy", "gumdrops"}, nil}},
+	{"alcohol", evidence{[]string{"wine", "beer", "rum", "brandy", "liqueur", "whisky", "whiskey", "vodka", "sherry", "alcohol"}, []string{"wine vinegar", "non-alcoholic", "without alcohol", "alcohol-free", "root beer", "ginger beer"}}},
 	{"liver", evidence{[]string{"liver", "liverwurst"}, nil}},
 	{"choking", evidence{[]string{"nuts", "almonds", "peanuts", "walnuts", "cashews", "pecans", "pistachio nuts", "seeds", "popcorn", "raisins", "prunes", "jerky", "marshmallows", "candies, hard", "hard candy"}, []string{"nuts, coconut", "seeds, sesame butter", "butter", "babyfood", "prune juice", "juice", "with raisins", "and raisins", "mature seeds", "canned", "seedless", "infant", "stewed"}}},
 }
@@ -196,16 +198,6 @@ func (v *verifier) tags(f *Food) {
 	has := func(a string) bool { return slices.Contains(f.Allergens, a) }
 	if has("wheat") {
 		missing("gluten", "it holds wheat")
-	}
-	for _, a := range []string{"milk", "egg", "fish", "shellfish"} {
-		if has(a) {
-			missing("animal", "it holds "+a)
-		}
-	}
-	for _, tag := range []string{"meat", "poultry", "fish", "honey"} {
-		if f.HasTag(tag) {
-			missing("animal", "it is tagged "+tag)
-		}
 	}
 	if has("fish") && f.Group == "canned fish" {
 		missing("fish", "it is canned fish")

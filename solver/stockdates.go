@@ -167,19 +167,15 @@ func (lf *larderFood) datedStock() []packCol {
 
 // lastDay returns the last day of the plan on which a line of the stock may be
 // eaten: the day of its date, or of the keeping time of a pack that is open
-// already, whichever comes first; ok is false where neither is known. An open
-// pack counts from the start of the day on which it was opened, for whole days
-// only, and at least for that day.
+// already, whichever comes first; ok is false where neither is known.
+// [foods.Keeping.OpenDays] counts the days of an open pack.
 func lastDay(req *ration.Request, line foods.StockLine) (day int, ok bool) {
 	day, ok = dayOf(req, line.BestBefore)
 	opened, isOpen := dayOf(req, line.Opened)
 	if !isOpen {
 		return day, ok
 	}
-	end := opened
-	if k := line.Pack.Food.Keeping; k != nil {
-		end += max(0, int(k.AfterOpenHours/24)-1)
-	}
+	end := opened + line.Pack.Food.Keeping.OpenDays() - 1
 	if !ok || end < day {
 		return end, true
 	}

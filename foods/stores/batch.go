@@ -97,7 +97,7 @@ type Due struct {
 // shortened by [KeepingFactor], and never lengthened below. Without a printed
 // date the keeping time of the food counts from the day of buying, unless the
 // food's printed date is binding: then nothing is known. An opened pack is due
-// by the hours it keeps without a refrigerator, if that is sooner.
+// by [foods.Keeping.LastOpenDay], if that is sooner.
 //
 // Errors wrap [ErrDay] and [ErrTooHot].
 func (b *Batch) DueOn(start time.Time, tempC float64) (Due, error) {
@@ -113,8 +113,7 @@ func (b *Batch) DueOn(start time.Time, tempC float64) (Due, error) {
 		return Due{Day: opened, Known: true, Safety: true, Rule: "opened, and nothing tells how long it keeps: the day of opening"}, nil
 	}
 	k := b.Keeping
-	// Part of a day is the day of opening itself.
-	day := opened.AddDate(0, 0, int(math.Floor(k.AfterOpenHours/hoursPerDay)))
+	day := k.LastOpenDay(opened)
 	if due.Known && due.Day.Before(day) {
 		return due, nil
 	}

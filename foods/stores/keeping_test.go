@@ -100,7 +100,8 @@ func TestDueOn(t *testing.T) {
 		{"no dates", Batch{Keeping: beans}, 21, "", false},
 		{"nothing known", Batch{Since: "2026-12-01"}, 21, "", false},
 		{"opened can", Batch{BestBefore: "2028-03-01", Opened: "2026-12-01", Keeping: beans}, 21, "2026-12-01", true},
-		{"opened jam", Batch{BestBefore: "2028-03-01", Opened: "2026-12-01", Keeping: jam}, 21, "2026-12-31", false}, // 720 h
+		{"opened jam", Batch{BestBefore: "2028-03-01", Opened: "2026-12-01", Keeping: jam}, 21, "2026-12-30", false},        // 720 h: 30 days, the day of opening among them
+		{"opened formula", Batch{BestBefore: "2027-05-05", Opened: "2026-12-01", Keeping: formula}, 21, "2026-12-01", true}, // 24 h
 		{"opened jam near its date", Batch{BestBefore: "2026-12-10", Opened: "2026-12-01", Keeping: jam}, 21, "2026-12-10", false},
 		{"opened, nothing known", Batch{Opened: "2026-12-01"}, 21, "2026-12-01", true},
 		// CDC: home-filled water every 6 months, 182 days; the usual practice 3, 91 days
