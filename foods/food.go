@@ -34,9 +34,12 @@ type Food struct {
 	Source     string
 	Verified   string
 
-	Short   string  // short USDA description
-	Factors Factors // energy factors of the row, zero when the table has none
-	Own     bool    // the user's own food, or a row with figures from the user's label
+	Kinds   []string // names of the kinds in which it lies, the smallest first, see [Table.Kinds]
+	Short   string   // short USDA description
+	Factors Factors  // energy factors of the row, zero when the table has none
+	Own     bool     // the user's own food, or a row with figures from the user's label
+
+	folded string // the name as names are compared, set when the table is sorted
 
 	Keeping     *Keeping
 	Preparation *Preparation

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"sync"
 
+	"rationwright/foods/kinds"
 	"rationwright/nutrients/table"
 )
 
@@ -71,6 +72,8 @@ var embeddedTable = sync.OnceValues(func() (*Table, error) {
 	defer file.Close()
 	t.pattern, err = readPattern("foods/data/pattern.csv", file)
 	keep(err)
+	t.kinds, err = kinds.Load()
+	keep(err)
 	keep(t.readComposition())
 	keep(t.readPacks())
 	keep(t.readSupplies())
@@ -80,6 +83,9 @@ var embeddedTable = sync.OnceValues(func() (*Table, error) {
 	keep(err)
 	if err := table.Join(errs...); err != nil {
 		return nil, err
+	}
+	for _, f := range t.Foods {
+		f.Kinds = names(t.kinds.Of(f.NDB))
 	}
 	t.sort()
 	return t, nil
@@ -138,6 +144,7 @@ func (t *Table) sort() {
 	slices.SortStableFunc(t.Foods, func(a, b *Food) int { return strings.Compare(a.NDB, b.NDB) })
 	slices.SortStableFunc(t.Packs, func(a, b *Pack) int { return strings.Compare(a.Key, b.Key) })
 	for _, f := range t.Foods {
+		f.folded = t.kinds.Fold(f.Name)
 		slices.SortStableFunc(f.Packs, func(a, b *Pack) int {
 			return cmp.Or(cmp.Compare(a.NetG, b.NetG), strings.Compare(a.Key, b.Key))
 		})

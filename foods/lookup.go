@@ -17,7 +17,7 @@ var ErrUnknown = errors.New("not in the food table")
 // UnknownError is a name that no food, group or pack bears, with the nearest
 // names that exist, best first.
 type UnknownError struct {
-	What    string // "food", "food or group" or "pack"
+	What    string // "food", "food or kind" or "pack"
 	Name    string
 	Nearest []string
 }
@@ -41,23 +41,6 @@ func quotedList(names []string) string {
 
 func (e *UnknownError) Unwrap() error { return ErrUnknown }
 
-// Food returns the food called name: its exact name or NDB number, or the key
-// of one of its packs; case and outer blanks do not matter. A part of a name
-// is never enough, as it would change its meaning when a food is added. The
-// error is an [*UnknownError] with the nearest names.
-func (t *Table) Food(name string) (*Food, error) {
-	want := fold(name)
-	for _, f := range t.Foods {
-		if fold(f.Name) == want || fold(f.NDB) == want {
-			return f, nil
-		}
-	}
-	if p := t.pack(want); p != nil {
-		return p.Food, nil
-	}
-	return nil, &UnknownError{What: "food", Name: name, Nearest: t.Nearest(name)}
-}
-
 // Pack returns the pack with the key; case does not matter. The error is an
 // [*UnknownError] with the nearest keys.
 func (t *Table) Pack(key string) (*Pack, error) {
@@ -68,7 +51,7 @@ func (t *Table) Pack(key string) (*Pack, error) {
 	for i, p := range t.Packs {
 		keys[i] = p.Key
 	}
-	return nil, &UnknownError{What: "pack", Name: key, Nearest: nearest(key, keys)}
+	return nil, &UnknownError{What: "pack", Name: key, Nearest: nearest(key, keys, mostNearest)}
 }
 
 func (t *Table) pack(folded string) *Pack {
@@ -80,28 +63,8 @@ func (t *Table) pack(folded string) *Pack {
 	return nil
 }
 
-// Named returns the foods that name stands for, in table order: one food by
-// name, NDB number or pack key, or every food of a shop group or pattern
-// group. The error is an [*UnknownError] with the nearest names.
-func (t *Table) Named(name string) ([]*Food, error) {
-	if f, err := t.Food(name); err == nil {
-		return []*Food{f}, nil
-	}
-	want := fold(name)
-	var found []*Food
-	for _, f := range t.Foods {
-		if fold(f.Group) == want || slices.ContainsFunc(f.Serves, func(s Serving) bool { return s.Group == want }) {
-			found = append(found, f)
-		}
-	}
-	if len(found) == 0 {
-		return nil, &UnknownError{What: "food or group", Name: name, Nearest: t.Nearest(name)}
-	}
-	return found, nil
-}
-
-// Nearest returns up to three names of foods or groups that are most like
-// name, best first.
+// Nearest returns up to three words for kinds and names of foods or groups that
+// are most like name, best first.
 func (t *Table) Nearest(name string) []string {
 	names := make([]string, 0, len(t.Foods)+len(PatternGroups))
 	seen := map[string]bool{}
@@ -109,6 +72,11 @@ func (t *Table) Nearest(name string) []string {
 		if !seen[s] {
 			seen[s] = true
 			names = append(names, s)
+		}
+	}
+	for _, k := range t.kinds.Kinds {
+		for _, word := range k.Words() {
+			add(word)
 		}
 	}
 	for _, f := range t.Foods {
@@ -120,25 +88,41 @@ func (t *Table) Nearest(name string) []string {
 	for _, g := range PatternGroups {
 		add(g.Name)
 	}
-	return nearest(name, names)
+	// Of several words for one thing the likest is enough.
+	meant := map[string]bool{}
+	var best []string
+	for _, near := range nearest(name, names, 3*mostNearest) {
+		means := near
+		if m, err := t.resolve(near); err == nil && m != nil {
+			means = m.Foods[0].NDB
+			if m.Kind != nil {
+				means = m.Kind.Name
+			}
+		}
+		if !meant[means] && len(best) < mostNearest {
+			meant[means] = true
+			best = append(best, near)
+		}
+	}
+	return best
 }
 
 func fold(s string) string { return strings.ToLower(strings.TrimSpace(s)) }
 
-// nearest returns up to three of names that are most like s: where s is several
+// nearest returns at most so many of names that are most like s: where s is several
 // words, the shortest that hold all of them, then those a few letters away, then
 // those that share most of its words, whatever their order.
-func nearest(s string, names []string) []string {
+func nearest(s string, names []string, most int) []string {
 	words := strings.FieldsFunc(fold(s), notWord)
-	found := holding(words, names)
-	for _, n := range table.Nearest(s, names, mostNearest) {
-		if len(found) < mostNearest && !slices.Contains(found, n) {
+	found := holding(words, names, most)
+	for _, n := range table.Nearest(s, names, most) {
+		if len(found) < most && !slices.Contains(found, n) {
 			found = append(found, n)
 		}
 	}
 	for want := len(words); want > 0; want-- {
 		for _, n := range names {
-			if len(found) == mostNearest {
+			if len(found) == most {
 				return found
 			}
 			if sharedWords(words, strings.FieldsFunc(fold(n), notWord)) == want && !slices.Contains(found, n) {
@@ -149,9 +133,9 @@ func nearest(s string, names []string) []string {
 	return found
 }
 
-// holding returns up to three of names that hold all of two words or more, the
+// holding returns at most so many of names that hold all of two words or more, the
 // shortest first.
-func holding(words, names []string) []string {
+func holding(words, names []string, most int) []string {
 	var found []string
 	for _, n := range names {
 		if len(words) > 1 && sharedWords(words, strings.FieldsFunc(fold(n), notWord)) == len(words) {
@@ -159,7 +143,7 @@ func holding(words, names []string) []string {
 		}
 	}
 	slices.SortStableFunc(found, func(a, b string) int { return cmp.Compare(len(a), len(b)) })
-	return found[:min(len(found), mostNearest)]
+	return found[:min(len(found), most)]
 }
 
 // mostNearest is how many near names an error lists.

@@ -50,7 +50,7 @@ func (t *Table) Supply(key string) (*Supply, error) {
 	for i, s := range t.Supplies {
 		keys[i] = s.Key
 	}
-	return nil, &UnknownError{What: "supply", Name: key, Nearest: nearest(key, keys)}
+	return nil, &UnknownError{What: "supply", Name: key, Nearest: nearest(key, keys, mostNearest)}
 }
 
 func (t *Table) supply(key string) *Supply {
@@ -73,5 +73,5 @@ func (t *Table) unknownItem(key string) error {
 	for _, s := range t.Supplies {
 		keys = append(keys, s.Key)
 	}
-	return &UnknownError{What: "pack", Name: key, Nearest: nearest(key, keys)}
+	return &UnknownError{What: "pack", Name: key, Nearest: nearest(key, keys, mostNearest)}
 }

@@ -1,5 +1,7 @@
 package foods
 
+import "rationwright/foods/kinds"
+
 // Table is the food table of one request: every food in ascending order of
 // its key, every pack by key, every supply that is no food.
 type Table struct {
@@ -7,6 +9,7 @@ type Table struct {
 	Packs    []*Pack
 	Supplies []*Supply // water, fuels and goods that are no food
 
+	kinds       *kinds.Table
 	pattern     []patternRow // rows of the daily pattern
 	keeping     map[string]*Keeping
 	forms       []string // keys of keeping, sorted

@@ -75,6 +75,7 @@ func (t *Table) ReadFoods(file string, r io.Reader) (*FoodChanges, error) {
 	}
 	for _, f := range changes.Added {
 		next.fillCaps(f)
+		next.fillKinds(f)
 	}
 	next.sort()
 	changes.Rows, changes.Warnings = rowsOf(in, userColumns), in.Warnings

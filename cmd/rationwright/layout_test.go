@@ -28,6 +28,7 @@ var root = filepath.Join("..", "..")
 var layers = []string{
 	"nutrients/table",
 	"nutrients",
+	"foods/kinds",
 	"foods",
 	"foods/stores",
 	"solver/linear",
@@ -51,6 +52,7 @@ var gates = []struct{ dependency, only string }{
 	{"github.com/olekukonko/", "cmd/"},
 	{"github.com/clipperhouse/", "cmd/"},
 	{"golang.org/x/term", "cmd/"},
+	{"golang.org/x/text", "foods/kinds"},
 }
 
 // topLevel are the entries that may stand at the top of the repository.

@@ -33,10 +33,10 @@ func newFoodsList(s *session) *cobra.Command {
 		to   shape
 	)
 	cmd := &cobra.Command{
-		Use:   "list [FOOD or GROUP]...",
+		Use:   "list [FOOD or KIND]...",
 		Short: "Every food with its packs and prices",
-		Long: `list prints the food table, one row a pack. With names of foods, shop groups or
-pattern groups it prints those only.`,
+		Long: `list prints the food table, one row a pack. With names of foods, kinds (fish,
+tinned beans), shop groups or pattern groups it prints those only.`,
 		Example: `  rationwright foods list
   rationwright foods list "canned fish" --units us
   rationwright foods list --prices shop.csv --format csv --out table.csv`,
@@ -85,17 +85,32 @@ func (s *session) chosenFoods(from *sources, names []string) (*foods.Table, []*f
 	if len(names) == 0 {
 		return t, t.Foods, nil
 	}
+	if err := s.meant(t, names...); err != nil {
+		return nil, nil, badInput(err)
+	}
 	chosen := map[*foods.Food]bool{}
 	for _, name := range names {
 		found, err := t.Named(name)
 		if err != nil {
-			return nil, nil, badInput(unknownFood(err))
+			return nil, nil, badInput(err)
 		}
 		for _, f := range found {
 			chosen[f] = true
 		}
 	}
 	return t, slices.DeleteFunc(slices.Clone(t.Foods), func(f *foods.Food) bool { return !chosen[f] }), nil
+}
+
+// shown is what there is to show of name: the food that has exactly this name,
+// or else all that it stands for.
+func (s *session) shown(t *foods.Table, name string) (*foods.Meaning, error) {
+	if f, err := t.Food(name); err == nil {
+		return &foods.Meaning{Name: f.Name, Foods: []*foods.Food{f}}, nil
+	}
+	if err := s.meant(t, name); err != nil {
+		return nil, badInput(err)
+	}
+	return t.Resolve(name)
 }
 
 func newFoodsShow(s *session) *cobra.Command {
@@ -105,10 +120,12 @@ func newFoodsShow(s *session) *cobra.Command {
 	)
 	cmd := &cobra.Command{
 		Use:   "show FOOD",
-		Short: "All that is known of one food",
+		Short: "All that is known of one food, or the foods of a kind",
 		Long: `show prints the composition, packs, keeping, preparation and sources of one food.
-FOOD is its name, its NDB number or the key of one of its packs.`,
+FOOD is its name, its NDB number or the key of one of its packs. A word that means
+several foods (oats, fish, tinned beans) prints which, and its other words.`,
 		Example: `  rationwright foods show 20044
+  rationwright foods show oats
   rationwright foods show "chickpeas, dry" --format json`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 1 {
@@ -125,15 +142,20 @@ FOOD is its name, its NDB number or the key of one of its packs.`,
 			if err != nil {
 				return badInput(err)
 			}
-			f, err := t.Food(args[0])
+			m, err := s.shown(t, args[0])
 			if err != nil {
-				return badInput(unknownFood(err))
+				return err
 			}
 			var text bytes.Buffer
-			if out.format == formatJSON {
-				err = report.FoodsJSON(&text, []*foods.Food{f}, true)
-			} else {
-				err = report.Food(f, report.Units(to.units)).Text(&text)
+			switch one := len(m.Foods) == 1; {
+			case one && out.format == formatJSON:
+				err = report.FoodsJSON(&text, m.Foods, true)
+			case one:
+				err = report.Food(m.Foods[0], report.Units(to.units)).Text(&text)
+			case out.format == formatJSON:
+				err = report.KindJSON(&text, m, t.Kinds())
+			default:
+				err = report.Kind(m, t.Kinds(), report.Units(to.units)).Text(&text)
 			}
 			if err != nil {
 				return err

@@ -36,6 +36,13 @@ column of the household file.`,
 			if err != nil {
 				return badInput(err)
 			}
+			t, _, err := from.table(s)
+			if err == nil {
+				err = s.foodNames(home, t)
+			}
+			if err != nil {
+				return badInput(err)
+			}
 			demo := from.household == ""
 			if demo {
 				s.note("this is the demo household of Ternsund; give yours with --household")
@@ -66,6 +73,7 @@ column of the household file.`,
 	}
 	fs := cmd.Flags()
 	from.addHousehold(fs)
+	from.addFoods(fs)
 	addStandard(fs, &standard, &energy)
 	fs.BoolVar(&lean, "lean-energy", false, "energy from 97 % of the requirement, for adults of 19 to 64 only")
 	fs.BoolVar(&sources, "sources", false, "say where every figure comes from (csv and json always do)")

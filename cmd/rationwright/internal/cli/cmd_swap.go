@@ -3,6 +3,8 @@ package cli
 import (
 	"bytes"
 	"context"
+	"maps"
+	"slices"
 	"strings"
 	"time"
 
@@ -70,9 +72,12 @@ func newSwap(s *session) *cobra.Command {
 				}
 				change.Reduce[name] = share
 			}
-			p, _, err := s.readPlan(plan, "swap")
+			p, req, err := s.readPlan(plan, "swap")
 			if err != nil {
 				return err
+			}
+			if err := s.meant(req.Table, slices.Concat(drop, keep, slices.Sorted(maps.Keys(change.Reduce)))...); err != nil {
+				return badInput(err)
 			}
 			if limit > 0 {
 				p.Request.Options["time"] = time.Duration(limit).String()
@@ -103,7 +108,7 @@ func newSwap(s *session) *cobra.Command {
 	}
 	fs := cmd.Flags()
 	fs.StringVar(&plan, "plan", "", "the plan to change: its JSON `FILE`, - for standard input")
-	fs.StringArrayVar(&drop, "drop", nil, "`FOOD` that goes: a name, NDB number or group; repeat for more")
+	fs.StringArrayVar(&drop, "drop", nil, "`FOOD` that goes: any word for it, a name, NDB number or group; repeat for more")
 	fs.StringArrayVar(&reduce, "reduce", nil, "`FOOD=SHARE` of what was eaten, as raisins=50%; repeat for more")
 	fs.StringArrayVar(&keep, "keep", nil, "`FOOD` whose packs stay as they are; repeat for more")
 	fs.StringVar(&person, "for", "", "`NAME` of the one person whom the change is for (default: everyone)")
@@ -117,13 +122,16 @@ func newSwap(s *session) *cobra.Command {
 
 // replacements ranks what could replace a food of a plan.
 func (s *session) replacements(ctx context.Context, plan, food, person string, out *output, u report.Units) error {
-	p, _, err := s.readPlan(plan, "swap")
+	p, req, err := s.readPlan(plan, "swap")
 	if err != nil {
 		return err
 	}
+	if err := s.meant(req.Table, food); err != nil {
+		return badInput(err)
+	}
 	found, err := solver.Replacements(ctx, p, food, person)
 	if err != nil {
-		return s.failed(ctx, unknownFood(err))
+		return s.failed(ctx, err)
 	}
 	var text bytes.Buffer
 	switch out.format {

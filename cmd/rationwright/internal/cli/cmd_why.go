@@ -41,13 +41,16 @@ func newWhy(s *session) *cobra.Command {
 			if plan == "" {
 				return usagef("say which plan: --plan FILE, the output of plan --format json")
 			}
-			p, _, err := s.readPlan(plan, "why")
+			p, req, err := s.readPlan(plan, "why")
 			if err != nil {
 				return err
 			}
+			if err := s.meant(req.Table, ask.Foods...); err != nil {
+				return badInput(err)
+			}
 			why, err := solver.Explain(cmd.Context(), p, ask)
 			if err != nil {
-				return s.failed(cmd.Context(), unknownFood(err))
+				return s.failed(cmd.Context(), err)
 			}
 			var text bytes.Buffer
 			switch out.format {
@@ -66,7 +69,7 @@ func newWhy(s *session) *cobra.Command {
 	}
 	fs := cmd.Flags()
 	fs.StringVar(&plan, "plan", "", "the plan to explain: its JSON `FILE`, - for standard input")
-	fs.StringArrayVar(&ask.Foods, "food", nil, "explain this `FOOD` only: a name, NDB number or group; repeat for more")
+	fs.StringArrayVar(&ask.Foods, "food", nil, "explain this `FOOD` only: any word for it, a name, NDB number or group; repeat for more")
 	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
 	return cmd
 }

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"strconv"
 	"strings"
 
 	"rationwright/cmd/rationwright/internal/cli/demo"
@@ -148,18 +147,21 @@ func (f *sources) stockOf(s *session, t *foods.Table, day string) (*foods.Stock,
 	return stock, err
 }
 
-// foodNames points at every food name of the household file that the food
-// table does not know. The reader of the file cannot: it knows no foods.
-func (h *household) foodNames(t *foods.Table) error {
+// foodNames points at every food name of the household file that means nothing
+// to the food table or could mean several things, and says what a word is taken
+// to mean that has other meanings. The reader of the file cannot: it knows no foods.
+func (s *session) foodNames(h *household, t *foods.Table) error {
 	cells, err := table.Read(h.name, bytes.NewReader(h.content), []table.Column{{Name: "name"}, {Name: "dislikes"}, {Name: "rules"}})
 	if err != nil {
 		return err
 	}
 	for _, row := range cells.Rows {
 		check := func(field, written, food string) {
-			var unknown *foods.UnknownError
-			if _, err := t.Named(food); errors.As(err, &unknown) {
-				row.FailValue(field, written, fmt.Errorf("no %s is called %q", unknown.What, food), nearestFix(unknown.Nearest))
+			meaning, err := t.Resolve(food)
+			if what, fix, ok := foods.NameFault(err); ok {
+				row.FailValue(field, written, errors.New(what), fix)
+			} else if said := meaning.Said(); said != "" {
+				s.note("%s: %s", row.Text("name"), said)
 			}
 		}
 		for _, name := range row.List("dislikes") {
@@ -174,27 +176,29 @@ func (h *household) foodNames(t *foods.Table) error {
 	return cells.Err()
 }
 
-// nearestFix turns near names into a remedy. Names hold commas, so each is
-// quoted.
-func nearestFix(near []string) string {
-	if len(near) == 0 {
-		return "\"rationwright foods list\" has all names"
+// meant says what names are taken to mean that could have been meant otherwise;
+// the error is about those that mean nothing or must be asked.
+func (s *session) meant(t *foods.Table, names ...string) error {
+	var errs []error
+	for _, name := range names {
+		m, err := t.Resolve(name)
+		if err != nil {
+			errs = append(errs, unknownFood(err))
+		} else if said := m.Said(); said != "" {
+			s.note("%s", said)
+		}
 	}
-	quoted := make([]string, len(near))
-	for i, name := range near {
-		quoted[i] = strconv.Quote(name)
-	}
-	return "did you mean " + strings.Join(quoted, " or ") + "?"
+	return errors.Join(errs...)
 }
 
 // unknownFood words the error of a food name on the command line as that of a
 // cell is; other errors stay as they are.
 func unknownFood(err error) error {
-	var unknown *foods.UnknownError
-	if !errors.As(err, &unknown) {
+	what, fix, ok := foods.NameFault(err)
+	if !ok {
 		return err
 	}
-	return worded{fmt.Sprintf("no %s is called %q; %s", unknown.What, unknown.Name, nearestFix(unknown.Nearest)), err}
+	return worded{what + "; " + fix, err}
 }
 
 // worded is a cause under words of our own.

@@ -25,9 +25,14 @@ func (f *sources) addHousehold(fs *pflag.FlagSet) {
 	fs.StringVar(&f.household, "household", "", "who is fed: a household.csv `FILE`, - for standard input (default: the demo household)")
 }
 
+// addFoods adds --foods.
+func (f *sources) addFoods(fs *pflag.FlagSet) {
+	fs.StringVar(&f.foods, "foods", "", "extra foods and packs: a `FILE` with columns of the built-in table")
+}
+
 // addTable adds the flags that change the food table.
 func (f *sources) addTable(fs *pflag.FlagSet) {
-	fs.StringVar(&f.foods, "foods", "", "extra foods and packs: a `FILE` with columns of the built-in table")
+	f.addFoods(fs)
 	fs.StringVar(&f.prices, "prices", "", "prices: a `FILE` pack,price (default: invented demo prices)")
 }
 
@@ -101,7 +106,7 @@ func (f *planFlags) add(fs *pflag.FlagSet) {
 	f.addHousehold(fs)
 	f.addTable(fs)
 	f.addStock(fs)
-	fs.StringArrayVar(&f.without, "without", nil, "a `FOOD` nobody gets: name, NDB number or group; repeat for more")
+	fs.StringArrayVar(&f.without, "without", nil, "a `FOOD` nobody gets: any word for it, a name, NDB number or group; repeat for more")
 	choice(fs, &f.least, "least", string(solver.LeastCost), "what is made as small as possible, water and fuel counted in", string(solver.LeastCost), string(solver.LeastWeight), string(solver.LeastVolume))
 	fs.IntVar(&f.days, "days", defaultDays, "feed everyone for `N` days, 1 to 365")
 	addStandard(fs, &f.standard, &f.energy)
@@ -165,17 +170,15 @@ func (f *planFlags) request(s *session, cmd *cobra.Command) (*solver.Request, er
 	if tableErr == nil {
 		stock, stockErr = f.stockOf(s, larder, f.start)
 		if peopleErr == nil {
-			namesErr = home.foodNames(larder)
+			namesErr = s.foodNames(home, larder)
 		}
 	}
 	if err := table.Join(peopleErr, tableErr, shelvesErr, stockErr, namesErr); err != nil {
 		return nil, badInput(err)
 	}
 	files.Stock = stock.Rows
-	for _, name := range f.without {
-		if _, err := larder.Named(name); err != nil {
-			return nil, badInput(fmt.Errorf("--without: %w", unknownFood(err)))
-		}
+	if err := s.meant(larder, f.without...); err != nil {
+		return nil, badInput(fmt.Errorf("--without: %w", err))
 	}
 	ill, err := f.sick(home.people)
 	if err != nil {

@@ -52,7 +52,7 @@ func ndbOf(f *foods.Food) string {
 }
 
 var foodListColumns = []string{"food", "ndb", "group", "pack", "net_g", "price", "allergens",
-	"currency", "price_invented", "label_g", "gross_g", "volume_l", "container", "form", "basis", "texture"}
+	"kinds", "currency", "price_invented", "label_g", "gross_g", "volume_l", "container", "form", "basis", "texture"}
 
 // FoodListCSV writes one row a pack. Allergens are the words of household.csv
 // between semicolons.
@@ -65,7 +65,7 @@ func FoodListCSV(w io.Writer, list []*foods.Food) error {
 				price, currency, invented = num(k.Price), k.Currency, strconv.FormatBool(k.Invented)
 			}
 			rows = append(rows, []string{f.Name, ndbOf(f), f.Group, k.Key, num(k.NetG), price, strings.Join(f.Allergens, ";"),
-				currency, invented, num(k.LabelG), num(k.GrossG), num(k.VolumeL), k.Container, f.Form, f.Basis, f.Texture})
+				strings.Join(f.Kinds, ";"), currency, invented, num(k.LabelG), num(k.GrossG), num(k.VolumeL), k.Container, f.Form, f.Basis, f.Texture})
 		}
 	}
 	return writeRows(w, rows)
@@ -93,6 +93,7 @@ type foodJSON struct {
 	MayContain  []string           `json:"may_contain,omitempty"`
 	Texture     string             `json:"texture,omitempty"`
 	Tags        []string           `json:"tags,omitempty"`
+	Kinds       []string           `json:"kinds,omitempty"`
 	Per100g     map[string]float64 `json:"per_100_g,omitempty"`
 	Unknown     []string           `json:"unknown,omitempty"`
 	Packs       []packJSON         `json:"packs,omitempty"`
@@ -101,10 +102,16 @@ type foodJSON struct {
 
 // FoodsJSON writes {"foods": […]}, with the composition of each food if full.
 func FoodsJSON(w io.Writer, list []*foods.Food, full bool) error {
+	return JSON(w, struct {
+		Foods []foodJSON `json:"foods"`
+	}{foodsJSON(list, full)})
+}
+
+func foodsJSON(list []*foods.Food, full bool) []foodJSON {
 	all := make([]foodJSON, 0, len(list))
 	for _, f := range list {
 		j := foodJSON{Food: f.Name, NDB: ndbOf(f), Description: f.Description, Group: f.Group, Form: f.Form, Basis: f.Basis,
-			Allergens: f.Allergens, MayContain: f.MayContain, Texture: f.Texture, Tags: f.Tags, Source: marked(f.Source, f.Verified)}
+			Allergens: f.Allergens, MayContain: f.MayContain, Texture: f.Texture, Tags: f.Tags, Kinds: f.Kinds, Source: marked(f.Source, f.Verified)}
 		if full {
 			j.Per100g = map[string]float64{}
 			for n := range nutrients.Count {
@@ -124,9 +131,7 @@ func FoodsJSON(w io.Writer, list []*foods.Food, full bool) error {
 		}
 		all = append(all, j)
 	}
-	return JSON(w, struct {
-		Foods []foodJSON `json:"foods"`
-	}{all})
+	return all
 }
 
 // Food lays out all that is known of one food.
@@ -156,6 +161,7 @@ func describe(f *foods.Food) []string {
 			lines = append(lines, what+": "+strings.Join(list, ", ")+".")
 		}
 	}
+	say("Kinds", f.Kinds)
 	say("Allergens", f.Allergens)
 	say("Some makers' packs also hold", f.MayContain)
 	if f.Texture != "" {

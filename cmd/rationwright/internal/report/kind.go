@@ -1,0 +1,72 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"rationwright/foods"
+	"rationwright/foods/kinds"
+	"rationwright/nutrients"
+)
+
+// Kind lays out what a word stands for that means several foods.
+func Kind(m *foods.Meaning, all *kinds.Table, u Units) *Sheet {
+	g := &Grid{Columns: []Column{{Name: "food", Wrap: true}, {Name: "NDB"}, {Name: "kcal in 100 g", Right: true}, {Name: "packs that hold", Wrap: true}}}
+	for _, f := range m.Foods {
+		var sizes []string
+		for _, k := range f.Packs {
+			sizes = append(sizes, u.Net(k.NetG))
+		}
+		g.append("", f.Name, ndbOf(f), decimals(f.Per100g[nutrients.Energy], 0), strings.Join(sizes, ", "))
+	}
+	s := &Sheet{}
+	sec := Section{Title: fmt.Sprintf("%s: %d foods", m.Name, len(m.Foods)), Table: g}
+	if m.Kind == nil {
+		sec.Lead = []string{"A group of foods: every one of them is meant where it is named."}
+	} else {
+		sec.Lead = kindLines(m.Kind, all)
+	}
+	s.Add(sec)
+	return s
+}
+
+func kindLines(k *kinds.Kind, all *kinds.Table) []string {
+	var lines []string
+	if k.Note != "" {
+		lines = append(lines, sentence(k.Note))
+	}
+	say := func(what string, words []string) {
+		if len(words) > 0 {
+			lines = append(lines, what+": "+strings.Join(words, ", ")+".")
+		}
+	}
+	say("Other words for it", k.Also)
+	say("Kinds within it", namesOf(k.Holds(all)))
+	say("Lies within", namesOf(k.Inside(all)))
+	return lines
+}
+
+func namesOf(list []*kinds.Kind) []string {
+	var names []string
+	for _, k := range list {
+		names = append(names, k.Name)
+	}
+	return names
+}
+
+// KindJSON writes what a word stands for, with all that is known of its foods.
+func KindJSON(w io.Writer, m *foods.Meaning, all *kinds.Table) error {
+	j := struct {
+		Kind   string     `json:"kind"`
+		Note   string     `json:"note,omitempty"`
+		Also   []string   `json:"also,omitempty"`
+		Holds  []string   `json:"holds,omitempty"`
+		Within []string   `json:"within,omitempty"`
+		Foods  []foodJSON `json:"foods"`
+	}{Kind: m.Name, Foods: foodsJSON(m.Foods, true)}
+	if m.Kind != nil {
+		j.Note, j.Also, j.Holds, j.Within = m.Kind.Note, m.Kind.Also, namesOf(m.Kind.Holds(all)), namesOf(m.Kind.Inside(all))
+	}
+	return JSON(w, j)
+}
