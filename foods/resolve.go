@@ -79,7 +79,7 @@ func (m *Meaning) Said() string {
 		s += " (" + m.Note + ")"
 	}
 	if len(m.Else) > 0 {
-		s += "; it does not take in " + orList(m.Else)
+		s += "; it could also mean " + orList(m.Else)
 	}
 	return s
 }
