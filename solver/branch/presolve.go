@@ -1,6 +1,9 @@
 package branch
 
-import "math"
+import (
+	"context"
+	"math"
+)
 
 const (
 	// feasTol is how far a row or a bound may be missed, absolutely and times
@@ -56,6 +59,14 @@ func (a *activity) add(value, lower, upper float64) {
 	}
 }
 
+// remove takes back one term that was added.
+func (a *activity) remove(value, lower, upper float64) {
+	var t activity
+	t.add(value, lower, upper)
+	a.min, a.max = a.min-t.min, a.max-t.max
+	a.minInf, a.maxInf = a.minInf-t.minInf, a.maxInf-t.maxInf
+}
+
 // without returns the least and the greatest sum of the other terms.
 func (a activity) without(value, lower, upper float64) (low, high float64) {
 	if value < 0 {
@@ -106,13 +117,13 @@ func (g *program) impliedActivity(i int) activity {
 // presolve tightens the program in place and logs each step. It returns false
 // if it proves that no integer point exists. Nothing is removed: a row that is
 // redundant loses its sides, a column that is decided has equal bounds.
-func (g *program) presolve() bool {
+func (g *program) presolve(ctx context.Context) bool {
 	for _, j := range g.integers {
 		if !g.roundBounds(j) {
 			return false
 		}
 	}
-	for round := 0; round < presolveRounds; round++ {
+	for round := 0; round < presolveRounds && ctx.Err() == nil; round++ {
 		changed := false
 		for i := range g.rows {
 			c, ok := g.presolveRow(i)
@@ -135,7 +146,7 @@ func (g *program) presolve() bool {
 
 // roundBounds moves an integer column's bounds to integers.
 func (g *program) roundBounds(j int) bool {
-	lo, up := math.Ceil(g.lower[j]-intTol), math.Floor(g.upper[j]+intTol)
+	lo, up := wholeBounds(g.lower[j], g.upper[j])
 	if lo != g.lower[j] || up != g.upper[j] {
 		g.log = append(g.log, reduction{kind: roundedBound, col: j, lower: lo, upper: up})
 	}
@@ -167,16 +178,15 @@ func (g *program) presolveRow(i int) (changed, ok bool) {
 	if math.IsInf(lo, -1) && math.IsInf(up, 1) {
 		return true, true
 	}
+	// What one column gains shows in the range from the next sweep on: a range
+	// computed anew after each would take the square of the row's length.
 	a = g.impliedActivity(i)
 	for _, t := range g.rows[i] {
 		c, ok := g.tightenBound(i, t, a)
 		if !ok {
 			return false, false
 		}
-		if c {
-			changed = true
-			a = g.impliedActivity(i)
-		}
+		changed = changed || c
 	}
 	if g.tightenCoefficients(i) {
 		changed = true
@@ -273,13 +283,13 @@ func (g *program) tightenCoefficients(i int) bool {
 		side, b = -1, -g.rowLower[i]
 	}
 	changed := false
+	act := g.rowActivity(i)
 	for k := range g.rows[i] {
 		t := g.rows[i][k]
 		j := t.col
 		if !g.integer[j] || g.fixed(j) {
 			continue
 		}
-		act := g.rowActivity(i)
 		restLow, restHigh := act.without(t.value, g.lower[j], g.upper[j])
 		rest := restHigh
 		if side < 0 {
@@ -315,6 +325,8 @@ func (g *program) tightenCoefficients(i int) bool {
 		}
 		b = newB
 		g.setCoefficient(i, j, side*newA)
+		act.remove(t.value, l, u)
+		act.add(side*newA, l, u)
 		if side > 0 {
 			g.rowUpper[i] = newB
 		} else {

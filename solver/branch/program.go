@@ -89,11 +89,8 @@ func newProgram(p *linear.Problem) *program {
 
 // setCoefficient changes one coefficient in both views.
 func (g *program) setCoefficient(row, col int, value float64) {
-	for k := range g.rows[row] {
-		if g.rows[row][k].col == col {
-			g.rows[row][k].value = value
-			break
-		}
+	if k, ok := find(g.rows[row], col); ok {
+		g.rows[row][k].value = value
 	}
 	for k := range g.cols[col] {
 		if g.cols[col][k].Row == row {

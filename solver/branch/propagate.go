@@ -79,12 +79,7 @@ func impliedInteger(value, lo, up float64, a activity, curLo, curUp float64) (ne
 
 // moved returns the range after one column's box changed.
 func (a activity) moved(value, oldLo, oldUp, newLo, newUp float64) activity {
-	var was, is activity
-	was.add(value, oldLo, oldUp)
-	is.add(value, newLo, newUp)
-	a.min += is.min - was.min
-	a.max += is.max - was.max
-	a.minInf += is.minInf - was.minInf
-	a.maxInf += is.maxInf - was.maxInf
+	a.remove(value, oldLo, oldUp)
+	a.add(value, newLo, newUp)
 	return a
 }

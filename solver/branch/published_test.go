@@ -25,7 +25,7 @@ func readPublished(t testing.TB, name string) *linear.Problem {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	m, err := linear.ReadMPS(file, f)
+	m, err := linear.ReadMPS(context.Background(), file, f)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -3,6 +3,7 @@ package branch
 import (
 	"context"
 	"math"
+	"slices"
 
 	"rationwright/solver/linear"
 	"rationwright/solver/simplex"
@@ -202,19 +203,15 @@ func (r *relax) appendColumn(j int) {
 	r.colGlobal = append(r.colGlobal, j)
 }
 
-// coefficientOf finds column j in terms that ascend by column.
+// find returns where column j is in terms that ascend by column.
+func find(terms []term, j int) (int, bool) {
+	return slices.BinarySearchFunc(terms, j, func(t term, j int) int { return t.col - j })
+}
+
+// coefficientOf returns the coefficient of column j in such terms.
 func coefficientOf(terms []term, j int) float64 {
-	lo, hi := 0, len(terms)
-	for lo < hi {
-		mid := (lo + hi) / 2
-		if terms[mid].col < j {
-			lo = mid + 1
-		} else {
-			hi = mid
-		}
-	}
-	if lo < len(terms) && terms[lo].col == j {
-		return terms[lo].value
+	if k, ok := find(terms, j); ok {
+		return terms[k].value
 	}
 	return 0
 }
@@ -351,6 +348,10 @@ func (r *relax) priceIn(ray bool) bool {
 // out is worth having: the simplex method's own tolerance.
 const priceTol = 1e-7
 
+// lazyShare is the share of a row's tolerance by which a point may miss a row
+// that was left out: a point of the relaxation must pass [Check] as well.
+const lazyShare = 0.5
+
 // rowsIn appends the rows left out that x breaks, and says whether there were
 // any.
 func (r *relax) rowsIn() bool {
@@ -363,11 +364,11 @@ func (r *relax) rowsIn() bool {
 		if math.IsInf(lo, -1) && math.IsInf(up, 1) {
 			continue
 		}
-		sum := 0.0
+		var sum rowSum
 		for _, t := range terms {
-			sum += t.value * r.x[t.col]
+			sum.add(t.value, r.x[t.col], false)
 		}
-		if sum < lo-feasTol*(1+math.Abs(lo)) || sum > up+feasTol*(1+math.Abs(up)) {
+		if !sum.within(lo, up, lazyShare) {
 			r.appendRow(i)
 			any = true
 		}

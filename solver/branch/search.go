@@ -109,10 +109,10 @@ func (s *search) bound() float64 {
 	for _, n := range s.stuck {
 		b = math.Min(b, n.bound)
 	}
-	if s.best != nil {
-		b = math.Min(b, s.best.value)
+	if b = math.Max(b, s.floor); s.best != nil {
+		b = math.Min(b, s.best.value) // a point within the tolerances may cost less than the bound
 	}
-	return math.Max(b, s.floor)
+	return b
 }
 
 // spent returns the simplex iterations of all workers.

@@ -69,7 +69,7 @@ func (s *search) run() (Status, string) {
 			return Infeasible, "the bounds of column " + c.Name + " cross"
 		}
 	}
-	if !s.presolve() {
+	if !s.presolve(s.ctx) {
 		return Infeasible, "bounds and rows leave no integer point (presolve)"
 	}
 	s.findLocks()

@@ -31,6 +31,22 @@ var zoo = []animal{
 	// minimise nothing: no columns, no rows. The optimum is the constant.
 	{"empty", func(p *linear.Problem) { p.Offset = 7 }, Optimal, 7},
 
+	// A row that asks nothing of no columns: the same.
+	{"no columns", func(p *linear.Problem) { p.Offset = 7; p.AddRow("r", -inf, 5) }, Optimal, 7},
+
+	// x = 1.0000001, x integer: no whole number is there; x = 1 + 1e-11 is 1 as
+	// decimal arithmetic leaves it.
+	{"fixed beside a whole number", func(p *linear.Problem) { col(p, 1, 1.0000001, 1.0000001, true) }, Infeasible, 0},
+	{"fixed at a whole number", func(p *linear.Problem) { col(p, 1, 1+1e-11, 1+1e-11, true) }, Optimal, 1},
+
+	// 1e-5·y − 600·z = −4e-7, y ≥ 0, z binary: z = 0 asks y = −0.04, so z = 1 and
+	// y = 6e7 − 0.04. A tolerance of 1e-6, or 1e-9 of the 600, answers 0.
+	{"a row of small numbers", func(p *linear.Problem) {
+		p.AddRow("r", -4e-7, -4e-7)
+		col(p, 1, 0, inf, false, 1e-5)
+		col(p, 1, 0, 1, true, -600)
+	}, Optimal, 6e7 - 0.04 + 1},
+
 	// 0 ≥ 1 with no columns at all: a row alone can make a program infeasible.
 	{"empty row that cannot hold", func(p *linear.Problem) { p.AddRow("r", 1, inf) }, Infeasible, 0},
 
@@ -230,6 +246,9 @@ func TestZoo(t *testing.T) {
 				}
 				if math.Abs(r.Value-a.value) > 1e-6*math.Max(1, math.Abs(a.value)) {
 					t.Fatalf("%d workers: value %v, want %v", workers, r.Value, a.value)
+				}
+				if r.Bound > r.Value != p.Maximize && r.Bound != r.Value {
+					t.Fatalf("%d workers: bound %v beyond the value %v", workers, r.Bound, r.Value)
 				}
 				if v, ok := Check(p, r.X); !ok || math.Abs(v-r.Value) > 1e-9 {
 					t.Fatalf("%d workers: point %v: feasible %v, value %v, stated %v", workers, r.X, ok, v, r.Value)

@@ -3,6 +3,7 @@ package linear_test
 import (
 	"bufio"
 	"bytes"
+	"context"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -48,6 +49,7 @@ var dimensions = []struct {
 	{"share2b", 96, 79, 694, 0},
 	{"stocfor1", 117, 111, 447, 0},
 	{"vpm1", 234, 378, 749, 168},
+	{"wide_numbers", 1, 4, 4, 3},
 	{"woodinfe", 35, 89, 140, 0},
 }
 
@@ -58,7 +60,7 @@ func readFile(t *testing.T, path string) *linear.MPS {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	m, err := linear.ReadMPS(filepath.Base(path), f)
+	m, err := linear.ReadMPS(context.Background(), filepath.Base(path), f)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -140,7 +142,7 @@ func roundTrip(t *testing.T, p *linear.Problem) {
 		t.Fatal(err)
 	}
 	text := b.String()
-	m, err := linear.ReadMPS("written", &b)
+	m, err := linear.ReadMPS(context.Background(), "written", &b)
 	if err != nil {
 		t.Fatalf("%v\n%s", err, text)
 	}

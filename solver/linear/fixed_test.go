@@ -1,6 +1,7 @@
 package linear
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -20,7 +21,7 @@ func TestFormsAgree(t *testing.T) {
 			var got [2]*Problem
 			for k, form := range []Form{FreeForm, FixedForm} {
 				r := newMPSReader(name, form)
-				r.read(data)
+				r.read(context.Background(), data)
 				m, err := r.finish()
 				if err != nil {
 					t.Fatalf("%v form: %v", form, err)

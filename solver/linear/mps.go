@@ -1,18 +1,22 @@
 package linear
 
 import (
-	"bytes"
+	"context"
 	"fmt"
 	"io"
 )
 
-// MaxMPSBytes is the largest MPS input that [ReadMPS] takes. The product's own
-// largest models are under 20 MB.
-const MaxMPSBytes = 128 << 20
-
-// maxMPSLine is the longest line, in bytes: six fields with names far longer
-// than anybody gives.
-const maxMPSLine = 1 << 16
+// What [ReadMPS] takes at most. Files and pipes are held to the same.
+const (
+	// MaxMPSBytes is the largest input. The product's own largest models are
+	// under 20 MB.
+	MaxMPSBytes = 128 << 20
+	// MaxMPSRows and MaxMPSColumns bound the model.
+	MaxMPSRows, MaxMPSColumns = 500_000, 500_000
+	// MaxMPSLine is the longest line, in bytes: six fields with names far longer
+	// than anybody gives.
+	MaxMPSLine = 1 << 16
+)
 
 // Form is one of the two layouts of an MPS file.
 type Form int
@@ -44,7 +48,9 @@ type MPS struct {
 // carry. The form is found out: the input is free if it reads as free form
 // without an error, else fixed if it reads as fixed without one, else the
 // errors are those of the form with fewer. The error is [SyntaxErrors] when the
-// input is at fault, with at most [MaxErrors] of them.
+// input is at fault, with at most [MaxErrors] of them. Reading takes time in
+// proportion to the input, and ends with the error of ctx when ctx does and r
+// returns.
 //
 // Sections NAME, OBJSENSE, ROWS, COLUMNS, RHS, RANGES, BOUNDS and ENDATA are
 // read; headers start in the first column, data lines with a blank. Lines that
@@ -73,25 +79,22 @@ type MPS struct {
 //   - A bound or right-hand side of 1e30 or more is none.
 //   - Decimal numbers may have a Fortran exponent (1.5D3). NaN, inf, hex and
 //     digit separators are refused.
-func ReadMPS(file string, r io.Reader) (*MPS, error) {
-	data, err := io.ReadAll(io.LimitReader(r, MaxMPSBytes+1))
+func ReadMPS(ctx context.Context, file string, r io.Reader) (*MPS, error) {
+	data, err := readText(ctx, file, r)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", file, err)
+		return nil, err
 	}
-	if len(data) > MaxMPSBytes {
-		return nil, SyntaxErrors{{File: file, Line: 1, Column: 1, Field: "file",
-			Problem: fmt.Sprintf("larger than %d MB", MaxMPSBytes>>20), Remedy: "split the model, or leave out what is not needed"}}
-	}
-	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	free := newMPSReader(file, FreeForm)
-	free.read(data)
-	if free.errors.count == 0 {
-		return free.finish()
+	free.read(ctx, data)
+	best := free
+	if free.errors.count > 0 {
+		fixed := newMPSReader(file, FixedForm)
+		if fixed.read(ctx, data); fixed.errors.count < free.errors.count {
+			best = fixed
+		}
 	}
-	fixed := newMPSReader(file, FixedForm)
-	fixed.read(data)
-	if fixed.errors.count < free.errors.count {
-		return fixed.finish()
+	if ctx.Err() != nil {
+		return nil, fmt.Errorf("%s: %w", file, ctx.Err())
 	}
-	return free.finish()
+	return best.finish()
 }

@@ -2,6 +2,7 @@ package linear_test
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"os"
 	"path/filepath"
@@ -32,7 +33,7 @@ func FuzzReadMPS(f *testing.F) {
 		f.Add([]byte(s))
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
-		m, err := linear.ReadMPS("f", bytes.NewReader(data))
+		m, err := linear.ReadMPS(context.Background(), "f", bytes.NewReader(data))
 		if err != nil {
 			var all linear.SyntaxErrors
 			if !errors.As(err, &all) || len(all) == 0 || len(all) > linear.MaxErrors+1 {

@@ -3,6 +3,7 @@ package linear
 import (
 	"bytes"
 	"cmp"
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -74,7 +75,7 @@ type mpsCol struct {
 type vector struct {
 	used    bool
 	name    string
-	dropped map[string]bool
+	dropped string // the last one left out
 }
 
 func newMPSReader(file string, form Form) *mpsReader {
@@ -83,21 +84,22 @@ func newMPSReader(file string, form Form) *mpsReader {
 }
 
 // read goes through the lines of data up to ENDATA.
-func (r *mpsReader) read(data []byte) {
+func (r *mpsReader) read(ctx context.Context, data []byte) {
 	if len(bytes.TrimSpace(data)) == 0 {
 		r.line = 1
 		r.fail(field{column: 1}, "file", "it is empty", "give a model in MPS form")
 		return
 	}
 	for len(data) > 0 && r.seen["ENDATA"] == 0 && r.errors.count < maxCounted {
+		if r.line%pollEvery == 0 && ctx.Err() != nil {
+			return
+		}
 		raw, rest, _ := bytes.Cut(data, []byte("\n"))
 		data = rest
 		r.line++
 		line := strings.TrimRight(string(raw), " \t\r")
 		switch {
 		case line == "":
-		case len(line) > maxMPSLine:
-			r.fail(field{line, 1}, "line", fmt.Sprintf("longer than %d bytes", maxMPSLine), "give a text file, one record a line")
 		case line[0] == '*':
 			r.escaped = r.escaped || line == escapeComment
 		case strings.ContainsFunc(line, isControl):
@@ -126,6 +128,9 @@ func (r *mpsReader) read(data []byte) {
 		}
 	}
 }
+
+// pollEvery is how often, in lines, reading looks whether it is to end.
+const pollEvery = 1024
 
 func isControl(c rune) bool { return (c < ' ' && c != '\t') || c == 0x7f }
 
@@ -247,6 +252,10 @@ func (r *mpsReader) row(rec record) {
 		r.note(r.line, "row %q is dropped: the first N row is the objective", name)
 		return
 	}
+	if len(r.p.Rows) == MaxMPSRows {
+		r.tooMany("row", MaxMPSRows)
+		return
+	}
 	r.rows[name] = r.p.AddRow(name, 0, 0)
 	r.rowData = append(r.rowData, mpsRow{kind: kind[0]})
 	r.filled = append(r.filled, 0)
@@ -290,6 +299,10 @@ func (r *mpsReader) column(rec record) {
 		if first, twice := r.cols[name]; twice {
 			r.fail(rec.name, "column", fmt.Sprintf("the column has ended before, it starts on line %d", r.colData[first].line),
 				"keep the lines of a column together")
+			return
+		}
+		if len(r.p.Cols) == MaxMPSColumns {
+			r.tooMany("column", MaxMPSColumns)
 			return
 		}
 		r.current = r.p.AddCol(name, 0, 0, Inf, r.integer)
@@ -345,11 +358,8 @@ func (r *mpsReader) use(v *vector, rec record) bool {
 	case !v.used:
 		v.used, v.name = true, name
 	case name != v.name && name != "" && v.name != "":
-		if v.dropped == nil {
-			v.dropped = map[string]bool{}
-		}
-		if !v.dropped[name] {
-			v.dropped[name] = true
+		if v.dropped != name {
+			v.dropped = name
 			r.note(r.line, "%s vector %q is dropped: %q came first", r.section, name, v.name)
 		}
 		return false
@@ -369,6 +379,12 @@ func (r *mpsReader) finish() (*MPS, error) {
 		return nil, r.errors.all()
 	}
 	return &MPS{Problem: r.p, Form: r.form, Notes: r.allNotes()}, nil
+}
+
+// tooMany ends reading: the model is larger than is taken.
+func (r *mpsReader) tooMany(what string, most int) {
+	r.fail(field{column: 1}, what, fmt.Sprintf("more than %d of them", most), "split the model, or leave out what is not needed")
+	r.errors.count = maxCounted
 }
 
 func (r *mpsReader) misplaced(where string) {

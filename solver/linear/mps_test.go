@@ -1,16 +1,19 @@
 package linear_test
 
 import (
+	"context"
 	"errors"
 	"fmt"
+	"io"
 	"strings"
 	"testing"
+	"testing/iotest"
 
 	"rationwright/solver/linear"
 )
 
 func read(text string) (*linear.MPS, error) {
-	return linear.ReadMPS("m.mps", strings.NewReader(text))
+	return linear.ReadMPS(context.Background(), "m.mps", strings.NewReader(text))
 }
 
 // fixedCard lays six fields out in fixed columns.
@@ -393,11 +396,14 @@ func TestReadGarbage(t *testing.T) {
 }
 
 // endless is a reader that never ends.
-type endless struct{ read int }
+type endless struct {
+	pattern string
+	read    int
+}
 
 func (e *endless) Read(b []byte) (int, error) {
-	for i := range b {
-		b[i] = "* \n"[i%3]
+	for n := copy(b, e.pattern); n < len(b); n *= 2 {
+		copy(b[n:], b[:n])
 	}
 	e.read += len(b)
 	return len(b), nil
@@ -407,13 +413,80 @@ func TestReadTooLarge(t *testing.T) {
 	if testing.Short() {
 		t.Skip("reads 128 MB")
 	}
-	e := &endless{}
-	_, err := linear.ReadMPS("big.mps", e)
+	e := &endless{pattern: "* \n"}
+	_, err := linear.ReadMPS(context.Background(), "big.mps", e)
 	var one *linear.SyntaxError
 	if !errors.As(err, &one) || !strings.Contains(one.Problem, "128 MB") {
 		t.Errorf("got %v", err)
 	}
 	if e.read > 2*linear.MaxMPSBytes {
 		t.Errorf("read %d bytes before refusing", e.read)
+	}
+}
+
+// model is a small program with so many more rows and columns.
+func model(rows, cols int) io.Reader {
+	var b strings.Builder
+	b.WriteString("NAME\nROWS\n N c\n")
+	for i := range rows {
+		fmt.Fprintf(&b, " G r%d\n", i)
+	}
+	b.WriteString("COLUMNS\n")
+	for j := range cols {
+		fmt.Fprintf(&b, " x%d c 1\n", j)
+	}
+	b.WriteString("ENDATA\n")
+	return strings.NewReader(b.String())
+}
+
+// TestReadLimits holds each stated limit from both sides.
+func TestReadLimits(t *testing.T) {
+	line := func(n int) io.Reader {
+		return strings.NewReader("NAME\n" + "*" + strings.Repeat("x", n-1) + "\nROWS\n N c\nCOLUMNS\n x c 1\nENDATA\n")
+	}
+	for _, c := range []struct {
+		name string
+		in   io.Reader
+		want string // of the error, empty for none
+	}{
+		{"as many rows and columns", model(linear.MaxMPSRows, linear.MaxMPSColumns), ""},
+		{"a row more", model(linear.MaxMPSRows+1, 1), "row: more than 500000 of them"},
+		{"a column more", model(1, linear.MaxMPSColumns+1), "column: more than 500000 of them"},
+		{"the longest line", line(linear.MaxMPSLine), ""},
+		{"a byte more", line(linear.MaxMPSLine + 1), "m.mps:2:1: line: longer than 65536 bytes"},
+		{"one line without end", iotest.HalfReader(&endless{pattern: "x"}), "m.mps:1:1: line: longer than 65536 bytes"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, err := linear.ReadMPS(context.Background(), "m.mps", c.in)
+			switch {
+			case c.want == "" && err != nil:
+				t.Errorf("refused: %v", err)
+			case c.want != "" && (err == nil || !strings.Contains(err.Error(), c.want)):
+				t.Errorf("error %v, want %q in it", err, c.want)
+			}
+		})
+	}
+}
+
+// stopping cancels after the first read.
+type stopping struct {
+	io.Reader
+	cancel context.CancelFunc
+}
+
+func (s *stopping) Read(b []byte) (int, error) {
+	s.cancel()
+	return s.Reader.Read(b)
+}
+
+// TestReadStops cancels reading before it begins and on the way, in an input
+// that would go on.
+func TestReadStops(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	if _, err := linear.ReadMPS(ctx, "pipe", &stopping{&endless{pattern: "* \n"}, cancel}); !errors.Is(err, context.Canceled) {
+		t.Errorf("on the way: %v", err)
+	}
+	if _, err := linear.ReadMPS(ctx, "m.mps", model(1, 1)); !errors.Is(err, context.Canceled) {
+		t.Errorf("cancelled before: %v", err)
 	}
 }

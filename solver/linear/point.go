@@ -73,17 +73,25 @@ func (p *Problem) Evaluate(x []float64) (Point, error) {
 
 // Check returns every requirement of p that x misses by more than tol, columns
 // first; nil means that x is feasible. A row is missed when it is outside by
-// more than tol times the larger of 1, the size of its bound and Σ|a_ij x_j|; a
-// bound by more than tol times the larger of 1 and its size; an integer column
-// when it is more than tol from a whole number.
+// more than tol times the largest of its bound, Σ|a_ij x_j| and, at most 1, its
+// coefficients of columns that are not exactly whole; a bound by more than tol
+// times the larger of 1 and its size; an integer column when it is more than tol
+// from a whole number. A row of small numbers is so not lost in an absolute
+// tolerance.
 func (p *Problem) Check(x []float64, tol float64) ([]Violation, error) {
 	pt, err := p.Evaluate(x)
 	if err != nil {
 		return nil, err
 	}
 	var missed []Violation
+	unit := make([]float64, len(p.Rows))
 	for j := range p.Cols {
 		c := &p.Cols[j]
+		if !c.Integer || x[j] != math.Round(x[j]) {
+			for _, e := range c.Entries {
+				unit[e.Row] = math.Min(1, math.Max(unit[e.Row], math.Abs(e.Value)))
+			}
+		}
 		if v, bound := outside(x[j], c.Lower, c.Upper), nearest(x[j], c.Lower, c.Upper); v > tol*math.Max(1, math.Abs(bound)) {
 			missed = append(missed, Violation{Row: -1, Col: j, Amount: v,
 				What: fmt.Sprintf("column %q is %g, outside its bound %g by %g", c.Name, x[j], bound, v)})
@@ -96,7 +104,7 @@ func (p *Problem) Check(x []float64, tol float64) ([]Violation, error) {
 	for i, r := range p.Rows {
 		a := pt.Activity[i]
 		v, bound := outside(a, r.Lower, r.Upper), nearest(a, r.Lower, r.Upper)
-		scale := math.Max(1, math.Max(math.Abs(bound), pt.Size[i]))
+		scale := math.Max(unit[i], math.Max(math.Abs(bound), pt.Size[i]))
 		if math.IsInf(scale, 1) || math.IsNaN(scale) {
 			scale = 1
 		}

@@ -50,26 +50,24 @@ func (fs Findings) Unwrap() []error {
 // or repeated names, and coefficients that are zero, repeated, out of row order
 // or in no row. A program that no point can satisfy may still be valid.
 func (p *Problem) Validate() error {
-	var v validator
+	v := validator{p: p}
 	if !finite(p.Offset) {
-		v.add(-1, -1, "objective", "offset is %v; it must be a finite number", p.Offset)
+		v.add(-1, -1, "offset is %v; it must be a finite number", p.Offset)
 	}
 	seen := make(map[string]int, len(p.Rows))
 	for i, r := range p.Rows {
-		where := fmt.Sprintf("row %d %q", i, r.Name)
-		v.name(i, -1, where, "row", r.Name, seen, i)
-		v.bounds(i, -1, where, r.Lower, r.Upper)
+		v.name(i, -1, "row", r.Name, seen, i)
+		v.bounds(i, -1, r.Lower, r.Upper)
 	}
 	seen = make(map[string]int, len(p.Cols))
 	for j := range p.Cols {
 		c := &p.Cols[j]
-		where := fmt.Sprintf("column %d %q", j, c.Name)
-		v.name(-1, j, where, "column", c.Name, seen, j)
+		v.name(-1, j, "column", c.Name, seen, j)
 		if !finite(c.Cost) {
-			v.add(-1, j, where, "cost is %v; it must be a finite number", c.Cost)
+			v.add(-1, j, "cost is %v; it must be a finite number", c.Cost)
 		}
-		v.bounds(-1, j, where, c.Lower, c.Upper)
-		v.entries(p, j, where)
+		v.bounds(-1, j, c.Lower, c.Upper)
+		v.entries(j)
 	}
 	if len(v.found) == 0 {
 		return nil
@@ -77,61 +75,74 @@ func (p *Problem) Validate() error {
 	return v.found
 }
 
-type validator struct{ found Findings }
-
-func (v *validator) add(row, col int, where, format string, args ...any) {
-	v.found = append(v.found, Finding{Row: row, Col: col, Where: where, What: fmt.Sprintf(format, args...)})
+type validator struct {
+	p     *Problem
+	found Findings
 }
 
-func (v *validator) name(row, col int, where, kind, name string, seen map[string]int, index int) {
+func (v *validator) add(row, col int, format string, args ...any) {
+	v.found = append(v.found, Finding{Row: row, Col: col, Where: v.where(row, col), What: fmt.Sprintf(format, args...)})
+}
+
+// where names a row, a column, or a row of a column.
+func (v *validator) where(row, col int) string {
+	var parts []string
+	if col >= 0 {
+		parts = append(parts, fmt.Sprintf("column %d %q", col, v.p.Cols[col].Name))
+	}
+	if row >= 0 {
+		parts = append(parts, fmt.Sprintf("row %d %q", row, v.p.Rows[row].Name))
+	}
+	if len(parts) == 0 {
+		return "objective"
+	}
+	return strings.Join(parts, ", ")
+}
+
+func (v *validator) name(row, col int, kind, name string, seen map[string]int, index int) {
 	if name == "" {
-		v.add(row, col, where, "has no name; every %s needs one", kind)
+		v.add(row, col, "has no name; every %s needs one", kind)
 		return
 	}
 	if first, ok := seen[name]; ok {
-		v.add(row, col, where, "has the name of %s %d; names must differ", kind, first)
+		v.add(row, col, "has the name of %s %d; names must differ", kind, first)
 		return
 	}
 	seen[name] = index
 }
 
-func (v *validator) bounds(row, col int, where string, lower, upper float64) {
-	switch {
-	case math.IsNaN(lower):
-		v.add(row, col, where, "lower bound is NaN; give a number, or -Inf for none")
-	case lower == Inf:
-		v.add(row, col, where, "lower bound is +Inf; give a number, or -Inf for none")
-	case !math.IsInf(lower, 0) && math.Abs(lower) >= Huge:
-		v.add(row, col, where, "lower bound is %g; give -Inf for none", lower)
+func (v *validator) bounds(row, col int, lower, upper float64) {
+	side := func(name, none string, bound, wrong float64) {
+		switch {
+		case math.IsNaN(bound):
+			v.add(row, col, "%s bound is NaN; give a number, or %s for none", name, none)
+		case bound == wrong:
+			v.add(row, col, "%s bound is %v; give a number, or %s for none", name, wrong, none)
+		case !math.IsInf(bound, 0) && math.Abs(bound) >= Huge:
+			v.add(row, col, "%s bound is %g; give %s for none", name, bound, none)
+		}
 	}
-	switch {
-	case math.IsNaN(upper):
-		v.add(row, col, where, "upper bound is NaN; give a number, or +Inf for none")
-	case upper == -Inf:
-		v.add(row, col, where, "upper bound is -Inf; give a number, or +Inf for none")
-	case !math.IsInf(upper, 0) && math.Abs(upper) >= Huge:
-		v.add(row, col, where, "upper bound is %g; give +Inf for none", upper)
-	}
+	side("lower", "-Inf", lower, Inf)
+	side("upper", "+Inf", upper, -Inf)
 	if lower > upper {
-		v.add(row, col, where, "bounds cross: lower %g is above upper %g", lower, upper)
+		v.add(row, col, "bounds cross: lower %g is above upper %g", lower, upper)
 	}
 }
 
-func (v *validator) entries(p *Problem, j int, where string) {
+func (v *validator) entries(j int) {
 	last := -1
 	var in map[int]bool // rows seen, made only once the order breaks
-	for k, e := range p.Cols[j].Entries {
-		at := fmt.Sprintf("%s, row %d", where, e.Row)
-		if e.Row < 0 || e.Row >= len(p.Rows) {
-			v.add(-1, j, at, "there is no such row; there are %d", len(p.Rows))
+	entries := v.p.Cols[j].Entries
+	for k, e := range entries {
+		if e.Row < 0 || e.Row >= len(v.p.Rows) {
+			v.add(-1, j, "has a coefficient in row %d; there are %d rows", e.Row, len(v.p.Rows))
 			continue
 		}
-		at = fmt.Sprintf("%s %q", at, p.Rows[e.Row].Name)
 		switch {
 		case !finite(e.Value):
-			v.add(e.Row, j, at, "coefficient is %v; it must be a finite number", e.Value)
+			v.add(e.Row, j, "coefficient is %v; it must be a finite number", e.Value)
 		case e.Value == 0:
-			v.add(e.Row, j, at, "coefficient is zero; leave it out")
+			v.add(e.Row, j, "coefficient is zero; leave it out")
 		}
 		if e.Row > last && in == nil {
 			last = e.Row
@@ -139,15 +150,15 @@ func (v *validator) entries(p *Problem, j int, where string) {
 		}
 		if in == nil {
 			in = make(map[int]bool)
-			for _, before := range p.Cols[j].Entries[:k] {
+			for _, before := range entries[:k] {
 				in[before.Row] = true
 			}
 		}
 		switch {
 		case in[e.Row]:
-			v.add(e.Row, j, at, "has a second coefficient; add them up")
+			v.add(e.Row, j, "has a second coefficient; add them up")
 		case e.Row < last:
-			v.add(e.Row, j, at, "comes after row %d; sort a column's coefficients by row", last)
+			v.add(e.Row, j, "comes after row %d; sort a column's coefficients by row", last)
 		}
 		in[e.Row] = true
 		last = max(last, e.Row)

@@ -2,6 +2,7 @@ package referee_test
 
 import (
 	"bytes"
+	"context"
 	"encoding/csv"
 	"encoding/json"
 	"fmt"
@@ -148,7 +149,7 @@ func TestWorkedFiles(t *testing.T) {
 		if err := linear.WriteMPS(&b, p); err != nil {
 			t.Fatal(err)
 		}
-		m, err := linear.ReadMPS(w.Name, &b)
+		m, err := linear.ReadMPS(context.Background(), w.Name, &b)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -322,7 +323,7 @@ func readMPS(t testing.TB, name string) *linear.Problem {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	m, err := linear.ReadMPS(name, f)
+	m, err := linear.ReadMPS(context.Background(), name, f)
 	if err != nil {
 		t.Fatal(err)
 	}

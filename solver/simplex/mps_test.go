@@ -22,7 +22,7 @@ func readMPS(t testing.TB, name string) *linear.Problem {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got, err := linear.ReadMPS(name, bytes.NewReader(data))
+	got, err := linear.ReadMPS(context.Background(), name, bytes.NewReader(data))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -51,15 +51,23 @@ standard input. Status optimal, infeasible and unbounded are proven.`,
 			return nil
 		},
 		RunE: s.work(func(cmd *cobra.Command, args []string) error {
+			start := time.Now()
 			out, err := to.output(s)
 			if err != nil {
 				return err
 			}
-			problem, err := s.readMPS(args[0])
-			if err != nil {
+			problem, err := s.readMPS(cmd.Context(), args[0])
+			switch {
+			case cmd.Context().Err() != nil:
+				return err
+			case err != nil:
 				return badInput(err)
 			}
-			return s.solve(cmd.Context(), problem, branch.Options{Gap: max(float64(within), tightestGap), Time: time.Duration(limit)}, out)
+			opts := branch.Options{Gap: max(float64(within), tightestGap), Time: time.Duration(limit)}
+			if limit > 0 { // reading counts too
+				opts.Time = max(time.Millisecond, opts.Time-time.Since(start))
+			}
+			return s.solve(cmd.Context(), problem, opts, out)
 		}),
 	}
 	fs := cmd.Flags()
@@ -69,21 +77,36 @@ standard input. Status optimal, infeasible and unbounded are proven.`,
 	return cmd
 }
 
-// readMPS reads a program and passes on what the reader noted.
-func (s *session) readMPS(file string) (*linear.Problem, error) {
-	in, name, err := s.openModel(file)
-	if err != nil {
-		return nil, err
+// readMPS reads a program and passes on what the reader noted. It ends with ctx,
+// even while a pipe keeps it waiting to be opened or filled.
+func (s *session) readMPS(ctx context.Context, file string) (*linear.Problem, error) {
+	type answer struct {
+		m   *linear.MPS
+		err error
 	}
-	defer in.Close()
-	m, err := linear.ReadMPS(name, in)
-	if err != nil {
-		return nil, err
+	done := make(chan answer, 1)
+	go func() {
+		in, name, err := s.openModel(file)
+		if err != nil {
+			done <- answer{nil, err}
+			return
+		}
+		defer in.Close()
+		m, err := linear.ReadMPS(ctx, name, in)
+		done <- answer{m, err}
+	}()
+	select {
+	case <-ctx.Done():
+		return nil, ctx.Err()
+	case a := <-done:
+		if a.err != nil {
+			return nil, a.err
+		}
+		for _, n := range a.m.Notes {
+			s.note("%s", n)
+		}
+		return a.m.Problem, nil
 	}
-	for _, n := range m.Notes {
-		s.note("%s", n)
-	}
-	return m.Problem, nil
 }
 
 // solve solves p, writes the answer to out and ends with its code.
