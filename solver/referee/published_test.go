@@ -349,10 +349,13 @@ func TestRefereeOnMPSFiles(t *testing.T) {
 				return
 			}
 			printed := row["optimum"]
-			if row["kind"] == "mip" {
+			if row["file"] == "wide_numbers" { // nobody has published its relaxation
+				printed = ""
+			} else if row["kind"] == "mip" {
 				printed = headerValue(t, row["file"], "LP SOLN")
 			}
-			if want := number(t, printed); !near(op.Value, want) && math.Abs(op.Value-want) > digit(printed) {
+			if printed == "" {
+			} else if want := number(t, printed); !near(op.Value, want) && math.Abs(op.Value-want) > digit(printed) {
 				t.Errorf("optimum %.12g, want %s (%s)", op.Value, printed, row["source"])
 			}
 			if r := solveLP(t, p); r.Status != simplex.Optimal || !near(r.Value, op.Value) {
