@@ -2,7 +2,6 @@ package branch
 
 import (
 	"context"
-	"math"
 	"testing"
 	"time"
 
@@ -110,27 +109,20 @@ func TestObjectiveStep(t *testing.T) {
 	}
 }
 
-// TestLongRow presolves one row of many columns: what was the square of its
-// length took a minute for the program of 100,000. Counted in rows of a tenth of
-// the length, which must take about a tenth of the time.
+// TestLongRow presolves a row of 100,000 columns. In time that grows with the
+// square of its length that took 40 seconds; it takes a tenth of one.
 func TestLongRow(t *testing.T) {
-	took := func(n int) time.Duration {
-		p := &linear.Problem{}
-		p.AddRow("need", float64(n), inf)
-		for j := range n {
-			col(p, float64(50+j%151), 0, float64(1+j%9), true, float64(50+j*7%151))
-		}
-		best := time.Duration(math.MaxInt64)
-		for range 3 {
-			g, began := newProgram(p), time.Now()
-			if !g.presolve(context.Background()) {
-				t.Fatal("called infeasible")
-			}
-			best = min(best, time.Since(began))
-		}
-		return best
+	const n = 100_000
+	p := &linear.Problem{}
+	p.AddRow("need", n, inf)
+	for j := range n {
+		col(p, float64(50+j%151), 0, float64(1+j%9), true, float64(50+j*7%151))
 	}
-	if short, long := took(3000), took(30000); long > 40*short {
-		t.Errorf("%v for 3,000 columns, %v for 30,000", short, long)
+	g, began := newProgram(p), time.Now()
+	if !g.presolve(context.Background()) {
+		t.Fatal("called infeasible")
+	}
+	if took := time.Since(began); took > 10*time.Second {
+		t.Errorf("took %v", took)
 	}
 }

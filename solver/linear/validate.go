@@ -135,7 +135,8 @@ func (v *validator) entries(j int) {
 	entries := v.p.Cols[j].Entries
 	for k, e := range entries {
 		if e.Row < 0 || e.Row >= len(v.p.Rows) {
-			v.add(-1, j, "has a coefficient in row %d; there are %d rows", e.Row, len(v.p.Rows))
+			v.found = append(v.found, Finding{Row: -1, Col: j, Where: fmt.Sprintf("%s, row %d", v.where(-1, j), e.Row),
+				What: fmt.Sprintf("there is no such row; there are %d", len(v.p.Rows))})
 			continue
 		}
 		switch {
