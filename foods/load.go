@@ -74,6 +74,8 @@ var embeddedTable = sync.OnceValues(func() (*Table, error) {
 	keep(err)
 	t.kinds, err = kinds.Load()
 	keep(err)
+	t.caps, err = kinds.LoadCaps()
+	keep(err)
 	keep(t.readComposition())
 	keep(t.readPacks())
 	keep(t.readSupplies())

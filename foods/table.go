@@ -10,6 +10,7 @@ type Table struct {
 	Supplies []*Supply // water, fuels and goods that are no food
 
 	kinds       *kinds.Table
+	caps        *kinds.Caps
 	pattern     []patternRow // rows of the daily pattern
 	keeping     map[string]*Keeping
 	forms       []string // keys of keeping, sorted
