@@ -44,6 +44,7 @@ type published struct {
 	dga     []dgaFigure
 	special map[string]figure // by group and rule
 	infants []infantFigure
+	weights []infantWeight
 
 	supplements []supplementRow
 	medicines   []medicine
@@ -54,7 +55,7 @@ type published struct {
 var data = sync.OnceValues(func() (*published, error) {
 	var d published
 	for _, read := range []func(*published) error{
-		readDRI, readShares, readEnergy, readBodies, readGuidelines, readSpecial, readInfants, readSupplements, readMedicines,
+		readDRI, readShares, readEnergy, readBodies, readGuidelines, readSpecial, readInfants, readWeights, readSupplements, readMedicines,
 	} {
 		if err := read(&d); err != nil {
 			return nil, fmt.Errorf("nutrients: embedded table: %w", err)
@@ -98,7 +99,7 @@ func agesFrom(row *table.Row, from, under string) ages {
 	if !ok {
 		hi = beyondAge
 	}
-	return ages{int(math.Ceil(lo)), int(math.Ceil(hi))}
+	return ages{int(lo), int(math.Ceil(hi))}
 }
 
 // figureOf reads a value with its origin.
@@ -164,4 +165,36 @@ func (d *published) infant(topic, item string, months int) infantFigure {
 		}
 	}
 	panic(fmt.Sprintf("nutrients: infant_feeding.csv has no %s: %s at %d months", topic, item, months)) // the package's own bug
+}
+
+// infantWeight is one row of infant_weights.csv.
+type infantWeight struct {
+	Sex    string
+	Months float64
+	figure
+}
+
+func readWeights(d *published) error {
+	return readData("infant_weights.csv", []string{"sex", "age_months", "weight_kg", "source", "verified", "note"}, func(row *table.Row) {
+		months, _ := row.Float("age_months", 0, infantBelow)
+		d.weights = append(d.weights, infantWeight{row.Text("sex"), months, figureOf(row, "weight_kg", "kg")})
+	})
+}
+
+// medianWeight returns the median weight at an age within the table, between
+// two of its rows on the straight line, to the tenth of a kg.
+func (d *published) medianWeight(sex Sex, months float64) figure {
+	var below, above infantWeight
+	for _, w := range d.weights {
+		switch {
+		case w.Sex != string(sex):
+		case w.Months <= months:
+			below = w
+		case above.Sex == "":
+			above = w
+		}
+	}
+	f := below.figure
+	f.Value = tenths(below.Value + (months-below.Months)/(above.Months-below.Months)*(above.Value-below.Value))
+	return f
 }

@@ -15,8 +15,8 @@ func TestEveryFigureHasASource(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(files) != 9 {
-		t.Errorf("%d tables, want 9", len(files))
+	if len(files) != 10 {
+		t.Errorf("%d tables, want 10", len(files))
 	}
 	for _, entry := range files {
 		file, err := dataFiles.Open("data/" + entry.Name())

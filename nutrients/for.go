@@ -1,6 +1,7 @@
 package nutrients
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 )
@@ -34,7 +35,8 @@ const belowCeiling = 0.9
 // Refused set and water alone.
 //
 // It returns [ErrStage] for an age, sex and state that the tables do not know,
-// and [ErrOption] for an unknown standard or set.
+// [ErrOption] for an unknown standard or set, and the [*RuleError]s of floors
+// and ceilings of the household that it cannot obey.
 func For(p Person, o Options) (Needs, error) {
 	d, err := data()
 	if err != nil {
@@ -79,7 +81,7 @@ func For(p Person, o Options) (Needs, error) {
 	b.medicines()
 	b.supplements()
 	b.finish()
-	return b.needs, nil
+	return b.needs, errors.Join(b.refused...)
 }
 
 func checkOptions(p *Person, o Options) error {
@@ -108,6 +110,8 @@ type builder struct {
 	list   [Count]*Need
 	shares [Count]*Share
 	needs  Needs
+
+	refused []error // rules that cannot be obeyed
 }
 
 // need returns the need of n, made when there is none.

@@ -56,7 +56,7 @@ func checkPerson(row *table.Row, p *Person, aged bool) {
 	}
 	checkConditions(row, p)
 	if aged {
-		checkBand(row, p)
+		checkRules(row, p)
 		checkOrders(row, p)
 	}
 }
@@ -128,13 +128,19 @@ func checkConditions(row *table.Row, p *Person) {
 	}
 }
 
-// checkBand refuses a carbohydrate band that cannot be eaten with the person's
-// least carbohydrate or within the person's energy.
-func checkBand(row *table.Row, p *Person) {
-	if p.Sex == "" {
+// checkRules refuses floors and ceilings that a published requirement
+// overrides, by the default standard, and a carbohydrate band that cannot be
+// eaten with the person's least carbohydrate or within the person's energy.
+func checkRules(row *table.Row, p *Person) {
+	if p.Sex == "" || len(p.Rules) == 0 {
 		return
 	}
 	needs, err := For(*p, Options{})
+	for _, one := range unjoin(err) {
+		if rule := (*RuleError)(nil); errors.As(one, &rule) {
+			row.FailValue("rules", rule.Rule, errors.New(rule.Why), rule.Fix)
+		}
+	}
 	if err != nil || needs.Refused != nil || needs.Feed != nil {
 		return
 	}
@@ -188,4 +194,12 @@ func checkOrders(row *table.Row, p *Person) {
 			}
 		}
 	}
+}
+
+// unjoin returns the parts of a joined error.
+func unjoin(err error) []error {
+	if joined, ok := err.(interface{ Unwrap() []error }); ok {
+		return joined.Unwrap()
+	}
+	return nil
 }

@@ -50,7 +50,7 @@ func (b *builder) infant() error {
 	}
 	for _, r := range b.p.Rules {
 		if r.Kind == RuleFloor || r.Kind == RuleCeiling || r.Kind == RuleCarbohydrate {
-			b.ruleNote(fmt.Sprintf("Rule %q is not followed: under 12 months the feed is fixed.", r), nil)
+			b.refuseRule(&r, "under 12 months the feed is fixed", "leave the rule out")
 		}
 	}
 	return nil
@@ -62,33 +62,52 @@ func (b *builder) protein6to11() {
 	need.Floor = need.Target
 }
 
-// feed sets the milk of a day. Under six months it is all that is eaten: by
-// weight 163 mL per kg, the upper of the two published rules (150 and 163 to
-// 165), because a store that is short of formula is dangerous, and at most
-// 946 mL; without a weight the planning volume by age. From six months it is
-// the planning volume by age beside food. Mixed feeding is planned half and
-// half.
+// formula returns the ready feed of a day. Where it is all that is eaten, under
+// six months, it goes by weight: 163 mL per kg, the upper of the two published
+// rules (150 and 163 to 165), because a store that is short of formula is
+// dangerous, and at most 946 mL. Without a weight it is the larger of that at
+// the median weight of the age and the planning volume by age; from six months
+// it is the planning volume, beside food.
+func (b *builder) formula(only bool) Limit {
+	d, p := b.d, b.p
+	planned := d.infant("formula_day", "planning volume per day", p.AgeMonths).limit("feed")
+	planned.Note = "planning volume for the age"
+	if !only {
+		return planned
+	}
+	weight, of := figure{Value: p.WeightKg}, "given"
+	if p.WeightKg <= 0 {
+		weight, of = d.medianWeight(p.Sex, float64(p.AgeMonths)+0.5), "median of the age"
+	}
+	perKg := d.rule("infant_0_6mo", "formula volume, AAP rule")
+	byWeight := perKg.limit("feed")
+	byWeight.Amount *= weight.Value
+	byWeight.Note = fmt.Sprintf("%g mL per kg × %g kg (%s)", perKg.Value, weight.Value, of)
+	if p.WeightKg <= 0 {
+		byWeight.Source += "; weight: " + weight.Source
+		byWeight.Verified = weight.Verified
+	}
+	if most := d.rule("infant_0_6mo", "formula volume ceiling"); byWeight.Amount > most.Value {
+		byWeight = most.limit("feed")
+		byWeight.Note = "the usual maximum of a day; above it ask a clinician"
+	}
+	if p.WeightKg <= 0 && planned.Amount > byWeight.Amount {
+		return planned
+	}
+	return byWeight
+}
+
+// feed sets the milk of a day. Mixed feeding is planned half and half.
 func (b *builder) feed() {
 	d, p := b.d, b.p
 	feed := &Feed{Only: p.AgeMonths < onlyMilkBelow, SpareFactor: spareFactor}
-	var formula Limit
-	if feed.Only && p.WeightKg > 0 {
-		perKg := d.rule("infant_0_6mo", "formula volume, AAP rule")
-		formula = perKg.limit("feed")
-		formula.Amount *= p.WeightKg
-		formula.Note = fmt.Sprintf("%g mL per kg × %g kg", perKg.Value, p.WeightKg)
-		if most := d.rule("infant_0_6mo", "formula volume ceiling"); formula.Amount > most.Value {
-			formula = most.limit("feed")
-			formula.Note = "the usual maximum of a day; above it ask a clinician"
-		}
-	} else {
-		formula = d.infant("formula_day", "planning volume per day", p.AgeMonths).limit("feed")
-		formula.Note = "planning volume for the age"
-	}
+	formula := b.formula(feed.Only)
 	human := formula
 	if !feed.Only {
 		human = b.humanMilkBesideFood()
 	}
+	feeds := d.infant("formula_feeds", "feeds per day", p.AgeMonths)
+	feed.FeedsLow, feed.FeedsHigh = feeds.Value, feeds.High
 	strength := d.infant("formula_dilution", "powder per 100 ml of ready feed, milk based", p.AgeMonths)
 	feed.Soy = p.Has(Vegan) || p.Has(Lactose)
 	if feed.Soy {
@@ -114,6 +133,8 @@ func (b *builder) feed() {
 			kind = "Soy-based formula (ask a clinician)"
 		}
 		b.note(fmt.Sprintf("%s: %.0f mL of ready feed a day, %g g of powder per 100 mL; the label of the tin comes first.", kind, feed.FormulaML.Amount, feed.PowderGPer100ML), strength.figure)
+		b.note(fmt.Sprintf("%g to %g feeds a day, about %.0f to %.0f mL each: water first, then the scoops that the label of the tin gives for it.",
+			feed.FeedsLow, feed.FeedsHigh, feed.FormulaML.Amount/feed.FeedsHigh, feed.FormulaML.Amount/feed.FeedsLow), feeds.figure)
 		b.needs.Notes = append(b.needs.Notes, Note{"One tenth more formula is bought than is drunk: feeds that are not finished are thrown away.", "planning rule", "common practice, no source"})
 	}
 	if !feed.Only {

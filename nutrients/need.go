@@ -41,9 +41,12 @@ type Feed struct {
 	FormulaML       *Limit // ready feed from formula; nil when fully breast-fed
 	HumanMilkML     *Limit // nil when fully formula-fed
 	PowderGPer100ML float64
-	Soy             bool    // soy-based formula is planned, where it can be had
-	SpareFactor     float64 // bought = need × this (discarded feeds)
-	IronFoods       *Limit  // servings of iron-rich food a day beside the milk, nil under 6 months
+
+	FeedsLow, FeedsHigh float64 // feeds a day, published range
+
+	Soy         bool    // soy-based formula is planned, where it can be had
+	SpareFactor float64 // bought = need × this (discarded feeds)
+	IronFoods   *Limit  // servings of iron-rich food a day beside the milk, nil under 6 months
 }
 
 // MealBand is the carbohydrate of each main meal, in g, for a person with

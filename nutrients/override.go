@@ -6,8 +6,9 @@ import "fmt"
 const kindRule = "rule"
 
 // override applies the person's own limits. Ceilings come first, so that a
-// floor can be kept below them. Each stands beside the published value; none
-// lifts an upper level, and none takes energy or protein from a person.
+// floor can be kept below them. Each stands beside the published value; one
+// that would lift an upper level or take energy or protein from a person is
+// refused.
 func (b *builder) override() {
 	for _, kind := range []RuleKind{RuleCeiling, RuleFloor, RuleCarbohydrate} {
 		for i := range b.p.Rules {
@@ -30,6 +31,28 @@ func (b *builder) override() {
 func ruleLimit(r *Rule, amount float64) *Limit {
 	return &Limit{Amount: amount, Kind: kindRule, Source: "household: " + r.String(), Verified: "set by the user"}
 }
+
+// refuseRule records a rule that cannot be obeyed: what a standard overrides is
+// refused, never dropped in silence.
+func (b *builder) refuseRule(r *Rule, why, fix string) {
+	b.refused = append(b.refused, &RuleError{Rule: r.String(), Why: why, Fix: fix})
+}
+
+// RuleError says why a rule of a person cannot be obeyed, and what to do. It
+// wraps [ErrRule].
+type RuleError struct {
+	Rule, Why, Fix string
+}
+
+func (e *RuleError) Error() string { return fmt.Sprintf("rule %q: %s; %s", e.Rule, e.Why, e.Fix) }
+
+// Unwrap returns [ErrRule].
+func (e *RuleError) Unwrap() error { return ErrRule }
+
+const (
+	orderIt = "leave the rule out, or write what the clinician ordered, with who and when, in the column orders"
+	writeIt = "leave the rule out, or write another amount"
+)
 
 func (b *builder) ruleNote(text string, beside *Limit) {
 	n := Note{Text: text, Source: "household", Verified: "set by the user"}
@@ -55,13 +78,13 @@ func (b *builder) ownCeiling(r *Rule) {
 	old := need.Ceiling
 	switch {
 	case old != nil && old.Kind == "UL" && r.Low > old.Amount:
-		b.ruleNote(fmt.Sprintf("Rule %q does not lift the upper level of %g %s.", r, old.Amount, unit), old)
+		b.refuseRule(r, fmt.Sprintf("it does not lift the upper level of %g %s (%s)", old.Amount, unit, old.Source), writeIt)
 		return
 	case r.Nutrient == AddedSugars && old != nil && old.Amount == 0:
 		b.ruleNote(fmt.Sprintf("Rule %q is not needed: no added sugars under 24 months.", r), old)
 		return
 	case (r.Nutrient == Energy || r.Nutrient == Protein) && need.Floor != nil && r.Low < need.Floor.Amount:
-		b.ruleNote(fmt.Sprintf("Rule %q is not followed: it is below the %s of %s %s that this person needs. Less is a matter for a clinician.", r, r.Nutrient, trim(need.Floor.Amount), unit), need.Floor)
+		b.refuseRule(r, fmt.Sprintf("it is below the %s %s of %s that this person needs (%s)", trim(need.Floor.Amount), unit, r.Nutrient, need.Floor.Source), orderIt)
 		return
 	}
 	if old != nil {
@@ -87,11 +110,11 @@ func (b *builder) ownFloor(r *Rule) {
 	unit := r.Nutrient.Unit()
 	old := need.Floor
 	if (r.Nutrient == Energy || r.Nutrient == Protein) && old != nil && r.Low < old.Amount {
-		b.ruleNote(fmt.Sprintf("Rule %q is not followed: this person needs %s %s of %s. Less is a matter for a clinician.", r, trim(old.Amount), unit, r.Nutrient), old)
+		b.refuseRule(r, fmt.Sprintf("this person needs %s %s of %s (%s)", trim(old.Amount), unit, r.Nutrient, old.Source), orderIt)
 		return
 	}
 	if r.Nutrient == AddedSugars && need.Ceiling != nil && need.Ceiling.Amount == 0 {
-		b.ruleNote(fmt.Sprintf("Rule %q is not followed: no added sugars under 24 months.", r), need.Ceiling)
+		b.refuseRule(r, "no added sugars under 24 months ("+need.Ceiling.Source+")", "leave the rule out")
 		return
 	}
 	l := ruleLimit(r, r.Low)
@@ -106,23 +129,20 @@ func (b *builder) ownFloor(r *Rule) {
 			need.Ceiling, most = &raised, raised.Amount
 		}
 		if l.Amount > most {
-			l.Amount = most
-			l.Note = fmt.Sprintf("stopped at %s %s under the ceiling of %s %s (%s)", trim(most), unit, trim(top.Amount), unit, top.Kind)
+			b.refuseRule(r, fmt.Sprintf("it is over %s %s, which leaves room under the ceiling of %s %s (%s, %s)", trim(most), unit, trim(top.Amount), unit, top.Kind, top.Source), writeIt)
+			return
 		}
 	}
 	for _, share := range shareNutrients {
 		if most := belowCeiling * b.needs.EER.Amount / share.kcalPerG; share.n == r.Nutrient && l.Amount > most {
-			l.Amount = most
-			l.Note = fmt.Sprintf("stopped at %g × the whole energy", belowCeiling)
+			b.refuseRule(r, fmt.Sprintf("it is over %s %s, %g × the whole energy", trim(most), unit, belowCeiling), writeIt)
+			return
 		}
 	}
 	if old != nil {
 		b.ruleNote(fmt.Sprintf("Rule %q stands in place of the floor of %s %s (%s).", r, trim(old.Amount), unit, old.Kind), old)
 	} else {
 		b.ruleNote(fmt.Sprintf("Rule %q sets a floor where the tables have none.", r), nil)
-	}
-	if l.Note != "" {
-		b.ruleNote(fmt.Sprintf("Rule %q is %s.", r, l.Note), need.Ceiling)
 	}
 	need.Floor = l
 	b.releaseShares(r.Nutrient, r.Kind, r.Low, fmt.Sprintf("Rule %q", r))
