@@ -100,7 +100,7 @@ func WaterInputOf(req *ration.Request, plan *ration.Plan) stores.WaterInput {
 func storedWater(r *ration.Request, plan *ration.Plan, container *stores.Container) (StoredWater, error) {
 	w := StoredWater{
 		PlanL: plan.Totals.WaterL, OnHand: plan.Totals.OwnWaterL,
-		WaterAdvice: stores.Recommend(stores.ComputeWater(WaterInputOf(r, plan))),
+		WaterAdvice: stores.Recommend(stores.ComputeWater(WaterInputOf(r, plan)), plan.Totals.WaterL),
 		PlanCount:   containersFor(plan.Totals.WaterL, container),
 	}
 	for _, c := range stores.WaterContainers() {

@@ -48,7 +48,7 @@ const coldTapC = 15
 // strictest time of all is given. Errors wrap [ErrUntreated], [ErrWaterWord]
 // and [ErrTreatLimit].
 func Boil(volumeL, altitudeM float64, water Water) (Boiling, error) {
-	if !(volumeL > 0) || volumeL > MostTreatedL {
+	if !(volumeL >= LeastTreatedL && volumeL <= MostTreatedL) {
 		return Boiling{}, ErrTreatLimit
 	}
 	if err := treatable(water); err != nil {

@@ -86,6 +86,9 @@ var disinfections = sync.OnceValue(func() []Disinfection {
 			Condition: r.text("water_condition"), Volume: r.text("water_volume"), Dose: r.text("dose"),
 			Kind: r.text("rule_type"), Note: r.text("note"), Ref: r.ref(),
 		}
+		if strings.HasPrefix(d.Name, "tablets") || strings.HasPrefix(d.Name, "granules") {
+			d.Name = r.text("method") + " " + d.Name // the chemical by its name
+		}
 		whole := func(field string) int { v, _ := r.number(field); return int(v) }
 		d.Drops, d.Units, d.WaitMin = whole("dose_drops"), whole("dose_units"), whole("wait_min")
 		d.WaterL, _ = r.number("water_l")
@@ -131,12 +134,16 @@ type Agent struct {
 	Strengths []string `json:"strengths"` // as in the table
 }
 
+// superseded is the strength of an older table, 1 drop a quart for 7-10 percent:
+// EPA's present page gives 2 drops for 8.25 percent.
+const superseded = "7-10 percent"
+
 // Agents returns the agents that have doses, in the order of the table;
 // boiling is apart, see [Boil].
 func Agents() []Agent {
 	var all []Agent
 	for _, d := range disinfections() {
-		if d.Kind != "dose" || d.Agent == "boil" {
+		if d.Kind != "dose" || d.Agent == "boil" || d.Strength == superseded {
 			continue
 		}
 		i := slices.IndexFunc(all, func(a Agent) bool { return a.Key == d.Agent })
@@ -157,12 +164,16 @@ type StrengthError struct {
 	Agent   string
 	Asked   string
 	Nearest string
+	Why     string // why no dose is computed for it, "" where nothing is to say
 	Have    []string
 }
 
 func (e *StrengthError) Error() string {
-	return fmt.Sprintf("%s %q: %v; the nearest is %q, the table has %s",
-		e.Agent, e.Asked, ErrStrength, e.Nearest, strings.Join(e.Have, ", "))
+	text := fmt.Sprintf("%s %q: %v", e.Agent, e.Asked, ErrStrength)
+	if e.Why != "" {
+		text += ": " + e.Why
+	}
+	return text + fmt.Sprintf("; the nearest is %q, the table has %s", e.Nearest, strings.Join(e.Have, ", "))
 }
 
 func (e *StrengthError) Unwrap() error { return ErrStrength }
@@ -170,22 +181,23 @@ func (e *StrengthError) Unwrap() error { return ErrStrength }
 // strengthOf resolves what the user wrote to a strength of the agent's rows: the
 // row's own words, or a number: percent of a liquid (a row for exactly that
 // percent before a range that holds it), mg of a tablet. An empty word will do
-// where the agent has one strength.
-func (a *Agent) strengthOf(asked string) (string, error) {
+// where the agent has one strength. For a household bleach between the rows it
+// returns the percent as well.
+func (a *Agent) strengthOf(asked string) (strength string, percent float64, err error) {
 	word := strings.ToLower(strings.TrimSpace(asked))
 	for _, s := range a.Strengths {
 		if strings.ToLower(s) == word {
-			return s, nil
+			return s, 0, nil
 		}
 	}
 	if len(a.Strengths) == 1 && word == "" {
-		return a.Strengths[0], nil
+		return a.Strengths[0], 0, nil
 	}
 	fail := &StrengthError{Agent: a.Key, Asked: asked, Nearest: a.Strengths[0], Have: a.Strengths}
 	number := strings.TrimSpace(strings.TrimRight(strings.TrimSuffix(strings.TrimSuffix(word, "percent"), "mg"), "% "))
 	value, err := strconv.ParseFloat(number, 64)
 	if err != nil || math.IsNaN(value) || math.IsInf(value, 0) {
-		return "", fail
+		return "", 0, fail
 	}
 	best, bestSpan, bestDistance := "", math.Inf(1), math.Inf(1)
 	for _, s := range a.Strengths {
@@ -197,11 +209,18 @@ func (a *Agent) strengthOf(asked string) (string, error) {
 			best, bestSpan = s, high-low
 		}
 	}
-	if bestDistance > 0 {
-		fail.Nearest = best
-		return "", fail
+	switch {
+	case bestDistance == 0:
+		return best, 0, nil
+	case a.Key == "bleach" && value >= bleachFrom && value <= bleachTo:
+		return fmt.Sprintf("%g percent", value), value, nil
+	case a.Key == "bleach" && value > bleachTo:
+		fail.Why = fmt.Sprintf("over %d percent it is no household bleach but pool or industrial chlorine, of which a slip of a drop is dangerous and no drinking dose is published", bleachTo)
+	case a.Key == "bleach":
+		fail.Why = fmt.Sprintf("under %d percent it is spent or diluted and no dose can be relied on", bleachFrom)
 	}
-	return best, nil
+	fail.Nearest = best
+	return "", 0, fail
 }
 
 // span returns the numbers that a strength covers: percent, or mg of a tablet.

@@ -2,6 +2,7 @@ package stores
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"regexp"
@@ -25,7 +26,7 @@ var spoon = regexp.MustCompile(`([0-9]/[0-9]|[0-9]) teaspoon`)
 func TestDoseEqualsItsRow(t *testing.T) {
 	tried := 0
 	for _, r := range DisinfectionTable() {
-		if r.Kind != "dose" || r.Agent == "boil" || r.Agent == "sunlight" || r.Agent == "calcium-hypochlorite" {
+		if r.Kind != "dose" || r.Agent == "boil" || r.Agent == "sunlight" || r.Agent == "calcium-hypochlorite" || r.Strength == superseded {
 			continue
 		}
 		volumes := []float64{r.WaterL}
@@ -64,7 +65,7 @@ func TestDoseEqualsItsRow(t *testing.T) {
 			}
 		}
 	}
-	if tried < 40 {
+	if tried < 39 {
 		t.Errorf("only %d doses were compared with their rows", tried)
 	}
 }
@@ -114,13 +115,17 @@ func TestDoseScales(t *testing.T) {
 	for _, a := range Agents() {
 		for _, strength := range a.Strengths {
 			for _, water := range []Water{ClearWater, CloudyWater} {
-				if _, err := Disinfect(a.Key, strength, 1, water); err != nil {
+				if _, err := Disinfect(a.Key, strength, 20, water); err != nil {
 					continue
 				}
 				last := Dose{}
-				volume := 0.05
+				volume := LeastTreatedL
 				for volume < 2000 {
 					d, err := Disinfect(a.Key, strength, volume, water)
+					if errors.Is(err, ErrNoDose) && last.VolumeL == 0 { // less than one tablet is for
+						volume *= 1 + 0.2*random.Float64()
+						continue
+					}
 					if err != nil {
 						t.Fatal(err)
 					}
@@ -156,10 +161,9 @@ func TestDoseScales(t *testing.T) {
 
 func TestStrengthsOutsideTheTableAreRefused(t *testing.T) {
 	for _, tt := range []struct{ agent, asked, nearest string }{
-		{"bleach", "3", "1 percent"},
-		{"bleach", "4.9", "5-6 percent"},
-		{"bleach", "6.3", "5-6 percent"},
-		{"bleach", "12.5", "7-10 percent"},
+		{"bleach", "12", "8.25 percent"},
+		{"bleach", "9.1%", "8.25 percent"},
+		{"bleach", "0.99", "1 percent"},
 		{"bleach", "0.1", "1 percent"},
 		{"bleach", "strong", "5-6 percent"},
 		{"bleach", "", "5-6 percent"},
@@ -173,17 +177,120 @@ func TestStrengthsOutsideTheTableAreRefused(t *testing.T) {
 			t.Errorf("%s %q: error %v, want a StrengthError", tt.agent, tt.asked, err)
 			continue
 		}
+		if number := strings.TrimSuffix(tt.asked, "%"); tt.agent == "bleach" && number < "A" && number != "" && strength.Why == "" {
+			t.Errorf("bleach of %s: nothing says why it is refused", tt.asked)
+		}
 		if strength.Nearest != tt.nearest {
 			t.Errorf("%s %q: nearest %q, want %q", tt.agent, tt.asked, strength.Nearest, tt.nearest)
 		}
 	}
-	// 8.25 is a row of its own inside the older range of 7-10.
 	d, err := Disinfect("bleach", "8.25", 10, ClearWater)
 	if err != nil || d.Strength != "8.25 percent" {
 		t.Errorf("8.25: strength %q, %v", d.Strength, err)
 	}
-	if d, err := Disinfect("bleach", "7.5", 10, ClearWater); err != nil || d.Strength != "7-10 percent" {
-		t.Errorf("7.5: strength %q, %v", d.Strength, err)
+}
+
+// Household bleach between the published strengths, 1, 5 to 6 and 8.25 percent
+// (EPA, CDC): never more drops than the next weaker row, never fewer than the
+// next stronger, and the chlorine that those rows give, 5.5 to 6.8 mg/L, with
+// one drop more at most.
+func TestBleachOfAnyStrength(t *testing.T) {
+	drops := func(percent, litres float64, water Water) int {
+		d, err := Disinfect("bleach", fmt.Sprint(percent), litres, water)
+		if err != nil {
+			t.Fatalf("%g percent: %v", percent, err)
+		}
+		return d.Drops
+	}
+	for _, litres := range []float64{LPerQuart, LPerGallon, 5 * LPerGallon} {
+		for tenths := 10; tenths <= 90; tenths++ {
+			percent := float64(tenths) / 10
+			got := drops(percent, litres, ClearWater)
+			most, least := drops(1, litres, ClearWater), drops(8.25, litres, ClearWater)
+			switch {
+			case percent > 8.25:
+				most, least = least, 0
+			case percent > 6:
+				most = drops(6, litres, ClearWater)
+			case percent < 5:
+				least = drops(5, litres, ClearWater)
+			}
+			if got > most || got < least && percent < 8.25 {
+				t.Errorf("%g percent, %g L: %d drops, outside %d to %d of the published strengths", percent, litres, got, least, most)
+			}
+			mgPerL := float64(got) * 0.05 * percent * 10 / litres
+			if oneDrop := 0.05 * percent * 10 / litres; mgPerL < 5.2 || mgPerL > 6.8+oneDrop {
+				t.Errorf("%g percent, %g L: %d drops give %.1f mg/L, want 5.2 to 6.8 and a drop", percent, litres, got, mgPerL)
+			}
+			if double := drops(percent, litres, CloudyWater); double != 2*got {
+				t.Errorf("%g percent, %g L, cloudy: %d drops, want twice %d", percent, litres, double, got)
+			}
+		}
+	}
+	// By hand: 10 drops of 1 percent in a quart and 8 of 5 percent in a gallon
+	// are 5.28 mg/L; × 3.785 L ÷ (3 percent × 10 mg/mL × 0.05 mL) = 13.3.
+	if got := drops(3, LPerGallon, ClearWater); got != 14 {
+		t.Errorf("3 percent, a gallon: %d drops, want 14", got)
+	}
+}
+
+// Cloudy water has one rule: settle and filter, then twice the dose.
+func TestCloudyWaterTakesTwice(t *testing.T) {
+	for _, a := range Agents() {
+		for _, strength := range a.Strengths {
+			clear, err := Disinfect(a.Key, strength, 20, ClearWater)
+			if err != nil {
+				t.Fatal(err)
+			}
+			cloudy, err := Disinfect(a.Key, strength, 20, CloudyWater)
+			if errors.Is(err, ErrNoDose) {
+				continue
+			}
+			if err != nil || cloudy.Drops != 2*clear.Drops || cloudy.Tablets != 2*clear.Tablets || cloudy.StockML != 2*clear.StockML || !strings.Contains(cloudy.Text, "settle and filter") {
+				t.Errorf("%s %s: %+v, want twice %+v, settled and filtered; %v", a.Key, strength, cloudy, clear, err)
+			}
+		}
+	}
+}
+
+// One tablet in less water than it is for gives more than is safe to drink.
+func TestNoTabletInTooLittleWater(t *testing.T) {
+	for _, tt := range []struct {
+		agent, strength string
+		least           float64
+	}{
+		{"chlorine-tablets", "8.5", 1}, {"chlorine-tablets", "17", 5}, {"chlorine-tablets", "33", 5}, {"chlorine-tablets", "67", 10},
+		{"chlorine-tablets", "167", 20}, {"chlorine-dioxide", "", 1}, {"iodine-tablets", "", 0.946},
+	} {
+		if _, err := Disinfect(tt.agent, tt.strength, tt.least*0.99, ClearWater); !errors.Is(err, ErrNoDose) || !strings.Contains(err.Error(), fmt.Sprintf("treat at least %g L", tt.least)) {
+			t.Errorf("%s %s in %g L: %v, want no dose and the least volume", tt.agent, tt.strength, tt.least*0.99, err)
+		}
+		if d, err := Disinfect(tt.agent, tt.strength, tt.least, ClearWater); err != nil || d.Tablets != 1 {
+			t.Errorf("%s %s in %g L: %d tablets, %v", tt.agent, tt.strength, tt.least, d.Tablets, err)
+		}
+	}
+	// 100 mg of chlorine in 3.8 L are 26 mg/L.
+	if _, err := Disinfect("chlorine-tablets", "167", 3.8, ClearWater); err == nil || !strings.Contains(err.Error(), "26 instead of 5 mg/L") || !strings.Contains(err.Error(), "sodium dichloroisocyanurate") {
+		t.Errorf("167 mg in 3.8 L: %v", err)
+	}
+	// Several litres, several tablets: never more than the tablet's own mg/L.
+	for _, tt := range []struct {
+		strength string
+		litres   float64
+		tablets  int
+	}{{"8.5", 3, 3}, {"8.5", 3.2, 4}, {"33", 12, 3}, {"67", 20.1, 3}, {"167", 40, 2}, {"167", 41, 3}} {
+		d, err := Disinfect("chlorine-tablets", tt.strength, tt.litres, ClearWater)
+		if err != nil || d.Tablets != tt.tablets || d.TreatL < float64(tt.tablets)*d.Rows[0].WaterL-1e-9 {
+			t.Errorf("%s mg, %g L: %d tablets in %g L, %v; want %d", tt.strength, tt.litres, d.Tablets, d.TreatL, err, tt.tablets)
+		}
+	}
+	for _, v := range []float64{0.0001, 0.099, 0, -1} {
+		if _, err := Disinfect("bleach", "6", v, ClearWater); !errors.Is(err, ErrTreatLimit) {
+			t.Errorf("%g L: %v, want ErrTreatLimit", v, err)
+		}
+		if _, err := Boil(v, 0, ClearWater); !errors.Is(err, ErrTreatLimit) {
+			t.Errorf("boiling %g L: %v, want ErrTreatLimit", v, err)
+		}
 	}
 }
 
@@ -224,7 +331,7 @@ func TestStrengthsByTheirWords(t *testing.T) {
 	for _, a := range Agents() {
 		for _, s := range a.Strengths {
 			for _, word := range []string{s, strings.ToLower(s), " " + strings.ToUpper(s)} {
-				if d, err := Disinfect(a.Key, word, 2, ClearWater); err != nil || d.Strength != s {
+				if d, err := Disinfect(a.Key, word, 20, ClearWater); err != nil || d.Strength != s {
 					t.Errorf("%s %q: %s, %v", a.Key, word, d.Strength, err)
 				}
 			}
@@ -232,14 +339,14 @@ func TestStrengthsByTheirWords(t *testing.T) {
 	}
 }
 
-// A drop or a tablet cannot be split: a cup of water is never given a quart's
+// A drop cannot be split: a cup of water is never given a quart's
 // dose, the volume to treat is raised instead.
 func TestSmallVolumesAreRaised(t *testing.T) {
 	for _, tt := range []struct {
 		agent, strength string
 		treat           float64
 	}{
-		{"bleach", "5", 0.946}, {"bleach", "8.25", 0.946}, {"iodine", "2", 0.946}, {"chlorine-tablets", "167", 20},
+		{"bleach", "5", 0.946}, {"bleach", "8.25", 0.946}, {"iodine", "2", 0.946},
 	} {
 		d, err := Disinfect(tt.agent, tt.strength, 0.2, ClearWater)
 		if err != nil || math.Abs(d.TreatL-tt.treat) > 1e-9 {

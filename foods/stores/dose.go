@@ -1,6 +1,7 @@
 package stores
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -34,8 +35,11 @@ type Dose struct {
 	Rows     []Disinfection `json:"rows"`   // rows the dose was taken from
 }
 
-// MostTreatedL is the largest volume the calculator doses, a village tank.
-const MostTreatedL = 1e6
+// Volumes of water that the calculator doses: half a cup to a village tank.
+const (
+	LeastTreatedL = 0.1
+	MostTreatedL  = 1e6
+)
 
 // rowSlackL is half the last digit of a volume in the table, so that an exact
 // gallon counts as the row's 3.785 L.
@@ -46,13 +50,17 @@ const rowSlackL = 0.0005
 // row's dose in proportion, rounded up to whole drops, tenths of a mL, eighths
 // of a teaspoon or whole tablets, and never more than the next larger row's;
 // volumes under the smallest row are treated as that row's volume, as a drop
-// or tablet cannot be split.
+// cannot be split. Less water than one tablet is for gets no dose. Household
+// bleach between the strengths of the table is dosed by its chlorine.
+//
+// Cloudy and very cold water has one rule: settle it, filter it until it is
+// clear, and take twice the dose for clear water.
 //
 // Errors wrap [ErrAgent], [ErrStrength] (with the nearest), [ErrWaterWord],
 // [ErrUntreated] (with the rule), [ErrNoDose] and [ErrTreatLimit].
 func Disinfect(agent, strength string, volumeL float64, water Water) (Dose, error) {
-	if !(volumeL > 0) || volumeL > MostTreatedL {
-		return Dose{}, fmt.Errorf("%w: %g L; give more than 0 and at most %g", ErrTreatLimit, volumeL, float64(MostTreatedL))
+	if !(volumeL >= LeastTreatedL && volumeL <= MostTreatedL) {
+		return Dose{}, fmt.Errorf("%w: %g L; give %g to %g", ErrTreatLimit, volumeL, LeastTreatedL, float64(MostTreatedL))
 	}
 	if err := treatable(water); err != nil {
 		return Dose{}, err
@@ -66,7 +74,7 @@ func Disinfect(agent, strength string, volumeL float64, water Water) (Dose, erro
 		}
 		return Dose{}, fmt.Errorf("%w: %q; the table has %s", ErrAgent, agent, strings.Join(keys, ", "))
 	}
-	strength, err := agents[i].strengthOf(strength)
+	strength, percent, err := agents[i].strengthOf(strength)
 	if err != nil {
 		return Dose{}, err
 	}
@@ -82,20 +90,25 @@ func Disinfect(agent, strength string, volumeL float64, water Water) (Dose, erro
 			}
 		}
 	}
-	table, double, err := doseRows(agents[i], strength, water)
+	table, double, err := doseRows(agents[i], strength, percent, water)
 	if err != nil {
 		return Dose{}, err
 	}
 	d.Rows = table
 	switch {
 	case agent == "calcium-hypochlorite":
-		d.stock(table[0])
+		d.stock(table[0], double)
 	case agent == "sunlight":
 		d.sun(table[0])
 	case table[0].Units > 0:
-		d.tablets(table[0], double)
+		if err := d.tablets(table[0], double); err != nil {
+			return Dose{}, err
+		}
 	default:
 		d.liquid(table, double)
+	}
+	if double {
+		d.Text += "; first settle and filter the water until it is clear"
 	}
 	d.WaitMin = table[0].WaitMin
 	for _, r := range d.Rules {
@@ -125,35 +138,89 @@ func treatable(water Water) error {
 	return nil
 }
 
-// doseRows returns the dose rows of an agent and strength for the water, by
-// volume. Where the table has only the dose for clear water and a rule that
-// doubles it, double is true.
-func doseRows(a Agent, strength string, water Water) (table []Disinfection, double bool, err error) {
-	pick := func(fits func(condition string) bool) []Disinfection {
-		var found []Disinfection
-		for _, d := range disinfections() {
-			if d.Agent == a.Key && d.Kind == "dose" && d.Strength == strength && fits(d.Condition) {
-				found = append(found, d)
+// doseRows returns the dose rows of an agent and strength for clear water, by
+// volume; double is true where the water takes twice that dose. percent is the
+// strength of a bleach that the table has no row for.
+func doseRows(a Agent, strength string, percent float64, water Water) (table []Disinfection, double bool, err error) {
+	doubles := false // the table gives twice the dose for cloudy water, as a row or as a rule
+	for _, d := range disinfections() {
+		switch {
+		case d.Agent != a.Key:
+		case d.Kind == "rule":
+			doubles = doubles || strings.Contains(d.Dose, "double the dose") || strings.Contains(d.Dose, "twice the clear dose")
+		case d.Kind == "dose" && strings.HasPrefix(d.Condition, "cloudy"):
+			doubles = true
+		case d.Kind == "dose" && d.Strength == strength && strings.HasPrefix(d.Condition, "clear"):
+			table = append(table, d)
+		}
+	}
+	if percent > 0 {
+		table = bleachRows(percent)
+	}
+	slices.SortStableFunc(table, func(x, y Disinfection) int { return cmp.Compare(x.upToL, y.upToL) })
+	if water == ClearWater {
+		return table, false, nil
+	}
+	if !doubles || strings.Contains(table[0].Note, "NTU only") {
+		return nil, false, fmt.Errorf("%w: %s, %s, %s water; settle and filter it until it is clear, let very cold water warm up, or boil it",
+			ErrNoDose, a.Name, strength, water)
+	}
+	return table, true, nil
+}
+
+// Household bleach by computation.
+const (
+	bleachFrom, bleachTo = 1, 9 // percent; weaker is spent, stronger is no household bleach
+
+	dropML       = 0.05 // of a medicine dropper: exchange.csv
+	mgPerMLUnits = 10   // mg of chlorine in a mL of 1 percent
+)
+
+// dropChlorine returns the free chlorine that drops of a bleach give, mg/L.
+func dropChlorine(drops int, percent, litres float64) float64 {
+	return float64(drops) * dropML * percent * mgPerMLUnits / litres
+}
+
+// bleachRows returns the doses of a bleach of a strength between those of the
+// table, for the volumes of its rows: they give the chlorine of the published
+// doses for the next weaker and the next stronger bleach, on the straight line
+// between them, and beyond the strongest the same as that.
+func bleachRows(percent float64) []Disinfection {
+	type end struct{ percent, mgPerL float64 }
+	var ends []end
+	var volumes []Disinfection
+	for _, d := range disinfections() {
+		if d.Agent != "bleach" || d.Kind != "dose" || d.Strength == superseded || d.Drops == 0 || !strings.HasPrefix(d.Condition, "clear") {
+			continue
+		}
+		for _, p := range []float64{d.lowPercent, d.highPercent} {
+			mgPerL := dropChlorine(d.Drops, p, d.WaterL)
+			if i := slices.IndexFunc(ends, func(e end) bool { return e.percent == p }); i >= 0 { // the row least rounded up
+				ends[i].mgPerL = min(ends[i].mgPerL, mgPerL)
+			} else {
+				ends = append(ends, end{p, mgPerL})
 			}
 		}
-		slices.SortStableFunc(found, func(x, y Disinfection) int { return int(math.Copysign(1, x.upToL-y.upToL)) })
-		return found
-	}
-	plain := pick(func(c string) bool { return strings.HasPrefix(c, "clear") })
-	if water == ClearWater {
-		return plain, false, nil
-	}
-	if strong := pick(func(c string) bool { return strings.HasPrefix(c, "cloudy") }); len(strong) > 0 {
-		return strong, false, nil
-	}
-	for _, r := range rulesFor(a.Key, "rule") {
-		doubles := strings.Contains(r.Dose, "double the dose") || strings.Contains(r.Dose, "twice the clear dose")
-		if doubles && len(plain) > 0 && !strings.Contains(plain[0].Note, "NTU only") {
-			return plain, true, nil
+		if d.lowPercent < d.highPercent { // the strength with a row for each usual volume
+			volumes = append(volumes, d)
 		}
 	}
-	return nil, false, fmt.Errorf("%w: %s, %s, %s water; settle and filter it until it is clear, let very cold water warm up, or boil it",
-		ErrNoDose, a.Key, strength, water)
+	slices.SortFunc(ends, func(x, y end) int { return cmp.Compare(x.percent, y.percent) })
+	target := ends[len(ends)-1].mgPerL
+	for i := range ends[:len(ends)-1] {
+		if low, high := ends[i], ends[i+1]; percent >= low.percent && percent < high.percent {
+			target = low.mgPerL + (percent-low.percent)/(high.percent-low.percent)*(high.mgPerL-low.mgPerL)
+		}
+	}
+	for i := range volumes {
+		d := &volumes[i]
+		d.Drops = int(math.Ceil(target/dropChlorine(1, percent, d.WaterL) - roundingSlack))
+		d.ML = math.Ceil(float64(d.Drops)*dropML/stepML-roundingSlack) / math.Round(1/stepML)
+		d.Strength, d.Chlorine = fmt.Sprintf("%g percent", percent), dropChlorine(d.Drops, percent, d.WaterL)
+		d.Dose = fmt.Sprintf("%d drops, computed for %.1f mg/L of chlorine", d.Drops, target)
+		d.Ref = Ref{"planning rule: the chlorine of the doses of EPA and CDC for 1, 5 to 6 and 8.25 percent", "common practice, no source"}
+	}
+	return volumes
 }
 
 // liquid doses by drops and mL.
@@ -220,25 +287,32 @@ func scaled(table []Disinfection, volumeL, step float64, amount func(Disinfectio
 	return dose
 }
 
-// tablets doses by whole tablets, each for a volume.
-func (d *Dose) tablets(r Disinfection, double bool) {
+// tablets doses by whole tablets, each for a volume. Less water than one is for
+// would get more of the agent than is safe to drink.
+func (d *Dose) tablets(r Disinfection, double bool) error {
+	if d.VolumeL < r.WaterL-rowSlackL && d.VolumeL < r.upToL-rowSlackL {
+		much := ""
+		if r.Chlorine > 0 {
+			much = fmt.Sprintf(": it would give %.0f instead of %g mg/L of chlorine", r.Chlorine*r.WaterL/d.VolumeL, r.Chlorine)
+		}
+		return fmt.Errorf("%w: one tablet of %s, %s, is made for %s, never for %g L%s; treat at least %g L",
+			ErrNoDose, d.Name, r.Strength, r.Volume, d.VolumeL, much, min(r.WaterL, r.upToL))
+	}
 	times := math.Ceil((d.VolumeL - rowSlackL) / r.upToL)
-	times = max(times, 1)
 	if r.upToL > r.WaterL && times > 1 {
 		times = math.Ceil((d.VolumeL - rowSlackL) / r.WaterL) // "1 quart or 1 L": the stricter for more
 	}
 	d.Tablets = int(times) * r.Units
 	d.TreatL = max(times*r.WaterL, d.VolumeL)
 	d.ChlorineMgPerL = r.Chlorine
+	d.Rounding = "whole tablets; fill up to the volume they are made for, as a tablet cannot be split"
 	if double {
 		d.Tablets *= 2
 		d.ChlorineMgPerL *= 2
-	}
-	d.Text = plural(d.Tablets, "tablet")
-	d.Rounding = "whole tablets; fill up to the volume they are made for, as a tablet cannot be split"
-	if double {
 		d.Rounding += "; twice the dose for clear water"
 	}
+	d.Text = plural(d.Tablets, "tablet")
+	return nil
 }
 
 // stockParts is the dilution of the stock solution: 1 part to 100 parts of
@@ -246,13 +320,20 @@ func (d *Dose) tablets(r Disinfection, double bool) {
 const stockParts = 100
 
 // stock doses a stock solution that is made first.
-func (d *Dose) stock(r Disinfection) {
+func (d *Dose) stock(r Disinfection, double bool) {
 	d.TreatL = d.VolumeL
 	d.StockML = math.Ceil(d.VolumeL*mlPerL/stockParts - roundingSlack)
 	d.ChlorineMgPerL = r.Chlorine
+	if double {
+		d.StockML *= 2
+		d.ChlorineMgPerL *= 2
+	}
 	batches := int(math.Ceil(d.StockML/(r.WaterL*mlPerL) - roundingSlack))
 	d.Text = fmt.Sprintf("%.4g mL of stock solution; %s of stock: %s", d.StockML, plural(batches, "batch"), r.Dose)
 	d.Rounding = "stock rounded up to a whole mL"
+	if double {
+		d.Rounding += "; twice the dose for clear water"
+	}
 }
 
 // sun doses by bottles laid in the sun.

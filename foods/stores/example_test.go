@@ -16,11 +16,11 @@ func ExampleDisinfect() {
 		return
 	}
 	fmt.Printf("%s; wait %d minutes\n", dose.Text, dose.WaitMin)
-	_, err = stores.Disinfect("bleach", "3", 12, stores.ClearWater)
+	_, err = stores.Disinfect("bleach", "12", 12, stores.ClearWater)
 	fmt.Println(err)
 	// Output:
-	// 51 drops, or 3/4 teaspoon (3.2 mL); wait 30 minutes
-	// bleach "3": strength not in the table; the nearest is "1 percent", the table has 5-6 percent, 8.25 percent, 1 percent, 7-10 percent
+	// 52 drops, or 3/4 teaspoon (3.2 mL); first settle and filter the water until it is clear; wait 30 minutes
+	// bleach "12": strength not in the table: over 9 percent it is no household bleach but pool or industrial chlorine, of which a slip of a drop is dangerous and no drinking dose is published; the nearest is "8.25 percent", the table has 5-6 percent, 8.25 percent, 1 percent
 }
 
 // Water for two people, and cans to keep it in that one person can lift.
@@ -30,7 +30,7 @@ func ExampleRecommend() {
 		Days:         14,
 		PreparationL: 10,
 	})
-	advice := stores.Recommend(need)
+	advice := stores.Recommend(need, need.Litres)
 	fmt.Printf("computed %.1f L, recommended %.1f L: %s\n", need.Litres, advice.Recommended, advice.Because)
 	filling, err := stores.Fill(advice.Recommended, stores.FillOptions{MaxFullKg: stores.LiftKg})
 	if err != nil {
@@ -41,9 +41,9 @@ func ExampleRecommend() {
 		fmt.Printf("%d × %s, %.1f kg full: %s\n", l.Count, l.Container.Name, l.WeightKg, l.Renewal)
 	}
 	// Output:
-	// computed 100.6 L, recommended 106.0 L: published allowance
-	// 5 × Water container 5 US gal stackable, 98.6 kg full: empty and refill every 6 months
-	// 1 × Water case, 24 x 0.5 L, 12.3 kg full: keep sealed and follow the date on the bottle
+	// computed 100.6 L, recommended 100.6 L: the computed need, as the plan counts it; the published allowance is 5 L more, for washing and cooking of any kind
+	// 5 × Water container 20 L, 106.0 kg full: empty and refill every 6 months
+	// 1 × Soft-drink bottle 2 L refilled, 2.0 kg full: empty and refill every 6 months
 }
 
 func ExampleSituation_Cautions() {

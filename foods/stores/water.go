@@ -1,10 +1,16 @@
 package stores
 
-import "slices"
+import (
+	"fmt"
+	"slices"
+)
 
 // Names of parts of a [WaterNeed].
 const (
 	drinking = "drinking"
+	cooking  = "preparing food"
+	spills   = "spills and spoilage"
+	washing  = "washing hands and dishes"
 	petsLine = "pets"
 )
 
@@ -28,8 +34,9 @@ type WaterInput struct {
 	FormulaL     float64 // mixing infant formula, whole horizon
 	Hot          bool    // doubles the drinking water
 	HeatCounted  bool    // with Hot: the drink figures are of a plan made for the heat, doubled already
-	// HygieneL is per head and day; 0 means the planning value of 1 L.
-	HygieneL float64
+	// WashingL is for hands and dishes, L a head and day; nil means the planning
+	// value of 1 L, and 0 that nothing is kept for it.
+	WashingL *float64
 	Pets     []Pet
 }
 
@@ -48,7 +55,12 @@ type WaterNeed struct {
 	Lines  []WaterLine `json:"lines"`
 	Litres float64     `json:"litres"` // sum of Lines
 	Heads  int         `json:"heads"`
-	Days   int         `json:"days"`
+
+	// ProtectedL of the drinks are those of infants, the ill, the pregnant and
+	// nursing mothers, with the feeds: nothing is taken from them, see [Short].
+	ProtectedL float64 `json:"protected_l"`
+
+	Days int `json:"days"`
 
 	// OnTop is what the published allowance is raised by for these people:
 	// its gallon is for the healthy in a mild climate.
@@ -91,6 +103,9 @@ func ComputeWater(in WaterInput) WaterNeed {
 				has = f.litres
 			}
 		}
+		if slices.ContainsFunc([]Tag{Infant, Ill, Pregnant, Nursing}, p.tagged) {
+			need.ProtectedL += count * has * days
+		}
 	}
 	drinks := "drinks of the plan: water required less the water in food"
 	if in.Hot && in.HeatCounted {
@@ -101,23 +116,24 @@ func ComputeWater(in WaterInput) WaterNeed {
 	for i, f := range floors {
 		add(f.what, more[i], f.rule, f.ref)
 	}
-	add("preparing food", in.PreparationL, "by the foods' preparation: eaten, discarded and steam",
+	add(cooking, in.PreparationL, "by the foods' preparation: eaten, discarded and steam",
 		Ref{"preparation of the foods in the plan", "see each food"})
 	add("infant formula", in.FormulaL, "to mix the feeds; the label of the tin rules",
 		Ref{"feeds of the plan", "see each infant"})
 	spill := waterRule("Planning", "household", "spill_and_spoilage_allowance")
-	add("spills and spoilage", need.sum()*(spill.Value-1), spill.Note, spill.Ref)
+	add(spills, need.sum()*(spill.Value-1), spill.Note, spill.Ref)
 	hygiene := waterRule("Planning", "person", "dish_and_hand_hygiene")
-	perHead := in.HygieneL
-	if perHead <= 0 {
-		perHead = hygiene.Value
+	perHead := hygiene.Value
+	if in.WashingL != nil {
+		perHead = *in.WashingL
 	}
-	add("washing hands and dishes", perHead*float64(need.Heads)*days, "per head and day, with economy", hygiene.Ref)
+	add(washing, perHead*float64(need.Heads)*days, "per head and day, with economy", hygiene.Ref)
 	var pets float64
 	for _, p := range in.Pets {
 		pets += WaterForPet(p).RecommendedL * p.count() * days
 	}
 	add(petsLine, pets, "1 US gallon a pet a day, more for a large animal", waterRule("CDC", "pet", "total").Ref)
+	need.ProtectedL += in.FormulaL
 	need.Litres = need.sum()
 	need.OnTop = onTop(in)
 	return need
@@ -210,13 +226,17 @@ type WaterAdvice struct {
 	Because     string      `json:"because"` // which of them it is
 }
 
-// Recommend returns the water to store: the largest of the computed need and
-// the allowances. The allowances are for people, so the pets' water comes on
-// top; the published one, which says that some need more, with OnTop.
-func Recommend(need WaterNeed) WaterAdvice {
+// Recommend returns the water to store: what the plan counts, countedL, which
+// is the computed need or, where it was asked for, the usual allowance. The
+// allowances stand beside it: they are for people, so the pets' water comes on
+// top, and the published one, which says that some need more, with OnTop.
+func Recommend(need WaterNeed, countedL float64) WaterAdvice {
 	a := WaterAdvice{
 		Computed: need, Allowances: []Allowance{UsualAllowance(), PublishedAllowance()},
-		Recommended: need.Litres, Because: "computed need",
+		Recommended: countedL, Because: "the computed need, as the plan counts it",
+	}
+	if countedL > need.Litres*(1+sameLitres) {
+		a.Because = "the usual allowance, as the plan was asked to count it"
 	}
 	var pets float64
 	for _, l := range need.Lines {
@@ -228,11 +248,15 @@ func Recommend(need WaterNeed) WaterAdvice {
 		all := w.Litres(need.Heads, need.Days) + pets
 		if w.Key == published {
 			all += litres(need.OnTop)
+			if all > countedL*(1+sameLitres) {
+				a.Because += fmt.Sprintf("; the published allowance is %.0f L more, for washing and cooking of any kind", all-countedL)
+			}
 		}
 		a.AllowanceL = append(a.AllowanceL, all)
-		if all > a.Recommended {
-			a.Recommended, a.Because = all, w.Name
-		}
 	}
 	return a
 }
+
+// sameLitres is the part by which two sums of the same litres may differ: their
+// rounding.
+const sameLitres = 1e-6

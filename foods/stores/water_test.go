@@ -2,6 +2,7 @@ package stores
 
 import (
 	"math"
+	"strings"
 	"testing"
 )
 
@@ -65,8 +66,10 @@ func TestComputeWater(t *testing.T) {
 		{"refused", WaterInput{People: []WaterPerson{{Count: 1, Refused: true}}, Days: 10},
 			map[string]float64{"drinking, not fed by the plan": 18.93, "spills and spoilage": 1.893, "washing hands and dishes": 10}, 30.823},
 		// 2 L of hygiene; two cats at a gallon (CDC), a dog of 80 kg at 65.2 mL/kg = 5.216
-		{"pets and hygiene", WaterInput{People: []WaterPerson{{Count: 1, DrinkLPerDay: 2}}, Days: 10, HygieneL: 2, Pets: []Pet{{Count: 2}, {WeightKg: 80}}},
+		{"pets and hygiene", WaterInput{People: []WaterPerson{{Count: 1, DrinkLPerDay: 2}}, Days: 10, WashingL: ptr(2), Pets: []Pet{{Count: 2}, {WeightKg: 80}}},
 			map[string]float64{"drinking": 20, "spills and spoilage": 2, "washing hands and dishes": 20, "pets": 2*37.85411784 + 52.16}, 42 + 2*37.85411784 + 52.16},
+		{"no washing", WaterInput{People: []WaterPerson{{Count: 1, DrinkLPerDay: 2}}, Days: 10, WashingL: ptr(0)},
+			map[string]float64{"drinking": 20, "spills and spoilage": 2}, 22},
 		{"nobody", WaterInput{Days: 14}, map[string]float64{}, 0},
 	}
 	for _, tt := range tests {
@@ -93,15 +96,22 @@ func TestComputeWater(t *testing.T) {
 	}
 }
 
-func TestRecommendTheLargest(t *testing.T) {
+func ptr(v float64) *float64 { return &v }
+
+// One amount is recommended, that of the plan, and the answer says which it is;
+// the allowances stand beside it.
+func TestRecommendWhatThePlanCounts(t *testing.T) {
 	one := []WaterPerson{{Count: 1, DrinkLPerDay: 2}}
 	small := ComputeWater(WaterInput{People: one, Days: 14, PreparationL: 1}) // 1.1 × 29 + 14 = 45.9 L
-	a := Recommend(small)
-	if !near(a.Recommended, 14*3.785411784) || a.Because != "published allowance" || !near(a.AllowanceL[0], 7*3.785411784) {
+	a := Recommend(small, small.Litres)
+	if !near(a.Recommended, 45.9) || !strings.Contains(a.Because, "computed need") || !strings.Contains(a.Because, "published allowance is 7 L more") || !near(a.AllowanceL[0], 7*3.785411784) || !near(a.AllowanceL[1], 14*3.785411784) {
 		t.Errorf("small need: %+v", a)
 	}
+	if a := Recommend(small, 60); a.Recommended != 60 || !strings.Contains(a.Because, "usual allowance") {
+		t.Errorf("with the allowance: %+v", a)
+	}
 	large := ComputeWater(WaterInput{People: one, Days: 14, PreparationL: 30}) // 1.1 × 58 + 14 = 77.8 L
-	if a := Recommend(large); !near(a.Recommended, 77.8) || a.Because != "computed need" {
+	if a := Recommend(large, large.Litres); !near(a.Recommended, 77.8) || strings.Contains(a.Because, "published") {
 		t.Errorf("large need: %+v", a)
 	}
 	// IOM: 3.8 − 2.7 L for a nursing mother. FEMA: the drinking half, 1.893 L,
@@ -117,14 +127,14 @@ func TestRecommendTheLargest(t *testing.T) {
 		{"small infant in the heat", []Tag{Infant, InfantUnder6, Ill}, true, 0},
 	} {
 		n := ComputeWater(WaterInput{People: []WaterPerson{{Count: 1, Tags: tt.tags}}, Days: 10, Hot: tt.hot})
-		if a := Recommend(n); !near(a.Recommended, 10*(3.785411784+tt.more)) || a.Because != "published allowance" {
-			t.Errorf("%s: %g L in ten days, want a gallon and %g L a day", tt.name, a.Recommended, tt.more)
+		if a := Recommend(n, n.Litres); !near(a.AllowanceL[1], 10*(3.785411784+tt.more)) {
+			t.Errorf("%s: published %g L in ten days, want a gallon and %g L a day", tt.name, a.AllowanceL[1], tt.more)
 		}
 	}
 	// The pets' gallon comes on top of the people's.
 	pets := ComputeWater(WaterInput{People: one, Days: 14, Pets: []Pet{{}}})
-	if a := Recommend(pets); !near(a.Recommended, 2*14*3.785411784) {
-		t.Errorf("with a pet: %g L, want two gallons a day", a.Recommended)
+	if a := Recommend(pets, pets.Litres); !near(a.AllowanceL[1], 2*14*3.785411784) {
+		t.Errorf("with a pet: %g L, want two gallons a day", a.AllowanceL[1])
 	}
 }
 

@@ -50,7 +50,7 @@ func newTreat(s *session) *cobra.Command {
 		Long:  treatLong + agentLines(),
 		Example: `  rationwright stores treat 20
   rationwright stores treat 5gal --agent bleach --strength 8.25% --condition cloudy --units us
-  rationwright stores treat 1 --agent chlorine-tablets --strength 17
+  rationwright stores treat 5 --agent chlorine-tablets --strength 17
   rationwright stores treat 10 --altitude 1500 --format json`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 1 {
@@ -67,14 +67,17 @@ func newTreat(s *session) *cobra.Command {
 			if err := volume.Set(args[0]); err != nil {
 				return usagef("VOLUME %q: %w", args[0], err)
 			}
-			if *volume.value <= 0 || *volume.value > stores.MostTreatedL {
-				return usagef("VOLUME %q: must be more than 0 and at most %.0f L", args[0], float64(stores.MostTreatedL))
+			if *volume.value < stores.LeastTreatedL || *volume.value > stores.MostTreatedL {
+				return usagef("VOLUME %q: must be %g to %.0f L", args[0], stores.LeastTreatedL, float64(stores.MostTreatedL))
 			}
 			if strength != "" && agent == "" {
 				return usagef("--strength %q: say of which --agent", strength)
 			}
 			water := stores.Water(condition)
 			t, err := treatment(*volume.value, water, agent, strength, float64(altitude))
+			if errors.Is(err, stores.ErrStrength) {
+				return usagef("%w", err)
+			}
 			if err != nil {
 				return badInput(err)
 			}
@@ -144,7 +147,7 @@ func treatment(volumeL float64, water stores.Water, agent, strength string, alti
 				if agent != "" && len(strengths) == 1 {
 					return nil, err
 				}
-				t.None = append(t.None, fmt.Sprintf("%s, %s: the table has no dose for %s water", a.Name, word, water))
+				t.None = append(t.None, err.Error())
 				continue
 			case err != nil:
 				return nil, err

@@ -85,7 +85,7 @@ func waterNeed(s *solver.Stockpile, u Units) Section {
 		g.append("", strings.ToUpper(a.Name), u.Water(w.AllowanceL[i]), rule, ref(a.Ref))
 	}
 	sec := Section{Title: "Water to store", Table: g}
-	sec.Notes = append(sec.Notes, fmt.Sprintf("Recommended: %s, the larger (%s).", u.Water(w.Recommended), w.Because))
+	sec.Notes = append(sec.Notes, fmt.Sprintf("Recommended: %s, %s.", u.Water(w.Recommended), w.Because))
 	sec.Notes = append(sec.Notes, planWater(w, u))
 	return sec
 }
