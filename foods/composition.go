@@ -91,14 +91,13 @@ func isComputed(key string) bool {
 
 // applyAmounts sets what the row's nutrient and factor cells give, per 100 g;
 // empty cells change nothing. It returns how many cells it set.
-func (f *Food) applyAmounts(row *table.Row) (set int) {
+func (f *Food) applyAmounts(row *table.Row) {
 	for n := range nutrients.Count {
 		if n == nutrients.AddedSugars {
 			continue // a column of the other table
 		}
 		if v, ok := row.Float(n.Column(), 0, mostPer100g); ok {
 			f.Per100g[n] = v
-			set++
 		}
 	}
 	for _, factor := range []struct {
@@ -113,7 +112,6 @@ func (f *Food) applyAmounts(row *table.Row) (set int) {
 			*factor.to = v
 		}
 	}
-	return set
 }
 
 // applyWords sets what the row's cells about use give: names, groups, tags,

@@ -242,27 +242,65 @@ func TestReadFoodsAdds(t *testing.T) {
 	}
 }
 
-// The label of a tin replaces the computed median.
-func TestReadFoodsLabel(t *testing.T) {
+// A row with the number or name of a built-in food adds a pack of one's own
+// and changes nothing else: no allergen, no figure, no pack of the table.
+func TestReadFoodsLeavesTheTable(t *testing.T) {
 	tab := load(t)
 	before := *food(t, tab, "C0001")
-	in := "ndb,energy_kcal,iron_mg,source,pack,net_g,label_net_g,tare_g,volume_l\nC0001,520,8.5,label of our tin,tin-900g,900,900,120,2.1\n"
+	in := "ndb,source,pack,net_g,label_net_g,tare_g,volume_l\nC0001,label of our tin,tin-900g,900,900,120,2.1\n"
 	changes, err := tab.ReadFoods("foods.csv", strings.NewReader(in))
 	if err != nil {
 		t.Fatal(err)
 	}
 	f := food(t, tab, "C0001")
-	if f.Per100g[nutrients.Energy] != 520 || f.Per100g[nutrients.Iron] != 8.5 || f.Source != "label of our tin" || !f.Own {
-		t.Errorf("the label did not replace the median: %g kcal, %g mg, %s", f.Per100g[nutrients.Energy], f.Per100g[nutrients.Iron], f.Source)
+	if len(f.Packs) != len(before.Packs)+1 || len(changes.Added) != 0 || len(changes.Packs) != 1 || f.Own || f.Source != before.Source {
+		t.Errorf("the pack was not added alone: %+v", changes)
 	}
-	if f.Per100g[nutrients.Calcium] != before.Per100g[nutrients.Calcium] || f.Name != before.Name || len(f.Packs) != len(before.Packs)+1 || !slices.Equal(f.Allergens, before.Allergens) {
-		t.Error("cells that were left empty changed the food")
+	ghee := food(t, load(t), "01003")
+	for _, in := range []string{
+		"ndb,allergens\n01003,none\n", "name,allergens\nbutter oil (ghee),none\n", "ndb,name\n01003,oil\n",
+		"ndb,tags\n01003,none\n", "ndb,energy_kcal\n01003,880\n", "ndb,may_contain\n01003,none\n", "ndb,texture\n01003,puree\n",
+		"ndb,pack,net_g\n01003," + ghee.Packs[0].Key + ",300\n", "ndb,pack,price\n01003," + ghee.Packs[0].Key + ",1\n",
+	} {
+		tab := load(t)
+		_, err := tab.ReadFoods("foods.csv", strings.NewReader(in))
+		if err == nil || !strings.Contains(err.Error(), "foods.csv:2:") {
+			t.Errorf("%q: error %v, want a located one", in, err)
+		}
+		if got := food(t, tab, "01003"); !slices.Equal(got.Allergens, ghee.Allergens) || got.Packs[0].NetG != ghee.Packs[0].NetG {
+			t.Errorf("%q changed the table", in)
+		}
 	}
-	if len(changes.Changed) != 1 || len(changes.Added) != 0 {
-		t.Errorf("changes %+v", changes)
-	}
-	if !f.HasLactose || f.LactoseG != before.LactoseG {
-		t.Error("the label without a lactose figure changed the lactose")
+}
+
+// What foods verify calls an error stops the reading, with place and remedy; a
+// sound food without a source is read, and verify finds no error in it.
+func TestReadFoodsRefusesWhatVerifyCallsAnError(t *testing.T) {
+	const header = "ndb,name,group,form,allergens,tags,texture,energy_kcal,protein_g,fat_g,carbohydrate_g,pack,net_g,label_net_g,tare_g,volume_l,price\n"
+	for _, test := range []struct{ row, want string }{
+		{"U1,bar,sweets and spreads,granola_bars,none,none,soft,99999,10,10,60,,,,,,", `foods.csv:2:55: energy_kcal "99999": 99999 kcal in 100 g, but general factors give`},
+		{"U1,bar,sweets and spreads,granola_bars,none,none,soft,391,10,10,160,,,,,,", `carbohydrate_g "160": `},
+		{"U1,bar,sweets and spreads,granola_bars,none,none,soft,370,10,10,60,p,500,500,5,0.2,1", `volume_l "0.2": 500 g take`},
+		{"U1,beef stew,canned meat and poultry,canned_meat_poultry,none,none,soft,370,10,10,60,,,,,,", `tags "none": "beef" is in the description`},
+		{"U1,milk bar,sweets and spreads,granola_bars,none,none,soft,370,10,10,60,,,,,,", `allergens "none": "milk" in the description`},
+		{"U1,bar,sweets and spreads,granola_bars,none,none,soft,370,10,10,60,p,500,500,5,2,1", ""},
+		{"U1,ACME bar,sweets and spreads,granola_bars,none,none,soft,370,10,10,60,p,500,500,5,2,1", ""},
+	} {
+		tab := load(t)
+		_, err := tab.ReadFoods("foods.csv", strings.NewReader(header+test.row+"\n"))
+		switch {
+		case test.want != "" && (err == nil || !strings.Contains(err.Error(), test.want)):
+			t.Errorf("%s\n got %v\nwant %s", test.row, err, test.want)
+		case test.want != "" && tab.byNDB("U1") != nil:
+			t.Errorf("%s: refused and read", test.row)
+		case test.want == "" && err != nil:
+			t.Errorf("%s: %v", test.row, err)
+		}
+		for _, f := range Verify(tab) {
+			if f.Severity == Error {
+				t.Errorf("%s: %v", test.row, f)
+			}
+		}
 	}
 }
 
@@ -279,8 +317,8 @@ func TestReadFoodsErrors(t *testing.T) {
 			"20044,,,,,,,,,,,"+food(t, tab, "20120").Packs[0].Key+",100,\n"+
 			"20044,,,,,,,,,,,p1,0,\n"+
 			"20044,,,,,,,,,,,p1,5,\n"+
-			"20044,,,,,,,\"3,5\",,,,,,\n"+
-			"20044,,,,,,,-3,,,,,,\n"+
+			"U4,d,grains,rice_white,none,none,soft,\"3,5\",7,1,79,,,\n"+
+			"U5,e,grains,rice_white,none,none,soft,-3,7,1,79,,,\n"+
 			"20044,,,,,,,,,,,,500,\n"))
 	got := err.Error()
 	for _, want := range []string{
@@ -291,7 +329,7 @@ func TestReadFoodsErrors(t *testing.T) {
 		`texture "chewy": unknown word; write one of: puree soft regular hard`,
 		`serves "starch:1": no amount of a pattern group; write group:equivalents per 100 g, with one of grains whole-grains`,
 		`foods.csv:4:4: name "` + taken.Name + `": there twice: 20044 is called that; give the food a name of its own`,
-		`foods.csv:5:1: ndb "20044": this row changes nothing; fill a pack or a figure`,
+		`foods.csv:5:1: ndb "20044": this row changes nothing; fill a pack`,
 		`there twice: it is a pack of ` + food(t, tab, "20120").Name,
 		`net_g "0": out of range; write a number from 0.1 to 100000`,
 		`foods.csv:7:1: tare_g "": empty; a new pack needs it, or a container of foods/data/packages.csv for tare and litres`,

@@ -14,8 +14,7 @@ import (
 // FoodChanges says what a file of the user's own foods did to a table.
 type FoodChanges struct {
 	Added    []*Food // new foods
-	Changed  []*Food // foods of the table with figures from the user's label
-	Packs    []*Pack // new packs, and packs with figures from the user's label
+	Packs    []*Pack // new packs
 	Rows     [][]string
 	Warnings []string // located, and what Verify says of the foods
 }
@@ -46,69 +45,126 @@ const neededOfFood = "ndb name group form allergens tags texture energy_kcal pro
 const noneWord = "none"
 
 // ReadFoods adds the foods and packs of r, a file with any of the columns of
-// the embedded tables composition.csv, foods.csv and packs.csv. A row whose ndb
-// (or name, where ndb is empty) the table has is about that food: its filled
-// nutrient and other cells replace the table's, as the label of an infant
-// formula should, and its pack cells add a pack or correct one. Another ndb
-// (U001, or the NDB number of a food that the table lacks) makes a new food;
-// nutrients left empty are unknown, not zero. A second row with the same ndb
-// adds another pack.
+// the embedded tables composition.csv, foods.csv and packs.csv. Each food gets
+// a key (U001) and a name of its own; nutrients left empty are unknown, not
+// zero. A second row with the same ndb adds another pack. A row with the ndb or
+// name of a built-in food adds a pack of one's own to it and may say nothing
+// else: what the table says of a food, its allergens first, no file changes.
 //
 // The most eaten at a sitting and in a day, where empty, is the largest of the
 // foods of the same form, else of the same group.
 //
-// The error is a [*table.Errors] with every fault of the file; the table is
-// then unchanged.
+// The error is a [*table.Errors] with every fault of the file, those that
+// [Verify] calls an error among them; the table is then unchanged.
 func (t *Table) ReadFoods(file string, r io.Reader) (*FoodChanges, error) {
 	in, err := table.Format{Columns: userColumns, Row: "food or pack"}.Read(file, r)
 	if in == nil {
 		return nil, err
 	}
 	next := t.Clone()
-	changes := &FoodChanges{}
-	lines := map[string]int{} // first line of each pack key
+	reading := userReading{Table: next, rows: map[*Food]*table.Row{}, packRows: map[string]*table.Row{}}
 	for _, row := range in.Rows {
-		next.userRow(row, changes, lines)
+		reading.row(row)
 	}
 	if err := in.Err(); err != nil {
 		return nil, err
 	}
+	changes := &reading.changes
 	for _, f := range changes.Added {
 		next.fillCaps(f)
 		next.fillKinds(f)
 	}
 	next.sort()
 	changes.Rows, changes.Warnings = rowsOf(in, userColumns), in.Warnings
-	changes.verify(next, file)
+	reading.verify(file)
+	if err := in.Err(); err != nil {
+		return nil, err
+	}
 	*t = *next
 	return changes, nil
 }
 
-// verify adds to the warnings what the checks say of the user's foods and packs.
-func (c *FoodChanges) verify(t *Table, file string) {
-	foods := append(slices.Clone(c.Added), c.Changed...)
-	for _, p := range c.Packs {
+// userReading is a table while the rows of a user's file are put into it.
+type userReading struct {
+	*Table
+	changes  FoodChanges
+	rows     map[*Food]*table.Row
+	packRows map[string]*table.Row // by folded key
+}
+
+// verify fails the rows of which the checks say that they are wrong, and adds
+// to the warnings what else they say of the user's foods and packs.
+func (t *userReading) verify(file string) {
+	foods := slices.Clone(t.changes.Added)
+	for _, p := range t.changes.Packs {
 		if !slices.Contains(foods, p.Food) {
 			foods = append(foods, p.Food)
 		}
 	}
-	for _, f := range verify(t, foods) {
+	for _, f := range verify(t.Table, foods) {
 		if f.Severity == Info || f.Food == nil || !f.Food.Own && (f.Pack == nil || !f.Pack.Own) {
 			continue
 		}
-		name := f.Food.Name
+		name, row := f.Food.Name, t.rows[f.Food]
 		if f.Pack != nil {
-			name = f.Pack.Key
+			name, row = f.Pack.Key, t.packRows[fold(f.Pack.Key)]
 		}
-		c.Warnings = append(c.Warnings, fmt.Sprintf("%s: %s: %s", file, name, f.Text))
+		if f.Severity == Error {
+			where := cureOf(f.Check)
+			row.Fail(where.column, errors.New(f.Text), where.fix)
+			continue
+		}
+		t.changes.Warnings = append(t.changes.Warnings, fmt.Sprintf("%s: %s: %s", file, name, f.Text))
 	}
 }
 
-// userRow reads one row into t and changes.
-func (t *Table) userRow(row *table.Row, changes *FoodChanges, lines map[string]int) {
+// cure is the column that a check is about, and what the user does there.
+type cure struct{ column, fix string }
+
+func cureOf(check string) cure {
+	switch check {
+	case "energy":
+		return cure{"energy_kcal", "write the kcal of 100 g as on the label, and g of protein, fat and carbohydrate in 100 g"}
+	case "proximates", "parts":
+		return cure{"carbohydrate_g", "write what 100 g hold, as on the label"}
+	case "sugars", "fibre", "fatty acids", "added sugars", "vitamin A", "vitamin D", "folate":
+		return cure{"carbohydrate_g", "correct the part or the whole: a part is no more than what it is part of"}
+	case "lactose":
+		return cure{"lactose_g", "write the lactose of 100 g, at most its sugars"}
+	case "tags", "cholesterol", "pieces":
+		return cure{"tags", "add the tag (foods/data/tags.csv says what each means)"}
+	case "allergens":
+		return cure{"allergens", "add the allergen, as on the label"}
+	case "mercury":
+		return cure{"mercury", "write best, good or avoid (foods/data/fish_mercury.csv)"}
+	case "companions":
+		return cure{"companions", "write the foods or groups that it is eaten with"}
+	case "amounts":
+		return cure{"occasion_g", "write the most that an adult eats at a sitting, and in a day"}
+	case "glycaemic index":
+		return cure{"gi_class", "write low up to 55, medium from 56, high from 70"}
+	case "density":
+		return cure{"volume_l", "write the litres of the upright box around the pack"}
+	case "pack":
+		return cure{"net_g", "write grams as on the label"}
+	case "price":
+		return cure{"price", "write a price above 0, or leave the cell empty"}
+	}
+	return cure{"ndb", "correct the row, or take it out"}
+}
+
+// errBuiltIn is the fault of a row that would change what the table says.
+var errBuiltIn = errors.New("a food of the table is not changed by a file")
+
+// row reads one row.
+func (t *userReading) row(row *table.Row) {
 	f := t.byNDB(row.Text("ndb"))
 	if f == nil && !row.Has("ndb") && row.Has("name") {
 		f, _ = t.Food(row.Text("name"))
+	}
+	if f != nil && !f.Own {
+		t.builtInPack(row, f)
+		return
 	}
 	isNew := f == nil
 	if isNew {
@@ -118,48 +174,59 @@ func (t *Table) userRow(row *table.Row, changes *FoodChanges, lines map[string]i
 			}
 		}
 		f = &Food{NDB: row.Text("ndb"), Per100g: nutrients.Unknown(), Class: "ready to eat", AddedRule: "as the user gave it"}
-		f.Computed = isComputed(f.NDB)
+		f.Computed, f.Own, f.Verified = isComputed(f.NDB), true, "as the user gave it"
+		t.rows[f] = row
 	}
 	if name := row.Text("name"); name != "" {
 		if other, err := t.Food(name); err == nil && other != f {
 			row.Fail("name", fmt.Errorf("%w: %s is called that", ErrTwice, other.NDB), "give the food a name of its own")
 		}
 	}
-	set := t.applyUserFood(row, f)
-	if set > 0 || isNew {
-		f.Own = true
-		if f.Source = row.Text("source"); f.Source == "" {
-			f.Source = "the user's label"
-		}
-		f.Verified = "as the user gave it"
-		f.Description = orElse(row.Text("description"), orElse(f.Description, f.Name))
-		f.Basis = orElse(f.Basis, "as packed")
-		switch {
-		case isNew:
-			t.Foods = append(t.Foods, f)
-			changes.Added = append(changes.Added, f)
-		case !slices.Contains(changes.Added, f) && !slices.Contains(changes.Changed, f):
-			changes.Changed = append(changes.Changed, f)
-		}
+	t.applyUserFood(row, f)
+	f.Source = orElse(row.Text("source"), orElse(f.Source, "the user's label"))
+	f.Description = orElse(row.Text("description"), orElse(f.Description, f.Name))
+	f.Basis = orElse(f.Basis, "as packed")
+	if isNew {
+		t.Foods = append(t.Foods, f)
+		t.changes.Added = append(t.changes.Added, f)
 	}
 	t.attach(f)
-	for column := range strings.FieldsSeq("net_g label_net_g tare_g volume_l container price easy_open") {
-		if row.Has(column) && !row.Has("pack") {
-			row.Fail("pack", table.ErrEmpty, "write the key of the pack that "+column+" is about")
-			break
+	t.packOf(row, f)
+}
+
+// packCells are the columns of a file of foods that are about a pack.
+const packCells = "net_g label_net_g tare_g volume_l container price currency easy_open"
+
+// builtInPack reads a row with the ndb or name of a built-in food: a pack of
+// the user's, nothing else.
+func (t *userReading) builtInPack(row *table.Row, f *Food) {
+	changes := false
+	own := append(strings.Fields(packCells), "ndb", "name", "pack", "basis", "source", "verified", "note")
+	for _, c := range userColumns {
+		if row.Has(c.Name) && !slices.Contains(own, c.Name) || c.Name == "name" && row.Has("name") && fold(row.Text("name")) != fold(f.Name) {
+			row.Fail(c.Name, errBuiltIn, fmt.Sprintf("for a food of your own write an ndb such as U001 and a name of its own; %s stays as it is", f.NDB))
+			changes = true
 		}
 	}
-	packed := row.Has("pack") && t.userPack(row, f, changes, lines)
-	if set == 0 && !isNew && !packed && !saysMore(row) {
-		row.Fail("ndb", errors.New("this row changes nothing"), "fill a pack or a figure")
+	if !t.packOf(row, f) && !changes {
+		row.Fail("ndb", errors.New("this row changes nothing"), "fill a pack")
 	}
 }
 
-// saysMore reports whether the row fills a cell beyond those that name the food.
-func saysMore(row *table.Row) bool {
-	return slices.ContainsFunc(userColumns, func(c table.Column) bool {
-		return c.Name != "ndb" && c.Name != "name" && row.Has(c.Name)
-	})
+// packOf reads the pack cells of a row, if it has any; it reports whether there
+// were any.
+func (t *userReading) packOf(row *table.Row, f *Food) bool {
+	if row.Has("pack") {
+		t.userPack(row, f)
+		return true
+	}
+	for column := range strings.FieldsSeq(packCells) {
+		if row.Has(column) {
+			row.Fail("pack", table.ErrEmpty, "write the key of the pack that "+column+" is about")
+			return true
+		}
+	}
+	return false
 }
 
 func orElse(s, other string) string {
@@ -185,83 +252,64 @@ func needHint(column string) string {
 	return "write it as on the label, per 100 g"
 }
 
-// applyUserFood sets what the row's cells about the food give, and returns how
-// many it set. Wheat brings the gluten tag with it.
-func (t *Table) applyUserFood(row *table.Row, f *Food) (set int) {
-	set = f.applyAmounts(row)
-	for column := range strings.FieldsSeq("name group form basis allergens may_contain tags texture mercury companions serves class occasion_g day_g added_sugars_g lactose_g gi gi_class") {
-		if column == "name" && strings.EqualFold(row.Text("name"), f.Name) || column == "basis" && row.Has("pack") && f.Basis != "" {
-			continue
-		}
-		if row.Has(column) {
-			set++
-		}
-	}
-	if set == 0 && f.Name != "" {
-		return 0
-	}
+// applyUserFood sets what the row's cells about the food give, and the tags
+// that follow from them: gluten from wheat, animal from milk or meat, salt and
+// sugar from their figures, and for canned food, on the safe side, pieces that
+// are mashed for small children.
+func (t *userReading) applyUserFood(row *table.Row, f *Food) {
+	f.applyAmounts(row)
 	basis := f.Basis
 	t.applyWords(row, f, true)
 	if basis != "" && row.Has("pack") {
 		f.Basis = basis // the cell is the pack's
 	}
-	if row.Has("may_contain") || row.Has("allergens") {
-		f.MayContain = slices.DeleteFunc(slices.Clone(f.MayContain), func(a string) bool { return slices.Contains(f.Allergens, a) })
+	f.MayContain = slices.DeleteFunc(slices.Clone(f.MayContain), func(a string) bool { return slices.Contains(f.Allergens, a) })
+	add := func(tag string, follows bool) {
+		if follows && !f.HasTag(tag) {
+			f.Tags = append(slices.Clone(f.Tags), tag)
+		}
 	}
-	if slices.Contains(f.Allergens, "wheat") && !f.HasTag("gluten") {
-		f.Tags = append(slices.Clone(f.Tags), "gluten")
-	}
-	return set
+	add("gluten", slices.Contains(f.Allergens, "wheat"))
+	add("animal", f.holdsAnimal())
+	sodium, known := f.Per100g.Get(nutrients.Sodium)
+	add("added-salt", known && sodium >= lowSodiumMg && !f.feed() && !f.naturallySalty())
+	added, known := f.Per100g.Get(nutrients.AddedSugars)
+	add("added-sugar", known && added >= countedSugarsG && !f.feed())
+	add("whole-pieces", slices.Contains(pieceGroups, f.Group) && f.Texture != "puree")
 }
 
-// userPack adds or corrects a pack of f; it reports whether the row had a
-// usable one.
-func (t *Table) userPack(row *table.Row, f *Food, changes *FoodChanges, lines map[string]int) bool {
-	key := row.Text("pack")
-	if first, twice := lines[fold(key)]; twice {
-		row.Fail("pack", fmt.Errorf("%w: already in line %d", ErrTwice, first), "give each pack a key of its own")
-		return false
+// userPack adds a pack of f.
+func (t *userReading) userPack(row *table.Row, f *Food) {
+	key := fold(row.Text("pack"))
+	if first := t.packRows[key]; first != nil {
+		row.Fail("pack", fmt.Errorf("%w: already in line %d", ErrTwice, first.Line), "give each pack a key of its own")
+		return
 	}
-	lines[fold(key)] = row.Line
-	p := t.pack(fold(key))
-	if p != nil && p.Food != f {
-		row.Fail("pack", fmt.Errorf("%w: it is a pack of %s", ErrTwice, p.Food.Name), "give the pack a key of its own")
-		return false
+	t.packRows[key] = row
+	if p := t.pack(key); p != nil {
+		row.Fail("pack", fmt.Errorf("%w: it is a pack of %s", ErrTwice, p.Food.Name), "give the pack a key of its own; a price of yours goes into the file of prices")
+		return
 	}
-	isNew := p == nil
-	if isNew {
-		p = &Pack{Key: key, Food: f, Basis: f.Basis}
-		if row.Has("container") {
-			c, ok := t.containers[row.Text("container")]
-			if !ok && !(row.Has("tare_g") && row.Has("volume_l")) {
-				row.Fail("container", ErrUnknown, "write an id of foods/data/packages.csv, or give tare_g and volume_l")
-			}
-			p.TareG, p.VolumeL = c.tareG, c.boxL
-			p.Source = "container: " + c.source
+	p := &Pack{Key: row.Text("pack"), Food: f, Basis: f.Basis, Own: true, Source: "the user's file"}
+	if row.Has("container") {
+		c, ok := t.containers[row.Text("container")]
+		if !ok && !(row.Has("tare_g") && row.Has("volume_l")) {
+			row.Fail("container", ErrUnknown, "write an id of foods/data/packages.csv, or give tare_g and volume_l")
 		}
-	}
-	if row.Has("net_g") && !row.Has("label_net_g") {
-		p.LabelG = 0 // the label says the net weight then
+		p.TareG, p.VolumeL = c.tareG, c.boxL
+		p.Source = "container: " + c.source
 	}
 	p.applyCells(row)
-	p.Own = true
-	if row.Has("price") {
-		p.Invented = false
-	}
-	if isNew {
-		for column := range strings.FieldsSeq("net_g tare_g volume_l") {
-			needless := column != "net_g" && row.Has("container")
-			if !row.Has(column) && !needless {
-				row.Fail(column, table.ErrEmpty, "a new pack needs it, or a container of foods/data/packages.csv for tare and litres")
-			}
+	for column := range strings.FieldsSeq("net_g tare_g volume_l") {
+		if !row.Has(column) && (column == "net_g" || !row.Has("container")) {
+			row.Fail(column, table.ErrEmpty, "a new pack needs it, or a container of foods/data/packages.csv for tare and litres")
 		}
-		t.addPack(p)
 	}
+	t.addPack(p)
 	if p.NetG > p.LabelG {
 		row.Fail("net_g", table.ErrRange, "write at most the net weight of the label")
 	}
-	changes.Packs = append(changes.Packs, p)
-	return true
+	t.changes.Packs = append(t.changes.Packs, p)
 }
 
 // fillCaps gives a food without amounts at a sitting and in a day those of the

@@ -81,6 +81,9 @@ func (v *verifier) energy(f *Food) {
 		tol = math.Max(generalTolKcal, generalTolShare*kcal) + kcalCarbohydrate*f.Per100g.Known(nutrients.Fibre)
 		which = "general factors"
 	}
+	if kcal > want && f.HasTag("alcohol") {
+		return // alcohol brings energy of its own
+	}
 	if math.Abs(want-kcal) > tol {
 		v.add(Error, f, "energy", "%.0f kcal in 100 g, but %s give %.1f ± %.0f", kcal, which, want, tol)
 	}

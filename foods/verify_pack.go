@@ -62,11 +62,15 @@ func (v *verifier) room(p *Pack) {
 		}
 		density = wetDensity
 	}
+	need, severity := p.LabelG/density/1000, Error
 	if p.Own {
-		density *= settling
+		need /= settling
 	}
-	if p.LabelG > p.VolumeL*1000*density {
-		v.addPack(Error, p, "density", "%.0f g take %.3f L at %.3f g/mL (cups.csv, density.csv), not %.3f L", p.LabelG, p.LabelG/density/1000, density, p.VolumeL)
+	if p.Food.Own && p.VolumeL*1000*max(wetDensity, density)*settling >= p.LabelG {
+		severity = Warning // the density is that of the form, not of the food
+	}
+	if p.VolumeL < need {
+		v.addPack(severity, p, "density", "%.0f g take %.3f L at %.3f g/mL (cups.csv, density.csv), not %.3f L", p.LabelG, need, density, p.VolumeL)
 	}
 	if p.LabelG*mostRoom < p.VolumeL*1000*density {
 		v.addPack(Error, p, "density", "%.0f g in %.3f L at %.3f g/mL: one of them is in the wrong unit", p.LabelG, p.VolumeL, density)

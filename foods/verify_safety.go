@@ -15,10 +15,7 @@ var animalTags = []string{"meat", "poultry", "fish", "honey", "gelatin", "rennet
 // egg, meat or fish. Source: US Dietary Guidelines 2020-2025 (cholesterol is
 // found in animal foods only), from memory.
 func (v *verifier) animal(f *Food) {
-	named := slices.ContainsFunc(animalTags, f.HasTag)
-	for _, a := range []string{"milk", "egg", "fish", "shellfish"} {
-		named = named || slices.Contains(f.Allergens, a)
-	}
+	named := f.holdsAnimal()
 	tagged := f.HasTag("animal") || f.HasTag(TagHumanMilk)
 	if chol := f.Per100g.Known(nutrients.Cholesterol); chol > 0 && !(tagged && named) {
 		v.add(Error, f, "cholesterol", "%.0f mg cholesterol in 100 g, but neither the tag animal and an allergen or tag of an animal food", chol)
@@ -29,6 +26,13 @@ func (v *verifier) animal(f *Food) {
 	if tagged && !named {
 		v.add(Error, f, "tags", "it is tagged animal, but no allergen and none of %v says of what", animalTags)
 	}
+}
+
+// holdsAnimal reports whether an allergen or a tag says that f holds an animal
+// food.
+func (f *Food) holdsAnimal() bool {
+	return slices.ContainsFunc(animalTags, f.HasTag) ||
+		slices.ContainsFunc([]string{"milk", "egg", "fish", "shellfish"}, func(a string) bool { return slices.Contains(f.Allergens, a) })
 }
 
 // pieceGroups are the shop groups whose foods come in pieces.

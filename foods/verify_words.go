@@ -54,7 +54,7 @@ func (v *verifier) words(f *Food) {
 	if f.Source == "" || f.Verified == "" {
 		v.add(Error, f, "source", "no source, or not said how it was verified")
 	}
-	if brand := brandWord(f); brand != "" {
+	if brand := brandWord(f); brand != "" && !f.Own {
 		v.add(Error, f, "brand", "%q looks like a brand", brand)
 	}
 	v.glycaemic(f)
