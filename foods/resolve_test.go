@@ -98,7 +98,7 @@ func TestAmbiguousWords(t *testing.T) {
 func TestOwnFoodHasKinds(t *testing.T) {
 	tab := load(t)
 	const own = `ndb,name,group,form,allergens,tags,texture,energy_kcal,protein_g,fat_g,carbohydrate_g
-U001,island oats,breakfast cereals,oats_rolled,none,gluten,soft,370,13,7,60
+U001,island oats,breakfast cereals,oats_rolled,none,gluten;oats,soft,370,13,7,60
 U002,butter,fats and oils,ghee,milk,animal,soft,740,1,82,1
 `
 	if _, err := tab.ReadFoods("own.csv", strings.NewReader(own)); err != nil {

@@ -160,7 +160,7 @@ var errBuiltIn = errors.New("a food of the table is not changed by a file")
 func (t *userReading) row(row *table.Row) {
 	f := t.byNDB(row.Text("ndb"))
 	if f == nil && !row.Has("ndb") && row.Has("name") {
-		f, _ = t.Food(row.Text("name"))
+		f = t.called(row.Text("name"))
 	}
 	if f != nil && !f.Own {
 		t.builtInPack(row, f)
@@ -178,7 +178,7 @@ func (t *userReading) row(row *table.Row) {
 		t.rows[f] = row
 	}
 	if name := row.Text("name"); name != "" {
-		if other, err := t.Food(name); err == nil && other != f {
+		if other := t.called(name); other != nil && other != f {
 			row.Fail("name", fmt.Errorf("%w: %s is called that", ErrTwice, other.NDB), "give the food a name of its own")
 		}
 	}
@@ -192,6 +192,16 @@ func (t *userReading) row(row *table.Row) {
 	}
 	t.attach(f)
 	t.packOf(row, f)
+}
+
+// called returns the food of exactly this name, nil when there is none.
+func (t *Table) called(name string) *Food {
+	for _, f := range t.Foods {
+		if strings.EqualFold(f.Name, name) {
+			return f
+		}
+	}
+	return nil
 }
 
 // packCells are the columns of a file of foods that are about a pack.
