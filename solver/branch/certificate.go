@@ -112,7 +112,7 @@ func (s *space) sumUp(rows []int, duals []float64, lower, upper, reduced []float
 		}
 		if math.IsInf(at, 0) {
 			if math.Abs(d) <= freeTol*(1+math.Abs(s.cost[j])) {
-				size += 1e7 * math.Abs(d)
+				sum -= freeSize * math.Abs(d)
 				continue
 			}
 			return math.Inf(-1)
@@ -125,8 +125,9 @@ func (s *space) sumUp(rows []int, duals []float64, lower, upper, reduced []float
 
 // freeTol is the reduced cost, relative to the cost, that a column without any
 // bound may have and still count as zero: rounding leaves about 1e-13. Such a
-// bound holds for points of ordinary size only, and an audit says so.
-const freeTol = 1e-9
+// bound holds for points that have the column within freeSize only, and an audit
+// says so.
+const freeTol, freeSize = 1e-9, 1000
 
 // box returns column j's bounds for a dual bound: those of the node, and where
 // it has none, what the rows imply.
