@@ -5,9 +5,6 @@ import (
 	"sort"
 )
 
-// aggregateRows is the most rows that are joined for one rounding cut.
-const aggregateRows = 6
-
 // aggregate looks for rounding cuts of single rows and of chains of rows: as
 // long as nothing is cut off, the continuous column farthest from its bounds is
 // cancelled with another row that holds it (Marchand and Wolsey 2001, §4).
@@ -69,7 +66,7 @@ func (r *relax) chain(w *workspace, c *combination, x, sums []float64) *cut {
 	used := map[int]bool{c.rows[0]: true}
 	for len(c.rows) <= aggregateRows {
 		best := r.bestRounding(w, c, x)
-		if v := r.measureByRows(w, c, x, sums); v != nil {
+		if v := r.substituteVariableBounds(w, c, x, sums); v != nil {
 			if cut := r.bestRounding(w, v, x); cut != nil && (best == nil || cut.score > best.score) {
 				best = cut
 			}
@@ -123,9 +120,6 @@ func (s *space) sum(w *workspace, c *combination) {
 		w.add(c.mult[k], terms)
 	}
 }
-
-// roundingDivisors is the most divisors tried for one combination.
-const roundingDivisors = 8
 
 // bestRounding tries the coefficients of fractional integer columns as divisors
 // and returns the deepest cut.

@@ -35,46 +35,11 @@ func (r AuditReport) OK() bool {
 	return r.Kept && r.RootOK && r.Covered && r.BoundOK && r.CutsTrusted == 0 && r.ReductionsOK == r.Reductions
 }
 
-// maxUnconfirmed bounds the list of what was not confirmed.
-const maxUnconfirmed = 20
-
 // note adds to the list of what was not confirmed.
 func (r *AuditReport) note(format string, a ...any) {
 	if len(r.Unconfirmed) < maxUnconfirmed {
 		r.Unconfirmed = append(r.Unconfirmed, fmt.Sprintf(format, a...))
 	}
-}
-
-// auditTol is the relative difference up to which a recomputed bound confirms a
-// stated one, and a rewritten row its original: far below the tolerance of the
-// simplex method, well above rounding.
-const auditTol = 1e-8
-
-// trail is what an audit needs of a search.
-type trail struct {
-	log    []reduction
-	cuts   []*cut
-	leaves []leaf
-	root   *certificate
-	value  float64 // of the best point, in the search's sense; +Inf if none
-	step   float64
-}
-
-// newTrail keeps what the search went through; open parts count as leaves with
-// the bounds they have.
-func (s *search) newTrail() *trail {
-	t := &trail{log: s.log, cuts: s.cuts, root: s.rootProof, value: math.Inf(1), step: s.step}
-	t.leaves = append(t.leaves, s.leaves...)
-	for _, n := range s.open {
-		t.leaves = append(t.leaves, leaf{n.box, n.proof, n.bound})
-	}
-	for _, n := range s.stuck {
-		t.leaves = append(t.leaves, leaf{n.box, n.proof, n.bound})
-	}
-	if s.best != nil {
-		t.value = s.best.value
-	}
-	return t
 }
 
 // Audit checks a result of [Solve] on p by other code and with outward

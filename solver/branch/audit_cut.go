@@ -149,7 +149,7 @@ func (a *auditor) rounds(c *cut) (side float64, ok bool) {
 	return a.impliedSide(result, right.hi, c), true
 }
 
-// roundedBelow is roundCoefficient rounded downwards.
+// roundedBelow is mirCoefficient rounded downwards.
 func roundedBelow(v, f float64, integer bool) float64 {
 	one := interval{below(1 - f), above(1 - f)}
 	if !integer {

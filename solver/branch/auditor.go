@@ -50,10 +50,6 @@ func rangeOf(terms []term, lower, upper []float64, skip int) interval {
 	return sum
 }
 
-// impliedRounds is how often the rows are swept for bounds of columns that have
-// none.
-const impliedRounds = 5
-
 // implied fills bounds of columns that have none: from the rows, and from the
 // objective being no worse than the value known. Points that cost more do not
 // matter to a bound.

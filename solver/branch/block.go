@@ -72,7 +72,7 @@ func (s *space) idleBlocks(out outcome, b *warm) []int {
 			without[t.col] = out.reduced[t.col] + dual[i]*t.value
 		}
 		lo, hi := s.multipliers(i, without, s.lower, s.upper)
-		if hi-lo > leanShare*math.Max(math.Abs(lo), math.Abs(hi)) {
+		if hi-lo > masterShare*math.Max(math.Abs(lo), math.Abs(hi)) {
 			rows = append(rows, i)
 			for _, t := range terms {
 				taken[t.col] = true

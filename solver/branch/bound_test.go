@@ -239,3 +239,17 @@ func TestGapRule(t *testing.T) {
 		t.Error("a range from a bound that is not there")
 	}
 }
+
+// TestClosedTree holds the gap at which a closed tree counts as optimal, 1e-7 of
+// the value, from both sides.
+func TestClosedTree(t *testing.T) {
+	p := &linear.Problem{}
+	col(p, 1, 0, 9, true)
+	for share, want := range map[float64]Status{0.9: Optimal, 1.1: Numerical} {
+		s := &search{space: &space{program: newProgram(p)}, gap: newGapRule(Options{}), ctx: context.Background(),
+			closed: 1000 * (1 - share*1e-7), floor: math.Inf(-1), workers: []*worker{}, best: &point{value: 1000}}
+		if status, _, _ := s.over(); status != want {
+			t.Errorf("%v of the limit: %v, want %v", share, status, want)
+		}
+	}
+}

@@ -8,17 +8,6 @@ import (
 	"rationwright/solver/simplex"
 )
 
-const (
-	// strongCandidates and strongIterations size the strong branching that
-	// starts the pseudo-costs. 60 candidates of 200 iterations gave no fewer
-	// nodes on ration models.
-	strongCandidates = 16
-	strongIterations = 40
-	// strongPatience ends the look at candidates after so many without a
-	// better score.
-	strongPatience = 6
-)
-
 // candidate is a fractional integer column with what its branches promise.
 type candidate struct {
 	col      int
@@ -54,7 +43,9 @@ func (s *space) fractional(x []float64, to []candidate) []candidate {
 
 // decide chooses the column to branch on at a node whose relaxation has the
 // bound given and the fractional columns frac. Columns with few observations
-// are measured by solving both branches for a few iterations. The basis in hand
+// are measured by solving both branches for a few iterations: strong branching
+// (D. Applegate, R. Bixby, V. Chvátal and W. Cook, Finding cuts in the TSP, DIMACS
+// 95-05, 1995). The basis in hand
 // is the same afterwards.
 func (w *worker) decide(ctx context.Context, frac []candidate, bound float64) decision {
 	for k := range frac {

@@ -23,32 +23,8 @@ func newCertificate(rows []int, duals []float64, ray bool) *certificate {
 	return c
 }
 
-// space is everything that holds for every point searched for: the rows of
-// the program, then the cuts. Row i of a space is row i of the program for
-// i < m and cut i−m otherwise. Cuts are only ever appended, and only between
-// rounds.
-type space struct {
-	*program
-	cuts []*cut
-}
-
-// rowTerms returns the terms and the sides of a row of the space.
-func (s *space) rowTerms(i int) (terms []term, lower, upper float64) {
-	if i < s.m {
-		return s.rows[i], s.rowLower[i], s.rowUpper[i]
-	}
-	c := s.cuts[i-s.m]
-	return c.terms, math.Inf(-1), c.upper
-}
-
-// boundMargin is subtracted from a dual bound, times the sum of the sizes of
-// its terms, against rounding. A dot product of a thousand terms in double
-// precision is off by less than 1000·2⁻⁵³ ≈ 1e-13 of that sum; the rest covers
-// cancellation inside the reduced costs. The audit does it with outward
-// rounding instead.
-const boundMargin = 1e-11
-
-// bound returns a lower bound on the objective (or, for a ray, on zero: above
+// bound (A. Neumaier and O. Shcherbina, Safe bounds in linear and mixed-integer
+// linear programming, Math. Programming 99 (2004)) returns a lower bound on the objective (or, for a ray, on zero: above
 // zero means that no point exists) over the box, valid whatever the
 // multipliers are:
 //
@@ -121,23 +97,4 @@ func (s *space) sumUp(rows []int, duals []float64, lower, upper, reduced []float
 		size += math.Abs(d * at)
 	}
 	return sum - boundMargin*size
-}
-
-// freeTol is the reduced cost, relative to the cost, that a column without any
-// bound may have and still count as zero: rounding leaves about 1e-13. Such a
-// bound holds for points that have the column within freeSize only, and an audit
-// says so.
-const freeTol, freeSize = 1e-9, 1000
-
-// box returns column j's bounds for a dual bound: those of the node, and where
-// it has none, what the rows imply.
-func (s *space) box(j int, lower, upper []float64) (lo, up float64) {
-	lo, up = lower[j], upper[j]
-	if math.IsInf(lo, -1) {
-		lo = s.impliedLower[j]
-	}
-	if math.IsInf(up, 1) {
-		up = s.impliedUpper[j]
-	}
-	return lo, up
 }

@@ -43,24 +43,6 @@ const (
 	link                    // continuous column held by the integers of a row
 )
 
-const (
-	// cutAway limits how far the fraction of a rounded side is from an
-	// integer: nearer, the cut is mostly rounding error.
-	cutAway = 0.01
-	// cutRange is the greatest ratio of coefficients in a cut.
-	cutRange = 1e6
-	// cutMargin loosens a cut's side, relative to the size of its terms over
-	// the box, so that it stays valid in spite of rounding.
-	cutMargin = 1e-11
-	// cutTerms and cutTermsPer limit the terms of a cut, to so many and one for
-	// so many columns. On ration models denser Gomory cuts raise the root bound
-	// by a third of the gap more, but the nodes cost three times as much, and
-	// after a second the bound stands lower than without them.
-	cutTerms, cutTermsPer = 100, 10
-	// cutDepth is the least distance cut off, per unit length.
-	cutDepth = 1e-3
-)
-
 // workspace holds dense vectors for building cuts.
 type workspace struct {
 	coef    []float64 // per column
@@ -203,6 +185,3 @@ func selectCuts(found []*cut, limit int) []*cut {
 	}
 	return chosen
 }
-
-// maxParallel is the cosine above which two cuts do the same work.
-const maxParallel = 0.9

@@ -6,17 +6,18 @@
 //	presolve, dualfix     bounds, coefficients, redundant sides, columns that
 //	                      cost and rows push one way, columns that others
 //	                      replace; every step is logged (reduction)
-//	relax, block, warm    the linear relaxation of one worker: rows and columns
-//	                      that are not needed stay out until they are
+//	relax, block, warm,   the linear relaxation of one worker, a restricted master:
+//	master                rows and columns stay out until they are needed
 //	root                  rounds of cuts: gomory, aggregate and mir (mixed-integer
 //	                      rounding, with variablebound), cover, link
 //	rounds                two workers side by side, in rounds of fixed effort
 //	tree, node            best bound first with short plunges; propagate, fixcost
 //	branching, pseudocost pseudo-costs started by strong branching
-//	neighbourhood,        better points from small parts of the program around the
-//	vicinity, blame,      best one, where it differs from other points or
-//	restrict              what is to blame for the gap; round for the first
-//	incumbent             every point is recomputed from the original problem
+//	lns, lns_choice,      large-neighbourhood search: better points from small parts
+//	lns_blame, restrict   of the program around the best one, where it differs from
+//	                      other points or what is to blame for the gap
+//	simplerounding        the first point
+//	incumbent, feasible   every point is recomputed from the original problem
 //	audit…, interval      [Audit] repeats all of it with outward rounding
 //
 // Bounds. A bound is never taken from the simplex method's word: with any row
@@ -32,7 +33,5 @@
 // and a cancelled context stop a search between two simplex iterations; such a
 // result says ByClock.
 //
-// Tolerances are named where they are used: feasTol and intTol (presolve),
-// rowTol and boundTol (incumbent), boundMargin and freeTol (certificate),
-// absoluteGap and DefaultGap (gap).
+// Tolerances and work budgets stand together, in parameters.
 package branch

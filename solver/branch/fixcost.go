@@ -3,7 +3,9 @@ package branch
 import "math"
 
 // fixByCost tightens integer columns of the node in hand by their reduced
-// costs: with bound B over the box, reduced cost d > 0 and the column at its
+// costs (G. Dantzig, R. Fulkerson and S. Johnson, Solution of a large-scale
+// traveling-salesman problem, J. Operations Research Society of America 2 (1954)):
+// with bound B over the box, reduced cost d > 0 and the column at its
 // lower bound l, any point with x ≥ l + t costs at least B + d·t, so t must
 // stay below (cutoff − B)/d. It only takes what halves a range. In the tree the
 // cutoff is the best value itself: what the asked gap rules out has to stay in
@@ -15,7 +17,7 @@ func (w *worker) fixByCost(n *node, out outcome) *change {
 	if w.best != nil && !w.heuristic {
 		cutoff = w.gap.exact(w.r.program, w.best.value)
 	}
-	if math.IsInf(cutoff, 1) || out.reduced == nil || w.r.n >= leanColumns {
+	if math.IsInf(cutoff, 1) || out.reduced == nil || w.r.n >= masterColumns {
 		return box
 	}
 	room := cutoff - out.bound

@@ -2,14 +2,6 @@ package branch
 
 import "math"
 
-// DefaultGap is the relative gap at which a search without a wish for one
-// calls its point optimal: what double precision can tell apart.
-const DefaultGap = 1e-9
-
-// absoluteGap is the difference between value and bound that counts as none:
-// with an optimum at or near zero no relative gap can be met by rounded bounds.
-const absoluteGap = 1e-8
-
 // gapRule says when a point is good enough.
 type gapRule struct {
 	relative float64

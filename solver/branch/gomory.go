@@ -8,7 +8,8 @@ import (
 )
 
 // gomory returns mixed-integer rounding cuts of the tableau rows of fractional
-// basic integer columns: Gomory's mixed-integer cuts. The multipliers of the
+// basic integer columns (R. E. Gomory, An algorithm for the mixed integer problem,
+// RAND RM-2597, 1960). The multipliers of the
 // tableau row are applied to the rows of the space, so that columns left out of
 // the relaxation get their coefficients too.
 func (r *relax) gomory(w *workspace, x []float64, limit int) []*cut {

@@ -4,7 +4,7 @@ import "math"
 
 // interval is a range of real numbers that surely holds the exact result of
 // a computation: every operation rounds its ends outwards by one step. The
-// audit computes with intervals only.
+// audit computes with intervals only (R. E. Moore, Interval analysis, 1966).
 type interval struct{ lo, hi float64 }
 
 // exactly is the interval of one number.

@@ -11,7 +11,8 @@ import "math"
 //
 //	y ≤ Σ_k min(u, c_k/a)·x_k
 //
-// (grams of a food for one person, held by packs that all share).
+// (M. Padberg, T. Van Roy and L. Wolsey, Valid linear inequalities for fixed charge
+// problems, Operations Research 33 (1985); grams of a food for one person, held by packs that all share).
 func (r *relax) links(w *workspace, x []float64) []*cut {
 	var found []*cut
 	for i := range r.rows {

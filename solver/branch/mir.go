@@ -110,11 +110,11 @@ func (s *space) round(w *workspace, c *combination, divisor float64, x []float64
 		switch {
 		case a == 0:
 		case w.isFlipped[j]:
-			v := roundCoefficient(-a, f, s.integer[j])
+			v := mirCoefficient(-a, f, s.integer[j])
 			upper -= v * s.upper[j]
 			w.coef[j] = -v
 		default:
-			v := roundCoefficient(a, f, s.integer[j])
+			v := mirCoefficient(a, f, s.integer[j])
 			upper += v * s.lower[j]
 			w.coef[j] = v
 		}
@@ -131,7 +131,7 @@ func (s *space) round(w *workspace, c *combination, divisor float64, x []float64
 		if !c.atUpper[k] {
 			m = -m
 		}
-		v := roundCoefficient(m, f, whole)
+		v := mirCoefficient(m, f, whole)
 		if v == 0 {
 			continue
 		}
@@ -161,8 +161,8 @@ func (c *combination) derivation(w *workspace, divisor float64, after int) deriv
 	return d
 }
 
-// roundCoefficient is F of [space.round] for integers, G for the rest.
-func roundCoefficient(a, f float64, integer bool) float64 {
+// mirCoefficient is F of [space.round] for integers, G for the rest.
+func mirCoefficient(a, f float64, integer bool) float64 {
 	if !integer {
 		return math.Min(0, a) / (1 - f)
 	}

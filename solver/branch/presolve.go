@@ -5,20 +5,6 @@ import (
 	"math"
 )
 
-const (
-	// feasTol is how far a row or a bound may be missed, absolutely and times
-	// the size of its side; it matches the simplex method's own tolerance.
-	feasTol = 1e-6
-	// intTol is how far from an integer a value may be and still count as one.
-	// Incumbents are rounded exactly and checked again afterwards.
-	intTol = 1e-6
-	// presolveRounds bounds the sweeps over all rows; each sweep stops early
-	// when nothing changed. Ten is where small MIPLIB programs stop moving.
-	presolveRounds = 10
-	// dualTol is the size below which a cost counts as zero for dual fixing.
-	dualTol = 1e-12
-)
-
 // activity is the range of a row's sum over a box, with the infinite
 // contributions counted apart.
 type activity struct {
@@ -114,7 +100,8 @@ func (g *program) impliedActivity(i int) activity {
 	return a
 }
 
-// presolve tightens the program in place and logs each step. It returns false
+// presolve (M. Savelsbergh, Preprocessing and probing techniques for mixed integer
+// programming problems, ORSA J. on Computing 6 (1994)) tightens the program in place and logs each step. It returns false
 // if it proves that no integer point exists. Nothing is removed: a row that is
 // redundant loses its sides, a column that is decided has equal bounds.
 func (g *program) presolve(ctx context.Context) bool {

@@ -2,6 +2,7 @@ package branch
 
 import (
 	"math"
+	"slices"
 
 	"rationwright/solver/linear"
 )
@@ -151,10 +152,6 @@ func (g *program) findStep() {
 	}
 }
 
-// stepTol is how far above a multiple of the step, in steps, a bound may be
-// before it counts as beyond it: rounding of the relaxation's objective.
-const stepTol = 1e-6
-
 // roundUp raises a bound to the next objective value that an integer-feasible
 // point can have.
 func (g *program) roundUp(bound float64) float64 {
@@ -163,4 +160,17 @@ func (g *program) roundUp(bound float64) float64 {
 	}
 	up := math.Ceil(bound/g.step-stepTol) * g.step
 	return math.Max(bound, up)
+}
+
+// find returns where column j is in terms that ascend by column.
+func find(terms []term, j int) (int, bool) {
+	return slices.BinarySearchFunc(terms, j, func(t term, j int) int { return t.col - j })
+}
+
+// coefficientOf returns the coefficient of column j in such terms.
+func coefficientOf(terms []term, j int) float64 {
+	if k, ok := find(terms, j); ok {
+		return terms[k].value
+	}
+	return 0
 }

@@ -2,10 +2,7 @@ package branch
 
 import "math"
 
-// propagateRows bounds the rows looked at for one node.
-const propagateRows = 200
-
-// propagate tightens integer columns of the box in hand by the rows of the
+// propagate (Savelsbergh 1994, as presolve) tightens integer columns of the box in hand by the rows of the
 // columns that changed last, starting with those of col, and adds what it finds
 // to the list of changes. It returns false if a row cannot hold in the box.
 func (r *relax) propagate(box *change, col int) (*change, bool) {

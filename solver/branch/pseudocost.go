@@ -59,10 +59,6 @@ func (p *pseudocosts) unit(j int, raised bool) float64 {
 	return 1
 }
 
-// reliable is the number of observations in each direction from which a
-// pseudo-cost is believed without strong branching.
-const reliable = 4
-
 func (p *pseudocosts) isReliable(j int) bool {
 	return p.count[0][j] >= reliable && p.count[1][j] >= reliable
 }

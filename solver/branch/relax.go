@@ -3,13 +3,14 @@ package branch
 import (
 	"context"
 	"math"
-	"slices"
 
 	"rationwright/solver/linear"
 	"rationwright/solver/simplex"
 )
 
-// relax is one worker's linear relaxation of the space. It may hold fewer
+// relax is one worker's linear relaxation of the space, a restricted master
+// (P. Gilmore and R. Gomory, A linear programming approach to the cutting-stock
+// problem, Operations Research 9 (1961)). It may hold fewer
 // columns and rows than the space: a column left out rests at its root lower
 // bound and is priced after each solve, a row left out is checked after each
 // solve, and whatever is needed is appended and the solve goes on. So every
@@ -203,19 +204,6 @@ func (r *relax) appendColumn(j int) {
 	r.colGlobal = append(r.colGlobal, j)
 }
 
-// find returns where column j is in terms that ascend by column.
-func find(terms []term, j int) (int, bool) {
-	return slices.BinarySearchFunc(terms, j, func(t term, j int) int { return t.col - j })
-}
-
-// coefficientOf returns the coefficient of column j in such terms.
-func coefficientOf(terms []term, j int) float64 {
-	if k, ok := find(terms, j); ok {
-		return terms[k].value
-	}
-	return 0
-}
-
 // appendRow brings a row of the space into the relaxation, or a new cut.
 func (r *relax) appendRow(i int) {
 	if r.isBlock(i) {
@@ -343,14 +331,6 @@ func (r *relax) priceIn(ray bool) bool {
 	}
 	return any
 }
-
-// priceTol is the reduced cost, relative to its cost, at which a column left
-// out is worth having: the simplex method's own tolerance.
-const priceTol = 1e-7
-
-// lazyShare is the share of a row's tolerance by which a point may miss a row
-// that was left out: a point of the relaxation must pass [Check] as well.
-const lazyShare = 0.5
 
 // rowsIn appends the rows left out that x breaks, and says whether there were
 // any.

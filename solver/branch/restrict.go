@@ -7,10 +7,6 @@ import (
 	"rationwright/solver/simplex"
 )
 
-// forced is how much room a row may have left and still decide all of its
-// columns, relative to its side.
-const forced = 1e-9
-
 // decideForced fixes, inside the box, the columns of rows that have no room
 // left (the grams of a food of which no pack is left). It returns false if a
 // row cannot hold in the box. needed marks the rows that the box does not

@@ -7,10 +7,6 @@ import (
 	"rationwright/solver/simplex"
 )
 
-// rootIterations bounds the solve of the relaxation on the original rows; it
-// starts from the basis of the presolved one.
-const rootIterations = 50000
-
 // result makes the result of a search.
 func (s *search) result(status Status, why string) Result {
 	b := s.bound()
@@ -103,4 +99,21 @@ func (s *search) ownRoot(r *Result) bool {
 	}
 	r.RootBound, r.RootDual, r.RootReduced, r.RootX = s.outside(bound), duals, reduced, s.rootPlain.x
 	return true
+}
+
+// newTrail keeps what the search went through; open parts count as leaves with
+// the bounds they have.
+func (s *search) newTrail() *trail {
+	t := &trail{log: s.log, cuts: s.cuts, root: s.rootProof, value: math.Inf(1), step: s.step}
+	t.leaves = append(t.leaves, s.leaves...)
+	for _, n := range s.open {
+		t.leaves = append(t.leaves, leaf{n.box, n.proof, n.bound})
+	}
+	for _, n := range s.stuck {
+		t.leaves = append(t.leaves, leaf{n.box, n.proof, n.bound})
+	}
+	if s.best != nil {
+		t.value = s.best.value
+	}
+	return t
 }

@@ -9,32 +9,15 @@ import (
 	"rationwright/solver/simplex"
 )
 
-const (
-	// roundEffort is how long a round is, in the units of relax.effort: some
-	// 40 ms. Shorter rounds spread a new best point sooner, longer ones wait
-	// less for the slower worker. The first rounds are shorter, from
-	// firstEffort on: many a small program needs no more.
-	roundEffort = 3_000_000
-	firstEffort = 100_000
-	// dealt is the number of open nodes that each worker of the tree gets.
-	dealt = 48
-	// calmRounds is the number of rounds without a better point after which the
-	// neighbourhood search gives every other round to the tree.
-	calmRounds = 12
-	// nearIntegers is the number of integer columns from which neighbourhoods
-	// are searched at all: below, the tree is as fast.
-	nearIntegers = 12
-)
-
 // root works on the root relaxation r, solved to out: one worker adds cuts
 // while another looks for a first point.
 func (s *search) root(r *relax, out outcome) {
 	s.guide = s.newGuide(out)
 	plain := &space{program: s.program} // no cuts: those are being made
-	early := newNeighbourhood(plain, s.guide, 0)
+	early := newLNS(plain, s.guide, 0)
 	early.pseudo = newPseudocosts(s.n)
-	if lean := plain.lean(r.basis(), out); lean != nil {
-		early.use(lean)
+	if master := plain.restrictedMaster(r.basis(), out); master != nil {
+		early.use(master)
 	} else {
 		early.use(r.clone())
 	}
@@ -42,7 +25,7 @@ func (s *search) root(r *relax, out outcome) {
 	w := &worker{r: r, gap: s.gap}
 	w.begin(s.best)
 	w.frac = s.fractional(s.guide.x, nil)
-	if w.offer(w.roundFree(outcome{value: out.value, x: s.guide.x})) {
+	if w.offer(w.simpleRounding(outcome{value: out.value, x: s.guide.x})) {
 		s.best = w.best
 	}
 	s.report()
@@ -85,7 +68,7 @@ func (s *search) root(r *relax, out outcome) {
 		if id > 0 {
 			w.r = r.clone()
 		}
-		w.near = newNeighbourhood(s.space, s.guide, uint64(id+1))
+		w.near = newLNS(s.space, s.guide, uint64(id+1))
 		w.near.pseudo = w.pseudo
 		w.near.use(w.r.clone())
 		s.workers = append(s.workers, w)
@@ -134,7 +117,7 @@ func (s *search) rounds() (Status, string) {
 			s.merge(w)
 		}
 		s.round++
-		s.calm++
+		s.stalled++
 	}
 }
 
@@ -168,16 +151,16 @@ func (w *worker) round(ctx context.Context, bound float64, length int64) {
 // first; the second looks for better points while that pays.
 func (s *search) treeWorkers() []*worker {
 	switch {
-	case len(s.integers) < nearIntegers:
+	case len(s.integers) < lnsIntegers:
 		return s.workers
 	case len(s.workers) == 1:
-		if s.round%2 == 1 && (s.calm < calmRounds || s.round%4 == 1) {
+		if s.round%2 == 1 && (s.stalled < stallRounds || s.round%4 == 1) {
 			return nil // the only worker looks for a better point
 		}
 		return s.workers
 	}
 	tree := append([]*worker{s.workers[0]}, s.workers[2:]...)
-	help := s.calm >= calmRounds && s.round%2 == 0
+	help := s.stalled >= stallRounds && s.round%2 == 0
 	if help || s.best == nil && s.round%2 == 1 {
 		tree = append(tree, s.workers[1])
 	}
@@ -211,8 +194,3 @@ func (s *search) over() (status Status, why string, done bool) {
 	}
 	return 0, "", false
 }
-
-// closedGap is the gap up to which a fully closed tree counts as optimal: the
-// safe bounds of its leaves are that much lower than their values, for
-// rounding.
-const closedGap = 1e-7

@@ -35,7 +35,7 @@ type search struct {
 	guide      guide        // the root after cuts
 	rootProof  *certificate // of guide, for reduced-cost fixing under an audit
 	spentEarly int64        // iterations of relaxations no longer held
-	calm       int          // rounds since the best point last improved
+	stalled    int          // rounds since the best point last improved
 	round      int
 }
 
@@ -50,7 +50,7 @@ func (s *search) merge(w *worker) {
 	for _, p := range w.found {
 		if s.best == nil || p.value < s.best.value {
 			s.better(p)
-			s.calm = -1
+			s.stalled = -1
 		}
 	}
 	for _, o := range w.seen {
@@ -61,10 +61,6 @@ func (s *search) merge(w *worker) {
 		}
 	}
 }
-
-// keepEarlier is the number of points that were the best once that neighbourhood
-// searches compare the best with.
-const keepEarlier = 8
 
 // better makes p the best point.
 func (s *search) better(p *point) {

@@ -39,14 +39,7 @@ type worker struct {
 	visited     [][]float64 // points of the last nodes branched on, see keepPoints
 	frac        []candidate
 	saved       simplex.Snapshot
-	near        *neighbourhood // what it searches when it is not in the tree
-}
-
-// leaf is a closed part of the search.
-type leaf struct {
-	box   *change
-	proof *certificate // nil: the box is empty by its own changes
-	bound float64
+	near        *lns // what it searches when it is not in the tree
 }
 
 // begin makes the worker ready for a round.
@@ -92,12 +85,6 @@ func (w *worker) close(box *change, proof *certificate, bound float64) {
 	}
 }
 
-// plungeShare is how far above the least open bound, as a share of the way to
-// the cutoff, a worker follows a node's child before it returns to the best
-// open node. Pure best-first needs the fewest nodes on ration models; a short
-// plunge saves loading and factorising a basis.
-const plungeShare = 0.2
-
 // explore works on the open nodes until the worker has spent the work given.
 func (w *worker) explore(ctx context.Context, until int64) {
 	for len(w.open) > 0 && w.r.effort < until && ctx.Err() == nil {
@@ -105,7 +92,8 @@ func (w *worker) explore(ctx context.Context, until int64) {
 	}
 }
 
-// exploreOne takes the best open node and follows its children as long as
+// exploreOne (best bound first with plunging: Achterberg 2007, as simple rounding)
+// takes the best open node and follows its children as long as
 // plunging is worth it. A heuristic worker that has to stop on the way goes on
 // from there the next time.
 func (w *worker) exploreOne(ctx context.Context, until int64, nodes int) {
@@ -218,7 +206,7 @@ func (w *worker) branchOn(ctx context.Context, n *node, out outcome) *node {
 	if len(w.frac) == 0 {
 		return w.integral(ctx, n, out)
 	}
-	if p := w.roundFree(out); w.offer(p) && n.bound >= w.cutoff {
+	if p := w.simpleRounding(out); w.offer(p) && n.bound >= w.cutoff {
 		w.close(n.box, n.proof, n.bound)
 		return nil
 	}
@@ -237,10 +225,6 @@ func (w *worker) branchOn(ctx context.Context, n *node, out outcome) *node {
 	return w.split(n, &d, x)
 }
 
-// keepPoints is the number of points of nodes that a worker of the tree hands to
-// the neighbourhood searches after each round.
-const keepPoints = 32
-
 // visit keeps the point of a node of the tree for the neighbourhood searches.
 func (w *worker) visit(x []float64) {
 	if w.heuristic {
@@ -251,12 +235,6 @@ func (w *worker) visit(x []float64) {
 	}
 	w.visited = append(w.visited, x)
 }
-
-// attained is the relative difference at which an integral point counts as the
-// optimum of its relaxation: the accuracy of the simplex method. The node's
-// bound, which is a little lower for rounding's sake, is what stays on the
-// books.
-const attained = 1e-8
 
 // integral handles a relaxation whose integers are integral: its rounded point
 // is a candidate. The node is closed if that point reaches the bound, or if no

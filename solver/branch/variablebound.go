@@ -20,12 +20,12 @@ func (s *space) findVariableBounds() {
 	}
 }
 
-// measureByRows replaces, in a copy of the combination, each continuous column
+// substituteVariableBounds replaces, in a copy of the combination, each continuous column
 // that is nearer to a variable bound than to its own bounds by that bound: the
 // row is added with the multiplier that cancels the column, and its slack takes
 // the column's place. It returns nil if there is nothing to replace. Rounding
 // after this gives flow covers (Marchand and Wolsey 2001, §3).
-func (s *space) measureByRows(w *workspace, c *combination, x, sums []float64) *combination {
+func (s *space) substituteVariableBounds(w *workspace, c *combination, x, sums []float64) *combination {
 	s.sum(w, c)
 	var v *combination
 	for _, j := range w.touched {

@@ -1,14 +1,15 @@
 package simplex
 
-import "math"
+// dualMethod is the dual simplex method on a core.
+type dualMethod struct{ *core }
 
-// dual runs the dual simplex method from a dual feasible basis until it is
+// run runs the dual simplex method from a dual feasible basis until it is
 // primal feasible (done), until a row of B⁻¹, in rho, is proven to show that no
 // point is (noPoint), or until it must stop.
 //
 // A. Koberstein (2005), The dual simplex method, techniques for a fast and
 // stable implementation, thesis, Universität Paderborn, is the outline.
-func (c *core) dual(ctl *control) outcome {
+func (c dualMethod) run(ctl *control) outcome {
 	left := false // a row without a usable pivot was left
 	for {
 		r := c.chooseRow(ctl.bland)
@@ -22,7 +23,7 @@ func (c *core) dual(ctl *control) outcome {
 			left = false
 			continue
 		}
-		if end := ctl.mayIterate(c); end != done {
+		if end := ctl.mayIterate(c.core); end != done {
 			return end
 		}
 		if ctl.passed != nil && ctl.passed() {
@@ -69,22 +70,16 @@ func (c *core) dual(ctl *control) outcome {
 
 // restartDual factorises afresh and sees to it that the basis is still dual
 // feasible. It gives up when it is asked too often for the iterations made.
-func (c *core) restartDual(ctl *control) bool {
+func (c dualMethod) restartDual(ctl *control) bool {
 	c.refresh(true)
 	c.makeDualFeasible()
-	return ctl.mayRestart(c)
-}
-
-// agree reports whether the two values of a pivot, by column and by row, are
-// the same number.
-func agree(a, b float64) bool {
-	return math.Abs(a-b) <= pivotAgree*min(math.Abs(a), math.Abs(b))
+	return ctl.mayRestart(c.core)
 }
 
 // chooseRow returns the position that leaves the basis, −1 if all are within
 // bounds: the largest squared infeasibility per weight, or with bland the
 // smallest variable.
-func (c *core) chooseRow(bland bool) int {
+func (c dualMethod) chooseRow(bland bool) int {
 	at := -1
 	if bland {
 		for i, v := range c.infeas {
@@ -104,24 +99,10 @@ func (c *core) chooseRow(bland bool) int {
 	return at
 }
 
-// unitRow computes row r of B⁻¹ into rho.
-func (c *core) unitRow(r int) {
-	clear(c.rho)
-	c.rho[r] = 1
-	c.factor.btran(c.rho, true)
-}
-
-// enteringColumn computes B⁻¹·(column q) into spike.
-func (c *core) enteringColumn(q int) {
-	clear(c.spike)
-	c.column(q, c.spike)
-	c.factor.ftran(c.spike, true)
-}
-
 // dualStep moves the reduced costs along the pivot row until that of q is
 // zero. Where that takes one to the wrong side of zero, within the Harris
 // tolerance, its cost is shifted to make it zero. It returns the step.
-func (c *core) dualStep(r, q int) float64 {
+func (c dualMethod) dualStep(r, q int) float64 {
 	if c.wrongSide(q) {
 		c.shift(q)
 	}
@@ -146,7 +127,7 @@ func (c *core) dualStep(r, q int) float64 {
 
 // wrongSide reports whether the reduced cost of the non-basic variable k is on
 // the wrong side of zero, be it by rounding only.
-func (c *core) wrongSide(k int) bool {
+func (c dualMethod) wrongSide(k int) bool {
 	d := c.d[k]
 	if d == 0 {
 		return false
@@ -160,16 +141,8 @@ func (c *core) wrongSide(k int) bool {
 	return true
 }
 
-// shift changes the cost of the non-basic variable k so that its reduced cost
-// is zero.
-func (c *core) shift(k int) {
-	c.cost[k] -= c.d[k]
-	c.d[k] = 0
-	c.shifted = true
-}
-
 // flipBounds moves the variables in candidates to their other bound.
-func (c *core) flipBounds() {
+func (c dualMethod) flipBounds() {
 	if len(c.candidates) == 0 {
 		return
 	}
@@ -192,7 +165,7 @@ func (c *core) flipBounds() {
 // primalStep moves the basic values along the column in spike until the
 // variable in position r stands on the bound it had crossed, and returns that
 // place.
-func (c *core) primalStep(r, q int) Place {
+func (c dualMethod) primalStep(r, q int) Place {
 	out := c.head[r]
 	bound, place := c.upper[out], AtUpper
 	if c.x[out] < c.lower[out] {

@@ -16,7 +16,7 @@ import "math"
 // P. M. J. Harris (1973), Pivot selection methods of the Devex LP code,
 // Mathematical Programming 5. I. Maros (2003), Computational techniques of the
 // simplex method, §10.3 on long steps.
-func (c *core) dualRatio(r int, least float64, bland bool) int {
+func (c dualMethod) dualRatio(r int, least float64, bland bool) int {
 	out := c.head[r]
 	sign, slope := 1.0, c.x[out]-c.upper[out]
 	if c.x[out] < c.lower[out] {
@@ -72,25 +72,10 @@ func (c *core) dualRatio(r int, least float64, bland bool) int {
 // prefer a longer step.
 const goodPivot = 0.1
 
-// breakpoint is a step length at which a variable meets zero or a bound, and
-// the size of its entry. In the dual method at is the variable, in the primal
-// method its position.
-type breakpoint struct {
-	theta, size float64
-	at          int32
-}
-
-// group is a set of variables whose reduced costs reach zero together.
-type group struct {
-	start int     // where its breakpoints start
-	at    int32   // the variable with the largest pivot
-	pivot float64 // its size
-}
-
 // breakpoints lists the variables whose reduced cost reaches zero along sign
 // times the pivot row, by an entry of at least least. What comes after the first
 // that cannot pass, for want of another bound, is left out.
-func (c *core) breakpoints(sign, least float64) []breakpoint {
+func (c dualMethod) breakpoints(sign, least float64) []breakpoint {
 	points := c.points[:0]
 	alpha, d, place, lower, upper := c.alpha, c.d, c.place, c.lower, c.upper
 	limit := math.Inf(1)

@@ -375,3 +375,72 @@ func TestEndlessLimits(t *testing.T) {
 		}
 	}
 }
+
+// TestCutoffNeedsBound stops at a cutoff only with a bound that proves it, as
+// the limit says, over programs whose duals on the way lean on missing bounds.
+func TestCutoffNeedsBound(t *testing.T) {
+	rng := rand.New(rand.NewPCG(8, 8))
+	stopped := 0
+	for k := range 3000 {
+		p := wild(rng)
+		s, err := New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		full := s.Solve(context.Background(), Limits{})
+		if full.Status != Optimal {
+			continue
+		}
+		sense := 1.0
+		if p.Maximize {
+			sense = -1
+		}
+		for _, away := range []float64{-3, -0.1, 0.1, 3} { // the optimum is beyond the first two
+			cutoff := full.Value + sense*away
+			s.core.setSlacks()
+			r := s.Solve(context.Background(), Limits{Cutoff: cutoff, HasCutoff: true})
+			if r.Status == Limit {
+				stopped++
+				if !r.HasBound || sense*(r.Bound-cutoff) < 0 {
+					t.Fatalf("program %d: stopped at %v with the bound %v (%v)\n%s", k, cutoff, r.Bound, r.HasBound, p)
+				}
+				if err := exactFault(p, r); err != nil {
+					t.Fatalf("program %d: %v\n%s", k, err, p)
+				}
+			}
+			if away > 0 && r.Status != Optimal {
+				t.Fatalf("program %d: %v with the cutoff beyond the optimum", k, r.Status)
+			}
+		}
+	}
+	if stopped < 50 {
+		t.Errorf("only %d stopped at the cutoff", stopped)
+	}
+}
+
+// TestSetCost changes costs in both senses and holds the optimum to that of a
+// solver made anew.
+func TestSetCost(t *testing.T) {
+	rng := rand.New(rand.NewPCG(4, 4))
+	for k := range 300 {
+		p := wild(rng)
+		s, err := New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.Solve(context.Background(), Limits{})
+		for j := range p.Cols {
+			p.Cols[j].Cost = float64(rng.IntN(19) - 9)
+			s.SetCost(j, p.Cols[j].Cost)
+		}
+		got := s.Solve(context.Background(), Limits{})
+		fresh, err := New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := fresh.Solve(context.Background(), Limits{})
+		if got.Status != want.Status || want.Status == Optimal && math.Abs(got.Value-want.Value) > 1e-8*(1+math.Abs(want.Value)) {
+			t.Fatalf("program %d: %v %v after new costs, %v %v afresh\n%s", k, got.Status, got.Value, want.Status, want.Value, p)
+		}
+	}
+}

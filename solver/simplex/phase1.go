@@ -8,7 +8,7 @@ package simplex
 
 // pricePrimal sets the reduced costs: of the sum of infeasibilities while there
 // are any, which it reports, else of the working costs.
-func (c *core) pricePrimal() (phase1 bool) {
+func (c primalMethod) pricePrimal() (phase1 bool) {
 	if c.infeasible() == 0 {
 		clear(c.side)
 		c.computeD()
@@ -24,7 +24,7 @@ func (c *core) pricePrimal() (phase1 bool) {
 }
 
 // sideOf returns the side that the variable in position i is on.
-func (c *core) sideOf(i int) float64 {
+func (c primalMethod) sideOf(i int) float64 {
 	if c.infeas[i] == 0 {
 		return 0
 	}
@@ -36,7 +36,7 @@ func (c *core) sideOf(i int) float64 {
 
 // phase1Duals computes into rho, and returns, the duals of the sum of
 // infeasibilities.
-func (c *core) phase1Duals() []float64 {
+func (c primalMethod) phase1Duals() []float64 {
 	copy(c.rho, c.side)
 	c.factor.btran(c.rho, false)
 	return c.rho
@@ -45,7 +45,7 @@ func (c *core) phase1Duals() []float64 {
 // reprice corrects the reduced costs of the first phase after the basic values
 // have moved, and reports whether the phase goes on. At its end it sets those of
 // the second.
-func (c *core) reprice(phase1 bool) bool {
+func (c primalMethod) reprice(phase1 bool) bool {
 	if !phase1 {
 		return false
 	}

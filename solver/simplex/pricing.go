@@ -2,7 +2,7 @@ package simplex
 
 // sharpenWeight sets the dual steepest edge weight of position r to its true
 // value, the squared norm of the row in rho.
-func (c *core) sharpenWeight(r int) {
+func (c dualMethod) sharpenWeight(r int) {
 	w := 0.0
 	for _, v := range c.rho {
 		w += v * v
@@ -15,7 +15,7 @@ func (c *core) sharpenWeight(r int) {
 //
 // J. J. Forrest, D. Goldfarb (1992), Steepest-edge simplex algorithms for
 // linear programming, Mathematical Programming 57.
-func (c *core) updateWeights(r int) {
+func (c dualMethod) updateWeights(r int) {
 	tau := c.tau
 	copy(tau, c.rho)
 	c.factor.ftran(tau, false)

@@ -2,13 +2,16 @@ package simplex
 
 import "math"
 
-// primal runs the primal simplex method with the working costs until the basis
+// primalMethod is the primal simplex method on a core.
+type primalMethod struct{ *core }
+
+// run runs the primal simplex method with the working costs until the basis
 // is optimal (done), an improving direction without end is found (noEnd: the
 // variable in candidates moves along spike), or it must stop. While basic values
 // are outside their bounds it minimises the sum of their infeasibilities; if
 // that ends above zero and the duals, in rho, prove that no point is feasible,
 // it returns noPoint.
-func (c *core) primal(ctl *control) outcome {
+func (c primalMethod) run(ctl *control) outcome {
 	for k := range c.devex {
 		c.devex[k] = 1
 	}
@@ -33,7 +36,7 @@ func (c *core) primal(ctl *control) outcome {
 			phase1 = c.pricePrimal()
 			continue
 		}
-		if end := ctl.mayIterate(c); end != done {
+		if end := ctl.mayIterate(c.core); end != done {
 			return end
 		}
 		dir := 1.0
@@ -65,7 +68,7 @@ func (c *core) primal(ctl *control) outcome {
 // enter moves q by, exchanges it for the variable in position r, and reports
 // whether the factor is still good for the next iteration. If the pivot itself
 // is not accurate it does nothing.
-func (c *core) enter(ctl *control, q, r int, by float64) bool {
+func (c primalMethod) enter(ctl *control, q, r int, by float64) bool {
 	c.unitRow(r)
 	c.priceRow()
 	pivot := c.spike[r]
@@ -80,7 +83,7 @@ func (c *core) enter(ctl *control, q, r int, by float64) bool {
 }
 
 // flip moves q by its whole range to its other bound.
-func (c *core) flip(q int, by float64) {
+func (c primalMethod) flip(q int, by float64) {
 	c.move(q, by)
 	c.place[q] ^= 1
 	c.x[q] = c.atPlace(q)
@@ -89,14 +92,14 @@ func (c *core) flip(q int, by float64) {
 
 // restartPrimal factorises afresh. It gives up when it is asked too often for
 // the iterations made.
-func (c *core) restartPrimal(ctl *control) bool {
+func (c primalMethod) restartPrimal(ctl *control) bool {
 	c.refresh(true)
-	return ctl.mayRestart(c)
+	return ctl.mayRestart(c.core)
 }
 
 // confirm computes the entering column and the reduced cost of q from it, and
 // reports whether that still attracts q.
-func (c *core) confirm(q int, phase1 bool) bool {
+func (c primalMethod) confirm(q int, phase1 bool) bool {
 	c.enteringColumn(q)
 	d := 0.0
 	if phase1 {
@@ -115,7 +118,7 @@ func (c *core) confirm(q int, phase1 bool) bool {
 
 // chooseColumn returns the entering variable, the most attractive per Devex
 // weight or with bland the smallest, and −1 if none is.
-func (c *core) chooseColumn(bland bool) int {
+func (c primalMethod) chooseColumn(bland bool) int {
 	best, at := 0.0, -1
 	for k, v := range c.place {
 		if v == Basic {
@@ -135,34 +138,11 @@ func (c *core) chooseColumn(bland bool) int {
 	return at
 }
 
-// move takes the non-basic variable q by and the basic ones along the column in
-// spike.
-func (c *core) move(q int, by float64) {
-	if by == 0 {
-		return
-	}
-	head, x, lower, upper, infeas := c.head, c.x, c.lower, c.upper, c.infeas
-	for i, v := range c.spike {
-		if v == 0 {
-			continue
-		}
-		k := head[i]
-		at := x[k] - by*v
-		x[k] = at
-		over := max(lower[k]-at, at-upper[k])
-		if over <= primalTol {
-			over = 0
-		}
-		infeas[i] = over * over
-	}
-	x[q] += by
-}
-
 // primalPivot moves q by, exchanges it for the variable in position r, which
 // goes to the bound it met, and updates reduced costs and Devex weights from
 // the pivot row in alpha. Off the basis a variable has no part in the sum of
 // infeasibilities.
-func (c *core) primalPivot(q, r int, by float64) {
+func (c primalMethod) primalPivot(q, r int, by float64) {
 	out := int(c.head[r])
 	c.move(q, by)
 	place := c.nearestPlace(out)
@@ -184,7 +164,7 @@ func (c *core) primalPivot(q, r int, by float64) {
 }
 
 // nearestPlace returns the bound of variable k closest to its value.
-func (c *core) nearestPlace(k int) Place {
+func (c primalMethod) nearestPlace(k int) Place {
 	if math.Abs(c.x[k]-c.lower[k]) <= math.Abs(c.upper[k]-c.x[k]) {
 		return AtLower
 	}

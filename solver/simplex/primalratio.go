@@ -8,7 +8,7 @@ import (
 // primalRatio returns the position that leaves the basis when q moves in
 // direction dir along spike, and the length of the step; −1 and its range if q
 // reaches its other bound first, −1 and +Inf if nothing blocks.
-func (c *core) primalRatio(q int, dir float64, phase1, bland bool) (r int, theta float64) {
+func (c primalMethod) primalRatio(q int, dir float64, phase1, bland bool) (r int, theta float64) {
 	width := c.upper[q] - c.lower[q]
 	for _, least := range []float64{leastPivot(c.factor.updates()), lastPivot} {
 		switch {
@@ -31,7 +31,7 @@ func (c *core) primalRatio(q int, dir float64, phase1, bland bool) (r int, theta
 
 // room returns how far the variable in position i is from the bound it moves
 // to when it changes at the rate −v; +Inf if there is none.
-func (c *core) room(i int, v float64) float64 {
+func (c primalMethod) room(i int, v float64) float64 {
 	k := c.head[i]
 	if v > 0 {
 		return max(c.x[k]-c.lower[k], 0)
@@ -42,7 +42,7 @@ func (c *core) room(i int, v float64) float64 {
 // harrisRatio passes twice: the longest step within tolerance, then the largest
 // pivot up to it. P. M. J. Harris (1973), Pivot selection methods of the Devex
 // LP code, Mathematical Programming 5.
-func (c *core) harrisRatio(dir, least float64) (int, float64) {
+func (c primalMethod) harrisRatio(dir, least float64) (int, float64) {
 	limit := math.Inf(1)
 	for i, v := range c.spike {
 		if math.Abs(v) >= least {
@@ -67,7 +67,7 @@ func (c *core) harrisRatio(dir, least float64) (int, float64) {
 
 // exactRatio returns the first variable to reach a bound, the smallest of
 // several: Bland's rule.
-func (c *core) exactRatio(dir, least float64) (int, float64) {
+func (c primalMethod) exactRatio(dir, least float64) (int, float64) {
 	at, theta := -1, math.Inf(1)
 	for i, v := range c.spike {
 		if math.Abs(v) < least {
@@ -88,7 +88,7 @@ func (c *core) exactRatio(dir, least float64) (int, float64) {
 // piecewise linear in the step and worth following while it falls, past bounds
 // that are reached from outside. Of the last breakpoints before it rises, one
 // with a large pivot is taken.
-func (c *core) longRatio(q int, dir, least float64) (int, float64) {
+func (c primalMethod) longRatio(q int, dir, least float64) (int, float64) {
 	points := c.points[:0]
 	for i, v := range c.spike {
 		a := math.Abs(v)

@@ -111,9 +111,9 @@ func (s *Solver) attempt(ctl *control, primal bool) Result {
 		switch {
 		case c.infeasible() > 0 && !primal:
 			c.makeDualFeasible()
-			end = c.dual(ctl)
+			end = dualMethod{c}.run(ctl)
 		case c.infeasible() > 0 || c.wrongCosts() > 0:
-			end = c.primal(ctl)
+			end = primalMethod{c}.run(ctl)
 		}
 		switch end {
 		case noPoint:

@@ -28,7 +28,7 @@ func TestBlameAddsUp(t *testing.T) {
 		if out.status != simplex.Optimal {
 			t.Fatalf("seed %d: the relaxation is %v", seed, out.status)
 		}
-		h := newNeighbourhood(s, s.newGuide(out), 1)
+		h := newLNS(s, s.newGuide(out), 1)
 		sum := 0.0
 		for g, b := range h.blame(found.X) {
 			if b < 0 {
@@ -52,11 +52,11 @@ func TestNobodyToBlame(t *testing.T) {
 		t.Fatal(err)
 	}
 	out := r.solve(context.Background(), math.Inf(1), 0)
-	h := newNeighbourhood(s, s.newGuide(out), 1)
+	h := newLNS(s, s.newGuide(out), 1)
 	x := append([]float64(nil), out.x...)
 	for g, b := range h.blame(x) {
 		if b > 1e-6*out.value {
-			t.Errorf("group %d is blamed for %g of a relaxed optimum of %g, want nothing", g, b, out.value)
+			t.Errorf("group %d is blamed for %g of a solveBox optimum of %g, want nothing", g, b, out.value)
 		}
 	}
 	used, free := 0.0, 0.0

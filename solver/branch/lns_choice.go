@@ -7,42 +7,9 @@ import (
 	"sort"
 )
 
-const (
-	// firstFree is the number of integer columns of least reduced cost that are
-	// free in the first part, firstNodes the nodes it is given.
-	firstFree, firstNodes = 60, 60
-	// nearNodes is the number of nodes that a part is given at first: two or
-	// three dives (one dive finds too little, ten take too long). It doubles with
-	// every deepenAfter failures in a row, at most deepenMost times.
-	nearNodes, deepenAfter, deepenMost = 60, 20, 4
-	// nearGain is the share of the gap that a new point must gain to be looked
-	// for.
-	nearGain = 0.02
-	// nearIdle steers how many groups that the best point does not use are set
-	// free: half of the first so many by reduced cost, fewer further down.
-	nearIdle = 10
-	// shareLeast and shareMost bound the share of the groups in use that blame
-	// sets free.
-	shareLeast, shareMost = 0.08, 0.9
-	// nodeShare is the share of the parts that are chosen by a node of the tree,
-	// nodeAway the difference from its point that sets a group free.
-	nodeShare, nodeAway = 0.75, 0.1
-	// earlierShare is the share of the other parts that are chosen by an earlier
-	// best point.
-	earlierShare = 0.4
-	// packsShare is the share of the rest that sets free all groups in use and no
-	// other, where these have packsMost columns or fewer: the foods stay, all their
-	// packs are chosen anew, once for each best point. In the first seconds
-	// households of one to four gain a tenth of the gap by it; in those of five,
-	// with 165 columns in use, the parts are too large.
-	packsShare, packsMost = 0.3, 150
-	// nearOverhead is the effort of choosing a part, per row and column.
-	nearOverhead = 60
-)
-
 // boxOf returns the box in which only the integer columns that free wants keep
 // their bounds; the others stay at the values of x.
-func (h *neighbourhood) boxOf(x []float64, free func(j int) bool) (lower, upper []float64) {
+func (h *lns) boxOf(x []float64, free func(j int) bool) (lower, upper []float64) {
 	lower = append([]float64(nil), h.s.lower...)
 	upper = append([]float64(nil), h.s.upper...)
 	for _, j := range h.s.integers {
@@ -58,7 +25,7 @@ func (h *neighbourhood) boxOf(x []float64, free func(j int) bool) (lower, upper 
 
 // first begins to look for a first point: only the columns that the relaxation
 // uses, or nearly, are free.
-func (h *neighbourhood) first(ctx context.Context, cutoff float64) bool {
+func (h *lns) first(ctx context.Context, cutoff float64) bool {
 	order := h.byReducedCost()
 	keep := make([]bool, h.s.n)
 	for _, j := range order[:min(len(order), firstFree)] {
@@ -69,7 +36,7 @@ func (h *neighbourhood) first(ctx context.Context, cutoff float64) bool {
 }
 
 // byReducedCost lists the integer columns, least reduced cost first.
-func (h *neighbourhood) byReducedCost() []int {
+func (h *lns) byReducedCost() []int {
 	order := append([]int(nil), h.s.integers...)
 	sort.SliceStable(order, func(a, b int) bool {
 		da, db := math.Abs(h.guide.reduced[order[a]]), math.Abs(h.guide.reduced[order[b]])
@@ -87,7 +54,7 @@ func (h *neighbourhood) byReducedCost() []int {
 // rations of one to eight people at least cost, nodes and blame gain as much for
 // their effort, twice what parts chosen at random did; earlier points add a little
 // later on.
-func (h *neighbourhood) next(ctx context.Context, best *point, bound float64) bool {
+func (h *lns) next(ctx context.Context, best *point, bound float64) bool {
 	room := best.value - bound
 	var free []bool
 	h.byPoint = true
@@ -108,8 +75,8 @@ func (h *neighbourhood) next(ctx context.Context, best *point, bound float64) bo
 	lower, upper := h.boxOf(best.x, func(j int) bool {
 		return free[h.group[j]] && (math.Abs(h.guide.reduced[j]) < room || best.x[j] > h.s.lower[j])
 	})
-	nodes := nearNodes << min(h.failures/deepenAfter, deepenMost)
-	if !h.begin(ctx, lower, upper, best.value-room*nearGain, nodes) {
+	nodes := lnsNodes << min(h.failures/deepenAfter, deepenMost)
+	if !h.begin(ctx, lower, upper, best.value-room*lnsGain, nodes) {
 		h.share = math.Min(shareMost, h.share*1.02)
 		return false
 	}
@@ -117,7 +84,7 @@ func (h *neighbourhood) next(ctx context.Context, best *point, bound float64) bo
 }
 
 // inUse marks the groups with an integer member above its lower bound.
-func (h *neighbourhood) inUse(x []float64) []bool {
+func (h *lns) inUse(x []float64) []bool {
 	used := make([]bool, h.groups)
 	for _, j := range h.s.integers {
 		if x[j] > h.s.lower[j] {
@@ -128,7 +95,7 @@ func (h *neighbourhood) inUse(x []float64) []bool {
 }
 
 // columnsInUse counts the columns of the groups in use.
-func (h *neighbourhood) columnsInUse(x []float64) int {
+func (h *lns) columnsInUse(x []float64) int {
 	used := h.inUse(x)
 	count := 0
 	for _, g := range h.group {
@@ -140,7 +107,7 @@ func (h *neighbourhood) columnsInUse(x []float64) int {
 }
 
 // awayFrom sets free the groups in which x and the other point differ.
-func (h *neighbourhood) awayFrom(x, other []float64) []bool {
+func (h *lns) awayFrom(x, other []float64) []bool {
 	free := make([]bool, h.groups)
 	for _, j := range h.s.integers {
 		if math.Abs(x[j]-other[j]) > nodeAway {

@@ -6,13 +6,9 @@ import (
 	"slices"
 )
 
-// blameFloor is what every group in use is blamed for at least when groups are
-// drawn, as a share of the average: the root's prices are not the last word.
-const blameFloor = 0.5
-
 // blamed sets groups free: of those that x uses a share, drawn by what they are
 // to blame for, and of the others those that the root nearly uses.
-func (h *neighbourhood) blamed(x []float64) []bool {
+func (h *lns) blamed(x []float64) []bool {
 	blame, inUse := h.blame(x), h.inUse(x)
 	total, count := 0.0, 0.0
 	for g, used := range inUse {
@@ -49,7 +45,7 @@ func (h *neighbourhood) blamed(x []float64) []bool {
 		if inUse[g] {
 			continue
 		}
-		if h.rng.Float64() < nearIdle/float64(nearIdle+idle) {
+		if h.rng.Float64() < lnsIdle/float64(lnsIdle+idle) {
 			free[g] = true
 		}
 		idle++
@@ -66,7 +62,7 @@ func (h *neighbourhood) blamed(x []float64) []bool {
 // A column's part is its group's, and so is the slack of a row that makes the
 // group; the slack of any other row is divided over the groups by the size of
 // their terms.
-func (h *neighbourhood) blame(x []float64) []float64 {
+func (h *lns) blame(x []float64) []float64 {
 	s, g := h.s, &h.guide
 	blame := make([]float64, h.groups)
 	for j, d := range g.reduced {

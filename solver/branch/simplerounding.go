@@ -2,10 +2,11 @@ package branch
 
 import "math"
 
-// roundFree moves every fractional column of a relaxation's point to an integer
+// simpleRounding (T. Achterberg, Constraint integer programming, thesis, TU Berlin,
+// 2007) moves every fractional column of a relaxation's point to an integer
 // in a direction that no row minds (packs: one more) and returns the point if
 // there is such a direction for all of them.
-func (w *worker) roundFree(out outcome) *point {
+func (w *worker) simpleRounding(out outcome) *point {
 	r := w.r
 	value := out.value
 	for _, c := range w.frac {

@@ -18,7 +18,7 @@ func TestColumnsInUse(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	h := newNeighbourhood(s, s.newGuide(r.solve(context.Background(), math.Inf(1), 0)), 1)
+	h := newLNS(s, s.newGuide(r.solve(context.Background(), math.Inf(1), 0)), 1)
 	x := make([]float64, s.n)
 	if got := h.columnsInUse(x); got != 0 {
 		t.Errorf("%d columns are in use where nothing is bought, want 0", got)

@@ -34,11 +34,12 @@ func (s *space) newGuide(out outcome) guide {
 	}
 }
 
-// neighbourhood searches for better points in small parts of the program: most
+// lns searches for better points in small parts of the program: most
 // integer columns are fixed, the rest is searched to a small depth.
-// (Danna, Rothberg and Le Pape, Exploring relaxation induced neighborhoods to
+// (P. Shaw, Using constraint programming and local search methods to solve vehicle
+// routing problems, CP98 (1998), for large-neighbourhood search; Danna, Rothberg and Le Pape, Exploring relaxation induced neighborhoods to
 // improve MIP solutions, Math. Programming 102 (2005), for the idea.)
-type neighbourhood struct {
+type lns struct {
 	s        *space
 	rng      *rand.Rand
 	guide    guide
@@ -61,11 +62,11 @@ type neighbourhood struct {
 	effort   int64
 }
 
-// newNeighbourhood prepares a search with its own random numbers. Integer
+// newLNS prepares a search with its own random numbers. Integer
 // columns whose first row is the same are a group (the packs of a food), and so
 // are the continuous columns of that row (what is eaten of it).
-func newNeighbourhood(s *space, g guide, seed uint64) *neighbourhood {
-	h := &neighbourhood{s: s, rng: rand.New(rand.NewPCG(seed, 20)), guide: g, share: 0.15,
+func newLNS(s *space, g guide, seed uint64) *lns {
+	h := &lns{s: s, rng: rand.New(rand.NewPCG(seed, 20)), guide: g, share: 0.15,
 		group: make([]int, s.n), ofRow: make([]int, s.m)}
 	for i := range h.ofRow {
 		h.ofRow[i] = -1
@@ -107,7 +108,7 @@ func newNeighbourhood(s *space, g guide, seed uint64) *neighbourhood {
 // use gives the neighbourhood search a relaxation of its own. Its root bounds
 // are the box of the part in hand, so that the relaxation of the next part
 // starts from the basis of the last.
-func (h *neighbourhood) use(r *relax) {
+func (h *lns) use(r *relax) {
 	g := *r.program
 	g.lower = append([]float64(nil), g.lower...)
 	g.upper = append([]float64(nil), g.upper...)
@@ -117,8 +118,8 @@ func (h *neighbourhood) use(r *relax) {
 	h.r = r
 }
 
-// relaxed solves the relaxation of the whole space inside a box.
-func (h *neighbourhood) relaxed(ctx context.Context, lower, upper []float64, cutoff float64) outcome {
+// solveBox solves the relaxation of the whole space inside a box.
+func (h *lns) solveBox(ctx context.Context, lower, upper []float64, cutoff float64) outcome {
 	r := h.r
 	r.reset()
 	for j := range lower {
@@ -137,13 +138,13 @@ func (h *neighbourhood) relaxed(ctx context.Context, lower, upper []float64, cut
 // begin starts on the part inside a box: a search for a point better than
 // cutoff through at most so many nodes. It returns false if its relaxation
 // already says that there is none.
-func (h *neighbourhood) begin(ctx context.Context, lower, upper []float64, cutoff float64, nodes int) bool {
+func (h *lns) begin(ctx context.Context, lower, upper []float64, cutoff float64, nodes int) bool {
 	q := h.s.restrict(lower, upper)
 	if q == nil {
 		return false
 	}
 	h.effort += 4 * int64(len(h.s.rows)+h.s.n) // building the part
-	out := h.relaxed(ctx, lower, upper, cutoff)
+	out := h.solveBox(ctx, lower, upper, cutoff)
 	if out.status != simplex.Optimal {
 		return false
 	}
@@ -173,7 +174,7 @@ func (h *neighbourhood) begin(ctx context.Context, lower, upper []float64, cutof
 // proceed goes on with the part in hand for one plunge, or until the effort
 // given, and returns a better point if it found one. When the part is done with
 // there is no task any more.
-func (h *neighbourhood) proceed(ctx context.Context, until int64) *point {
+func (h *lns) proceed(ctx context.Context, until int64) *point {
 	w, r := h.task, h.task.r
 	work, effort := r.work, r.effort
 	before := w.best
@@ -195,7 +196,7 @@ func (h *neighbourhood) proceed(ctx context.Context, until int64) *point {
 // are searched to the end may be larger, those that end without a point should
 // be smaller. While nothing better is found, parts are searched deeper and
 // deeper.
-func (h *neighbourhood) settle(w *worker) {
+func (h *lns) settle(w *worker) {
 	switch {
 	case w.best != nil:
 		h.failures = 0
@@ -217,7 +218,7 @@ func (w *worker) improve(ctx context.Context, bound float64, length int64) {
 	until := h.effort + length
 	for h.effort < until && ctx.Err() == nil {
 		if h.task == nil {
-			h.effort += nearOverhead * int64(h.s.n+h.s.m)
+			h.effort += lnsOverhead * int64(h.s.n+h.s.m)
 			if w.best == nil && !h.first(ctx, math.Inf(1)) || w.best != nil && !h.next(ctx, w.best, bound) {
 				continue
 			}

@@ -1,0 +1,83 @@
+package branch
+
+import (
+	"math"
+
+	"rationwright/solver/simplex"
+)
+
+// restrictedMaster returns a restricted master that starts from the basis b of the optimum
+// out, nil if it cannot be built. b is changed.
+func (s *space) restrictedMaster(b *warm, out outcome) *relax {
+	var keepCol func(int) bool
+	var blocks []int
+	loose := make([]bool, s.m)
+	for i := range loose {
+		loose[i] = !s.eager(i)
+	}
+	if s.n >= masterColumns {
+		dear := s.dearColumns(out)
+		blocks = s.idleBlocks(out, b)
+		for _, i := range blocks {
+			b.rows[i], loose[i] = simplex.Basic, true
+			for _, t := range s.rows[i] {
+				b.cols[t.col], dear[t.col] = simplex.AtLower, true
+			}
+		}
+		keepCol = func(j int) bool { return b.cols[j] != simplex.AtLower || !dear[j] }
+		s.looseRows(out.x, loose)
+	}
+	keepRow := func(i int) bool {
+		return i < len(b.rows) && b.rows[i] != simplex.Basic || i < s.m && !loose[i]
+	}
+	fresh, err := newRelax(s, keepCol, keepRow)
+	if err != nil {
+		return nil
+	}
+	fresh.leaveOut(blocks)
+	fresh.load(b)
+	return fresh
+}
+
+// dearColumns marks the columns that are unlikely to be used near the root's
+// optimum out.
+func (s *space) dearColumns(out outcome) []bool {
+	size := make([]float64, s.n)
+	for j, c := range s.cost {
+		size[j] = math.Abs(c)
+	}
+	for k, y := range out.duals {
+		if y == 0 {
+			continue
+		}
+		terms, _, _ := s.rowTerms(out.rows[k])
+		for _, t := range terms {
+			size[t.col] += math.Abs(y * t.value)
+		}
+	}
+	dear := make([]bool, s.n)
+	for j := range dear {
+		dear[j] = out.reduced[j] > masterShare*size[j] && s.lower[j] == 0
+	}
+	return dear
+}
+
+// looseRows marks the rows with room to spare at x as well.
+func (s *space) looseRows(x []float64, loose []bool) {
+	for i := range loose {
+		if loose[i] {
+			continue
+		}
+		loose[i] = !s.eager(i)
+	}
+	for i := range loose {
+		sum, size := 0.0, 0.0
+		for _, t := range s.rows[i] {
+			sum += t.value * x[t.col]
+			size = math.Max(size, math.Abs(t.value*x[t.col]))
+		}
+		room := math.Min(sum-s.rowLower[i], s.rowUpper[i]-sum)
+		size = math.Max(size, math.Abs(sum))
+		loose[i] = room > masterSlack*size || len(s.rows[i]) > 0 && size == 0 && room >= 0 && s.n >= masterColumns
+	}
+}
