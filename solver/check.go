@@ -2,6 +2,7 @@ package solver
 
 import (
 	"context"
+	"fmt"
 	"math"
 
 	"rationwright/foods"
@@ -107,7 +108,7 @@ func (out *StockCheck) judge(ctx context.Context, r *Ration) error {
 	forNeeds(r)
 	near := r.closest(ctx, inStockCheck)
 	if near == nil {
-		return &stopped{ration.ErrNumerical, "what the stock gives could not be worked out"}
+		return fmt.Errorf("%w: %s", ration.ErrNumerical, "what the stock gives could not be worked out")
 	}
 	x := r.tightened(near)
 	given := r.closestRation(x)

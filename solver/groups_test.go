@@ -331,13 +331,13 @@ func checkDiabetes(t *testing.T, plan *ration.Plan, p ration.PlanPerson) {
 // are not set aside: the reserve is never ration.
 func checkReserveUneaten(t *testing.T, plan *ration.Plan) {
 	t.Helper()
-	ration, reserve := map[string]float64{}, map[string]bool{}
+	bought, reserve := map[string]float64{}, map[string]bool{}
 	for _, line := range plan.Packs {
 		if line.Reserve {
 			reserve[line.Food] = true
 			continue
 		}
-		ration[line.Food] += float64(line.Count) * line.NetG
+		bought[line.Food] += float64(line.Count) * line.NetG
 	}
 	for food := range reserve {
 		eaten := 0.0
@@ -348,8 +348,8 @@ func checkReserveUneaten(t *testing.T, plan *ration.Plan) {
 				}
 			}
 		}
-		if eaten > ration[food]*(1+checkTolerance) {
-			t.Errorf("%g g of %s eaten from packs of %g g: the reserve is eaten", eaten, food, ration[food])
+		if eaten > bought[food]*(1+checkTolerance) {
+			t.Errorf("%g g of %s eaten from packs of %g g: the reserve is eaten", eaten, food, bought[food])
 		}
 	}
 }

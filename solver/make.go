@@ -24,13 +24,13 @@ func Make(ctx context.Context, req *ration.Request, progress func(Progress)) (*r
 		return nil, err
 	}
 	if len(r.Request.Shelves) > 0 {
-		return r.makeOnShelves(ctx, progress, (*Ration).fitOf)
+		return r.makeOnShelves(ctx, progress, func(r *Ration, p *ration.Plan) *ration.ShelfFit { return r.fitOf(p) })
 	}
 	return r.make(ctx, progress)
 }
 
 func (r *Ration) make(ctx context.Context, progress func(Progress)) (*ration.Plan, error) {
-	return r.makeWith(ctx, progress, r.tidied)
+	return r.makeWith(ctx, progress, func(ctx context.Context, x []float64) []float64 { return r.tidied(ctx, x) })
 }
 
 // makeWith makes the plan and lets after improve the point found.

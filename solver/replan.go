@@ -2,6 +2,7 @@ package solver
 
 import (
 	"context"
+	"fmt"
 	"math"
 
 	"rationwright/solver/branch"
@@ -101,20 +102,11 @@ func (r *Ration) feasible(ctx context.Context, p *linear.Problem) (bool, error) 
 	case simplex.Infeasible:
 		return false, nil
 	case simplex.Limit:
-		return false, &stopped{ration.ErrNoPlan, result.Why}
+		return false, fmt.Errorf("%w: %s", ration.ErrNoPlan, result.Why)
 	default:
-		return false, &stopped{ration.ErrNumerical, result.Why}
+		return false, fmt.Errorf("%w: %s", ration.ErrNumerical, result.Why)
 	}
 }
-
-// stopped is one of the errors of [Make] with the engine's words.
-type stopped struct {
-	kind error
-	why  string
-}
-
-func (e *stopped) Error() string { return e.kind.Error() + ": " + e.why }
-func (e *stopped) Unwrap() error { return e.kind }
 
 // replan plans req anew within a fixed amount of work; ok is false when no plan
 // was found that passes the independent check.

@@ -74,8 +74,8 @@ func MakeSwap(ctx context.Context, plan *ration.Plan, change SwapRequest, progre
 }
 
 // makeSwap is [MakeSwap] with the request of the plan at hand.
-func makeSwap(ctx context.Context, old *ration.Request, plan *ration.Plan, change SwapRequest, progress func(Progress)) (*Swap, error) {
-	req, touched, err := change.apply(old, plan)
+func makeSwap(ctx context.Context, old *ration.Request, before *ration.Plan, change SwapRequest, progress func(Progress)) (*Swap, error) {
+	req, touched, err := change.apply(old, before)
 	if err != nil {
 		return nil, err
 	}
@@ -83,13 +83,13 @@ func makeSwap(ctx context.Context, old *ration.Request, plan *ration.Plan, chang
 	if err != nil {
 		return nil, err
 	}
-	w := &swapSearch{ration: r, old: plan, touched: touched, spread: change.Spread, most: inf}
+	w := &swapSearch{ration: r, old: before, touched: touched, spread: change.Spread, most: inf}
 	if own := r.ownLimit(); own >= 0 { // a budget, of the least cost, is one more ceiling on the value
 		w.most = r.Problem.Rows[own].Upper
 		r.Problem.Rows[own].Upper = inf
 	}
-	s := &Swap{NotFed: plan.NotFed(), Out: []PackChange{}, In: []PackChange{}}
-	if !slices.ContainsFunc(plan.Packs, func(k ration.PlanPack) bool { return touched[foodNamed(req.Table, k.Food)] }) {
+	s := &Swap{NotFed: before.NotFed(), Out: []PackChange{}, In: []PackChange{}}
+	if !slices.ContainsFunc(before.Packs, func(k ration.PlanPack) bool { return touched[foodNamed(req.Table, k.Food)] }) {
 		return w.unchanged(s)
 	}
 	if w.shortfalls, err = w.best(ctx, progress); err != nil {
@@ -118,11 +118,11 @@ func makeSwap(ctx context.Context, old *ration.Request, plan *ration.Plan, chang
 	best = math.Min(best, *s.Plan.Value)
 	s.Best = &best
 	s.Changes, s.ChangesBound, s.Proven = w.changes, w.bound, w.bound >= w.changes
-	s.compare(plan, touched)
+	s.compare(before, touched)
 	if ctx.Err() != nil {
 		s.Warning = "interrupted: these are the fewest changes found so far"
 	}
-	if shorter(plan, s.Plan) {
+	if shorter(before, s.Plan) {
 		s.Warning = "the balance is kept but for vitamins that the body stores; see who is short"
 	}
 	return s, nil

@@ -79,13 +79,13 @@ func (out *StockCheck) complete(ctx context.Context, req *ration.Request, alone 
 // proves how good it is.
 func (r *Ration) completed(ctx context.Context, progress func(Progress)) (*ration.Plan, error) {
 	if !r.Request.Brief && r.Request.Work == 0 || len(r.eaters) == 0 {
-		return r.makeWith(ctx, progress, r.withoutNeedless)
+		return r.makeWith(ctx, progress, func(ctx context.Context, x []float64) []float64 { return r.withoutNeedless(ctx, x) })
 	}
 	opt := r.options(progress, r.underLimits(ctx, false))
 	opt.Work = r.work() / 2
 	found := r.quickly(ctx, r.Problem, opt)
 	if found.X == nil {
-		return r.makeWith(ctx, progress, r.withoutNeedless)
+		return r.makeWith(ctx, progress, func(ctx context.Context, x []float64) []float64 { return r.withoutNeedless(ctx, x) })
 	}
 	if ration.GapOf(found.Value, found.Bound, opt.MinDenom) > opt.Gap {
 		opt.Start = found.X

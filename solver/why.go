@@ -116,9 +116,9 @@ func (w *explainer) start(ctx context.Context) error {
 		}
 	}
 	if w.root.Status == simplex.Infeasible {
-		return &stopped{ration.ErrNoPlan, "nothing fits, so that there are no prices; plan says what conflicts"}
+		return fmt.Errorf("%w: %s", ration.ErrNoPlan, "nothing fits, so that there are no prices; plan says what conflicts")
 	}
-	return &stopped{ration.ErrNumerical, w.root.Why}
+	return fmt.Errorf("%w: %s", ration.ErrNumerical, w.root.Why)
 }
 
 // value solves again and returns the objective; ok is false where there is no
@@ -130,9 +130,9 @@ func (w *explainer) value(ctx context.Context) (value float64, ok bool, err erro
 	case simplex.Infeasible:
 		return 0, false, nil
 	case simplex.Limit:
-		return 0, false, &stopped{ration.ErrNoPlan, result.Why}
+		return 0, false, fmt.Errorf("%w: %s", ration.ErrNoPlan, result.Why)
 	default:
-		return 0, false, &stopped{ration.ErrNumerical, result.Why}
+		return 0, false, fmt.Errorf("%w: %s", ration.ErrNumerical, result.Why)
 	}
 }
 

@@ -3,6 +3,7 @@ package solver
 import (
 	"cmp"
 	"context"
+	"fmt"
 	"math"
 	"slices"
 
@@ -168,6 +169,6 @@ func (w *explainer) worth(ctx context.Context, k packCol, without []packCol) (wo
 	case simplex.Infeasible:
 		return 0, false, nil
 	default:
-		return 0, false, &stopped{ration.ErrNumerical, result.Why}
+		return 0, false, fmt.Errorf("%w: %s", ration.ErrNumerical, result.Why)
 	}
 }
