@@ -9,6 +9,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/solver/ration"
+	"rationwright/solver/verify"
 )
 
 // Whatever the household: its plan can be explained, a food of it dropped or
@@ -53,7 +54,7 @@ func TestAnyHouseholdCanAsk(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			for _, v := range Verify(changed, s.Plan) {
+			for _, v := range verify.Check(changed, s.Plan) {
 				t.Errorf("%s without %s: %v", described(req), drop, v)
 			}
 		}
@@ -85,7 +86,7 @@ func TestAnyHouseholdCanAsk(t *testing.T) {
 		}
 		checked++
 		if c.TopUp.Totals != nil {
-			for _, v := range Verify(loaded(c.TopUp, t, &half), c.TopUp) {
+			for _, v := range verify.Check(loaded(c.TopUp, t, &half), c.TopUp) {
 				t.Errorf("%s: half of its plan completed: %v", described(req), v)
 			}
 		}

@@ -16,6 +16,7 @@ import (
 	"rationwright/solver/ration"
 	"rationwright/solver/referee"
 	"rationwright/solver/simplex"
+	"rationwright/solver/verify"
 )
 
 // smallTable is the embedded table with only the named foods in it.
@@ -159,7 +160,7 @@ func TestStockAloneMakesAPlanForItsDays(t *testing.T) {
 			t.Errorf("%d days: status %s, want %s", d, plan.Status, want)
 		}
 		if want == ration.StatusOptimal {
-			for _, v := range Verify(req, plan) {
+			for _, v := range verify.Check(req, plan) {
 				t.Errorf("%d days: %v", d, v)
 			}
 		}
@@ -189,7 +190,7 @@ func TestTopUpCompletesTheStock(t *testing.T) {
 	if check.Balanced || check.TopUp == nil || check.TopUp.Totals == nil || len(check.Buy) == 0 {
 		t.Fatalf("balanced %v, buys %v: want a stock that is short and is completed", check.Balanced, check.Buy)
 	}
-	for _, v := range Verify(req, check.TopUp) {
+	for _, v := range verify.Check(req, check.TopUp) {
 		t.Errorf("stock and purchases: %v", v)
 	}
 	cost := 0.0
@@ -249,7 +250,7 @@ func TestBalancedStockBuysNothing(t *testing.T) {
 		t.Errorf("the packs of a plan for %d days: balanced %v, %d days, %d by energy, short of %v, buys %v",
 			ration.DefaultDays, check.Balanced, check.Days, check.DaysEnergy, check.Short, check.Buy)
 	}
-	for _, v := range Verify(loaded(check.TopUp, t, req), check.TopUp) {
+	for _, v := range verify.Check(loaded(check.TopUp, t, req), check.TopUp) {
 		t.Error(v)
 	}
 	// With less water than the plan takes, the same stock is short of water alone.

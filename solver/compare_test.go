@@ -9,6 +9,7 @@ import (
 
 	"rationwright/nutrients"
 	"rationwright/solver/ration"
+	"rationwright/solver/verify"
 )
 
 // The frontier runs from the least of one total to the least of another: each
@@ -69,7 +70,7 @@ func TestFrontier(t *testing.T) {
 		one := *req
 		one.Limits.WeightKg = &p.Limit
 		one.Least = p.plan.Least
-		for _, v := range Verify(&one, p.plan) {
+		for _, v := range verify.Check(&one, p.plan) {
 			t.Errorf("point %d: %v", k, v)
 		}
 	}

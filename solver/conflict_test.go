@@ -12,6 +12,7 @@ import (
 	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 	"rationwright/solver/ration"
+	"rationwright/solver/verify"
 )
 
 // infeasibleKinds are the ways in which a generated request is made
@@ -287,7 +288,7 @@ func checkClosest(t *testing.T, where string, r *Ration) int {
 			t.Errorf("%s: the closest ration passes %v", where, o)
 		}
 	}
-	for _, v := range verifyBut(r.Request, p, said.Passed) {
+	for _, v := range verify.CheckPassing(r.Request, p, said.Passed) {
 		t.Errorf("%s: closest ration: %v", where, v)
 	}
 	return 1
@@ -319,7 +320,7 @@ func checkWayOut(t *testing.T, where string, req *ration.Request, w ration.WayOu
 		t.Errorf("%s: %q is not tested", where, w.Change)
 		return
 	}
-	for _, v := range Verify(w.Request, w.Plan) {
+	for _, v := range verify.Check(w.Request, w.Plan) {
 		t.Errorf("%s: %q: %v", where, w.Change, v)
 	}
 	if len(w.Request.People) != len(req.People) {
@@ -355,7 +356,7 @@ func TestNothingFitsInPlainWords(t *testing.T) {
 	}
 	// The closest ration is a ration but for what it says it lacks.
 	near := &ration.Plan{Packs: plan.Closest.Packs, People: plan.Closest.People, Shortfalls: plan.Closest.Shortfalls}
-	for _, v := range Verify(req, near) {
+	for _, v := range verify.Check(req, near) {
 		if v.Limit != "the plan has no totals" {
 			t.Errorf("closest ration: %v", v)
 		}

@@ -8,6 +8,7 @@ import (
 
 	"rationwright/solver/branch"
 	"rationwright/solver/ration"
+	"rationwright/solver/verify"
 )
 
 // Progress is called now and then while a plan is sought; value and bound are
@@ -97,7 +98,7 @@ func (r *Ration) options(progress func(Progress), start []float64) branch.Option
 func (r *Ration) tidyAnswer(ctx context.Context, x []float64, shortfalls []ration.Shortfall) *ration.Plan {
 	p := r.answer(r.withoutMorsels(ctx, x))
 	p.Shortfalls = shortfalls
-	if len(Verify(r.Request, p)) > 0 {
+	if len(verify.Check(r.Request, p)) > 0 {
 		return r.answer(x)
 	}
 	return p
@@ -152,7 +153,7 @@ func (r *Ration) finish(ctx context.Context, x []float64, result branch.Result, 
 	}
 	p.Prices = r.shadowPrices(result)
 	r.complete(p)
-	if found := Verify(r.Request, p); len(found) > 0 {
+	if found := verify.Check(r.Request, p); len(found) > 0 {
 		return nil, fmt.Errorf("%w: %s (%d findings)", ration.ErrUnverified, found[0], len(found))
 	}
 	if r.Request.Audit {

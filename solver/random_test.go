@@ -13,6 +13,7 @@ import (
 	"rationwright/nutrients"
 	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
+	"rationwright/solver/verify"
 )
 
 var campaign = flag.Int("campaign", 1, "size of the randomised campaigns: 1 small, 10 middle, 100 full")
@@ -59,7 +60,7 @@ func TestRandomHouseholds(t *testing.T) {
 		if len(plan.Shortfalls) > 0 {
 			short++
 		}
-		for _, v := range Verify(req, plan) {
+		for _, v := range verify.Check(req, plan) {
 			t.Errorf("%s: %v", described(req), v)
 		}
 		checkForbidden(t, req, plan)

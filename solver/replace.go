@@ -140,7 +140,7 @@ func (w *replaceSearch) start(ctx context.Context) error {
 	}
 	w.base = w.lp.solve(ctx)
 	if w.base.Status != simplex.Optimal {
-		return fmt.Errorf("%w: %s", ration.ErrNumerical, "what is left without the food could not be worked out: " + w.base.Why)
+		return fmt.Errorf("%w: %s", ration.ErrNumerical, "what is left without the food could not be worked out: "+w.base.Why)
 	}
 	return nil
 }

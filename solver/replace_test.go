@@ -8,6 +8,7 @@ import (
 	"rationwright/nutrients"
 	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
+	"rationwright/solver/verify"
 )
 
 // What could replace a food is ranked as trying each food by itself ranks it,
@@ -95,7 +96,7 @@ func checkReplacement(t *testing.T, req *ration.Request, plan *ration.Plan, food
 	}
 	p := r.answer(a.x[:len(r.cols)])
 	p.Shortfalls = a.Short
-	for _, v := range Verify(changed, p) {
+	for _, v := range verify.Check(changed, p) {
 		t.Errorf("%s for %s: %v", a.Food, food, v)
 	}
 	is, was := boughtOf(p), boughtOf(plan)

@@ -9,6 +9,7 @@ import (
 	"rationwright/solver/linear"
 	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
+	"rationwright/solver/verify"
 )
 
 // Limits of the search behind one way out.
@@ -127,5 +128,5 @@ func replan(ctx context.Context, req *ration.Request, start []float64) (plan *ra
 	}
 	plan = r.answer(result.X)
 	plan.Shortfalls = gets(plan, shortfalls)
-	return plan, len(Verify(r.Request, plan)) == 0
+	return plan, len(verify.Check(r.Request, plan)) == 0
 }

@@ -8,6 +8,7 @@ import (
 
 	"rationwright/nutrients"
 	"rationwright/solver/ration"
+	"rationwright/solver/verify"
 )
 
 // shownFindings is how many findings a refusal names.
@@ -15,7 +16,7 @@ const shownFindings = 3
 
 // Recheck holds a plan that was read back against its digests and against req, its
 // own request: everything that follows from the request, the packs and what people
-// eat is recomputed, as every plan is checked before it is shown; see [Verify]. Of a
+// eat is recomputed, as every plan is checked before it is shown; see [verify.Check]. Of a
 // plan in which nothing fits, whom it may not feed and its digests. The error wraps
 // [ErrTampered] and names the parts and the first findings.
 func Recheck(req *ration.Request, plan *ration.Plan) error {
@@ -26,8 +27,8 @@ func Recheck(req *ration.Request, plan *ration.Plan) error {
 	} else if head := headFindings(req, plan); len(head) > 0 {
 		found = append(found, head...)
 	} else {
-		for _, v := range Verify(req, plan) {
-			found = append(found, v.words())
+		for _, v := range verify.Check(req, plan) {
+			found = append(found, inWords(v))
 		}
 		found = append(found, printedFindings(req, plan)...)
 		found = append(found, rewrittenFindings(req, plan)...)
@@ -92,13 +93,13 @@ func headFindings(req *ration.Request, plan *ration.Plan) []string {
 	return found
 }
 
-// printedFindings are the lines of a plan that [Verify] reads nothing from, but a
+// printedFindings are the lines of a plan that [verify.Check] reads nothing from, but a
 // user does: what a line of packs comes to, and every need beside what is got.
 func printedFindings(req *ration.Request, plan *ration.Plan) []string {
 	var found []string
 	differ := func(what string, got, want float64) {
 		if !(math.Abs(got-want) <= checkTolerance*math.Max(1, math.Abs(want))) {
-			found = append(found, Violation{Limit: what + " as printed", Amount: got, Bound: want}.words())
+			found = append(found, inWords(verify.Violation{Limit: what + " as printed", Amount: got, Bound: want}))
 		}
 	}
 	if plan.Value != nil && plan.Bound != nil && plan.Gap != nil {
@@ -163,8 +164,8 @@ func printedFindings(req *ration.Request, plan *ration.Plan) []string {
 	return found
 }
 
-// words is v as a user reads it, its figures to six digits.
-func (v Violation) words() string {
+// inWords is v as a user reads it, its figures to six digits.
+func inWords(v verify.Violation) string {
 	text := fmt.Sprintf("%s: %.6g against %.6g", v.Limit, v.Amount, v.Bound)
 	if v.Person != "" {
 		text = v.Person + ": " + text

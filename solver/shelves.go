@@ -10,6 +10,7 @@ import (
 	"rationwright/foods/stores"
 	"rationwright/solver/branch"
 	"rationwright/solver/ration"
+	"rationwright/solver/verify"
 )
 
 // Names of the rows that shelves bring.
@@ -249,7 +250,7 @@ const lessRoomNote = "made with less room than the shelves have, so that every p
 // verified returns the plan, or [ErrUnverified] where it fails the independent
 // check of the request.
 func verified(req *ration.Request, p *ration.Plan) (*ration.Plan, error) {
-	if found := Verify(req, p); len(found) > 0 {
+	if found := verify.Check(req, p); len(found) > 0 {
 		return nil, fmt.Errorf("%w: %s (%d findings)", ration.ErrUnverified, found[0], len(found))
 	}
 	return p, nil

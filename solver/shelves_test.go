@@ -12,6 +12,7 @@ import (
 	"rationwright/foods/stores"
 	"rationwright/nutrients"
 	"rationwright/solver/ration"
+	"rationwright/solver/verify"
 )
 
 // standsOn recomputes from the packs of a plan and the shelves alone that what
@@ -139,7 +140,7 @@ func TestReplannedForShelves(t *testing.T) {
 	if *p.Value < *first.Bound || !near1(*p.Bound, *first.Bound) || !near1(*p.Gap, (*p.Value-*p.Bound) / *p.Value) || (*p.Gap > req.Within) != (p.Status == ration.StatusLimit) {
 		t.Errorf("value %g, bound %g, gap %g, status %s; bound of the first %g", *p.Value, *p.Bound, *p.Gap, p.Status, *first.Bound)
 	}
-	if found := Verify(req, p); len(found) > 0 {
+	if found := verify.Check(req, p); len(found) > 0 {
 		t.Error(found)
 	}
 
@@ -181,11 +182,11 @@ func TestVerifyReportsShelves(t *testing.T) {
 		fit.Stacks = append([]stores.Stack(nil), p.Shelves.Stacks...)
 		spoilt.Shelves = &fit
 		other.Shelves = append([]stores.Shelf(nil), req.Shelves...)
-		if found := Verify(&other, &spoilt); len(found) > 0 {
+		if found := verify.Check(&other, &spoilt); len(found) > 0 {
 			t.Fatalf("%s: already %v", c.name, found)
 		}
 		c.spoil(&spoilt, &other)
-		if len(Verify(&other, &spoilt)) == 0 {
+		if len(verify.Check(&other, &spoilt)) == 0 {
 			t.Errorf("%s: Verify reports nothing", c.name)
 		}
 	}
@@ -227,7 +228,7 @@ func TestRecordOfSupplies(t *testing.T) {
 	if want := 21.17*0.35 + 0.5; back.StockHeatMJ == nil || !near1(*back.StockHeatMJ, want) || back.StockWaterL == nil || !near1(*back.StockWaterL, 12) {
 		t.Errorf("read back: %v MJ and %v L on hand, want %g and 12", back.StockHeatMJ, back.StockWaterL, want)
 	}
-	if found := Verify(back, read); len(found) > 0 {
+	if found := verify.Check(back, read); len(found) > 0 {
 		t.Errorf("the plan read back does not hold: %v", found)
 	}
 	read.Request.Shelves[0].LoadKg = -1

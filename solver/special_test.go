@@ -10,6 +10,7 @@ import (
 
 	"rationwright/nutrients"
 	"rationwright/solver/ration"
+	"rationwright/solver/verify"
 )
 
 // demo reads a household of testdata/examples.
@@ -206,7 +207,7 @@ func TestMealBandIsPlanned(t *testing.T) {
 	wrong := *p.Carbohydrate
 	wrong.MeanG += 5
 	spoilt.People[0].Carbohydrate = &wrong
-	if found := Verify(req, &spoilt); !slices.ContainsFunc(found, func(v Violation) bool { return strings.Contains(v.Limit, "carbohydrate of a meal") }) {
+	if found := verify.Check(req, &spoilt); !slices.ContainsFunc(found, func(v verify.Violation) bool { return strings.Contains(v.Limit, "carbohydrate of a meal") }) {
 		t.Errorf("the check does not find a meal printed wrong: %v", found)
 	}
 	if !saysRule(p, "carbohydrate 45-60 g/meal") || saysRule(p, "45 to 55 % of energy") {
@@ -303,7 +304,7 @@ func TestEasyOpen(t *testing.T) {
 	spoilt := *plan
 	spoilt.Packs = slices.Clone(plan.Packs)
 	spoilt.Packs[0].Pack, spoilt.Packs[0].Food = "chickpeas-low-sodium-448g-can", "chickpeas, canned, low sodium"
-	if found := Verify(&asked, &spoilt); !slices.ContainsFunc(found, func(v Violation) bool { return strings.Contains(v.Limit, "hard to open") }) {
+	if found := verify.Check(&asked, &spoilt); !slices.ContainsFunc(found, func(v verify.Violation) bool { return strings.Contains(v.Limit, "hard to open") }) {
 		t.Errorf("the check does not find a can that is hard to open: %v", found)
 	}
 }

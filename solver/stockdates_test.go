@@ -10,6 +10,7 @@ import (
 	"rationwright/foods"
 	"rationwright/nutrients"
 	"rationwright/solver/ration"
+	"rationwright/solver/verify"
 )
 
 // stocked is a request of people who have so many of each pack of a small shop, all
@@ -48,7 +49,7 @@ func TestNobodyEatsAheadOfADate(t *testing.T) {
 		if out.TopUp == nil || out.TopUp.Totals == nil {
 			t.Fatalf("day %d: no completion", last)
 		}
-		for _, v := range Verify(req, out.TopUp) {
+		for _, v := range verify.Check(req, out.TopUp) {
 			t.Errorf("day %d: %v", last, v)
 		}
 		// What keeps holds the energy of the days that are left, by the table alone.
@@ -91,7 +92,7 @@ func TestCheckFindsWhatIsEatenTooLate(t *testing.T) {
 	} {
 		was := p.People[0].ByDate[0]
 		spoil.do(&p.People[0].ByDate[0])
-		if len(Verify(req, p)) == 0 {
+		if len(verify.Check(req, p)) == 0 {
 			t.Errorf("%s of %s is not found", spoil.what, was.Food)
 		}
 		p.People[0].ByDate[0] = was

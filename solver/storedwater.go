@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"rationwright/foods/stores"
+	"rationwright/nutrients"
 	"rationwright/solver/ration"
 )
 
@@ -76,24 +77,32 @@ func WaterInputOf(req *ration.Request, plan *ration.Plan) stores.WaterInput {
 	if r.Pets > 0 {
 		in.Pets = []stores.Pet{{Count: r.Pets}}
 	}
-	c := &checker{req: r, plan: plan}
-	c.seat()
-	for i := range c.eaters {
-		e := &c.eaters[i]
-		in.People = append(in.People, waterPerson(r, &e.person, e.plan.DrinkLPerDay, false))
-		for _, p := range e.eaten {
-			litres := float64(e.person.Count) * p.grams * spareFactor(&e.needs, p.food) * waterTakenLPerG(p.food)
-			if isMilkFeed(p.food) {
-				in.FormulaL += litres
-			} else {
-				in.PreparationL += litres
+	var refused []stores.WaterPerson
+	served := plan.People
+	for _, person := range r.People {
+		needs, err := nutrients.For(person, needOptions(r))
+		switch {
+		case err != nil:
+		case needs.Refused != nil:
+			refused = append(refused, waterPerson(r, &person, refusedDrinkL(r, &needs), true))
+		case len(served) > 0:
+			in.People = append(in.People, waterPerson(r, &person, served[0].DrinkLPerDay, false))
+			for _, line := range served[0].Foods {
+				f := foodNamed(r.Table, line.Food)
+				if f == nil {
+					continue
+				}
+				litres := float64(person.Count) * line.Grams * spareFactor(&needs, f) * waterTakenLPerG(f)
+				if isMilkFeed(f) {
+					in.FormulaL += litres
+				} else {
+					in.PreparationL += litres
+				}
 			}
+			served = served[1:]
 		}
 	}
-	for i := range c.refuse {
-		needs := &c.refuse[i]
-		in.People = append(in.People, waterPerson(r, &needs.Person, refusedDrinkL(r, needs), true))
-	}
+	in.People = append(in.People, refused...)
 	return in
 }
 

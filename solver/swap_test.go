@@ -16,6 +16,7 @@ import (
 	"rationwright/nutrients"
 	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
+	"rationwright/solver/verify"
 )
 
 // smallPlan is a plan on a small table: a stand-alone one, whose request is read
@@ -65,7 +66,7 @@ func TestSwapChangesFewest(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			for _, v := range Verify(changed, s.Plan) {
+			for _, v := range verify.Check(changed, s.Plan) {
 				t.Errorf("without %s: %v", f.Food, v)
 			}
 			if got := changesBetween(plan, s.Plan, f.Food); got != s.Changes {
@@ -215,7 +216,7 @@ func TestSwapEachLargeFood(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, v := range Verify(changed, s.Plan) {
+		for _, v := range verify.Check(changed, s.Plan) {
 			t.Errorf("without %s: %v", name, v)
 		}
 		for _, line := range s.Plan.Packs {
@@ -323,7 +324,7 @@ func TestSwappedPlanStandsAlone(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, v := range Verify(req, read) {
+	for _, v := range verify.Check(req, read) {
 		t.Error(v)
 	}
 	total := 0.0

@@ -9,6 +9,7 @@ import (
 	"rationwright/solver/branch"
 	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
+	"rationwright/solver/verify"
 )
 
 // Limits of the searches of a swap, in simplex iterations, where the request's
@@ -114,7 +115,7 @@ func (w *swapSearch) finished(p *ration.Plan) (*ration.Plan, error) {
 	}
 	p.Shortfalls = gets(p, w.shortfalls)
 	r.complete(p)
-	if found := Verify(r.Request, p); len(found) > 0 {
+	if found := verify.Check(r.Request, p); len(found) > 0 {
 		return nil, fmt.Errorf("%w: %s (%d findings)", ration.ErrUnverified, found[0], len(found))
 	}
 	return p, nil

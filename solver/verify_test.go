@@ -10,6 +10,7 @@ import (
 	"rationwright/foods"
 	"rationwright/nutrients"
 	"rationwright/solver/ration"
+	"rationwright/solver/verify"
 )
 
 // adult is one invented person of the island community of Ternsund.
@@ -78,7 +79,7 @@ func copyPlan(t testing.TB) (*ration.Plan, *ration.Request) {
 
 func TestVerifyPassesAPlan(t *testing.T) {
 	p, req := copyPlan(t)
-	if found := Verify(req, p); len(found) > 0 {
+	if found := verify.Check(req, p); len(found) > 0 {
 		t.Errorf("Verify of a made plan reports %v, want nothing", found)
 	}
 }
@@ -125,7 +126,7 @@ func TestVerifyReports(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			p, req := copyPlan(t)
 			c.spoil(p, req)
-			found := Verify(req, p)
+			found := verify.Check(req, p)
 			if len(found) == 0 {
 				t.Fatal("Verify reports nothing")
 			}
