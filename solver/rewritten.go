@@ -68,9 +68,9 @@ func rewrittenFindings(req *ration.Request, plan *ration.Plan) []string {
 				eaten = append(eaten, portion{f, line.Grams})
 			}
 		}
-		meals, rules := r.told(e, eaten)
+		meals, said := r.told(e, eaten)
 		same(p.Name+": carbohydrate_per_meal", p.Carbohydrate, meals)
-		same(p.Name+": rules", p.Rules, rules)
+		same(p.Name+": rules", p.Rules, said)
 		wanted := personNeeds(e.needs, eaten, p.DrinkLPerDay, r.days(), climate(req))
 		if len(p.Needs) != len(wanted) {
 			add("%s: needs are %d, not %d", p.Name, len(p.Needs), len(wanted))
@@ -88,20 +88,20 @@ func rewrittenFindings(req *ration.Request, plan *ration.Plan) []string {
 func (r *Ration) told(e *eater, eaten []portion) (*ration.MealRange, []ration.RuleNote) {
 	var (
 		meals *ration.MealRange
-		rules []ration.RuleNote
+		said  []ration.RuleNote
 	)
 	for _, n := range e.needs.Notes {
-		rules = append(rules, ration.RuleNote{Text: n.Text, Source: ration.SourceOf(n.Source, n.Verified)})
+		said = append(said, ration.RuleNote{Text: n.Text, Source: ration.SourceOf(n.Source, n.Verified)})
 	}
-	rules = append(rules, adjusted(&e.needs)...)
-	rules = append(rules, wished(&e.person)...)
-	rules = append(rules, handling(e.person, eaten)...)
+	said = append(said, adjusted(&e.needs)...)
+	said = append(said, wished(&e.person)...)
+	said = append(said, handling(e.person, eaten)...)
 	if e.needs.Meals != nil {
 		perDay, _ := intake(eaten, nutrients.Carbohydrate, r.days())
 		meals = mealRange(e.needs.Meals, perDay)
-		rules = append(rules, ration.RuleNote{Text: meals.Words(perDay), Source: "computed from this plan"})
+		said = append(said, ration.RuleNote{Text: meals.Words(perDay), Source: "computed from this plan"})
 	}
-	return meals, rules
+	return meals, said
 }
 
 // requestFindings are the parts of the request inside a plan that its reader would
