@@ -6,7 +6,10 @@ import (
 	"time"
 
 	"rationwright/nutrients"
+	"rationwright/solver/model"
 	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
+	"rationwright/solver/search"
 	"rationwright/solver/simplex"
 )
 
@@ -15,18 +18,18 @@ import (
 func TestCookingWithoutHeatIsNoWorseThanNone(t *testing.T) {
 	none := 0.0
 	value := func(cook ration.Cook) float64 {
-		r, err := Build(&ration.Request{
-			People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: table(t), Least: ration.LeastCost,
+		m, err := model.Build(&ration.Request{
+			People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: rationtest.Table(t), Least: ration.LeastCost,
 			Start: "2026-11-25", Time: time.Minute, Cook: cook, Limits: ration.Limits{HeatMJ: &none},
 		})
 		if err != nil {
 			t.Fatal(err)
 		}
-		x, err := relax(r.Problem)
+		x, err := search.Relax(m.Problem)
 		if err != nil {
 			t.Fatal(err)
 		}
-		result := x.solve(context.Background())
+		result := x.Solve(context.Background())
 		if result.Status != simplex.Optimal {
 			t.Fatalf("cooking %s without heat: %v", cook, result.Status)
 		}

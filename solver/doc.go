@@ -1,4 +1,17 @@
-// Package solver builds the ration model from people, foods and limits, solves
-// it, checks every answer by arithmetic that never saw the solver, and explains
-// it. It touches no file, no terminal and no HTML.
+// Package solver is the map of the packages below it. A question passes through
+// them in this order:
+//
+//	ration    what is asked: a Request, read from files and flags
+//	rules     who may eat what and how much, cooked how: pure functions of it
+//	model     rows and columns that say what they are; built once
+//	search    from the model to a point: relaxation, dive, branch and cut
+//	elastic   nothing fits: the ration that comes closest
+//	conflict  nothing fits: which limits conflict, and ways out that were tried
+//	answer    the point as a plan: totals, status, bound, gap, prices, notes
+//	verify    the plan checked from the tables, by rules of its own
+//	recheck   a plan that was read back, against what it says of itself
+//
+// The questions are plan, check, swap and why, a package each; stockpile says what a
+// plan takes beside the food. The engine below (linear, simplex, branch, referee)
+// knows rows and columns, never food. None touches a terminal or HTML.
 package solver

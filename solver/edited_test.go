@@ -12,25 +12,27 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/plantest"
 	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
 )
 
 // editable is a plan with something in every part: an allergy, an order, diabetes, a
 // refused person, stock, water on hand, a price and a budget.
 func editable(t *testing.T) string {
 	t.Helper()
-	mother := adult("Signe", 34, nutrients.Female)
+	mother := rationtest.Adult("Signe", 34, nutrients.Female)
 	mother.Allergies = []nutrients.Allergy{{Allergen: "milk"}}
 	rule, _, err := nutrients.ParseRule("floor calcium 900 mg")
 	if err != nil {
 		t.Fatal(err)
 	}
 	mother.Rules = []nutrients.Rule{rule}
-	father := adult("Eskil", 41, nutrients.Male)
+	father := rationtest.Adult("Eskil", 41, nutrients.Male)
 	father.Conditions = []nutrients.Condition{"diabetes-2-diet"}
-	refused := adult("Arne", 66, nutrients.Male)
+	refused := rationtest.Adult("Arne", 66, nutrients.Male)
 	refused.Conditions = []nutrients.Condition{"kidney-disease"}
-	larder := table(t)
+	larder := rationtest.Table(t)
 	stock := [][]string{{"pack", "count", "best_before"}, {larder.Packs[0].Key, "2", "2027-06-30"}, {"water", "20", ""}}
 	list, err := larder.ReadStockOn("2026-11-25", "stock", foods.FromRows(stock))
 	if err != nil {
@@ -41,7 +43,7 @@ func editable(t *testing.T) string {
 		t.Fatal(err)
 	}
 	budget := 900.0
-	plan := mustMake(t, &Request{
+	plan := plantest.MustMake(t, &Request{
 		People: []nutrients.Person{mother, father, refused}, Table: larder, Least: LeastCost,
 		Stock: list.Lines, StockWaterL: list.WaterL, Files: Files{Stock: stock, Prices: prices},
 		Without: []string{"raisins"}, Ill: []string{"Signe"},

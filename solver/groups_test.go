@@ -9,7 +9,9 @@ import (
 	"testing"
 
 	"rationwright/nutrients"
+	"rationwright/solver/plantest"
 	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
 )
 
 // usdaRows are the rows of the USDA table by NDB number, read with nothing of
@@ -119,33 +121,33 @@ func TestGroups(t *testing.T) {
 			{"iron_mg", 7, 40, iom2001}, {"sodium_mg", 0, 1200, nasem2019},
 		}, shares: []share{{"fat_g", 9, 30, 40, iom2005 + ": AMDR of 1 to 3 years"}}, check: checkToddler},
 
-		{name: "diabetes, type 1", person: with(adult("Rolf", 30, nutrients.Male), nutrients.Diabetes1), limits: []published{
+		{name: "diabetes, type 1", person: with(rationtest.Adult("Rolf", 30, nutrients.Male), nutrients.Diabetes1), limits: []published{
 			{"carbohydrate_g", 130, 0, iom2005 + ": RDA"}, {"fibre_g", 38, 0, iom2005 + ": AI, men of 19 to 50"}, {"sodium_mg", 0, 2300, nasem2019},
 		}, shares: []share{carbohydrate}, check: checkDiabetes},
-		{name: "diabetes, type 2 on tablets", person: with(adult("Rolf", 57, nutrients.Male), nutrients.Diabetes2), limits: []published{
+		{name: "diabetes, type 2 on tablets", person: with(rationtest.Adult("Rolf", 57, nutrients.Male), nutrients.Diabetes2), limits: []published{
 			{"carbohydrate_g", 130, 0, iom2005 + ": RDA"}, {"fibre_g", 30, 0, iom2005 + ": AI, men over 50"}, {"sodium_mg", 0, 2300, nasem2019},
 		}, shares: []share{carbohydrate}, check: checkDiabetes},
-		{name: "diabetes, type 2 by diet", person: with(adult("Gerd", 61, nutrients.Female), nutrients.Diabetes2Diet), limits: []published{
+		{name: "diabetes, type 2 by diet", person: with(rationtest.Adult("Gerd", 61, nutrients.Female), nutrients.Diabetes2Diet), limits: []published{
 			{"carbohydrate_g", 130, 0, iom2005 + ": RDA"}, {"fibre_g", 21, 0, iom2005 + ": AI, women over 50"}, {"sodium_mg", 0, 2300, nasem2019},
 		}, shares: []share{carbohydrate}, check: checkDiabetes},
-		{name: "diabetes in pregnancy", person: with(state(adult("Ingrid", 31, nutrients.Female), nutrients.Pregnant2), nutrients.DiabetesPregnancy), limits: []published{
+		{name: "diabetes in pregnancy", person: with(state(rationtest.Adult("Ingrid", 31, nutrients.Female), nutrients.Pregnant2), nutrients.DiabetesPregnancy), limits: []published{
 			{"carbohydrate_g", 175, 0, iom2005 + ": RDA in pregnancy"}, {"fibre_g", 28, 0, iom2005 + ": AI in pregnancy"}, {"iron_mg", 27, 45, iom2001},
 		}, shares: []share{carbohydrate}, check: checkDiabetes},
 
-		{name: "woman of 82 with poor teeth", person: weighty(with(adult("Borghild", 82, nutrients.Female), nutrients.SoftFood), 58), limits: []published{
+		{name: "woman of 82 with poor teeth", person: weighty(with(rationtest.Adult("Borghild", 82, nutrients.Female), nutrients.SoftFood), 58), limits: []published{
 			{"protein_g", 58, 0, "PROT-AGE (2013), ESPEN (2014): 1.0 g per kg and day, at 58 kg"}, {"vitamin_d_ug", 20, 100, iom2011 + ", over 70"},
 			{"vitamin_b12_ug", 2.4, 0, iom1998}, {"calcium_mg", 1200, 2000, iom2011}, {"sodium_mg", 0, 2300, nasem2019}, {"fibre_g", 21, 0, iom2005},
 		}, check: drinksAtLeast(1.6, "ESPEN geriatrics guideline (2018/2022), recommendation 61: women")},
-		{name: "man of 72", person: weighty(adult("Halvor", 72, nutrients.Male), 74), limits: []published{
+		{name: "man of 72", person: weighty(rationtest.Adult("Halvor", 72, nutrients.Male), 74), limits: []published{
 			{"protein_g", 74, 0, "PROT-AGE (2013), ESPEN (2014): 1.0 g per kg and day, at 74 kg"}, {"vitamin_d_ug", 20, 100, iom2011 + ", over 70"},
 			{"fibre_g", 30, 0, iom2005},
 		}, check: drinksAtLeast(2.0, "ESPEN geriatrics guideline (2018/2022), recommendation 61: men")},
 
-		{name: "pregnant, second trimester", person: state(adult("Ingrid", 31, nutrients.Female), nutrients.Pregnant2), limits: []published{
+		{name: "pregnant, second trimester", person: state(rationtest.Adult("Ingrid", 31, nutrients.Female), nutrients.Pregnant2), limits: []published{
 			{"folate_dfe_ug", 600, 0, iom1998}, {"iron_mg", 27, 45, iom2001}, {"choline_mg", 450, 3500, iom1998},
 			{"retinol_ug", 0, 3000, iom2001 + ": UL of preformed vitamin A"}, {"protein_g", 71, 0, iom2005}, {"calcium_mg", 1000, 2500, iom2011},
 		}, check: checkFish},
-		{name: "breast-feeding, first half-year", person: state(adult("Randi", 29, nutrients.Female), nutrients.Lactating1), limits: []published{
+		{name: "breast-feeding, first half-year", person: state(rationtest.Adult("Randi", 29, nutrients.Female), nutrients.Lactating1), limits: []published{
 			{"vitamin_a_rae_ug", 1300, 0, iom2001}, {"choline_mg", 550, 3500, iom1998}, {"vitamin_c_mg", 120, 2000, iom2000},
 			{"retinol_ug", 0, 3000, iom2001}, {"carbohydrate_g", 210, 0, iom2005},
 		}, check: func(t *testing.T, plan *ration.Plan, p ration.PlanPerson) {
@@ -159,32 +161,32 @@ func TestGroups(t *testing.T) {
 			}
 		}},
 
-		{name: "low sodium", person: with(adult("Helge", 50, nutrients.Male), nutrients.LowSodium), limits: []published{
+		{name: "low sodium", person: with(rationtest.Adult("Helge", 50, nutrients.Male), nutrients.LowSodium), limits: []published{
 			{"sodium_mg", 0, 2000, "WHO, sodium intake for adults and children (2012)"},
 		}},
-		{name: "coeliac disease", person: with(adult("Marit", 30, nutrients.Female), nutrients.Coeliac)},
-		{name: "lactose intolerance", person: with(adult("Marit", 30, nutrients.Female), nutrients.Lactose), check: checkLactose},
-		{name: "vegetarian", person: with(adult("Solveig", 30, nutrients.Female), nutrients.Vegetarian), limits: []published{
+		{name: "coeliac disease", person: with(rationtest.Adult("Marit", 30, nutrients.Female), nutrients.Coeliac)},
+		{name: "lactose intolerance", person: with(rationtest.Adult("Marit", 30, nutrients.Female), nutrients.Lactose), check: checkLactose},
+		{name: "vegetarian", person: with(rationtest.Adult("Solveig", 30, nutrients.Female), nutrients.Vegetarian), limits: []published{
 			{"iron_mg", 18 * 1.8, 45, iom2001 + ": 1.8 times the RDA of 18 mg for vegetarians"},
 		}, check: says("No meat, poultry, fish or shellfish", "iron at least 32.4 mg", "18 mg × 1.8")},
-		{name: "vegan", person: with(adult("Solveig", 30, nutrients.Female), nutrients.Vegan), limits: []published{
+		{name: "vegan", person: with(rationtest.Adult("Solveig", 30, nutrients.Female), nutrients.Vegan), limits: []published{
 			{"iron_mg", 18 * 1.8, 45, iom2001 + ": 1.8 times the RDA of 18 mg for vegetarians"}, {"protein_g", 46, 0, iom2005},
 		}, check: says("Nothing from animals", "iron at least 32.4 mg")},
-		{name: "pregnant vegetarian", person: with(state(adult("Solveig", 30, nutrients.Female), nutrients.Pregnant3), nutrients.Vegetarian), limits: []published{
+		{name: "pregnant vegetarian", person: with(state(rationtest.Adult("Solveig", 30, nutrients.Female), nutrients.Pregnant3), nutrients.Vegetarian), limits: []published{
 			{"iron_mg", 0.9 * 45, 45, iom2001 + ": 1.8 times 27 mg is over the UL of 45 mg; stopped at 0.9 of it"},
 		}, check: says("stopped at 0.9 × the upper level of 45 mg")},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			req := request(t, c.person)
+			req := rationtest.Request(t, c.person)
 			req.Within = 0.2 // the rules hold at any gap
-			plan := mustMake(t, req)
+			plan := plantest.MustMake(t, req)
 			if plan.Status == ration.StatusInfeasible || len(plan.People) != 1 {
 				t.Fatalf("%s: %v", plan.Status, plan.Conflict)
 			}
 			p := plan.People[0]
 			for _, l := range c.limits {
 				got := perDay(t, usda, p, l.column)
-				if l.least > 0 && got < l.least*(1-checkTolerance) && !declared(plan, l.column) || l.most > 0 && got > l.most*(1+checkTolerance) {
+				if l.least > 0 && got < l.least*(1-ration.CheckTolerance) && !declared(plan, l.column) || l.most > 0 && got > l.most*(1+ration.CheckTolerance) {
 					t.Errorf("%s: %g a day, want %g to %g (%s)", l.column, got, l.least, l.most, l.source)
 				}
 				floor, ceiling := enforced(t, p, l.column)
@@ -203,7 +205,7 @@ func TestGroups(t *testing.T) {
 					t.Errorf("%s: held between %g and %g g of %g kcal, want %g to %g %% (%s)", s.column, floor, ceiling, energy, s.least, s.most, s.source)
 				}
 			}
-			checkForbidden(t, req, plan)
+			rationtest.CheckForbidden(t, req, plan)
 			checkSection(t, p)
 			if c.check != nil {
 				c.check(t, plan, p)
@@ -263,7 +265,7 @@ func checkSection(t *testing.T, p ration.PlanPerson) {
 // checkToddler holds juice and milk to the AAP's amounts: 4 fl oz of juice at 1
 // to 3 years (AAP 2017), 24 fl oz of milk. A gram of either is under a mL.
 func checkToddler(t *testing.T, plan *ration.Plan, p ration.PlanPerson) {
-	all := table(t)
+	all := rationtest.Table(t)
 	const flOz = 29.5735
 	juice, milk := 0.0, 0.0
 	for _, f := range p.Foods {
@@ -290,7 +292,7 @@ func checkToddler(t *testing.T, plan *ration.Plan, p ration.PlanPerson) {
 // shown, the day's carbohydrate over its meals, low glycaemic staples and the
 // questions for the clinician.
 func checkDiabetes(t *testing.T, plan *ration.Plan, p ration.PlanPerson) {
-	all := table(t)
+	all := rationtest.Table(t)
 	set := 0.0
 	for _, line := range plan.Packs {
 		if !line.Reserve {
@@ -306,9 +308,9 @@ func checkDiabetes(t *testing.T, plan *ration.Plan, p ration.PlanPerson) {
 	if set < 15 {
 		t.Errorf("%g g of fast sugar set aside, want enough for a low at least: 15 g (American Diabetes Association, 15-15 rule)", set)
 	}
-	checkReserveUneaten(t, plan)
+	rationtest.CheckReserveUneaten(t, plan)
 	for _, f := range p.Foods {
-		if containsText(f.Food, "candy") || containsText(f.Food, "gumdrops") || f.Food == "honey" || containsText(f.Food, "syrup") || containsText(f.Food, "juice cocktail") {
+		if rationtest.ContainsText(f.Food, "candy") || rationtest.ContainsText(f.Food, "gumdrops") || f.Food == "honey" || rationtest.ContainsText(f.Food, "syrup") || rationtest.ContainsText(f.Food, "juice cocktail") {
 			t.Errorf("eats %s: quick sugar is kept for a low", f.Food)
 		}
 	}
@@ -327,33 +329,6 @@ func checkDiabetes(t *testing.T, plan *ration.Plan, p ration.PlanPerson) {
 	}
 }
 
-// checkReserveUneaten adds up what is eaten of each food against the packs that
-// are not set aside: the reserve is never ration.
-func checkReserveUneaten(t *testing.T, plan *ration.Plan) {
-	t.Helper()
-	bought, reserve := map[string]float64{}, map[string]bool{}
-	for _, line := range plan.Packs {
-		if line.Reserve {
-			reserve[line.Food] = true
-			continue
-		}
-		bought[line.Food] += float64(line.Count) * line.NetG
-	}
-	for food := range reserve {
-		eaten := 0.0
-		for _, p := range plan.People {
-			for _, f := range p.Foods {
-				if f.Food == food {
-					eaten += float64(p.Count) * f.Grams
-				}
-			}
-		}
-		if eaten > bought[food]*(1+checkTolerance) {
-			t.Errorf("%g g of %s eaten from packs of %g g: the reserve is eaten", eaten, food, bought[food])
-		}
-	}
-}
-
 // says wants each part in a person's rule set.
 func says(parts ...string) func(*testing.T, *ration.Plan, ration.PlanPerson) {
 	return func(t *testing.T, _ *ration.Plan, p ration.PlanPerson) {
@@ -366,13 +341,13 @@ func says(parts ...string) func(*testing.T, *ration.Plan, ration.PlanPerson) {
 }
 
 func saysRule(p ration.PlanPerson, part string) bool {
-	return slices.ContainsFunc(p.Rules, func(r ration.RuleNote) bool { return containsText(r.Text, part) })
+	return slices.ContainsFunc(p.Rules, func(r ration.RuleNote) bool { return rationtest.ContainsText(r.Text, part) })
 }
 
 // drinksAtLeast wants so many litres drunk a day.
 func drinksAtLeast(litres float64, source string) func(*testing.T, *ration.Plan, ration.PlanPerson) {
 	return func(t *testing.T, _ *ration.Plan, p ration.PlanPerson) {
-		if p.DrinkLPerDay < litres*(1-checkTolerance) {
+		if p.DrinkLPerDay < litres*(1-ration.CheckTolerance) {
 			t.Errorf("drinks %g L a day, want %g (%s)", p.DrinkLPerDay, litres, source)
 		}
 	}
@@ -382,7 +357,7 @@ func drinksAtLeast(litres float64, source string) func(*testing.T, *ration.Plan,
 // nothing else of a good-choice fish (EPA and FDA, Advice about Eating Fish).
 // Four ounces raw are three canned (FDA).
 func checkFish(t *testing.T, plan *ration.Plan, p ration.PlanPerson) {
-	all := table(t)
+	all := rationtest.Table(t)
 	const oz = 28.349523125
 	best, good := 0.0, 0.0
 	for _, f := range p.Foods {
@@ -406,7 +381,7 @@ func checkFish(t *testing.T, plan *ration.Plan, p ration.PlanPerson) {
 // checkLactose adds up lactose, by the figure of the food or, where there is
 // none, all sugars of a food with milk: 12 g a day, one dose that is tolerated.
 func checkLactose(t *testing.T, plan *ration.Plan, p ration.PlanPerson) {
-	all := table(t)
+	all := rationtest.Table(t)
 	lactose := 0.0
 	for _, f := range p.Foods {
 		food, err := all.Food(f.Food)
@@ -434,19 +409,19 @@ func checkLactose(t *testing.T, plan *ration.Plan, p ration.PlanPerson) {
 func TestNineAllergens(t *testing.T) {
 	var people []nutrients.Person
 	for i, list := range [][]string{{"milk", "egg", "peanut"}, {"fish", "shellfish", "tree-nut"}, {"wheat", "soy", "sesame"}} {
-		p := adult([]string{"Signe", "Arvid", "Gerd"}[i], 30+10*i, nutrients.Female)
+		p := rationtest.Adult([]string{"Signe", "Arvid", "Gerd"}[i], 30+10*i, nutrients.Female)
 		for _, a := range list {
 			p.Allergies = append(p.Allergies, nutrients.Allergy{Allergen: a})
 		}
 		people = append(people, p)
 	}
-	req := request(t, people...)
+	req := rationtest.Request(t, people...)
 	req.Within = 0.2 // the rules hold at any gap
-	plan := mustMake(t, req)
+	plan := plantest.MustMake(t, req)
 	if plan.Status == ration.StatusInfeasible {
 		t.Fatalf("nothing fits: %v", plan.Conflict)
 	}
-	checkForbidden(t, req, plan)
+	rationtest.CheckForbidden(t, req, plan)
 	for _, p := range plan.People {
 		if !saysRule(p, "Read every label") {
 			t.Errorf("%s is not told to read every label", p.Name)

@@ -1,8 +1,6 @@
 package solver
 
 import (
-	"context"
-	"errors"
 	"math"
 	"slices"
 	"strings"
@@ -10,14 +8,12 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/model"
+	"rationwright/solver/plantest"
 	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
+	"rationwright/solver/rules"
 )
-
-func infant(name string, months int, kg float64, feeding nutrients.Feeding) nutrients.Person {
-	return nutrients.Person{
-		Name: name, AgeMonths: months, Sex: nutrients.Female, WeightKg: kg, Feeding: feeding, Activity: nutrients.LowActive, Count: 1,
-	}
-}
 
 // feedOf adds up a feed of a person: grams of powder and of liquid formula over
 // the horizon, and mL of ready feed a day. 100 mL of ready feed are 67 kcal
@@ -60,8 +56,8 @@ func formulaPacksG(packs []ration.PlanPack) (powder, liquid float64) {
 // A formula-fed infant of 5 kg: the volume lies between the published rules,
 // one tenth more is bought, and every feed's water is stored and boiled.
 func TestFormulaVolumeWaterAndHeat(t *testing.T) {
-	req := request(t, infant("Liv", 3, 5, nutrients.FormulaFed))
-	plan := mustMake(t, req)
+	req := rationtest.Request(t, rationtest.Infant("Liv", 3, 5, nutrients.FormulaFed))
+	plan := plantest.MustMake(t, req)
 	powder, liquid, ml := feedOf(t, req.Table, plan.People[0])
 	if low, high := 150.0*5, 165.0*5; ml < low || ml > high {
 		t.Errorf("%g mL of ready feed a day, want %g to %g (WHO: 150 mL/kg; American Academy of Pediatrics: 75 mL per 453 g)", ml, low, high)
@@ -95,11 +91,11 @@ func TestFormulaVolumeWaterAndHeat(t *testing.T) {
 // Where there is no heat, no cooking or little water, the feed is ready to
 // feed, in the same volume.
 func TestReadyToFeedWhereWaterOrHeatIsShort(t *testing.T) {
-	household := []nutrients.Person{infant("Liv", 4, 5.5, nutrients.FormulaFed), adult("Arvid", 35, nutrients.Male)}
+	household := []nutrients.Person{rationtest.Infant("Liv", 4, 5.5, nutrients.FormulaFed), rationtest.Adult("Arvid", 35, nutrients.Male)}
 	limit := func(v float64) *float64 { return &v }
-	base := request(t, household...)
+	base := rationtest.Request(t, household...)
 	base.Within = 0.1
-	with := mustMake(t, base)
+	with := plantest.MustMake(t, base)
 	wantPowder, _, volume := feedOf(t, base.Table, with.People[0])
 	if wantPowder <= 0 {
 		t.Fatal("without a limit the feed is no powder: the test shows nothing")
@@ -114,10 +110,10 @@ func TestReadyToFeedWhereWaterOrHeatIsShort(t *testing.T) {
 		{"powder excluded", func(r *ration.Request) { r.Without = []string{"infant formula powder, milk based, median"} }},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			req := request(t, household...)
+			req := rationtest.Request(t, household...)
 			req.Within = 0.1
 			c.change(req)
-			plan := mustMake(t, req)
+			plan := plantest.MustMake(t, req)
 			if plan.Status == ration.StatusInfeasible {
 				t.Fatalf("nothing fits: %v", plan.Conflict)
 			}
@@ -141,12 +137,12 @@ func TestReadyToFeedWhereWaterOrHeatIsShort(t *testing.T) {
 // infant and little else, the closest ration still gives all of it; under one
 // that does not even pay for the formula, there is no ration at all.
 func TestNoLimitReducesFormula(t *testing.T) {
-	household := []nutrients.Person{infant("Liv", 4, 5.5, nutrients.FormulaFed), adult("Arvid", 35, nutrients.Male)}
+	household := []nutrients.Person{rationtest.Infant("Liv", 4, 5.5, nutrients.FormulaFed), rationtest.Adult("Arvid", 35, nutrients.Male)}
 	const ml = 163 * 5.5 // AAP: 2.5 US fl oz per pound and day, 163 mL/kg
 	for _, least := range []ration.Least{ration.LeastCost, ration.LeastWeight, ration.LeastVolume} {
-		req := request(t, household...)
+		req := rationtest.Request(t, household...)
 		req.Least, req.Within, req.Standard = least, 0.3, nutrients.StandardBasic
-		if _, _, got := feedOf(t, req.Table, mustMake(t, req).People[0]); math.Abs(got-ml) > 1e-6*ml {
+		if _, _, got := feedOf(t, req.Table, plantest.MustMake(t, req).People[0]); math.Abs(got-ml) > 1e-6*ml {
 			t.Errorf("least %s: %g mL a day, want %g", least, got, ml)
 		}
 	}
@@ -154,9 +150,9 @@ func TestNoLimitReducesFormula(t *testing.T) {
 		budget  float64
 		closest bool
 	}{{90, true}, {20, false}} {
-		req := request(t, household...)
+		req := rationtest.Request(t, household...)
 		req.Limits.Budget, req.Standard = &c.budget, nutrients.StandardBasic
-		plan := mustMake(t, req)
+		plan := plantest.MustMake(t, req)
 		if plan.Status != ration.StatusInfeasible || len(plan.Conflict) == 0 {
 			t.Fatalf("budget %g: %s, conflict %v; want nothing to fit", c.budget, plan.Status, plan.Conflict)
 		}
@@ -164,7 +160,7 @@ func TestNoLimitReducesFormula(t *testing.T) {
 			t.Fatalf("budget %g: closest ration %v, want one: %v", c.budget, plan.Closest != nil, c.closest)
 		}
 		for _, w := range plan.WaysOut {
-			if containsText(w.Change, "formula") {
+			if rationtest.ContainsText(w.Change, "formula") {
 				t.Errorf("budget %g: a way out is %q", c.budget, w.Change)
 			}
 		}
@@ -187,14 +183,14 @@ func TestNoLimitReducesFormula(t *testing.T) {
 
 // When every formula is excluded, the exclusions give way and the plan says so.
 func TestExclusionsLeaveTheInfantMilk(t *testing.T) {
-	all := table(t)
-	req := request(t, infant("Liv", 4, 5.5, nutrients.FormulaFed))
+	all := rationtest.Table(t)
+	req := rationtest.Request(t, rationtest.Infant("Liv", 4, 5.5, nutrients.FormulaFed))
 	for _, f := range all.Foods {
 		if f.HasTag("infant-formula") {
 			req.Without = append(req.Without, f.Name)
 		}
 	}
-	plan := mustMake(t, req)
+	plan := plantest.MustMake(t, req)
 	if _, _, ml := feedOf(t, all, plan.People[0]); ml < 150*5.5 {
 		t.Errorf("%g mL of formula a day, want at least 150 mL/kg (WHO)", ml)
 	}
@@ -206,24 +202,24 @@ func TestExclusionsLeaveTheInfantMilk(t *testing.T) {
 // An infant whose family eats vegan is planned soy-based formula, others
 // milk-based; a severe allergy in the kitchen brings the other kind in.
 func TestKindOfFormula(t *testing.T) {
-	vegan := infant("Liv", 4, 5.5, nutrients.FormulaFed)
+	vegan := rationtest.Infant("Liv", 4, 5.5, nutrients.FormulaFed)
 	vegan.Conditions = []nutrients.Condition{nutrients.Vegan}
-	allergic := adult("Arvid", 35, nutrients.Male)
+	allergic := rationtest.Adult("Arvid", 35, nutrients.Male)
 	allergic.Allergies = []nutrients.Allergy{{Allergen: "milk", Level: nutrients.AllergyHousehold}}
 	for _, c := range []struct {
 		name   string
 		people []nutrients.Person
 		soy    bool
 	}{
-		{"plain", []nutrients.Person{infant("Liv", 4, 5.5, nutrients.FormulaFed)}, false},
+		{"plain", []nutrients.Person{rationtest.Infant("Liv", 4, 5.5, nutrients.FormulaFed)}, false},
 		{"vegan", []nutrients.Person{vegan}, true},
-		{"beside a severe milk allergy", []nutrients.Person{infant("Liv", 4, 5.5, nutrients.FormulaFed), allergic}, true},
+		{"beside a severe milk allergy", []nutrients.Person{rationtest.Infant("Liv", 4, 5.5, nutrients.FormulaFed), allergic}, true},
 	} {
-		r, err := Build(request(t, c.people...))
+		m, err := model.Build(rationtest.Request(t, c.people...))
 		if err != nil {
 			t.Fatal(err)
 		}
-		open := r.open(r.eaters[0])
+		open := m.OpenTo(m.Eaters[0])
 		if len(open) == 0 {
 			t.Errorf("%s: no formula", c.name)
 		}
@@ -239,13 +235,13 @@ func TestKindOfFormula(t *testing.T) {
 // 3.8 L of total water instead of 2.7 (IOM 2005), and 500 mL of milk or so that
 // her energy pays for. Without a mother in the file the plan asks for her.
 func TestBreastFeeding(t *testing.T) {
-	child := infant("Liv", 2, 5, nutrients.BreastFed)
-	mother := adult("Randi", 29, nutrients.Female)
+	child := rationtest.Infant("Liv", 2, 5, nutrients.BreastFed)
+	mother := rationtest.Adult("Randi", 29, nutrients.Female)
 	nursing := mother
 	nursing.State = nutrients.Lactating1
-	alone, both := request(t, child, mother), request(t, child, nursing)
+	alone, both := rationtest.Request(t, child, mother), rationtest.Request(t, child, nursing)
 	alone.Within, both.Within = 0.1, 0.1
-	without, with := mustMake(t, alone), mustMake(t, both)
+	without, with := plantest.MustMake(t, alone), plantest.MustMake(t, both)
 	if len(without.People[0].Foods) != 1 || without.People[0].Foods[0].Food != "human milk" || len(with.Packs) == 0 {
 		t.Errorf("the infant gets %v, want human milk alone", without.People[0].Foods)
 	}
@@ -272,22 +268,22 @@ func TestBreastFeeding(t *testing.T) {
 // (IOM 2001), textures by age, no honey, no cow's milk to drink, no salt.
 func TestInfantsFromSixMonths(t *testing.T) {
 	usda := usdaRows(t)
-	vegetarian := infant("Liv", 7, 0, nutrients.FormulaFed)
+	vegetarian := rationtest.Infant("Liv", 7, 0, nutrients.FormulaFed)
 	vegetarian.Conditions = []nutrients.Condition{nutrients.Vegetarian}
 	for _, c := range []struct {
 		person    nutrients.Person
 		low, high float64 // mL of formula a day
 		source    string
 	}{
-		{infant("Liv", 6, 0, nutrients.FormulaFed), 720, 960, "24 to 32 US fl oz at 6 to 8 months (chelmsfordpediatrics.com food guide)"},
+		{rationtest.Infant("Liv", 6, 0, nutrients.FormulaFed), 720, 960, "24 to 32 US fl oz at 6 to 8 months (chelmsfordpediatrics.com food guide)"},
 		{vegetarian, 720, 960, "24 to 32 US fl oz at 6 to 8 months (chelmsfordpediatrics.com food guide)"},
-		{infant("Liv", 10, 0, nutrients.FormulaFed), 500, 960, "two cups of milk (UNICEF) to 32 US fl oz"},
-		{infant("Liv", 10, 0, nutrients.MixedFed), 250, 480, "half of the formula"},
-		{infant("Liv", 8, 0, nutrients.BreastFed), 0, 0, "breast-fed"},
+		{rationtest.Infant("Liv", 10, 0, nutrients.FormulaFed), 500, 960, "two cups of milk (UNICEF) to 32 US fl oz"},
+		{rationtest.Infant("Liv", 10, 0, nutrients.MixedFed), 250, 480, "half of the formula"},
+		{rationtest.Infant("Liv", 8, 0, nutrients.BreastFed), 0, 0, "breast-fed"},
 	} {
-		req := request(t, c.person)
+		req := rationtest.Request(t, c.person)
 		req.Within = 0.1
-		plan := mustMake(t, req)
+		plan := plantest.MustMake(t, req)
 		if plan.Status == ration.StatusInfeasible {
 			t.Fatalf("%v: nothing fits: %v", c.person, plan.Conflict)
 		}
@@ -312,7 +308,7 @@ func TestInfantsFromSixMonths(t *testing.T) {
 			case "infant beef, strained", "infant chicken, strained", "infant turkey, strained", "infant beef, junior", "infant chicken, junior":
 				meat += line.Grams / 14
 			}
-			if c.person.AgeMonths < 8 && f.Texture != "puree" && !isMilkFeed(f) {
+			if c.person.AgeMonths < 8 && f.Texture != "puree" && !rules.IsMilkFeed(f) {
 				t.Errorf("%d months: gets %s, which is no puree (PAHO/WHO 2003)", c.person.AgeMonths, f.Name)
 			}
 		}
@@ -323,21 +319,7 @@ func TestInfantsFromSixMonths(t *testing.T) {
 		if iron < 11*(1-1e-6) {
 			t.Errorf("%d months, %s: %g mg of iron a day, want 11 (%s)", c.person.AgeMonths, c.person.Feeding, iron, iom2001)
 		}
-		checkForbidden(t, req, plan)
+		rationtest.CheckForbidden(t, req, plan)
 		checkSection(t, p)
-	}
-}
-
-// A swap does not touch the feed: neither taken away nor held to a part of it.
-func TestSwapLeavesTheFeed(t *testing.T) {
-	req := request(t, infant("Liv", 4, 5.5, nutrients.FormulaFed))
-	plan := mustMake(t, req)
-	const name = "infant formula powder, milk based, median"
-	for _, change := range []SwapRequest{
-		{Drop: []string{name}}, {Reduce: map[string]float64{name: 0.5}}, {Drop: []string{name}, For: "Liv"},
-	} {
-		if swap, err := MakeSwap(context.Background(), plan, change, nil); !errors.Is(err, ErrSwap) {
-			t.Errorf("%+v gives %+v, %v; want it refused", change, swap, err)
-		}
 	}
 }

@@ -7,7 +7,11 @@ import (
 	"time"
 
 	"rationwright/nutrients"
+	"rationwright/solver/model"
+	"rationwright/solver/plantest"
 	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
+	"rationwright/solver/search"
 	"rationwright/solver/simplex"
 )
 
@@ -17,25 +21,25 @@ import (
 func TestNobodyEatsAMorselInVain(t *testing.T) {
 	for _, least := range []ration.Least{ration.LeastCost, ration.LeastWeight, ration.LeastVolume} {
 		req := &ration.Request{
-			People: []nutrients.Person{adult("Signe", 30, nutrients.Female), adult("Torgeir", 40, nutrients.Male), adult("Solveig", 71, nutrients.Female)},
-			Table:  table(t), Least: least, Start: "2026-11-25", Time: time.Minute, Work: 8000, Within: 0.02,
+			People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female), rationtest.Adult("Torgeir", 40, nutrients.Male), rationtest.Adult("Solveig", 71, nutrients.Female)},
+			Table:  rationtest.Table(t), Least: least, Start: "2026-11-25", Time: time.Minute, Work: 8000, Within: 0.02,
 		}
-		plan := mustMake(t, req)
-		r, err := Build(req)
+		plan := plantest.MustMake(t, req)
+		m, err := model.Build(req)
 		if err != nil {
 			t.Fatal(err)
 		}
-		x := r.pointOf(plan)
+		x := m.PointOf(plan)
 		left := 0
-		for _, e := range r.eaters {
-			for _, y := range e.eats {
-				if x[y.col] <= dust || x[y.col] >= morsel*y.capG/r.days() {
+		for _, e := range m.Eaters {
+			for _, y := range e.Eats {
+				if x[y.Col] <= model.Dust || x[y.Col] >= search.Morsel*y.CapG/m.Days() {
 					continue
 				}
 				left++
-				p := r.copyProblem()
-				r.fixPacks(p, x)
-				p.Cols[y.col].Upper = 0
+				p := m.CopyProblem()
+				m.FixPacks(p, x)
+				p.Cols[y.Col].Upper = 0
 				for i := range p.Rows {
 					p.Rows[i].Lazy = false
 				}
@@ -44,9 +48,9 @@ func TestNobodyEatsAMorselInVain(t *testing.T) {
 					t.Fatal(err)
 				}
 				result := s.Solve(context.Background(), simplex.Limits{})
-				if result.Status == simplex.Optimal && result.Value < *plan.Value*(1+morselSlack/2) {
-					t.Errorf("least %s: %s eats %.2g g of %s in %d days, and need not: %g against %g", least, e.person.Name, x[y.col],
-						r.larder[y.food].food.Name, r.Request.Days, result.Value, *plan.Value)
+				if result.Status == simplex.Optimal && result.Value < *plan.Value*(1+search.MorselSlack/2) {
+					t.Errorf("least %s: %s eats %.2g g of %s in %d days, and need not: %g against %g", least, e.Person.Name, x[y.Col],
+						m.Larder[y.Food].Food.Name, m.Request.Days, result.Value, *plan.Value)
 				}
 			}
 		}

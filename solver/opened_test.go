@@ -7,6 +7,7 @@ import (
 	"rationwright/foods"
 	"rationwright/foods/stores"
 	"rationwright/solver/ration"
+	"rationwright/solver/rules"
 )
 
 // The last day of an open pack is the same in a plan and in the rotation of
@@ -19,7 +20,7 @@ func TestOpenPackHasOneLastDay(t *testing.T) {
 	}{{2, "2026-01-05"}, {23, "2026-01-05"}, {24, "2026-01-05"}, {47, "2026-01-05"}, {48, "2026-01-06"}, {168, "2026-01-11"}} {
 		keeping := &foods.Keeping{AfterOpenHours: test.hours, AfterOpenBasis: "safety"}
 		pack := &foods.Pack{Key: "test", Food: &foods.Food{Keeping: keeping}}
-		day, ok := lastDay(&ration.Request{Start: "2026-01-05", Days: 14}, foods.StockLine{Pack: pack, Count: 1, Opened: "2026-01-05"})
+		day, ok := rules.LastDay(&ration.Request{Start: "2026-01-05", Days: 14}, foods.StockLine{Pack: pack, Count: 1, Opened: "2026-01-05"})
 		if got := start.AddDate(0, 0, day-1).Format(time.DateOnly); !ok || got != test.want {
 			t.Errorf("%g h: a plan eats it until %s, want %s", test.hours, got, test.want)
 		}

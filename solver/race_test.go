@@ -17,10 +17,11 @@ import (
 	"testing"
 	"time"
 
-	"rationwright/nutrients"
 	"rationwright/solver/branch"
 	"rationwright/solver/linear"
+	"rationwright/solver/model"
 	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
 )
 
 // The race: the product's own models by this engine and by general solvers, in
@@ -97,23 +98,12 @@ func numbers(t *testing.T, list string) []float64 {
 	return out
 }
 
-// islanders are eight invented people of Ternsund, in the order in which the
-// models take them.
-func islanders(n int) []nutrients.Person {
-	all := []nutrients.Person{
-		adult("Signe", 36, nutrients.Female), adult("Arvid", 39, nutrients.Male), adult("Ottar", 15, nutrients.Male),
-		adult("Liv", 8, nutrients.Female), adult("Gudrun", 68, nutrients.Female), adult("Halvor", 72, nutrients.Male),
-		adult("Ylva", 24, nutrients.Female), adult("Eskil", 11, nutrients.Male),
-	}
-	return all[:n]
-}
-
 func raceModel(t *testing.T, out *strings.Builder, racers []racer, people int, least ration.Least) {
-	r, err := Build(&ration.Request{People: islanders(people), Table: table(t), Least: least, Start: "2026-11-25"})
+	m, err := model.Build(&ration.Request{People: rationtest.Islanders(people), Table: rationtest.Table(t), Least: least, Start: "2026-11-25"})
 	if err != nil {
 		t.Fatal(err)
 	}
-	plain := plainNames(r.copyProblem())
+	plain := plainNames(m.CopyProblem())
 	file := filepath.Join(t.TempDir(), "model.mps")
 	f, err := os.Create(file)
 	if err != nil {
@@ -126,7 +116,7 @@ func raceModel(t *testing.T, out *strings.Builder, racers []racer, people int, l
 		t.Fatal(err)
 	}
 	for _, seconds := range numbers(t, *raceSeconds) {
-		stands := []stand{runOurs(r, seconds)}
+		stands := []stand{runOurs(m, seconds)}
 		for _, other := range racers {
 			stands = append(stands, other.run(t, file, seconds, 1e-4))
 		}
@@ -168,10 +158,10 @@ func plainNames(p *linear.Problem) *linear.Problem {
 	return p
 }
 
-func runOurs(r *Ration, seconds float64) stand {
+func runOurs(m *model.Model, seconds float64) stand {
 	start := time.Now()
-	result := branch.Solve(context.Background(), r.Problem, branch.Options{
-		Gap: 1e-4, MinDenom: ration.SmallestStep(r.Request.Least), Time: time.Duration(seconds * float64(time.Second)),
+	result := branch.Solve(context.Background(), m.Problem, branch.Options{
+		Gap: 1e-4, MinDenom: ration.SmallestStep(m.Request.Least), Time: time.Duration(seconds * float64(time.Second)),
 	})
 	s := stand{value: math.NaN(), bound: result.Bound, seconds: time.Since(start).Seconds()}
 	if result.X != nil {

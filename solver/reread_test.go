@@ -10,18 +10,25 @@ import (
 	"time"
 
 	"rationwright/nutrients"
+	"rationwright/solver/plan"
+	"rationwright/solver/plantest"
 	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
+	"rationwright/solver/recheck"
+	"rationwright/solver/stockpile"
+	"rationwright/solver/swap"
+	"rationwright/solver/why"
 )
 
 // written is a small plan as JSON, read as plain data.
 func written(t *testing.T) []byte {
 	t.Helper()
-	two := adult("Signe", 30, nutrients.Female)
+	two := rationtest.Adult("Signe", 30, nutrients.Female)
 	two.Count = 2
-	refused := adult("Arne", 66, nutrients.Male)
+	refused := rationtest.Adult("Arne", 66, nutrients.Male)
 	refused.Conditions = []nutrients.Condition{"kidney-disease"}
-	plan := mustMake(t, &ration.Request{
-		People: []nutrients.Person{two, refused}, Table: table(t), Least: ration.LeastWeight,
+	plan := plantest.MustMake(t, &ration.Request{
+		People: []nutrients.Person{two, refused}, Table: rationtest.Table(t), Least: ration.LeastWeight,
 		Days: 14, Within: 0.1, Time: time.Minute, Start: "2026-11-25",
 	})
 	text, err := json.Marshal(plan)
@@ -41,7 +48,7 @@ func reread(text []byte) error {
 	if err != nil {
 		return err
 	}
-	return Recheck(req, plan)
+	return recheck.Recheck(req, plan)
 }
 
 // A plan is taken back as it was written; any amount, count or name in its packs,
@@ -155,7 +162,7 @@ func TestTamperedPlanIsNamed(t *testing.T) {
 	for i := range plan.People[0].Foods {
 		plan.People[0].Foods[i].Grams *= 5
 	}
-	err = Recheck(req, plan)
+	err = recheck.Recheck(req, plan)
 	if !errors.Is(err, ration.ErrTampered) {
 		t.Fatalf("five times the food: %v", err)
 	}
@@ -182,28 +189,28 @@ func TestTamperedPlanIsNamed(t *testing.T) {
 // is answered from it.
 func TestPlanWithoutRation(t *testing.T) {
 	budget := 1.0
-	req := &ration.Request{People: []nutrients.Person{adult("Signe", 30, nutrients.Female)}, Table: smallTable(t, smallShop...),
+	req := &ration.Request{People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: rationtest.SmallTable(t, rationtest.SmallShop...),
 		Standard: nutrients.StandardBasic, Days: 3, Time: time.Minute, Start: "2026-11-25", Limits: ration.Limits{Budget: &budget}}
-	plan, err := Make(t.Context(), req, nil)
+	plan, err := plan.Make(t.Context(), req, nil)
 	if err != nil || plan.Status != ration.StatusInfeasible {
 		t.Fatalf("a budget of 1: %v", err)
 	}
-	if err := Recheck(req, plan); err != nil {
+	if err := recheck.Recheck(req, plan); err != nil {
 		t.Errorf("checked: %v", err)
 	}
-	if _, err := Explain(t.Context(), plan, WhyRequest{}); !errors.Is(err, ration.ErrNoRation) {
+	if _, err := why.Explain(t.Context(), plan, why.WhyRequest{}); !errors.Is(err, ration.ErrNoRation) {
 		t.Errorf("why: %v", err)
 	}
-	if _, err := MakeSwap(t.Context(), plan, SwapRequest{Drop: []string{"salt"}}, nil); !errors.Is(err, ration.ErrNoRation) {
+	if _, err := swap.Make(t.Context(), plan, swap.SwapRequest{Drop: []string{"salt"}}, nil); !errors.Is(err, ration.ErrNoRation) {
 		t.Errorf("swap: %v", err)
 	}
-	if _, err := Replacements(t.Context(), plan, "salt", ""); !errors.Is(err, ration.ErrNoRation) {
+	if _, err := swap.Replacements(t.Context(), plan, "salt", ""); !errors.Is(err, ration.ErrNoRation) {
 		t.Errorf("instead-of: %v", err)
 	}
-	if _, err := StockpileOf(req, plan, StockpileOptions{}); !errors.Is(err, ration.ErrNoRation) {
+	if _, err := stockpile.Of(req, plan, stockpile.StockpileOptions{}); !errors.Is(err, ration.ErrNoRation) {
 		t.Errorf("stores: %v", err)
 	}
-	if _, err := RotationOf(RotationInput{Plan: plan, Req: req, Start: "2026-11-25", TempC: UsualStoreC, Months: 12}); !errors.Is(err, ration.ErrNoRation) {
+	if _, err := stockpile.RotationOf(stockpile.RotationInput{Plan: plan, Req: req, Start: "2026-11-25", TempC: stockpile.UsualStoreC, Months: 12}); !errors.Is(err, ration.ErrNoRation) {
 		t.Errorf("rotate: %v", err)
 	}
 }
@@ -213,24 +220,24 @@ func TestPlanWithoutRation(t *testing.T) {
 func TestPlanWithoutPacksIsReadBack(t *testing.T) {
 	req := &ration.Request{
 		People: []nutrients.Person{{Name: "Liv", AgeMonths: 3, Sex: nutrients.Female, Feeding: nutrients.BreastFed, Count: 1}},
-		Table:  table(t), Start: "2026-11-25", Time: time.Minute, Least: ration.LeastCost, Days: 14, Standard: nutrients.StandardRDA,
+		Table:  rationtest.Table(t), Start: "2026-11-25", Time: time.Minute, Least: ration.LeastCost, Days: 14, Standard: nutrients.StandardRDA,
 	}
-	plan := mustMake(t, req)
+	plan := plantest.MustMake(t, req)
 	if len(plan.Packs) != 0 {
 		t.Fatalf("a breast-fed infant's plan buys %v", plan.Packs)
 	}
-	if err := Recheck(req, plan); err != nil {
+	if err := recheck.Recheck(req, plan); err != nil {
 		t.Error(err)
 	}
-	req.People = append(req.People, adult("Signe", 30, nutrients.Female))
+	req.People = append(req.People, rationtest.Adult("Signe", 30, nutrients.Female))
 	req.Within, req.Least = 0.05, ration.LeastWeight
-	plan = mustMake(t, req)
-	if err := Recheck(req, plan); err != nil {
+	plan = plantest.MustMake(t, req)
+	if err := recheck.Recheck(req, plan); err != nil {
 		t.Error(err)
 	}
 	gap := *plan.Gap / 2
 	plan.Gap = &gap
-	if Recheck(req, plan) == nil {
+	if recheck.Recheck(req, plan) == nil {
 		t.Error("half of the gap is not noticed")
 	}
 }

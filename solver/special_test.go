@@ -3,48 +3,35 @@ package solver
 import (
 	"encoding/json"
 	"math"
-	"os"
 	"slices"
 	"strings"
 	"testing"
 
 	"rationwright/nutrients"
+	"rationwright/solver/model"
+	"rationwright/solver/plantest"
 	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
 	"rationwright/solver/verify"
 )
-
-// demo reads a household of testdata/examples.
-func demo(t testing.TB, name string) []nutrients.Person {
-	t.Helper()
-	file, err := os.Open("../testdata/examples/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	people, _, err := nutrients.ReadHousehold(name, file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return people
-}
 
 // The special household of Ternsund (an infant on formula, a toddler, a woman
 // pregnant in the second trimester, a man with type 2 diabetes and a woman of
 // 82 with poor teeth) is planned together and proven within 1 %; every rule
 // holds, by [Verify] and by plain words, and each caution comes once.
 func TestSpecialHousehold(t *testing.T) {
-	people := demo(t, "special.csv")
-	req := request(t, people...)
+	people := rationtest.Demo(t, "special.csv")
+	req := rationtest.Request(t, people...)
 	req.Within = 0.01
-	plan := mustMake(t, req)
+	plan := plantest.MustMake(t, req)
 	if plan.Status != ration.StatusOptimal || plan.Gap == nil || *plan.Gap > 0.01 {
 		t.Fatalf("status %s, gap %v; want proven within 1 %%", plan.Status, plan.Gap)
 	}
 	if len(plan.Shortfalls) > 0 || len(plan.Refused) > 0 || len(plan.People) != 5 {
 		t.Errorf("%d people, shortfalls %v, refused %v; want five people and no more", len(plan.People), plan.Shortfalls, plan.Refused)
 	}
-	checkForbidden(t, req, plan)
-	checkReserveUneaten(t, plan)
+	rationtest.CheckForbidden(t, req, plan)
+	rationtest.CheckReserveUneaten(t, plan)
 	for _, p := range plan.People {
 		checkSection(t, p)
 	}
@@ -74,10 +61,10 @@ func TestSpecialHousehold(t *testing.T) {
 // Where a clinician must plan for someone, the plan says so before anything
 // else, stores their water and feeds the rest.
 func TestRefusedPersonIsNamedFirstAndGetsWater(t *testing.T) {
-	other := adult("Signe", 30, nutrients.Female)
-	rest := request(t, other)
+	other := rationtest.Adult("Signe", 30, nutrients.Female)
+	rest := rationtest.Request(t, other)
 	rest.Standard, rest.Within = nutrients.StandardBasic, 0.3
-	alone := mustMake(t, rest)
+	alone := plantest.MustMake(t, rest)
 	for _, c := range []struct {
 		condition nutrients.Condition
 		word      string
@@ -85,12 +72,12 @@ func TestRefusedPersonIsNamedFirstAndGetsWater(t *testing.T) {
 		{nutrients.KidneyDisease, "kidney"}, {nutrients.HeartFailure, "heart failure"}, {nutrients.Dysphagia, "dysphagia"},
 		{nutrients.InbornError, "inborn error"}, {nutrients.TubeFeeding, "tube feeding"},
 	} {
-		arne := adult("Arne", 66, nutrients.Male)
+		arne := rationtest.Adult("Arne", 66, nutrients.Male)
 		arne.Conditions = []nutrients.Condition{c.condition}
-		req := request(t, arne, other)
+		req := rationtest.Request(t, arne, other)
 		req.Standard, req.Within = nutrients.StandardBasic, 0.3
-		plan := mustMake(t, req)
-		if len(plan.Refused) != 1 || !containsText(plan.Refused[0].Reason, c.word) || !containsText(plan.Refused[0].Reason, "clinician") || plan.Refused[0].Source == "" {
+		plan := plantest.MustMake(t, req)
+		if len(plan.Refused) != 1 || !rationtest.ContainsText(plan.Refused[0].Reason, c.word) || !rationtest.ContainsText(plan.Refused[0].Reason, "clinician") || plan.Refused[0].Source == "" {
 			t.Errorf("%s: refused %+v, want Arne with a reason that names it and a clinician", c.condition, plan.Refused)
 		}
 		if len(plan.People) != 1 || plan.People[0].Name != "Signe" {
@@ -108,9 +95,9 @@ func TestRefusedPersonIsNamedFirstAndGetsWater(t *testing.T) {
 			t.Errorf("%s: %g L of water more than for Signe alone, want %g", c.condition, more, want)
 		}
 	}
-	nobody := adult("Arne", 66, nutrients.Male)
+	nobody := rationtest.Adult("Arne", 66, nutrients.Male)
 	nobody.Conditions = []nutrients.Condition{nutrients.KidneyDisease}
-	plan := mustMake(t, request(t, nobody))
+	plan := plantest.MustMake(t, rationtest.Request(t, nobody))
 	if plan.Status != ration.StatusInfeasible || plan.Notice == "" || len(plan.Packs) > 0 {
 		t.Errorf("everyone refused: %s, %q, %d packs", plan.Status, plan.Notice, len(plan.Packs))
 	}
@@ -120,13 +107,13 @@ func TestRefusedPersonIsNamedFirstAndGetsWater(t *testing.T) {
 // possible, is said by name and amount, with the advice to ask; nothing else
 // gives way.
 func TestStoredVitaminsFallShort(t *testing.T) {
-	vegan := adult("Solveig", 40, nutrients.Female)
+	vegan := rationtest.Adult("Solveig", 40, nutrients.Female)
 	vegan.Conditions = []nutrients.Condition{nutrients.Vegan}
 	child := nutrients.Person{Name: "Alva", AgeMonths: 6 * 12, YearsOnly: true, Sex: nutrients.Female, Activity: nutrients.LowActive, Count: 1,
 		Allergies: []nutrients.Allergy{{Allergen: "milk"}, {Allergen: "fish"}}}
 	toddler := nutrients.Person{Name: "Tuva", AgeMonths: 13, Sex: nutrients.Female, Activity: nutrients.LowActive, Count: 1,
 		Allergies: []nutrients.Allergy{{Allergen: "milk"}}}
-	all := table(t)
+	all := rationtest.Table(t)
 	var fortified []string // every plant food that is fortified with B12 or D
 	for _, f := range all.Foods {
 		b12, _ := f.Per100g.Get(nutrients.VitaminB12)
@@ -147,9 +134,9 @@ func TestStoredVitaminsFallShort(t *testing.T) {
 		{"a toddler of 13 months allergic to milk", toddler, nil, []string{"vitamin_d"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			req := request(t, c.person)
+			req := rationtest.Request(t, c.person)
 			req.Without, req.Within = c.without, 0.2
-			plan := mustMake(t, req)
+			plan := plantest.MustMake(t, req)
 			if plan.Status == ration.StatusInfeasible {
 				t.Fatalf("nothing fits: %v", plan.Conflict)
 			}
@@ -169,17 +156,17 @@ func TestStoredVitaminsFallShort(t *testing.T) {
 			}
 			for _, n := range plan.People[0].Needs {
 				stored := slices.ContainsFunc(plan.Shortfalls, func(s ration.Shortfall) bool { return s.Nutrient == n.Nutrient })
-				if n.Floor != nil && !stored && n.Amount < *n.Floor*(1-checkTolerance) {
+				if n.Floor != nil && !stored && n.Amount < *n.Floor*(1-ration.CheckTolerance) {
 					t.Errorf("%s: %g of %g, though it is not declared short", n.Nutrient, n.Amount, *n.Floor)
 				}
 			}
 			advised := func(n string) bool {
-				return containsText(n, "pharmacist") && containsText(n, "clinician") && containsText(n, "supplement")
+				return rationtest.ContainsText(n, "pharmacist") && rationtest.ContainsText(n, "clinician") && rationtest.ContainsText(n, "supplement")
 			}
 			if !slices.ContainsFunc(plan.Notes, advised) {
 				t.Errorf("the notes %q do not advise to ask a pharmacist or clinician", plan.Notes)
 			}
-			checkForbidden(t, req, plan)
+			rationtest.CheckForbidden(t, req, plan)
 		})
 	}
 }
@@ -188,12 +175,12 @@ func TestStoredVitaminsFallShort(t *testing.T) {
 // replaces the shares of energy from carbohydrate and fat: three meals in the
 // band and two snacks of 15 g.
 func TestMealBandIsPlanned(t *testing.T) {
-	rolf := adult("Rolf", 57, nutrients.Male)
+	rolf := rationtest.Adult("Rolf", 57, nutrients.Male)
 	rolf.Conditions = []nutrients.Condition{nutrients.Diabetes2}
 	rolf.Rules = []nutrients.Rule{{Kind: nutrients.RuleCarbohydrate, Low: 45, High: 60, Text: "carbohydrate 45-60 g/meal"}}
-	req := request(t, rolf)
+	req := rationtest.Request(t, rolf)
 	req.Within = 0.2
-	plan := mustMake(t, req)
+	plan := plantest.MustMake(t, req)
 	p := plan.People[0]
 	perDay := perDay(t, usdaRows(t), p, "carbohydrate_g")
 	if perDay < 3*45+2*15-1e-3 || perDay > 3*60+2*15+1e-3 {
@@ -221,7 +208,7 @@ func TestMealBandIsPlanned(t *testing.T) {
 // What is set aside against a low is fit for those who need it and no danger to
 // a child of the household.
 func TestReserveIsFitForTheHousehold(t *testing.T) {
-	rolf := adult("Rolf", 57, nutrients.Male)
+	rolf := rationtest.Adult("Rolf", 57, nutrients.Male)
 	rolf.Conditions = []nutrients.Condition{nutrients.Diabetes1}
 	soft := rolf
 	soft.Conditions = []nutrients.Condition{nutrients.Diabetes1, nutrients.SoftFood}
@@ -234,21 +221,21 @@ func TestReserveIsFitForTheHousehold(t *testing.T) {
 		some    string
 	}{
 		{"alone", []nutrients.Person{rolf}, nil, nil, "hard candy"},
-		{"with an infant", []nutrients.Person{rolf, infant("Liv", 8, 0, nutrients.FormulaFed)}, nil, []string{"honey", "hard candy", "gumdrops"}, "sugar, white"},
+		{"with an infant", []nutrients.Person{rolf, rationtest.Infant("Liv", 8, 0, nutrients.FormulaFed)}, nil, []string{"honey", "hard candy", "gumdrops"}, "sugar, white"},
 		{"with a toddler", []nutrients.Person{rolf, toddler}, nil, []string{"hard candy", "gumdrops"}, "honey"},
 		{"with poor teeth", []nutrients.Person{soft}, nil, []string{"hard candy", "gumdrops"}, "honey"},
 		{"without honey", []nutrients.Person{rolf}, []string{"honey"}, []string{"honey"}, "hard candy"},
 	} {
-		req := request(t, c.people...)
+		req := rationtest.Request(t, c.people...)
 		req.Without = c.without
-		r, err := Build(req)
+		m, err := model.Build(req)
 		if err != nil {
 			t.Fatal(err)
 		}
 		var can []string
-		for j, info := range r.cols {
-			if info.kind == colReserve && r.Problem.Cols[j].Upper > 0 {
-				can = append(can, r.larder[info.larder].food.Name)
+		for j, info := range m.Cols {
+			if info.Kind == model.ColReserve && m.Problem.Cols[j].Upper > 0 {
+				can = append(can, m.Larder[info.Larder].Food.Name)
 			}
 		}
 		for _, food := range c.not {
@@ -265,24 +252,24 @@ func TestReserveIsFitForTheHousehold(t *testing.T) {
 // Packs that weak hands can open are asked for, never taken unasked; where only
 // older adults open packs, the plan recommends them and tells which are hard.
 func TestEasyOpen(t *testing.T) {
-	old := request(t, adult("Borghild", 82, nutrients.Female), nutrients.Person{Name: "Alva", AgeMonths: 8 * 12, YearsOnly: true, Sex: nutrients.Female, Count: 1})
-	young := request(t, adult("Borghild", 82, nutrients.Female), adult("Signe", 30, nutrients.Female))
+	old := rationtest.Request(t, rationtest.Adult("Borghild", 82, nutrients.Female), nutrients.Person{Name: "Alva", AgeMonths: 8 * 12, YearsOnly: true, Sex: nutrients.Female, Count: 1})
+	young := rationtest.Request(t, rationtest.Adult("Borghild", 82, nutrients.Female), rationtest.Adult("Signe", 30, nutrients.Female))
 	for _, req := range []*ration.Request{old, young} {
 		req.Standard, req.Within = nutrients.StandardBasic, 0.3
 	}
 	recommends := func(p *ration.Plan) bool {
 		return slices.ContainsFunc(p.Notes, func(n string) bool { return strings.Contains(n, "--easy-open") })
 	}
-	plain := mustMake(t, old)
+	plain := plantest.MustMake(t, old)
 	if !plain.WeakHands || !recommends(plain) {
 		t.Errorf("a woman of 82 with a child: weak hands %v, recommended %v; want both", plain.WeakHands, recommends(plain))
 	}
-	if p := mustMake(t, young); p.WeakHands || recommends(p) {
+	if p := plantest.MustMake(t, young); p.WeakHands || recommends(p) {
 		t.Errorf("with a woman of 30: weak hands %v, recommended %v; want neither", p.WeakHands, recommends(p))
 	}
 	asked := *old
 	asked.EasyOpen, asked.Standard = true, nutrients.StandardRDA
-	plan := mustMake(t, &asked)
+	plan := plantest.MustMake(t, &asked)
 	if recommends(plan) {
 		t.Error("recommends what was asked for")
 	}

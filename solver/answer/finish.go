@@ -1,0 +1,104 @@
+package answer
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"rationwright/solver/branch"
+	"rationwright/solver/model"
+	"rationwright/solver/ration"
+	"rationwright/solver/search"
+	"rationwright/solver/verify"
+)
+
+// AdviseSupplements says what to do about vitamins that the plan leaves short.
+func AdviseSupplements(shortfalls []ration.Shortfall) []string {
+	if len(shortfalls) == 0 {
+		return nil
+	}
+	return []string{"vitamins A, D and B12 are stored in the body, so the plan is made although it is short of them; " +
+		"ask a pharmacist or a clinician about a supplement"}
+}
+
+// TidyAnswer writes the plan at x without morsels, or as x is where that would not
+// pass the check.
+func TidyAnswer(ctx context.Context, m *model.Model, x []float64, shortfalls []ration.Shortfall) *ration.Plan {
+	p := Write(m, search.WithoutMorsels(ctx, m, x))
+	p.Shortfalls = shortfalls
+	if len(verify.Check(m.Request, p)) > 0 {
+		return Write(m, x)
+	}
+	return p
+}
+
+// Finish writes and checks the plan at x, a point no worse than the result's, or at
+// the same packs shared out without morsels.
+func Finish(ctx context.Context, m *model.Model, x []float64, result branch.Result, shortfalls []ration.Shortfall) (*ration.Plan, error) {
+	p := TidyAnswer(ctx, m, x, shortfalls)
+	shortfalls = Gets(p, shortfalls)
+	p.Shortfalls = shortfalls
+	p.Notes = append(p.Notes, AdviseSupplements(shortfalls)...)
+	p.Status = ration.StatusLimit
+	bound := result.Bound
+	gap := ration.GapOf(*p.Value, bound, ration.SmallestStep(m.Request.Least))
+	if !math.IsInf(bound, 0) {
+		p.Bound, p.Gap = &bound, &gap
+		if gap <= m.Request.Within {
+			p.Status = ration.StatusOptimal
+		}
+	}
+	switch {
+	case p.Status != ration.StatusLimit:
+	case ctx.Err() != nil:
+		p.Stopped = "interrupted, may differ next time"
+	case result.ByClock:
+		p.Stopped = "stopped by the clock, may differ next time"
+	}
+	p.Prices = ShadowPrices(m, result)
+	Complete(m, p)
+	if found := verify.Check(m.Request, p); len(found) > 0 {
+		return nil, fmt.Errorf("%w: %s (%d findings)", ration.ErrUnverified, found[0], len(found))
+	}
+	if m.Request.Audit {
+		audit, err := audit(ctx, m, result)
+		if err != nil {
+			return nil, err
+		}
+		p.Audit = audit
+	}
+	return p, nil
+}
+
+// Complete adds what every plan carries.
+func Complete(m *model.Model, p *ration.Plan) *ration.Plan {
+	p.Cautions = Cautions(m, p)
+	p.Request = ration.Record(m.Request)
+	return p
+}
+
+// Verified returns the plan, or [ErrUnverified] where it fails the independent
+// check of the request.
+func Verified(req *ration.Request, p *ration.Plan) (*ration.Plan, error) {
+	if found := verify.Check(req, p); len(found) > 0 {
+		return nil, fmt.Errorf("%w: %s (%d findings)", ration.ErrUnverified, found[0], len(found))
+	}
+	return p, nil
+}
+
+// Gets replaces the amounts of shortfalls, which are what the plan must reach, by
+// what the people of p get, and leaves out what is reached after all.
+func Gets(p *ration.Plan, shortfalls []ration.Shortfall) []ration.Shortfall {
+	var list []ration.Shortfall
+	for _, s := range shortfalls {
+		for i := range p.People {
+			if n := p.People[i].Need(s.Nutrient); p.People[i].Name == s.Person && n != nil {
+				s.Amount = n.Amount
+			}
+		}
+		if s.Amount < s.Target*(1-search.ShortTolerance) {
+			list = append(list, s)
+		}
+	}
+	return list
+}

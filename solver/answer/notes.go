@@ -1,0 +1,28 @@
+package answer
+
+import (
+	"rationwright/nutrients"
+	"rationwright/solver/model"
+	"rationwright/solver/ration"
+	"rationwright/solver/rules"
+)
+
+// Told is what a plan says to e of a meal's carbohydrate and of the rules kept.
+func Told(m *model.Model, e *model.Eater, eaten []rules.Portion) (*ration.MealRange, []ration.RuleNote) {
+	var (
+		meals *ration.MealRange
+		said  []ration.RuleNote
+	)
+	for _, n := range e.Needs.Notes {
+		said = append(said, ration.RuleNote{Text: n.Text, Source: ration.SourceOf(n.Source, n.Verified)})
+	}
+	said = append(said, rules.Adjusted(&e.Needs)...)
+	said = append(said, rules.Wished(&e.Person)...)
+	said = append(said, rules.Handling(e.Person, eaten)...)
+	if e.Needs.Meals != nil {
+		perDay, _ := rules.Intake(eaten, nutrients.Carbohydrate, m.Days())
+		meals = rules.MealRange(e.Needs.Meals, perDay)
+		said = append(said, ration.RuleNote{Text: meals.Words(perDay), Source: "computed from this plan"})
+	}
+	return meals, said
+}

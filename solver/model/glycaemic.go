@@ -1,0 +1,31 @@
+package model
+
+import (
+	"fmt"
+
+	"rationwright/solver/rules"
+)
+
+// addGlycaemicRows prefers staples of low glycaemic index for people with
+// diabetes, where they may eat any:
+//
+//	Σ_{low} serves_f y_pf ≥ share Σ_f serves_f y_pf   over grains
+func addGlycaemicRows(m *Model) {
+	for ei, e := range m.Eaters {
+		if !rules.HasDiabetes(&e.Person) {
+			continue
+		}
+		if !rules.AnyLowGI(m.OpenTo(e)) {
+			m.Notes = append(m.Notes, e.Person.Name+": no grain of low glycaemic index can be had")
+			continue
+		}
+		row := m.addRow(fmt.Sprintf("low-gi[%s]", e.Person.Name), 0, Inf, RowInfo{
+			Kind: RowGlycaemic, Class: Requirement, Eater: ei,
+			Text: "half of the grains of low glycaemic index", Unit: "oz-eq", PerDay: m.Days(),
+			source: "planning default (common practice, no source)",
+		})
+		for _, y := range e.Eats {
+			m.Problem.Set(row, y.Col, rules.LowGIWeight(m.Larder[y.Food].Food))
+		}
+	}
+}

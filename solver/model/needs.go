@@ -1,0 +1,107 @@
+package model
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"rationwright/nutrients"
+	"rationwright/solver/ration"
+)
+
+// addNeedRows holds each enforced nutrient between its floor and its ceiling:
+//
+//	D·min_pn ≤ Σ_f a_nf y_pf ≤ D·max_pn
+//
+// An unknown content counts nothing here; against a ceiling the plan's output
+// says that it is unknown.
+func addNeedRows(m *Model) {
+	for ei, e := range m.Eaters {
+		if e.Needs.Feed != nil && e.Needs.Feed.Only {
+			continue
+		}
+		for _, need := range e.Needs.List {
+			if need.Shown || (need.Floor == nil && need.Ceiling == nil) {
+				continue
+			}
+			lower, upper := math.Inf(-1), math.Inf(1)
+			source := ""
+			if need.Ceiling != nil {
+				upper = need.Ceiling.Amount * m.Days()
+				source = need.Ceiling.Source
+			}
+			if need.Floor != nil {
+				lower = need.Floor.Amount * m.Days()
+				source = need.Floor.Source
+			}
+			kind := Requirement
+			if need.Nutrient == nutrients.Retinol {
+				kind = Safety
+			}
+			row := m.addRow(fmt.Sprintf("%s[%s]", need.Nutrient, e.Person.Name), lower, upper, RowInfo{
+				Kind: RowNutrient, Class: kind, Eater: ei, Nutrient: need.Nutrient,
+				Text: ration.PlainName(need.Nutrient), Unit: need.Nutrient.Unit(), PerDay: m.Days(), source: source,
+				MayPass: need.Ceiling != nil && need.Ceiling.Kind == "CDRR" && !slices.Contains(e.Person.Conditions, nutrients.LowSodium),
+			})
+			for _, y := range e.Eats {
+				m.Problem.Set(row, y.Col, m.perGram(y, need.Nutrient))
+			}
+		}
+	}
+}
+
+// perGram returns the known content of n in one gram of the food of y.
+func (m *Model) perGram(y eatCol, n nutrients.Nutrient) float64 {
+	return m.Larder[y.Food].Food.Per100g.Known(n) / 100
+}
+
+// addShareRows holds the energy from a nutrient within a share of the energy
+// eaten:
+//
+//	Σ_f (F a_nf − s·kcal_f) y_pf ≤ 0   and   ≥ 0 for the lower end
+//
+// with F the general Atwater factor, 4 or 9 kcal/g.
+func addShareRows(m *Model) {
+	for ei, e := range m.Eaters {
+		if e.Needs.Feed != nil && e.Needs.Feed.Only {
+			continue
+		}
+		for _, share := range e.Needs.Shares {
+			addShareRow(m, ei, e, share, share.Min, true)
+			addShareRow(m, ei, e, share, share.Max, false)
+		}
+	}
+}
+
+func addShareRow(m *Model, ei int, e *Eater, share nutrients.Share, end *nutrients.Limit, atLeast bool) {
+	if end == nil {
+		return
+	}
+	lower, upper, word := math.Inf(-1), 0.0, "at-most"
+	if atLeast {
+		lower, upper, word = 0, math.Inf(1), "at-least"
+	}
+	row := m.addRow(fmt.Sprintf("%s-share-%s[%s]", share.Nutrient, word, e.Person.Name), lower, upper, RowInfo{
+		Kind: RowShare, Class: Requirement, Eater: ei, Nutrient: share.Nutrient,
+		Text:   fmt.Sprintf("%s %s %g %% of energy", ration.PlainName(share.Nutrient), ration.Spaced(word), end.Amount),
+		Unit:   "kcal",
+		PerDay: m.Days(), source: end.Source,
+	})
+	for _, y := range e.Eats {
+		m.Problem.Set(row, y.Col,
+			share.KcalPerG*m.perGram(y, share.Nutrient)-end.Amount/100*m.perGram(y, nutrients.Energy))
+	}
+}
+
+// FreeStoredVitamins frees the floors that a plan gives up by itself.
+func (m *Model) FreeStoredVitamins() {
+	for i, info := range m.Rows {
+		if info.Stored() {
+			m.Problem.Rows[i].Lower = math.Inf(-1)
+		}
+	}
+}
+
+// storedVitamins are those that the body stores for longer than a fortnight
+// (vitamins A, D and B12; requirements' notes, compiler's note).
+var storedVitamins = []nutrients.Nutrient{nutrients.VitaminA, nutrients.VitaminD, nutrients.VitaminB12}

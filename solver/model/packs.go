@@ -1,0 +1,178 @@
+package model
+
+import (
+	"fmt"
+	"math"
+
+	"rationwright/foods"
+	"rationwright/solver/rules"
+)
+
+// addPackColumns makes the integer columns: packs to buy, packs in stock, and
+// packs of fast sugar set aside. A pack counts for what can be eaten of it,
+//
+//	usable_k = min(net_k, Σ_p n_p m_pf, C_f)
+//
+// where m_pf is what p eats of f in one open window and C_f what all may eat
+// of f over the horizon.
+func addPackColumns(m *Model) {
+	reserve := m.ReserveG()
+	for li, lf := range m.Larder {
+		if lf.Food.HasTag(foods.TagHumanMilk) {
+			continue
+		}
+		for _, k := range lf.Food.Packs {
+			if !rules.CanOpen(m.Request, k) {
+				continue
+			}
+			if lf.CapG > 0 && !m.Request.StockOnly {
+				usable := lf.Usable(k)
+				lf.Buy = append(lf.Buy, PackCol{
+					Pack:   k,
+					Usable: usable,
+					Line:   -1,
+					Col: m.addCol("buy["+k.Key+"]", 0, math.Ceil(lf.CapG/usable-1e-9), true,
+						colInfo{Kind: ColBuy, Eater: -1, Larder: li, pack: k}),
+				})
+			}
+			if reserve > 0 && lf.mayReserve && !m.Request.StockOnly {
+				lf.Reserve = append(lf.Reserve, PackCol{
+					Pack:   k,
+					Usable: rules.FastSugarG(k),
+					Line:   -1,
+					Col: m.addCol("reserve["+k.Key+"]", 0, math.Ceil(reserve/rules.FastSugarG(k)), true,
+						colInfo{Kind: ColReserve, Eater: -1, Larder: li, pack: k}),
+				})
+			}
+		}
+		for i, line := range m.Request.Stock {
+			if line.Pack.Food != lf.Food || line.Count < 1 {
+				continue
+			}
+			if day, ok := rules.LastDay(m.Request, line); ok && day < 1 {
+				continue // past its time
+			}
+			if lf.CapG > 0 {
+				lf.Stock = append(lf.Stock, stockColumns(m, li, lf, i))
+			}
+			if reserve > 0 && lf.mayReserve && rules.CanOpen(m.Request, line.Pack) && m.Keeps(line) {
+				lf.Reserve = append(lf.Reserve, reserveFromStock(m, li, lf, i))
+			}
+		}
+	}
+}
+
+// stockColumns makes the column of one line of the stock: packs used.
+func stockColumns(m *Model, li int, lf *LarderFood, line int) PackCol {
+	stock := m.Request.Stock[line]
+	k := PackCol{Pack: stock.Pack, Usable: lf.Usable(stock.Pack), Line: line}
+	info := colInfo{Kind: colStock, Eater: -1, Larder: li, pack: stock.Pack}
+	most := math.Min(math.Floor(stock.Count), math.Ceil(math.Max(lf.CapG/k.Usable, lf.opened)-1e-9))
+	if !rules.CanOpen(m.Request, stock.Pack) {
+		most = 0
+	}
+	if day, ok := rules.LastDay(m.Request, stock); ok && day < m.Request.Days {
+		k.dated, k.day = true, day
+	}
+	k.Col = m.addCol(fmt.Sprintf("stock[%d:%s]", line+1, stock.Pack.Key), 0, most, true, info)
+	return k
+}
+
+// reserveFromStock makes the column of packs of one line of the stock that are
+// set aside. A pack is set aside or eaten:
+//
+//	s_l + r_l ≤ on hand
+func reserveFromStock(m *Model, li int, lf *LarderFood, line int) PackCol {
+	stock := m.Request.Stock[line]
+	k := PackCol{Pack: stock.Pack, Usable: rules.FastSugarG(stock.Pack), Line: line}
+	onHand := math.Floor(stock.Count)
+	k.Col = m.addCol(fmt.Sprintf("reserve-stock[%d:%s]", line+1, stock.Pack.Key), 0, onHand, true,
+		colInfo{Kind: colStock, Eater: -1, Larder: li, pack: stock.Pack})
+	for _, s := range lf.Stock {
+		if s.Line == line {
+			row := m.addRow(fmt.Sprintf("on-hand[%d:%s]", line+1, stock.Pack.Key), math.Inf(-1), onHand, RowInfo{
+				Kind: rowDated, Class: Structural, Eater: -1, Text: lf.Food.Name, Unit: "packs", PerDay: 1,
+			})
+			m.Problem.Set(row, s.Col, 1)
+			m.Problem.Set(row, k.Col, 1)
+		}
+	}
+	return k
+}
+
+// Keeps reports whether a line of the stock keeps past the horizon.
+func (m *Model) Keeps(line foods.StockLine) bool {
+	day, ok := rules.LastDay(m.Request, line)
+	return !ok || day >= m.Request.Days
+}
+
+// Usable returns how many grams of one pack can be eaten before it spoils.
+func (lf *LarderFood) Usable(k *foods.Pack) float64 {
+	return math.Min(k.NetG, math.Min(lf.Window, lf.CapG))
+}
+
+// addBalanceRows says that what is eaten comes out of packs:
+//
+//	Σ_p n_p y_pf − Σ_k usable_k (x_k + s_k) ≤ 0
+func addBalanceRows(m *Model) {
+	for li, lf := range m.Larder {
+		if lf.CapG <= 0 || lf.Food.HasTag(foods.TagHumanMilk) {
+			continue
+		}
+		lf.Balance = m.addRow("packs["+lf.Food.Name+"]", math.Inf(-1), 0, RowInfo{
+			Kind: RowBalance, Class: Structural, Eater: -1, Text: lf.Food.Name, Unit: "g", PerDay: 1,
+		})
+		for _, e := range m.Eaters {
+			if y, ok := e.Eating(li); ok {
+				m.Problem.Set(lf.Balance, y.Col, e.Count*y.Spare)
+			}
+		}
+		for _, k := range lf.Supply() {
+			if k.dated { // see addByDate
+				continue
+			}
+			m.Problem.Set(lf.Balance, k.Col, -k.Usable)
+		}
+	}
+}
+
+// Supply lists the columns that bring the food into the ration.
+func (lf *LarderFood) Supply() []PackCol {
+	return append(append([]PackCol(nil), lf.Buy...), lf.Stock...)
+}
+
+// Eating returns e's column for larder food li.
+func (e *Eater) Eating(li int) (eatCol, bool) {
+	for _, y := range e.Eats {
+		if y.Food == li {
+			return y, true
+		}
+	}
+	return eatCol{}, false
+}
+
+// addOpenedRows says that nobody eats more of a food that must be finished once
+// open than one window's amount per opened pack:
+//
+//	y_pf − m_pf Σ_k (x_k + s_k) ≤ 0   where m_pf is under p's cap on f
+func addOpenedRows(m *Model) {
+	for ei, e := range m.Eaters {
+		for _, y := range e.Eats {
+			lf := m.Larder[y.Food]
+			if lf.Balance < 0 || y.Window >= y.CapG {
+				continue
+			}
+			if len(m.Eaters) == 1 && e.Count <= 1 {
+				continue // the balance row already says it
+			}
+			row := m.addRow(fmt.Sprintf("opened[%s,%s]", e.Person.Name, lf.Food.Name), math.Inf(-1), 0, RowInfo{
+				Kind: RowOpened, Class: Structural, Eater: ei, Text: lf.Food.Name, Unit: "g", PerDay: 1,
+			})
+			m.Problem.Rows[row].Lazy = true
+			m.Problem.Set(row, y.Col, 1)
+			for _, k := range lf.Supply() {
+				m.Problem.Set(row, k.Col, -y.Window)
+			}
+		}
+	}
+}

@@ -1,0 +1,98 @@
+package model
+
+import (
+	"math"
+	"slices"
+
+	"rationwright/solver/linear"
+)
+
+// PackLimits lists the rows in force of p that whole packs can break: those that
+// bound a sum of packs or containers from above. Totals of the household's own
+// come first.
+func (m *Model) PackLimits(p *linear.Problem) []int {
+	bounded := make([]bool, len(m.Rows))
+	most := make([]float64, len(m.Rows)) // of the row, by the bounds of its columns
+	for j := range p.Cols {
+		c := &p.Cols[j]
+		for _, e := range c.Entries {
+			if e.Row >= len(m.Rows) {
+				continue
+			}
+			most[e.Row] += math.Max(e.Value*c.Lower, e.Value*c.Upper)
+			if c.Integer && e.Value > 0 && c.Upper > c.Lower && p.Rows[e.Row].Upper < Inf && m.Rows[e.Row].Kind != RowKeep {
+				bounded[e.Row] = true
+			}
+		}
+	}
+	for i := range bounded {
+		bounded[i] = bounded[i] && most[i] > p.Rows[i].Upper
+	}
+	var totals, others []int
+	for i, is := range bounded {
+		switch {
+		case is && m.Rows[i].Total != "":
+			totals = append(totals, i)
+		case is:
+			others = append(others, i)
+		}
+	}
+	return append(totals, others...)
+}
+
+// AimAtRow makes the objective of p the activity of one of its rows.
+func AimAtRow(p *linear.Problem, row int) {
+	for j := range p.Cols {
+		p.Cols[j].Cost = 0
+		for _, e := range p.Cols[j].Entries {
+			if e.Row == row {
+				p.Cols[j].Cost = e.Value
+			}
+		}
+	}
+}
+
+// packDust is the part of a pack that counts as none when packs are rounded up:
+// of the largest pack, 9 kg, it is less than what the independent check lets pass.
+const packDust = 1e-10
+
+// PacksUp rounds the packs of a point up.
+func (m *Model) PacksUp(x []float64) []float64 {
+	up := slices.Clone(x)
+	for j := range m.Cols {
+		if m.Problem.Cols[j].Integer {
+			up[j] = math.Ceil(x[j] - packDust)
+		}
+	}
+	return up
+}
+
+// HasTotals reports whether a sum of packs is limited: only then do whole packs
+// make a difference to what can be reached.
+func (m *Model) HasTotals() bool { return len(m.PackLimits(m.Problem)) > 0 }
+
+// AimAtLimit makes the objective what a limit limits.
+func (m *Model) AimAtLimit(info RowInfo) {
+	if info.Total != "" {
+		m.Aim(info.Total)
+		return
+	}
+	col := m.Water
+	if info.Unit == "MJ" {
+		col = m.Heat
+	}
+	for j := range m.Problem.Cols {
+		m.Problem.Cols[j].Cost = 0
+	}
+	m.Problem.Cols[col].Cost = 1
+}
+
+// OwnLimit is the row that limits what the objective makes least, where no other
+// sum of packs is limited; -1 where there is none.
+func (m *Model) OwnLimit() int {
+	limits := m.PackLimits(m.Problem)
+	if len(limits) == 1 && m.Rows[limits[0]].Total == m.Request.Least {
+		return limits[0]
+	}
+	return -1
+}

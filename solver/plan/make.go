@@ -1,0 +1,75 @@
+package plan
+
+import (
+	"context"
+	"fmt"
+
+	"rationwright/solver/answer"
+	"rationwright/solver/branch"
+	"rationwright/solver/conflict"
+	"rationwright/solver/elastic"
+	"rationwright/solver/model"
+	"rationwright/solver/ration"
+	"rationwright/solver/search"
+)
+
+// Make builds the model of req, solves it to the asked gap, polishes the plan,
+// checks it with [Verify] and returns it. When nothing fits, the plan has
+// status infeasible and says what conflicts. It returns an error for input that
+// cannot be planned, and [ErrNoPlan], [ErrNumerical] or [ErrUnverified].
+func Make(ctx context.Context, req *ration.Request, progress func(search.Progress)) (*ration.Plan, error) {
+	m, err := model.Build(req)
+	if err != nil {
+		return nil, err
+	}
+	if len(m.Request.Shelves) > 0 {
+		return makeOnShelves(ctx, m, progress, func(m *model.Model, p *ration.Plan) *ration.ShelfFit { return fitOf(m, p) })
+	}
+	return MakeModel(ctx, m, progress)
+}
+
+func MakeModel(ctx context.Context, m *model.Model, progress func(search.Progress)) (*ration.Plan, error) {
+	return MakeModelWith(ctx, m, progress, func(ctx context.Context, x []float64) []float64 { return search.Tidied(ctx, m, x) })
+}
+
+// MakeModelWith makes the plan and lets after improve the point found.
+func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Progress), after func(context.Context, []float64) []float64) (*ration.Plan, error) {
+	if len(m.Eaters) == 0 {
+		p := answer.EmptyPlan(m)
+		p.Status = ration.StatusInfeasible
+		p.Conflict = []ration.ConflictLimit{{Limit: "a clinician must plan for everyone in this household"}}
+		return answer.Complete(m, p), nil
+	}
+	timed, stop := context.WithTimeout(ctx, m.Request.Time) // the start is sought in the same time
+	var result branch.Result
+	if own := m.OwnLimit(); own >= 0 {
+		result = search.SolveUnderOwn(timed, m, progress, own)
+	} else {
+		result = search.Solve(timed, m, progress, search.StartUnderLimits(timed, m))
+	}
+	stop()
+	var shortfalls []ration.Shortfall
+	if result.Status == branch.Infeasible {
+		var (
+			start []float64
+			ok    bool
+		)
+		if shortfalls, start, ok = elastic.RelaxStoredVitamins(ctx, m); ok {
+			result = search.Solve(ctx, m, progress, start)
+		}
+	}
+	switch {
+	case result.X != nil:
+		return answer.Finish(ctx, m, after(ctx, result.X), result, shortfalls)
+	case result.Status == branch.Infeasible:
+		return conflict.Explain(ctx, m)
+	case result.Status == branch.Limit:
+		why := result.Why
+		if result.ByClock {
+			why += ", by the clock: a longer --time may find one"
+		}
+		return nil, fmt.Errorf("%w: %s%s", ration.ErrNoPlan, why, m.NearMiss)
+	default:
+		return nil, fmt.Errorf("%w: %s", ration.ErrNumerical, result.Why)
+	}
+}

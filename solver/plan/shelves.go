@@ -1,0 +1,149 @@
+package plan
+
+import (
+	"context"
+	"math"
+	"time"
+
+	"rationwright/foods/stores"
+	"rationwright/solver/answer"
+	"rationwright/solver/branch"
+	"rationwright/solver/elastic"
+	"rationwright/solver/model"
+	"rationwright/solver/ration"
+	"rationwright/solver/rules"
+	"rationwright/solver/search"
+)
+
+// mostReplans is how often a plan whose packs find no place is made anew.
+const mostReplans = 3
+
+// firstShare is the share of the time asked for that the first plan may take.
+const firstShare = 0.7
+
+// fitOf puts what a plan stores on the shelves of its request.
+func fitOf(m *model.Model, p *ration.Plan) *ration.ShelfFit {
+	fit := &ration.ShelfFit{Loads: rules.LoadsOf(m.Request, p, m.Supplies.Container)}
+	fit.Fit = stores.FitShelves(m.Request.Shelves, fit.Loads)
+	fit.Stands = len(fit.Left) == 0
+	return fit
+}
+
+// makeOnShelves makes the plan, puts it on the shelves and, while something
+// finds no place, makes it anew with as much less room as was missing, a few
+// times. The bound is that of the plan with all of the room, so that the gap
+// holds for the shelves as well. Where it still does not stand, the first plan
+// says what finds no place. The first plan gets most of the time asked for, the
+// others what is left of it.
+func makeOnShelves(ctx context.Context, m *model.Model, progress func(search.Progress), fitOf func(*model.Model, *ration.Plan) *ration.ShelfFit) (*ration.Plan, error) {
+	began, all := time.Now(), m.Request.Time
+	m.Request.Time = time.Duration(firstShare * float64(all))
+	first, err := MakeModel(ctx, m, progress)
+	m.Request.Time = all
+	if err != nil {
+		return nil, err
+	}
+	first.Request = ration.Record(m.Request)
+	if first.Totals == nil {
+		return first, nil
+	}
+	first.Shelves = fitOf(m, first)
+	boxL, kg := rules.ShelfSpace(m.Request.Shelves)
+	fit := first.Shelves
+	for try := 1; try <= mostReplans && !fit.Stands && ctx.Err() == nil; try++ {
+		left := all - time.Since(began)
+		if left <= 0 {
+			break
+		}
+		boxL, kg = lessRoom(fit, boxL, kg)
+		tight := *m.Request
+		tight.Time = left
+		again, err := model.Build(&tight)
+		if err != nil {
+			return nil, err
+		}
+		capShelves(again, boxL, kg)
+		p := inLessRoom(ctx, again, progress, first)
+		if p == nil {
+			break
+		}
+		p.Request = ration.Record(m.Request)
+		fit = fitOf(again, p)
+		fit.Replanned = try
+		if fit.Stands {
+			p.Shelves = fit
+			return answer.Verified(m.Request, p)
+		}
+	}
+	return answer.Verified(m.Request, first)
+}
+
+// lessRoom returns the room and load less what found no place.
+func lessRoom(fit *ration.ShelfFit, boxL, kg float64) (lessBoxL, lessKg float64) {
+	var all, left stores.Space
+	all = stores.SpaceOf(fit.Loads)
+	for _, over := range fit.Left {
+		for _, l := range fit.Loads {
+			if l.Key == over.Pack {
+				l.Count = over.Count
+				s := stores.SpaceOf([]stores.Load{l})
+				left.BoxL += s.BoxL
+				left.Kg += s.Kg
+			}
+		}
+	}
+	lessBoxL = math.Min(boxL, all.BoxL) - left.BoxL
+	lessKg = kg
+	// The load is what is missing only where the boards are near theirs.
+	if heavy := 0.9; all.Kg > heavy*kg {
+		lessKg = math.Min(kg, all.Kg) - left.Kg
+	}
+	return lessBoxL, lessKg
+}
+
+// capShelves lowers the room and the load of the shelves.
+func capShelves(m *model.Model, boxL, kg float64) {
+	for i := range m.Problem.Rows {
+		switch row := &m.Problem.Rows[i]; row.Name {
+		case model.RowShelfSpace:
+			row.Upper = boxL
+		case model.RowShelfLoad:
+			row.Upper = kg
+		}
+	}
+}
+
+// inLessRoom makes the plan of a model with less room than the plan first had, nil
+// where none is found. What is proven of first holds for it.
+func inLessRoom(ctx context.Context, m *model.Model, progress func(search.Progress), first *ration.Plan) *ration.Plan {
+	result := search.Solve(ctx, m, progress, nil)
+	var shortfalls []ration.Shortfall
+	if result.Status == branch.Infeasible {
+		var (
+			start []float64
+			ok    bool
+		)
+		if shortfalls, start, ok = elastic.RelaxStoredVitamins(ctx, m); ok {
+			result = search.Solve(ctx, m, progress, start)
+		}
+	}
+	if result.X == nil {
+		return nil
+	}
+	p := answer.Write(m, search.Polish(ctx, m, result.X))
+	p.Shortfalls, p.Prices = shortfalls, first.Prices
+	p.Status = ration.StatusLimit
+	if first.Bound != nil {
+		bound := *first.Bound
+		gap := ration.GapOf(*p.Value, bound, ration.SmallestStep(m.Request.Least))
+		p.Bound, p.Gap = &bound, &gap
+		if gap <= m.Request.Within {
+			p.Status = ration.StatusOptimal
+		}
+	}
+	if p.Status == ration.StatusLimit {
+		p.Stopped = "to find every pack its place"
+	}
+	p.Notes = append(p.Notes, ration.LessRoomNote)
+	return answer.Complete(m, p)
+}

@@ -1,0 +1,2 @@
+// Package plantest makes plans for the tests of other packages.
+package plantest

@@ -1,0 +1,104 @@
+package rules
+
+import (
+	"slices"
+
+	"rationwright/foods"
+	"rationwright/nutrients"
+)
+
+// formulaKcalPerML is the energy of ready infant formula: 67 kcal/100 mL, the
+// label standard (20 kcal per US fl oz; Codex STAN 72-1981 allows 60–70).
+const formulaKcalPerML = 0.67
+
+// humanMilkGPerML is the density of human milk: 30.8 g per US fluid ounce of
+// 29.5735 mL (USDA SR26 measures, NDB 01107).
+const humanMilkGPerML = 30.8 / 29.5735295625
+
+// IsMilkFeed reports whether f is infant formula or human milk, which only
+// infants get, and only as their feed.
+func IsMilkFeed(f *foods.Food) bool {
+	return f.HasTag(foods.TagInfantFormula) || f.HasTag(foods.TagHumanMilk)
+}
+
+// feedLimit is the volume of f in the feed of needs, nil when f is no part of
+// it.
+func feedLimit(needs *nutrients.Needs, f *foods.Food) *nutrients.Limit {
+	switch {
+	case needs.Feed == nil:
+		return nil
+	case f.HasTag(foods.TagInfantFormula):
+		return needs.Feed.FormulaML
+	case f.HasTag(foods.TagHumanMilk):
+		return needs.Feed.HumanMilkML
+	default:
+		return nil
+	}
+}
+
+// IsFeed reports whether f is the milk that this person is fed by.
+func IsFeed(needs *nutrients.Needs, f *foods.Food) bool { return feedLimit(needs, f) != nil }
+
+// ReadyMLPerGram returns how much ready feed one gram of f gives, by energy.
+func ReadyMLPerGram(f *foods.Food) float64 {
+	if f.HasTag(foods.TagHumanMilk) {
+		return 1 / humanMilkGPerML
+	}
+	return f.Per100g.Known(nutrients.Energy) / 100 / formulaKcalPerML
+}
+
+// feedG is all of f that the person drinks as feed over the horizon, in g.
+func feedG(needs *nutrients.Needs, f *foods.Food, days float64) float64 {
+	return feedLimit(needs, f).Amount * days / ReadyMLPerGram(f)
+}
+
+// SpareFactor is how much of f is bought and made ready for each gram drunk:
+// more than one for infant formula, since a feed that is not finished is
+// thrown away.
+func SpareFactor(needs *nutrients.Needs, f *foods.Food) float64 {
+	if needs.Feed != nil && f.HasTag(foods.TagInfantFormula) {
+		return needs.Feed.SpareFactor
+	}
+	return 1
+}
+
+// keepMilk settles which milks of an infant's feed are left out. Formula of one
+// kind is planned, based on milk unless the child's diet asks for soy, and the
+// other kind only where the first cannot be had. An exclusion of the household
+// holds for a milk only while another one of the same feed is left: an infant's
+// milk is nobody's to leave out.
+func keepMilk(needs *nutrients.Needs, list []Appetite) {
+	if needs.Feed == nil {
+		return
+	}
+	planned := func(a Appetite) bool { return isFormula(a.Food) && soyBased(a.Food) == needs.Feed.Soy && a.Lock == "" }
+	if slices.ContainsFunc(list, planned) {
+		for i := range list {
+			if a := &list[i]; isFormula(a.Food) && !planned(*a) && a.Lock == "" {
+				a.Lock = "formula of another kind is planned"
+			}
+		}
+	}
+	for _, tag := range []string{foods.TagInfantFormula, foods.TagHumanMilk} {
+		open := slices.ContainsFunc(list, func(a Appetite) bool { return a.Food.HasTag(tag) && a.Lock == "" })
+		for i := range list {
+			if a := &list[i]; a.Food.HasTag(tag) && !open {
+				a.Lock, a.Kept = "", a.Lock
+			}
+		}
+	}
+}
+
+// soyBased reports whether infant formula is made of soy without milk. Milk
+// formula may hold soy oil or lecithin.
+func soyBased(f *foods.Food) bool {
+	return slices.Contains(f.Allergens, "soy") && !slices.Contains(f.Allergens, "milk")
+}
+
+// isFormula reports whether f is infant formula.
+func isFormula(f *foods.Food) bool { return f.HasTag(foods.TagInfantFormula) }
+
+// AnyIronFood reports whether one of the foods is iron-rich infant food.
+func AnyIronFood(p *nutrients.Person, list []*foods.Food) bool {
+	return slices.ContainsFunc(list, func(f *foods.Food) bool { return foods.IronServings(p, f) > 0 })
+}

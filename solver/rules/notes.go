@@ -1,0 +1,86 @@
+package rules
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"rationwright/foods"
+	"rationwright/nutrients"
+	"rationwright/solver/ration"
+)
+
+// Handling says, once for each way, how what a person eats must be made ready
+// for them in particular: mashed, spread thin. What holds for everybody is said
+// once for all, among the cautions.
+func Handling(person nutrients.Person, eaten []Portion) []ration.RuleNote {
+	var list []ration.RuleNote
+	food := map[string][]string{}
+	for _, p := range eaten {
+		for _, why := range foods.Handling(person, p.Food) {
+			if why.Everyone {
+				continue
+			}
+			if food[why.Text] == nil {
+				list = append(list, ration.RuleNote{Text: why.Text, Source: ration.SourceOf(why.Source, why.Verified)})
+			}
+			food[why.Text] = append(food[why.Text], p.Food.Name)
+		}
+	}
+	for i := range list {
+		list[i].Text = fmt.Sprintf("%s (%s)", list[i].Text, strings.Join(food[list[i].Text], ", "))
+	}
+	return list
+}
+
+// MealRange says what perDay grams of carbohydrate come to at each meal.
+func MealRange(band *nutrients.MealBand, perDay float64) *ration.MealRange {
+	return &ration.MealRange{
+		MeanG: band.MeanG(perDay), LowG: band.Low.Amount, HighG: band.High.Amount,
+		Meals: band.Meals, Snacks: band.Snacks, SnackG: band.SnackG,
+		Enforced: band.Enforced, Source: ration.SourceOf(band.Low.Source, band.Low.Verified),
+	}
+}
+
+// alike are the nutrients whose limits carry the same remark for everybody: it
+// is said with the requirements, not with each person.
+var alike = []nutrients.Nutrient{nutrients.Energy, nutrients.Niacin, nutrients.Retinol, nutrients.AddedSugars}
+
+// Adjusted says which limits of a person are not the published figure as it
+// stands, and why: iron of a diet without meat, protein by weight.
+func Adjusted(needs *nutrients.Needs) []ration.RuleNote {
+	var list []ration.RuleNote
+	add := func(n nutrients.Nutrient, side string, l *nutrients.Limit) {
+		if l == nil || l.Note == "" || l.Kind == "rule" {
+			return
+		}
+		list = append(list, ration.RuleNote{
+			Text:   fmt.Sprintf("%s %s %.4g %s: %s.", ration.PlainName(n), side, l.Amount, n.Unit(), strings.TrimSuffix(l.Note, ".")),
+			Source: ration.SourceOf(l.Source, l.Verified),
+		})
+	}
+	for _, need := range needs.List {
+		if need.Shown || slices.Contains(alike, need.Nutrient) {
+			continue
+		}
+		add(need.Nutrient, "at least", need.Floor)
+		add(need.Nutrient, "at most", need.Ceiling)
+	}
+	return list
+}
+
+// Wished lists what a person does not want or asks for, as the household file
+// has it. Limits on nutrients stand among the needs already.
+func Wished(p *nutrients.Person) []ration.RuleNote {
+	var list []ration.RuleNote
+	for _, name := range p.Dislikes {
+		list = append(list, ration.RuleNote{Text: "Gets no " + name + ": a dislike.", Source: "household file, dislikes"})
+	}
+	for _, r := range p.Rules {
+		switch r.Kind {
+		case nutrients.RuleNo, nutrients.RuleMost, nutrients.RuleLeast:
+			list = append(list, ration.RuleNote{Text: "Own rule: " + r.String() + ".", Source: "household file, rules"})
+		}
+	}
+	return list
+}

@@ -1,0 +1,92 @@
+package rules
+
+import (
+	"math"
+	"slices"
+	"sync"
+
+	"rationwright/foods"
+	"rationwright/foods/stores"
+	"rationwright/nutrients"
+	"rationwright/solver/ration"
+)
+
+// AllowanceL is the usual allowance of water of everyone over the horizon; the
+// pets' water comes on top, as it is for people.
+func AllowanceL(req *ration.Request) float64 {
+	perDay := float64(req.Pets) * WaterFigure().PetL
+	for _, p := range req.People {
+		perDay += float64(p.Count) * WaterFigure().usualL
+	}
+	return perDay * float64(req.Days)
+}
+
+// waterFigures are the planning figures of stored water and of boiling it, all
+// from package stores, where their sources are.
+type waterFigures struct {
+	Spare     float64 // what drinking and cooking water is multiplied by for spills and spoiling
+	HygieneL  float64 // L a head and day for hands and dishes
+	PetL      float64 // L a pet and day
+	hotFactor float64 // what heat multiplies the need to drink by
+	BoilMJ    float64 // useful heat, MJ a litre of water that must be boiled
+	usualL    float64 // the usual allowance, L a head and day
+}
+
+var WaterFigure = sync.OnceValue(func() waterFigures {
+	return waterFigures{
+		Spare: stores.SpillFactor().Value, HygieneL: stores.HygieneL().Value, PetL: stores.PetL().Value,
+		hotFactor: stores.HotFactor().Value, BoilMJ: stores.BoilHeat().Value, usualL: stores.UsualAllowance().LPerHeadDay,
+	}
+})
+
+// Climate multiplies the need to drink.
+func Climate(req *ration.Request) float64 {
+	if req.Hot {
+		return WaterFigure().hotFactor
+	}
+	return 1
+}
+
+// WaterPerson is one row of the household as far as water goes: what one of
+// them drinks a day, and what published water rules ask about.
+func WaterPerson(req *ration.Request, p *nutrients.Person, drinkL float64, refused bool) stores.WaterPerson {
+	tags := stores.PersonTags(p)
+	if slices.Contains(req.Ill, p.Name) {
+		tags = append(tags, stores.Ill)
+	}
+	return stores.WaterPerson{Name: p.Name, Count: p.Count, DrinkLPerDay: drinkL, Tags: tags, Refused: refused}
+}
+
+// KeptDrinkL is the water kept for one person to drink, L a day: what they
+// drink, and never under the published least for the pregnant, the sick, the
+// heat and those whom no plan feeds.
+func KeptDrinkL(req *ration.Request, p *nutrients.Person, drinkL float64, refused bool) float64 {
+	return math.Max(drinkL, stores.LeastDrink(WaterPerson(req, p, drinkL, refused), req.Hot).Value)
+}
+
+// RefusedDrinkL is what one person drinks a day whose food a clinician plans:
+// all the water they need, as none is known to come with food.
+func RefusedDrinkL(req *ration.Request, needs *nutrients.Needs) float64 {
+	if needs.Water.Total == nil {
+		return 0
+	}
+	return needs.Water.Total.Amount * Climate(req)
+}
+
+// WaterEatenLPerG is the water that a gram of f brings: its moisture and what
+// is added and eaten.
+func WaterEatenLPerG(f *foods.Food) float64 {
+	litres := f.Per100g.Known(nutrients.Water) / 100 / 1000
+	if f.Preparation != nil {
+		litres += f.Preparation.EatenML / 100 / 1000
+	}
+	return litres
+}
+
+// WaterTakenLPerG is the stored water that preparing a gram of f takes.
+func WaterTakenLPerG(f *foods.Food) float64 {
+	if f.Preparation == nil {
+		return 0
+	}
+	return f.Preparation.WaterML / 100 / 1000
+}

@@ -1,0 +1,172 @@
+package search
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"rationwright/solver/model"
+	"rationwright/solver/simplex"
+)
+
+// Figures of a dive.
+const (
+	diveSteps   = 120  // relaxations solved
+	diveNearly  = 0.8  // a fraction over this is rounded up along with the largest
+	DiveRounded = 1e-6 // how near to a whole number counts as whole
+)
+
+// DiveUp looks for a point with whole packs where more of a pack never does
+// harm: it rounds the largest fractions up and solves again, until all are
+// whole, so that the packs after the first few are chosen knowing those before.
+// It returns nil where it does not end within a fixed number of steps. The
+// bounds are put back afterwards.
+func (x *Relaxation) DiveUp(ctx context.Context) []float64 {
+	type bounds struct {
+		col          int
+		lower, upper float64
+	}
+	var undo []bounds
+	defer func() {
+		for i := len(undo) - 1; i >= 0; i-- {
+			x.SetBounds(undo[i].col, undo[i].lower, undo[i].upper)
+		}
+	}()
+	for range diveSteps {
+		result := x.Solve(ctx)
+		if result.Status != simplex.Optimal {
+			return nil
+		}
+		largest := DiveRounded
+		for j, c := range x.problem.Cols {
+			if c.Integer && x.colAt[j] >= 0 {
+				largest = math.Max(largest, fractionOf(result.X[j]))
+			}
+		}
+		if largest <= DiveRounded {
+			return x.atWhole(ctx, result.X, func(j int, n float64) {
+				lower, upper := x.Solver.Bounds(x.colAt[j])
+				undo = append(undo, bounds{j, lower, upper})
+				x.SetBounds(j, n, n)
+			})
+		}
+		for j, c := range x.problem.Cols {
+			if f := fractionOf(result.X[j]); c.Integer && x.colAt[j] >= 0 && (f >= largest || f > diveNearly) {
+				lower, upper := x.Solver.Bounds(x.colAt[j])
+				undo = append(undo, bounds{j, lower, upper})
+				x.SetBounds(j, math.Min(math.Ceil(result.X[j]-DiveRounded), upper), upper)
+			}
+		}
+	}
+	return nil
+}
+
+// atWhole solves once more with the packs at the whole numbers that point is near
+// to, so that nothing is eaten out of a millionth of a pack. It returns nil where
+// that leaves no point.
+func (x *Relaxation) atWhole(ctx context.Context, point []float64, fix func(j int, n float64)) []float64 {
+	for j, c := range x.problem.Cols {
+		if c.Integer && x.colAt[j] >= 0 {
+			fix(j, math.Round(point[j]))
+		}
+	}
+	result := x.Solve(ctx)
+	if result.Status != simplex.Optimal {
+		return nil
+	}
+	for j, c := range x.problem.Cols {
+		if c.Integer {
+			result.X[j] = math.Round(result.X[j])
+		}
+	}
+	return result.X
+}
+
+// Prices put on limits in the place of their rows: from the price that the
+// relaxation has for them, growing by diveStep, and then halved towards the last
+// that was too low.
+const (
+	divePrices  = 10
+	diveStep    = 2
+	diveHalving = 2
+	divePrice   = 1e-3 // least price of a whole limit, in parts of the objective
+)
+
+// diveWithin looks for points with whole packs under limits on sums of packs,
+// which rounding up runs over: it leaves the rows out and puts a price on each
+// sum in their stead, which is raised until all are kept, and then brought near to
+// where they are. It returns what it found, in the order found.
+func (q *Master) diveWithin(ctx context.Context, result simplex.Result, rows []int) [][]float64 {
+	x, p := q.LP, q.problem
+	var found [][]float64
+	prices := make([]float64, len(rows))
+	for k, i := range rows {
+		least := divePrice * math.Max(math.Abs(result.Value), 1e-6) / math.Max(math.Abs(p.Rows[i].Upper), 1e-6)
+		prices[k] = math.Max(-result.Dual[i], least)
+		if x.At[i] < 0 {
+			x.addLate(i)
+		}
+		x.Solver.SetRowBounds(x.At[i], p.Rows[i].Lower, model.Inf)
+	}
+	costs := slices.Clone(x.costs)
+	defer func() {
+		for _, i := range rows {
+			x.Solver.SetRowBounds(x.At[i], p.Rows[i].Lower, p.Rows[i].Upper)
+		}
+		for j, cost := range costs {
+			x.SetCost(j, cost)
+		}
+	}()
+	keeps := func(times float64) bool {
+		for j, c := range p.Cols {
+			cost := costs[j]
+			for _, e := range c.Entries {
+				if k := slices.Index(rows, e.Row); k >= 0 {
+					cost += times * prices[k] * e.Value
+				}
+			}
+			x.SetCost(j, cost)
+		}
+		if q.Solve(ctx).Status != simplex.Optimal {
+			return false
+		}
+		whole := x.DiveUp(ctx)
+		if whole == nil {
+			return false
+		}
+		if missed, err := p.Check(whole, LimitTolerance); err != nil || len(missed) > 0 {
+			return false
+		}
+		found = append(found, whole)
+		return true
+	}
+	times := 1.0
+	for n := range divePrices {
+		if !keeps(times) {
+			times *= diveStep
+			continue
+		}
+		low, high := times/diveStep, times
+		for range diveHalving {
+			if n == 0 {
+				break
+			}
+			if mid := math.Sqrt(low * high); keeps(mid) {
+				high = mid
+			} else {
+				low = mid
+			}
+		}
+		break
+	}
+	return found
+}
+
+// fractionOf is how far v lies over a whole number, 0 where it is as good as
+// one.
+func fractionOf(v float64) float64 {
+	if f := v - math.Floor(v+DiveRounded); f > DiveRounded {
+		return f
+	}
+	return 0
+}

@@ -1,0 +1,103 @@
+package search
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+
+	"rationwright/solver/model"
+	"rationwright/solver/rules"
+	"rationwright/solver/simplex"
+)
+
+// Figures of the last tidying of a plan.
+const (
+	// Morsel is the part of a day's most of a food up to which what a person eats of
+	// it over all days is no dish: common practice, no source.
+	Morsel = 0.25
+	// MorselSlack is how much the value may rise for it, in parts of it: a hundred
+	// thousandth, for the water and heat of what is eaten instead.
+	MorselSlack  = 1e-5
+	morselRounds = 6
+)
+
+// WithoutMorsels lets nobody eat a thousandth of a fish: with the packs as they are,
+// it gives up what one person eats of a food where that is a morsel and the needs
+// are met without it. x stays as it is where nothing can be given up.
+func WithoutMorsels(ctx context.Context, m *model.Model, x []float64) []float64 {
+	if len(morsels(m, x)) == 0 {
+		return x
+	}
+	p := m.CopyProblem()
+	m.FixPacks(p, x)
+	in := make([]bool, len(m.Larder))
+	for j, info := range m.Cols {
+		if info.Larder >= 0 && x[j] > model.Dust {
+			in[info.Larder] = true
+		}
+	}
+	q, err := NewMaster(m, p, in)
+	if err != nil {
+		return x
+	}
+	most := m.ValueOf(x)
+	most += MorselSlack * math.Abs(most)
+	best := x
+	without := func(cols ...int) bool {
+		for _, j := range cols {
+			q.LP.SetBounds(j, 0, 0)
+		}
+		result := q.LP.Solve(ctx)
+		if result.Status == simplex.Optimal && m.ValueOf(result.X) <= most {
+			best = result.X
+			return true
+		}
+		for _, j := range cols {
+			q.LP.SetBounds(j, p.Cols[j].Lower, p.Cols[j].Upper)
+		}
+		return false
+	}
+	needed := map[int]bool{} // cannot be given up
+	for range morselRounds { // what is eaten instead may be a morsel too
+		cols := slices.DeleteFunc(morsels(m, best), func(j int) bool { return needed[j] })
+		if len(cols) == 0 || ctx.Err() != nil {
+			break
+		}
+		if without(cols...) {
+			continue
+		}
+		for _, j := range cols {
+			needed[j] = !without(j)
+		}
+	}
+	return packsOf(m, best, x)
+}
+
+// morsels lists the columns of what is eaten in morsels at x, the least first.
+func morsels(m *model.Model, x []float64) []int {
+	share := map[int]float64{} // of the most that is a morsel
+	var cols []int
+	for _, e := range m.Eaters {
+		for _, y := range e.Eats {
+			most := Morsel * y.CapG / m.Days()
+			if x[y.Col] > model.Dust && x[y.Col] < most && !rules.IsFeed(&e.Needs, m.Larder[y.Food].Food) {
+				share[y.Col] = x[y.Col] / most
+				cols = append(cols, y.Col)
+			}
+		}
+	}
+	slices.SortStableFunc(cols, func(a, b int) int { return cmp.Compare(share[a], share[b]) })
+	return cols
+}
+
+// packsOf is point with the packs of x, to the last digit.
+func packsOf(m *model.Model, point, x []float64) []float64 {
+	out := slices.Clone(point[:len(m.Cols)])
+	for j := range out {
+		if m.Problem.Cols[j].Integer {
+			out[j] = math.Round(x[j])
+		}
+	}
+	return out
+}

@@ -1,0 +1,123 @@
+package search
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"rationwright/solver/linear"
+	"rationwright/solver/model"
+	"rationwright/solver/simplex"
+)
+
+// Master is the relaxation of a ration program over some of its foods, with the
+// others priced in as they are needed: most rations are made of forty foods out
+// of a hundred and seventy.
+//
+// A food f stands outside with the price λ_f of a gram at which nobody wants it
+// at the row prices π found,
+//
+//	λ_f = max(0, max_p (Σ_i π_i a_i,pf − c_pf) / (n_p spare_pf))
+//
+// and may stay there while no pack of it is worth what it costs:
+//
+//	c_k − Σ_i π_i a_ik − λ_f usable_k ≥ 0
+//
+// With −λ_f as the price of its balance row, π is feasible for the dual of the
+// whole program, so that its value bounds the whole (column generation: G. B.
+// Dantzig, P. Wolfe, "Decomposition principle for linear programs", Operations
+// Research 8 (1960); here a food is the block that comes in).
+type Master struct {
+	Model   *model.Model
+	problem *linear.Problem // the ration's columns first, in their order
+	LP      *Relaxation
+	in      []bool // by larder index
+}
+
+// NewMaster makes the relaxation of p over the foods that in picks, by larder
+// index. Foods on hand, set aside or without packs are always in.
+func NewMaster(m *model.Model, p *linear.Problem, in []bool) (*Master, error) {
+	q := &Master{Model: m, problem: p, in: slices.Clone(in)}
+	out := make([]bool, len(p.Cols))
+	for li, lf := range m.Larder {
+		if lf.Balance < 0 || len(lf.Stock) > 0 || len(lf.Reserve) > 0 {
+			q.in[li] = true
+		}
+		if q.in[li] {
+			continue
+		}
+		for _, j := range m.ColumnsOf(li) {
+			out[j] = true
+		}
+	}
+	var err error
+	q.LP, err = RelaxWithout(p, out)
+	return q, err
+}
+
+// pricedTolerance is the reduced cost of a pack above which its food stays out,
+// in the unit of the objective: far under a cent, a gram or a hundredth of a
+// change.
+const pricedTolerance = 1e-7
+
+// Solve solves the relaxation of the whole program. Reduced holds the reduced
+// costs of all packs, those of the foods left outside included.
+func (q *Master) Solve(ctx context.Context) simplex.Result {
+	for {
+		result := q.LP.Solve(ctx)
+		switch {
+		case result.Status == simplex.Optimal && q.priceIn(result.Dual, true, result.Reduced):
+		case result.Status == simplex.Infeasible && result.Ray != nil && q.priceIn(result.Ray, false, nil):
+		default:
+			return result
+		}
+	}
+}
+
+// priceIn takes in the foods that are worth it at the row prices, and reports
+// whether there were any. withCosts is false where the prices are a ray, which
+// knows no costs. The reduced costs of packs left outside go into reduced.
+func (q *Master) priceIn(prices []float64, withCosts bool, reduced []float64) bool {
+	m, added := q.Model, false
+	for li, lf := range m.Larder {
+		if q.in[li] {
+			continue
+		}
+		lambda := 0.0
+		for _, e := range m.Eaters {
+			if y, ok := e.Eating(li); ok && q.problem.Cols[y.Col].Upper > 0 {
+				lambda = math.Max(lambda, -q.reduced(y.Col, lf.Balance, prices, withCosts)/(e.Count*y.Spare))
+			}
+		}
+		worth := false
+		for _, k := range lf.Buy {
+			d := q.reduced(k.Col, lf.Balance, prices, withCosts) - lambda*k.Usable
+			if reduced != nil {
+				reduced[k.Col] = d
+			}
+			worth = worth || d < -pricedTolerance && q.problem.Cols[k.Col].Upper > 0
+		}
+		if worth {
+			q.in[li] = true
+			added = true
+			if q.LP.AddColumns(m.ColumnsOf(li)) != nil {
+				return false
+			}
+		}
+	}
+	return added
+}
+
+// reduced is the reduced cost of a column, one row left out.
+func (q *Master) reduced(j, without int, prices []float64, withCosts bool) float64 {
+	d := 0.0
+	if withCosts {
+		d = q.LP.costs[j]
+	}
+	for _, e := range q.problem.Cols[j].Entries {
+		if e.Row != without && e.Row < len(prices) {
+			d -= prices[e.Row] * e.Value
+		}
+	}
+	return d
+}

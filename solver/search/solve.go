@@ -1,0 +1,125 @@
+package search
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"rationwright/solver/branch"
+	"rationwright/solver/linear"
+	"rationwright/solver/model"
+	"rationwright/solver/ration"
+	"rationwright/solver/simplex"
+)
+
+// Progress is called now and then while a plan is sought; value and bound are
+// in the unit of the objective.
+type Progress = branch.Progress
+
+// Solve runs the search on the program as it stands.
+func Solve(ctx context.Context, m *model.Model, progress func(Progress), start []float64) branch.Result {
+	return branch.Solve(ctx, m.Problem, Options(m, progress, start))
+}
+
+func Options(m *model.Model, progress func(Progress), start []float64) branch.Options {
+	return branch.Options{
+		Gap:      m.Request.Within,
+		MinDenom: ration.SmallestStep(m.Request.Least),
+		Work:     Work(m),
+		Time:     m.Request.Time,
+		Start:    start,
+		Progress: progress,
+		Audit:    m.Request.Audit,
+	}
+}
+
+// workRate is how many simplex iterations a program with one column is given
+// for each second of --time; a program with more columns gets as many fewer.
+// Households of one to eight took 0.55 to 0.7 s of processor time for each second
+// of --time, 0.4 to 0.5 s by the clock where both cores were mostly free; cores
+// half as fast would take under one. So the search ends by its work, the same on
+// every run, and the clock is a safety stop for slow or busy machines.
+const workRate = 36e6
+
+// Work is the deterministic limit of the search, in simplex iterations: the
+// request's own where it sets one.
+func Work(m *model.Model) int64 {
+	if m.Request.Work > 0 {
+		return m.Request.Work
+	}
+	allowed := m.Request.Time
+	if m.Request.Brief {
+		allowed = min(allowed, briefTime)
+	}
+	return int64(allowed.Seconds() * workRate / float64(len(m.Problem.Cols)))
+}
+
+// briefTime is the --time whose work a brief search is given.
+const briefTime = 2 * time.Second
+
+// Limits of the search behind one way out.
+const (
+	WayOutWork = 4000  // simplex iterations
+	RaiseWork  = 16000 // of the search for how much more of a limit is enough
+	WayOutGap  = 0.01  // of how little more of a limit is enough
+	ReplanGap  = 0.05  // of what a changed request costs
+)
+
+// SearchOnce searches the program as it stands within a fixed amount of work.
+func SearchOnce(ctx context.Context, m *model.Model, gap float64, work int64, start []float64) branch.Result {
+	opt := branch.Options{Gap: gap, MinDenom: ration.SmallestStep(m.Request.Least), Work: work, Time: m.Request.Time, Start: start}
+	if start == nil {
+		opt.Start = UnderLimits(ctx, m, false)
+	}
+	found := RestrictedSearch(ctx, m, m.Problem, opt)
+	if found.X == nil && found.Status != branch.Infeasible {
+		found = branch.Solve(ctx, m.Problem, opt)
+	}
+	return found
+}
+
+// CanFit reports whether the relaxation of req has a point, vitamins that the
+// body stores apart.
+func CanFit(ctx context.Context, req *ration.Request) bool {
+	m, err := model.Build(req)
+	if err != nil {
+		return false
+	}
+	m.FreeStoredVitamins()
+	ok, err := Feasible(ctx, m, m.Problem)
+	return err == nil && ok
+}
+
+// Feasible decides the relaxation of p, a program of r with its columns first.
+// Foods come in as they are needed.
+func Feasible(ctx context.Context, m *model.Model, p *linear.Problem) (bool, error) {
+	q := p.Clone()
+	for j := range q.Cols {
+		q.Cols[j].Cost = 0
+	}
+	x, err := NewMaster(m, q, make([]bool, len(m.Larder)))
+	if err != nil {
+		return false, err
+	}
+	switch result := x.Solve(ctx); result.Status {
+	case simplex.Optimal, simplex.Unbounded:
+		return true, nil
+	case simplex.Infeasible:
+		return false, nil
+	case simplex.Limit:
+		return false, fmt.Errorf("%w: %s", ration.ErrNoPlan, result.Why)
+	default:
+		return false, fmt.Errorf("%w: %s", ration.ErrNumerical, result.Why)
+	}
+}
+
+// Fill finds the best point of p, whose bought packs are fixed; nil when there
+// is none.
+func Fill(ctx context.Context, m *model.Model, p *linear.Problem) []float64 {
+	s := WithoutFixed(p)
+	result := branch.Solve(ctx, s.Problem, branch.Options{Gap: polishGap, MinDenom: ration.SmallestStep(m.Request.Least), Work: polishWork})
+	if result.X == nil {
+		return nil
+	}
+	return s.Expand(result.X)
+}

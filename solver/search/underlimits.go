@@ -1,0 +1,151 @@
+package search
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"rationwright/solver/branch"
+	"rationwright/solver/linear"
+	"rationwright/solver/model"
+	"rationwright/solver/ration"
+)
+
+// underLimitsWork is the work, in simplex iterations, that a point under a limit
+// on packs is sought with.
+const underLimitsWork = 4000
+
+// SolveUnderOwn solves the program whose objective is limited by row own. The
+// limit is no help to the search, which looks for the least anyway: it is left
+// out, and then what was found, or proven, is held against it. A search that ends
+// between the two goes on until it is past one of them.
+func SolveUnderOwn(ctx context.Context, m *model.Model, progress func(Progress), own int) branch.Result {
+	most := m.Problem.Rows[own].Upper
+	m.Problem.Rows[own].Upper = model.Inf
+	defer func() { m.Problem.Rows[own].Upper = most }()
+	beyond := most + LimitTolerance*math.Max(1, most)
+	settled := func(value, bound float64) bool { return value <= most || bound > beyond }
+	until := func(gap float64, start []float64, done func(Progress) bool) branch.Result {
+		ctx, stop := context.WithCancel(ctx)
+		defer stop()
+		ended := false
+		opt := Options(m, nil, start)
+		opt.Gap = gap
+		opt.Progress = func(now branch.Progress) {
+			if ended = ended || done(now); ended {
+				stop()
+			}
+			if progress != nil {
+				progress(now)
+			}
+		}
+		result := branch.Solve(ctx, m.Problem, opt)
+		result.ByClock = result.ByClock && !ended
+		return result
+	}
+	result := until(m.Request.Within, nil, func(now Progress) bool { return now.Bound > beyond })
+	if result.X != nil && !settled(result.Value, result.Bound) && !result.ByClock {
+		more := until(branch.DefaultGap, result.X, func(now Progress) bool { return now.HasValue && settled(now.Value, now.Bound) })
+		if more.X != nil {
+			result = more
+			if ration.GapOf(result.Value, result.Bound, ration.SmallestStep(m.Request.Least)) <= m.Request.Within {
+				result.Status = branch.Optimal
+			}
+		}
+	}
+	switch {
+	case result.X != nil && result.Value <= beyond:
+	case result.Status != branch.Infeasible && result.Bound > beyond:
+		m.ProvenEmpty = true
+		result.X, result.Status, result.Why = nil, branch.Infeasible, "the least there is lies over its limit"
+	case result.X != nil:
+		m.NearMiss = fmt.Sprintf("; the least %s found is %.2f %s", m.Request.Least, result.Value, m.Rows[own].Unit)
+		result.X, result.Status, result.Why = nil, branch.Limit, "no ration was found within the limit, and none was proven impossible"
+	}
+	return result
+}
+
+// StartUnderLimits is a good point of a program that limits sums of packs: from
+// one that keeps the limits, a quick search under its own objective. It is nil
+// where nothing is limited or nothing was found.
+func StartUnderLimits(ctx context.Context, m *model.Model) []float64 {
+	start := UnderLimits(ctx, m, true)
+	if start == nil {
+		return nil
+	}
+	found := RestrictedSearch(ctx, m, m.Problem, branch.Options{
+		Gap: m.Request.Within, MinDenom: ration.SmallestStep(m.Request.Least), Work: underLimitsWork, Start: start,
+	})
+	if found.X != nil {
+		return found.X
+	}
+	return start
+}
+
+// UnderLimits is a point of the program where it limits sums of packs, found by
+// making the first as small as the rest allows: a search under a tight limit
+// seldom finds one by itself. long lets it search for longer. It is nil where there
+// is no such limit, or none was found; then the least that was found is remembered
+// for the user.
+func UnderLimits(ctx context.Context, m *model.Model, long bool) []float64 {
+	limits := m.PackLimits(m.Problem)
+	if len(limits) == 0 {
+		return nil
+	}
+	row := m.Problem.Rows[limits[0]]
+	p := m.CopyProblem()
+	model.AimAtRow(p, limits[0])
+	p.Rows[limits[0]].Upper = model.Inf
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	q, err := NewMaster(m, p, allFoods(m))
+	if err != nil {
+		return nil
+	}
+	if least := q.Solve(ctx); least.HasBound && least.Bound > row.Upper*(1+LimitTolerance) {
+		return nil // nothing keeps the limit
+	}
+	found := q.Search(ctx, branch.Options{
+		Gap: branch.DefaultGap, MinDenom: 1, Work: underLimitsWork,
+		Progress: func(now branch.Progress) {
+			if now.HasValue && now.Value <= row.Upper {
+				stop()
+			}
+		},
+	})
+	if long && (found.X == nil || found.Value > row.Upper) {
+		found = longer(ctx, m, p, row.Upper, found)
+	}
+	if found.X == nil {
+		return nil
+	}
+	if missed, err := m.Problem.Check(found.X, LimitTolerance); err != nil || len(missed) > 0 {
+		info := m.Rows[limits[0]]
+		what := info.Text
+		if info.Total != "" {
+			what = string(info.Total)
+		}
+		m.NearMiss = fmt.Sprintf("; the least %s found is %.2f %s", what, found.Value, info.Unit)
+		return nil
+	}
+	return found.X
+}
+
+// longer goes on looking for a point whose objective is no more than most, with a
+// half of the work of the request.
+func longer(ctx context.Context, m *model.Model, p *linear.Problem, most float64, found branch.Result) branch.Result {
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	more := branch.Solve(ctx, p, branch.Options{
+		Gap: branch.DefaultGap, MinDenom: 1, Work: Work(m) / 2, Start: found.X,
+		Progress: func(now branch.Progress) {
+			if now.HasValue && now.Value <= most || now.Bound > most*(1+LimitTolerance) {
+				stop()
+			}
+		},
+	})
+	if more.X != nil {
+		return more
+	}
+	return found
+}

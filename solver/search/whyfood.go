@@ -1,0 +1,12 @@
+package search
+
+func CompareBool(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case b:
+		return -1
+	default:
+		return 1
+	}
+}

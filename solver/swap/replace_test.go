@@ -1,0 +1,119 @@
+package swap
+
+import (
+	"context"
+	"math"
+	"testing"
+
+	"rationwright/nutrients"
+	"rationwright/solver/answer"
+	"rationwright/solver/model"
+	"rationwright/solver/plantest"
+	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
+	"rationwright/solver/simplex"
+	"rationwright/solver/verify"
+)
+
+// What could replace a food is ranked as trying each food by itself ranks it,
+// and every replacement that is called balanced makes a plan that passes the
+// check.
+func TestReplacementsAgainstTryingEachFood(t *testing.T) {
+	made, err := plantest.OnePlan()
+	if err != nil {
+		t.Fatal(err)
+	}
+	req := rationtest.Request(t, rationtest.Adult("Signe", 30, nutrients.Female))
+	heaviest := made.People[0].Foods[0]
+	for _, f := range made.People[0].Foods {
+		if f.Grams > heaviest.Grams {
+			heaviest = f
+		}
+	}
+	out, err := ReplacementsFor(context.Background(), req, made, heaviest.Food, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if out.Needless || len(out.Short) == 0 || len(out.Replacements) == 0 {
+		t.Fatalf("without %s: needless %v, short of %v, %d replacements", heaviest.Food, out.Needless, out.Short, len(out.Replacements))
+	}
+	balanced := 0
+	for k, a := range out.Replacements {
+		if a.Balanced {
+			balanced++
+		}
+		if k > 0 && a.Balanced && !out.Replacements[k-1].Balanced {
+			t.Errorf("%s keeps the balance, but %s before it does not", a.Food, out.Replacements[k-1].Food)
+		}
+		if a.Food == heaviest.Food {
+			t.Errorf("%s replaces itself", a.Food)
+		}
+		CheckReplacement(t, req, made, heaviest.Food, a)
+	}
+	t.Logf("without %s: %d looked at, %d shown, %d balanced, first %s", heaviest.Food, out.Considered, len(out.Replacements), balanced, out.Replacements[0].Food)
+
+	// Every food tried by itself, in parts of packs: none that is not shown is
+	// better than the best shown.
+	change := SwapRequest{Drop: []string{heaviest.Food}}
+	changed, gone, err := change.apply(req, made)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := model.Build(changed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := &replaceSearch{model: m, plan: made, gone: gone}
+	if err := w.start(context.Background()); err != nil {
+		t.Fatal(err)
+	}
+	best, name := math.Inf(1), ""
+	for li, lf := range m.Larder {
+		if gone[lf.Food] || len(lf.Buy) == 0 {
+			continue
+		}
+		result := w.with(context.Background(), li)
+		if result.Status == simplex.Optimal && result.Value < best {
+			best, name = result.Value, lf.Food.Name
+		}
+	}
+	found := false
+	for _, a := range out.Replacements {
+		found = found || a.Food == name
+	}
+	if !found {
+		t.Errorf("%s is the best by itself (%g) and is not shown", name, best)
+	}
+}
+
+// CheckReplacement puts a replacement into the plan and holds the result to the
+// independent check, but for what it says it leaves short.
+func CheckReplacement(t *testing.T, req *ration.Request, plan *ration.Plan, food string, a Replacement) {
+	t.Helper()
+	changed, _, err := SwapRequest{Drop: []string{food}}.apply(req, plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := model.Build(changed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := answer.Write(m, a.x[:len(m.Cols)])
+	p.Shortfalls = a.Short
+	for _, v := range verify.Check(changed, p) {
+		t.Errorf("%s for %s: %v", a.Food, food, v)
+	}
+	is, was := boughtOf(p), boughtOf(plan)
+	added := map[string]int{}
+	for _, c := range a.Packs {
+		added[c.Pack] = c.Count
+	}
+	for _, line := range plan.Packs {
+		if line.Food != food && is[line.Pack] != was[line.Pack]+added[line.Pack] {
+			t.Errorf("%s for %s: %d packs of %s, want %d", a.Food, food, is[line.Pack], line.Pack, was[line.Pack]+added[line.Pack])
+		}
+	}
+	if got := p.Totals.Cost - plan.Totals.Cost; math.Abs(got-a.CostChange) > 1e-9 {
+		t.Errorf("%s for %s: cost change %g printed, %g found", a.Food, food, a.CostChange, got)
+	}
+}

@@ -1,0 +1,142 @@
+package why
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"rationwright/foods"
+	"rationwright/solver/elastic"
+	"rationwright/solver/model"
+	"rationwright/solver/ration"
+	"rationwright/solver/search"
+	"rationwright/solver/simplex"
+)
+
+// Why is what the relaxation says of a plan: what each limit that binds is
+// worth, and at what price foods would come in or go out. Everything in it is
+// "about" right for the plan in whole packs: it is of parts of packs, the
+// original rows, and the prices as they stand.
+type Why struct {
+	ration.NotFed
+	Least  ration.Least `json:"least"`
+	Unit   string       `json:"unit"`  // of values and prices: the currency, kg or L
+	Value  float64      `json:"value"` // of the relaxation
+	Days   int          `json:"days"`
+	Limits []LimitPrice `json:"limits"` // the largest effect of a whole limit first
+	Foods  []FoodPrice  `json:"foods"`
+
+	Demo ration.Demo `json:"demo"`
+}
+
+// WhyRequest says what to explain.
+type WhyRequest struct {
+	Foods []string // foods or groups, without the limits; none means the limits, and the foods in the plan and the nearest others
+}
+
+// Explain solves the relaxation of the plan's request, and again with each limit
+// and each food changed a little.
+func Explain(ctx context.Context, plan *ration.Plan, ask WhyRequest) (*Why, error) {
+	if plan.Request == nil {
+		return nil, fmt.Errorf("%w: it has no request; make it again with --format json", ration.ErrPlan)
+	}
+	if plan.Totals == nil {
+		return nil, ration.ErrNoRation
+	}
+	req, err := plan.Request.Load()
+	if err != nil {
+		return nil, err
+	}
+	return ExplainFor(ctx, req, plan, ask)
+}
+
+func ExplainFor(ctx context.Context, req *ration.Request, plan *ration.Plan, ask WhyRequest) (*Why, error) {
+	var named []*foods.Food
+	for _, name := range ask.Foods {
+		found, err := req.Table.Named(name)
+		if err != nil {
+			return nil, err
+		}
+		named = append(named, found...)
+	}
+	m, err := model.Build(req)
+	if err != nil {
+		return nil, err
+	}
+	w := &explainer{model: m, plan: plan}
+	if err := w.start(ctx); err != nil {
+		return nil, err
+	}
+	out := &Why{
+		NotFed: plan.NotFed(),
+		Least:  m.Request.Least, Unit: m.Unit(), Value: w.root.Value, Days: m.Request.Days, Demo: m.Request.Demo,
+		Limits: []LimitPrice{}, Foods: []FoodPrice{},
+	}
+	if len(ask.Foods) == 0 {
+		if out.Limits, err = w.limits(ctx); err != nil {
+			return nil, err
+		}
+	}
+	out.Foods, err = w.foods(ctx, named)
+	return out, err
+}
+
+// explainer holds the relaxation of a plan between its solves.
+type explainer struct {
+	model *model.Model
+	plan  *ration.Plan
+	lp    *search.Relaxation
+	root  simplex.Result
+}
+
+// start solves the relaxation, giving up stored vitamins as the plan does.
+func (w *explainer) start(ctx context.Context) error {
+	for again := false; ; again = true {
+		var err error
+		if w.lp, err = search.Relax(w.model.Problem); err != nil {
+			return err
+		}
+		if w.root = w.lp.Solve(ctx); w.root.Status == simplex.Optimal {
+			return nil
+		}
+		if again || w.root.Status != simplex.Infeasible {
+			break
+		}
+		if _, _, ok := elastic.RelaxStoredVitamins(ctx, w.model); !ok {
+			break
+		}
+	}
+	if w.root.Status == simplex.Infeasible {
+		return fmt.Errorf("%w: %s", ration.ErrNoPlan, "nothing fits, so that there are no prices; plan says what conflicts")
+	}
+	return fmt.Errorf("%w: %s", ration.ErrNumerical, w.root.Why)
+}
+
+// value solves again and returns the objective; ok is false where there is no
+// point or it is not known well enough to take differences of.
+func (w *explainer) value(ctx context.Context) (value float64, ok bool, err error) {
+	switch result := w.lp.Solve(ctx); result.Status {
+	case simplex.Optimal:
+		return result.Value, result.Why == "", nil
+	case simplex.Infeasible:
+		return 0, false, nil
+	case simplex.Limit:
+		return 0, false, fmt.Errorf("%w: %s", ration.ErrNoPlan, result.Why)
+	default:
+		return 0, false, fmt.Errorf("%w: %s", ration.ErrNumerical, result.Why)
+	}
+}
+
+// inPlan counts the packs of a food in the whole-pack plan.
+func (w *explainer) inPlan(f *foods.Food) int {
+	n := 0
+	for _, line := range w.plan.Packs {
+		if line.Food == f.Name && !line.Reserve {
+			n += line.Count
+		}
+	}
+	return n
+}
+
+// isNamed reports whether f is among list.
+func isNamed(list []*foods.Food, f *foods.Food) bool { return slices.Contains(list, f) }
