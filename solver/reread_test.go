@@ -166,7 +166,7 @@ func TestTamperedPlanIsNamed(t *testing.T) {
 	if !errors.Is(err, ration.ErrTampered) {
 		t.Fatalf("five times the food: %v", err)
 	}
-	for _, want := range []string{"Signe: ", " against ", " more)", "make it again with plan --format json"} {
+	for _, want := range []string{"packs of ", " against ", " more)", "make it again with plan --format json"} {
 		if !strings.Contains(err.Error(), want) {
 			t.Errorf("%q is not in %v", want, err)
 		}
