@@ -136,7 +136,7 @@ func TestWaterAndHeatOfAPlan(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if s.Water.Recommended < water-1e-6 || !near1(s.Water.Recommended, p.Totals.WaterL) {
+			if s.Water.Recommended < water-1e-6 || !rationtest.Near1(s.Water.Recommended, p.Totals.WaterL) {
 				t.Errorf("recommends %g L of %g L computed, where the plan counts %g", s.Water.Recommended, water, p.Totals.WaterL)
 			}
 			for _, choice := range s.Water.Containers {
