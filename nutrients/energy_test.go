@@ -222,3 +222,31 @@ func TestReferenceBodies(t *testing.T) {
 		}
 	}
 }
+
+// Worked by hand with the coefficients of NASEM 2023 as data/energy.csv has
+// them: low active, 30 years, 165 cm.
+func TestEnergyOfPregnancyAndNursing2023(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		p    Person
+		want float64
+	}{
+		// 70 kg now is 65.81 kg before: BMI 24.2, normal weight. Week 20.
+		{"second trimester", Person{State: Pregnant2, WeightKg: 70}, 2674.80},
+		// 75 kg now is 64.93 kg before: BMI 23.8. Week 34.
+		{"third trimester", Person{State: Pregnant3, WeightKg: 75}, 2854.04},
+		// 85 kg now is 80.81 kg before: BMI 29.7, overweight.
+		{"overweight before", Person{State: Pregnant2, WeightKg: 85}, 2777.80},
+		// 45.81 kg and 85.81 kg before: BMI 16.8 and 31.5.
+		{"underweight before", Person{State: Pregnant2, WeightKg: 50}, 2570.80},
+		{"obese before", Person{State: Pregnant2, WeightKg: 90}, 2628.80},
+		{"first half-year", Person{State: Lactating1, WeightKg: 65}, 2643.57},
+		{"second half-year", Person{State: Lactating2, WeightKg: 65}, 2623.57},
+	} {
+		c.p.AgeMonths, c.p.Sex, c.p.HeightCm, c.p.Activity = 360, Female, 165, LowActive
+		needs := mustFor(t, c.p, Options{EnergySet: Energy2023})
+		if got := needs.EER.Amount; math.Abs(got-c.want) > 0.05 {
+			t.Errorf("%s: %.2f kcal, want %.2f", c.name, got, c.want)
+		}
+	}
+}

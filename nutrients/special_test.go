@@ -185,6 +185,37 @@ func TestDiabetes(t *testing.T) {
 	}
 }
 
+// 14 g of fibre per 1000 kcal (IOM DRI 2002/2005, ADA), where that is more than
+// the AI of the age, and the AI where it is not.
+func TestFibreOfDiabetics(t *testing.T) {
+	woman := mustFor(t, Person{AgeMonths: 60 * 12, Sex: Female, Conditions: []Condition{Diabetes2}}, Options{})
+	if got, want := floorOf(&woman, Fibre), 14*woman.EER.Amount/1000; math.Abs(got-want) > 1e-9 || got <= 21 {
+		t.Errorf("a woman of 60: %g g, want 14 g per 1000 kcal, %g, over the AI of 21", got, want)
+	}
+	small := mustFor(t, Person{AgeMonths: 300, Sex: Female, HeightCm: 150, WeightKg: 40, Activity: Inactive, Conditions: []Condition{Diabetes1}}, Options{})
+	if got := floorOf(&small, Fibre); got != 25 {
+		t.Errorf("a small woman of 25 and %.0f kcal: %g g, want the AI of 25", small.EER.Amount, got)
+	}
+}
+
+// Breast milk beside food: (600 − 200) kcal at 70 kcal per 100 g (USDA 01107)
+// and 30.8 g per fluid ounce of 29.5735 mL is 548.7 mL; from nine months
+// (700 − 300) the same.
+func TestBreastMilkBesideFood(t *testing.T) {
+	for _, months := range []int{6, 8, 9, 11} {
+		needs := mustFor(t, Person{AgeMonths: months, Sex: Female, Feeding: BreastFed}, Options{})
+		if got := needs.Feed.HumanMilkML.Amount; math.Abs(got-548.67) > 0.05 {
+			t.Errorf("%d months: %.2f mL, want 548.67", months, got)
+		}
+	}
+	// 548.67 mL × 1.04147 g/mL × 70 kcal / 100 g are the 400 kcal again; with
+	// 200 kcal of food the ceiling of a child of 5 kg is raised to 600 kcal.
+	small := mustFor(t, Person{AgeMonths: 6, Sex: Female, Feeding: BreastFed, WeightKg: 5}, Options{})
+	if got := ceilingOf(&small, Energy); math.Abs(got-600) > 0.01 {
+		t.Errorf("at most %g kcal, want 600", got)
+	}
+}
+
 // A band that the household sets is three meals and two snacks a day and stands
 // in place of the shares of carbohydrate and fat; the other shares stay.
 func TestMealBand(t *testing.T) {
