@@ -136,11 +136,11 @@ func reserveInStockG(m *model.Model) float64 {
 }
 
 // inStockCheck picks what the closest ration from a stock may miss: every need,
-// the milk of infants and the user's own least amounts too, since it is no
+// the milk of infants, over all days and those after a date, and the user's own least amounts too, since it is no
 // ration to live on but a measure of what the stock gives; and the water and
 // heat on hand, last.
 func inStockCheck(info model.RowInfo) bool {
-	return info.Class == model.Requirement || info.Kind == model.RowFeed || info.Kind == model.RowUser || info.Kind == model.RowLimit
+	return info.Class == model.Requirement || info.Kind == model.RowFeed || info.Kind == model.RowAfter || info.Kind == model.RowUser || info.Kind == model.RowLimit
 }
 
 // stockPortions lists the stock that is of use here, of each food no more than

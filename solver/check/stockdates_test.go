@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 	"time"
 
@@ -118,5 +119,24 @@ func TestPlainStockGivesWhatItHolds(t *testing.T) {
 	}
 	if math.Abs(gives-holds) > 1e-6*holds {
 		t.Errorf("two bags of rice hold %g kcal, the share-out gives %g", holds, gives)
+	}
+}
+
+// A stock without an infant's milk is judged all the same, whether what is in it
+// keeps all days or goes off within them: the milk is what it lacks.
+func TestStockWithoutMilkIsJudged(t *testing.T) {
+	for _, bestBefore := range []string{"", "2026-11-30"} {
+		req := stocked(t, 2, bestBefore, "white-rice-907g-bag")
+		odd := rationtest.Infant("Odd", 3, 6, nutrients.FormulaFed)
+		req.People = append(req.People, odd)
+		out, err := Check(context.Background(), req, nil)
+		if err != nil {
+			t.Fatalf("rice best before %q: %v", bestBefore, err)
+		}
+		if out.Balanced || out.Days != 0 || !slices.ContainsFunc(out.Short, func(s StockShort) bool {
+			return s.Person == "Odd" && s.Nutrient == "infant formula feed" && s.Amount == 0
+		}) {
+			t.Errorf("rice best before %q: balanced %v for %d days; short of %v", bestBefore, out.Balanced, out.Days, out.Short)
+		}
 	}
 }
