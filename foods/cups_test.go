@@ -82,7 +82,7 @@ func TestVerifyRoomOfLightFood(t *testing.T) {
 		gPerCup float64
 	}{
 		{"puffed-wheat-170g-bag", 12}, {"egg-noodles-454g-bag", 38}, {"wheat-bran-227g-bag", 58},
-		{"soy-meat-extender-283g-bag", 88}, {"textured-soy-protein-907g-bag", 105},
+		{"soy-meat-extender-283g-bag", 88}, {"textured-soy-protein-500g-bag", 105},
 		{"marshmallows-283g-bag", 50}, {"dried-apples-454g-bag", 86},
 	} {
 		for _, share := range []float64{1.001, 0.99} {

@@ -43,7 +43,7 @@ type Food struct {
 
 	Keeping     *Keeping
 	Preparation *Preparation
-	Packs       []*Pack
+	Packs       []*Pack // those that may be bought, see [Table.Sell]
 }
 
 // Factors are the Atwater factors of a row, kcal per g; zero means that the
@@ -64,6 +64,7 @@ type Pack struct {
 	Key       string // unique across the table, the same string in every file
 	Food      *Food
 	Container string  // key of packages.csv
+	Market    string  // where shops sell it: metric, us or both; "" for the user's own, sold anywhere
 	LabelG    float64 // net weight on the label, liquid included
 	NetG      float64 // edible grams on the basis of the food's row
 	TareG     float64

@@ -89,7 +89,7 @@ var embeddedTable = sync.OnceValues(func() (*Table, error) {
 	for _, f := range t.Foods {
 		f.Kinds = names(t.kinds.Of(f.NDB))
 	}
-	t.sort()
+	t.Sell(SizesMetric)
 	return t, nil
 })
 
@@ -98,6 +98,8 @@ var embeddedTable = sync.OnceValues(func() (*Table, error) {
 // returns a copy whose foods, packs and supplies the caller may change, while what they
 // point to beyond that (slices, keeping, preparation) is shared and must not be
 // changed in place.
+//
+// What may be bought is the sizes of metric countries, see [Table.Sell].
 //
 // An error means that the embedded data are broken, never that input is.
 func Load() (*Table, error) {

@@ -17,6 +17,7 @@ func load(t testing.TB) *Table {
 
 func TestLoadOrder(t *testing.T) {
 	tab := load(t)
+	tab.Sell(SizesAll)
 	if !slices.IsSortedFunc(tab.Foods, func(a, b *Food) int { return compare(a.NDB, b.NDB) }) {
 		t.Error("foods are not in order of NDB number")
 	}

@@ -10,7 +10,7 @@ import (
 // packFilled and packOptional are the columns of data/packs.csv.
 const (
 	packFilled   = "pack ndb net_g tare_g volume_l"
-	packOptional = "container label_net_g basis price currency easy_open source verified note"
+	packOptional = "market container label_net_g basis price currency easy_open source verified note"
 )
 
 // readPacks fills t.Packs and the packs of each food from data/packs.csv. The
@@ -81,6 +81,9 @@ func (p *Pack) applyCells(row *table.Row) {
 		if row.Has(text.column) {
 			*text.to = row.Text(text.column)
 		}
+	}
+	if row.Has("market") {
+		p.Market = row.Choice("market", SizesMetric, SizesUS, "both")
 	}
 	if row.Has("easy_open") {
 		p.EasyOpen = row.Choice("easy_open", "yes", "no") == "yes"

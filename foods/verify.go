@@ -94,8 +94,10 @@ func verify(t *Table, foods []*Food) []Finding {
 		v.animal(f)
 		v.pieces(f)
 		v.use(f)
-		for _, p := range f.Packs {
-			v.pack(p)
+		for _, p := range v.table.Packs { // of every market
+			if p.Food == f {
+				v.pack(p)
+			}
 		}
 		slices.SortStableFunc(v.findings[first:], func(a, b Finding) int {
 			return cmp.Compare(rank(a.Severity), rank(b.Severity))

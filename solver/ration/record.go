@@ -62,7 +62,8 @@ const (
 	optionStove     = "stove"
 	optionWithin    = "within"
 	optionTime      = "time"
-	optionWork      = "work" // only where it is set
+	optionWork      = "work"  // only where it is set
+	optionSizes     = "sizes" // only where it is not metric
 )
 
 // Errors of reading a plan back.
@@ -104,6 +105,9 @@ func Record(req *Request) *RequestRecord {
 	}
 	if req.Work > 0 {
 		rec.Options[optionWork] = strconv.FormatInt(req.Work, 10)
+	}
+	if req.Sizes != "" && req.Sizes != foods.SizesMetric {
+		rec.Options[optionSizes] = req.Sizes
 	}
 	for key, v := range map[string]*float64{
 		limitBudget: req.Limits.Budget, limitWeight: req.Limits.WeightKg, limitVolume: req.Limits.VolumeL,
@@ -187,13 +191,17 @@ func (rec *RequestRecord) loadOptions(req *Request) error {
 		bad(key)
 		return ""
 	}
-	known := Record(&Request{Work: 1}).Options
+	known := Record(&Request{Work: 1, Sizes: foods.SizesAll}).Options
 	for key := range rec.Options {
 		if _, ok := known[key]; !ok {
 			errs = append(errs, fmt.Errorf("%w: request.options.%s: there is no such option", ErrPlan, key))
 		}
 	}
 	req.Least = Least(word(optionLeast, string(LeastCost), string(LeastWeight), string(LeastVolume)))
+	if rec.Options[optionSizes] != "" {
+		req.Sizes = word(optionSizes, foods.SizesUS, foods.SizesAll)
+		req.Table.Sell(req.Sizes)
+	}
 	req.Standard = nutrients.Standard(word(optionStandard, string(nutrients.StandardRDA), string(nutrients.StandardEAR), string(nutrients.StandardBasic)))
 	req.Energy = nutrients.EnergySet(word(optionEnergy, string(nutrients.Energy2023), string(nutrients.Energy2005), string(nutrients.EnergyGuidelines)))
 	req.Cook = Cook(word(optionCook, string(CookNone), string(CookWarm), string(CookBoil), string(CookSimmer)))

@@ -55,6 +55,7 @@ type Request struct {
 	EasyOpen    bool           // only packs that weak hands can open and lift
 	Allowance   bool           // the usual water allowance per head as a row
 	Within      float64        // relative gap asked; 0 means 0.01
+	Sizes       string         // what may be bought, a word of foods.Table.Sell; "" means metric; Table must have been told the same
 	Time        time.Duration  // safety stop; 0 means 10 s
 	Work        int64          // deterministic stop, simplex iterations; 0 means none
 	Brief       bool           // a stock check's completion: a second or two of work at most, whatever Time allows

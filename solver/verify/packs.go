@@ -39,6 +39,9 @@ func (c *checker) packs() {
 			c.report("", "pack "+line.Pack+" is unknown or not counted", float64(line.Count), 1)
 			continue
 		}
+		if line.Count > line.FromStock && !slices.Contains(k.Food.Packs, k) {
+			c.report("", "pack "+line.Pack+" is of a size that is not sold", float64(line.Count-line.FromStock), 0)
+		}
 		if c.req.EasyOpen && !weakHands(k) {
 			c.report("", "pack "+line.Pack+" is hard to open", float64(line.Count), 0)
 		}

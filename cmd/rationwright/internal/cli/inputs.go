@@ -114,6 +114,9 @@ func (f *sources) table(s *session) (t *foods.Table, rows solver.Files, err erro
 		}
 		return changes.Warnings, nil
 	})
+	if f.sizes != "" {
+		t.Sell(f.sizes)
+	}
 	return t, rows, table.Join(foodsErr, pricesErr)
 }
 

@@ -18,6 +18,7 @@ import (
 // sources are the flags that name what is read.
 type sources struct {
 	household, foods, prices, stock string
+	sizes                           string
 }
 
 // addHousehold adds --household.
@@ -33,6 +34,7 @@ func (f *sources) addFoods(fs *pflag.FlagSet) {
 // addTable adds the flags that change the food table.
 func (f *sources) addTable(fs *pflag.FlagSet) {
 	f.addFoods(fs)
+	choice(fs, &f.sizes, "sizes", foods.SizesMetric, "the sizes that shops sell: of metric countries, of North America, or both", foods.SizesMetric, foods.SizesUS, foods.SizesAll)
 	fs.StringVar(&f.prices, "prices", "", "prices: a `FILE` pack,price (default: invented demo prices)")
 }
 
@@ -189,7 +191,7 @@ func (f *planFlags) request(s *session, cmd *cobra.Command) (*solver.Request, er
 		Stock: stock.Lines, StockWaterL: stock.WaterL, StockHeatMJ: stores.HeatOfStock(stock),
 		Least: solver.Least(f.least), Days: f.days,
 		Standard: nutrients.Standard(f.standard), Energy: nutrients.EnergySet(f.energy), Lean: f.lean,
-		Cook: solver.Cook(f.cook), Hot: f.hot, Pets: f.pets, EasyOpen: f.easyOpen,
+		Cook: solver.Cook(f.cook), Hot: f.hot, Pets: f.pets, EasyOpen: f.easyOpen, Sizes: f.sizes,
 		Stove: string(f.stove), Ill: ill, Shelves: shelves, BoilWater: f.boil, Allowance: f.store == storeAllowance,
 		Limits: solver.Limits{Budget: f.budget.value, WeightKg: f.weight.value, VolumeL: f.litres.value, WaterL: f.water.value, HeatMJ: f.heat.value},
 		Within: searchGap(f.within), Time: time.Duration(f.time), Start: f.start,
