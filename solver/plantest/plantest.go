@@ -28,8 +28,9 @@ var OnePlan = sync.OnceValues(func() (*ration.Plan, error) {
 	if err != nil {
 		return nil, err
 	}
+	all.Sell(foods.SizesUS) // the packs that the tests name
 	return plan.Make(context.Background(), &ration.Request{
 		People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: all,
-		Least: ration.LeastWeight, Within: 0.02, Time: time.Minute, Start: "2026-11-25",
+		Least: ration.LeastWeight, Within: 0.02, Time: time.Minute, Start: "2026-11-25", Sizes: foods.SizesUS,
 	}, nil)
 })

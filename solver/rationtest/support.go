@@ -281,7 +281,7 @@ func Basics(t testing.TB, people ...nutrients.Person) *ration.Request {
 	t.Helper()
 	return &ration.Request{
 		People: people, Table: Table(t), Least: ration.LeastWeight, Standard: nutrients.StandardBasic,
-		Within: 0.1, Time: time.Minute, Start: "2026-11-25",
+		Within: 0.1, Time: time.Minute, Start: "2026-11-25", Sizes: foods.SizesUS,
 	}
 }
 
@@ -311,6 +311,7 @@ func Table(t testing.TB) *foods.Table {
 	if err != nil {
 		t.Fatal(err)
 	}
+	all.Sell(foods.SizesUS) // the packs that the tests name
 	return all
 }
 
@@ -318,6 +319,6 @@ func Table(t testing.TB) *foods.Table {
 func Request(t testing.TB, people ...nutrients.Person) *ration.Request {
 	t.Helper()
 	return &ration.Request{
-		People: people, Table: Table(t), Least: ration.LeastWeight, Within: 0.02, Time: time.Minute, Start: "2026-11-25",
+		People: people, Table: Table(t), Least: ration.LeastWeight, Within: 0.02, Time: time.Minute, Start: "2026-11-25", Sizes: foods.SizesUS,
 	}
 }
