@@ -30,6 +30,7 @@ var layers = []string{
 	"nutrients",
 	"foods/kinds",
 	"foods",
+	"foods/dishes",
 	"foods/stores",
 	"solver/linear",
 	"solver/simplex",
@@ -51,6 +52,8 @@ var layers = []string{
 	"solver/check",
 	"solver/swap",
 	"solver/why",
+	"solver/menu",
+	"solver/menucheck",
 	"solver",
 	"cmd/",
 }

@@ -18,6 +18,7 @@ var commands = []func(*session) *cobra.Command{
 	newPlan,
 	newCheck,
 	newSwap,
+	newMenu,
 	newWhy,
 	newStores,
 	newRotate,

@@ -1,0 +1,216 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"rationwright/solver/menu"
+	"rationwright/solver/ration"
+)
+
+// MenuPart says which part of a menu is shown.
+type MenuPart string
+
+// The words of menu --only.
+const (
+	MenuAll      MenuPart = "all"
+	MenuOverview MenuPart = "overview"
+	MenuDays     MenuPart = "days"
+)
+
+// Menu lays out a menu: what does not fit, one overview of all days, a section a day.
+func Menu(m *menu.Menu, p *ration.Plan, part MenuPart, u Units) *Sheet {
+	s := &Sheet{Alerts: alerts(p)}
+	if part != MenuDays {
+		menuHead(s, m, u)
+		s.Add(menuOverview(m, u))
+	}
+	if part != MenuOverview {
+		names := shortFoodNames(m)
+		for i := range m.Days {
+			s.Add(menuDay(&m.Days[i], names, u))
+		}
+	}
+	return s
+}
+
+func menuHead(s *Sheet, m *menu.Menu, u Units) {
+	head := Section{Lead: []string{m.Notice}}
+	for _, x := range m.Misfits {
+		line := "- " + x.Text
+		if x.Person != "" {
+			line = "- " + clean(x.Person) + ": " + x.Text
+		}
+		head.Notes = append(head.Notes, line+".")
+	}
+	head.Lead = append(head.Lead, fmt.Sprintf("Into food go %s of water over these days, and %s of useful heat; drinking water comes on top.", u.Water(m.WaterL), u.Heat(m.HeatMJ)))
+	s.Add(head)
+	s.Add(Section{Title: "Rules of the kitchen", Lead: bullets(m.Cautions)})
+}
+
+func bullets(lines []string) []string {
+	var list []string
+	for _, l := range lines {
+		list = append(list, "- "+l)
+	}
+	return list
+}
+
+func menuOverview(m *menu.Menu, u Units) Section {
+	g := &Grid{Columns: []Column{{Name: "day", Right: true}, {Name: "breakfast", Wrap: true}, {Name: "midday", Wrap: true}, {Name: "evening", Wrap: true},
+		{Name: "water", Right: true}, {Name: "heat", Right: true}}}
+	for _, d := range m.Days {
+		row := []string{fmt.Sprint(d.Day), "", "", "", u.Water(d.WaterL), u.Heat(d.HeatMJ)}
+		for _, meal := range d.Meals {
+			for c, name := range []string{"breakfast", "midday", "evening"} {
+				if meal.Meal == name {
+					row[c+1] = mainDish(meal)
+				}
+			}
+		}
+		g.append("", row...)
+	}
+	return Section{Title: "All days", Table: g}
+}
+
+// mainDish is the name of the dish of the household at a meal.
+func mainDish(meal menu.Meal) string {
+	if len(meal.Dishes) == 0 || len(meal.Dishes[0].For) > 0 && len(meal.Dishes[0].For)*2 < len(meal.People) {
+		return "by itself"
+	}
+	return meal.Dishes[0].Name
+}
+
+// menuDay is the page of one day.
+func menuDay(d *menu.Day, names map[string]string, u Units) Section {
+	title := fmt.Sprintf("Day %d", d.Day)
+	if date, err := time.Parse(time.DateOnly, d.Date); err == nil {
+		title += date.Format(", Monday 2 January 2006")
+	}
+	sec := Section{Title: title, Lead: []string{fmt.Sprintf("Water into food %s, useful heat %s.", u.Water(d.WaterL), u.Heat(d.HeatMJ))}}
+	if d.Cold {
+		sec.Lead[0] += " A cold day: nothing is heated."
+	}
+	line := func(format string, args ...any) { sec.Notes = append(sec.Notes, fmt.Sprintf(format, args...)) }
+	for _, meal := range d.Meals {
+		line("%s", "")
+		var dishes []string
+		for _, x := range meal.Dishes {
+			name := x.Name
+			if len(x.For) > 0 {
+				name += " (" + cleanList(x.For) + ")"
+			}
+			dishes = append(dishes, name)
+		}
+		if len(dishes) == 0 {
+			dishes = []string{"what there is, by itself"}
+		}
+		line("%s: %s.", strings.ToUpper(meal.Meal), strings.Join(dishes, "; "))
+		if len(meal.Opens) > 0 {
+			line("Open: %s.", packList(meal))
+		}
+		for _, x := range meal.Dishes {
+			line("- %s: %s (%.0f minutes%s)", x.Name, x.How, x.Minutes, dishWater(x, u))
+		}
+		for _, p := range meal.People {
+			line("- %s: %s.", clean(p.Name), servedText(p, names, u))
+		}
+	}
+	for _, soak := range d.Tonight {
+		line("TONIGHT: %s.", soak)
+	}
+	return sec
+}
+
+func dishWater(x menu.Dish, u Units) string {
+	if x.WaterML < 10 {
+		return ""
+	}
+	return ", " + u.Drink(x.WaterML/1000) + " water for all who have it"
+}
+
+// packList names what is opened at a meal, and by when it is finished.
+func packList(meal menu.Meal) string {
+	until := map[string]string{}
+	for _, k := range meal.Keeps {
+		until[k.Pack] = k.Until
+	}
+	var list []string
+	for i := 0; i < len(meal.Opens); {
+		n := 1
+		for i+n < len(meal.Opens) && meal.Opens[i+n] == meal.Opens[i] {
+			n++
+		}
+		text := fmt.Sprintf("%d %s", n, meal.Opens[i])
+		if by := until[meal.Opens[i]]; by != "" {
+			text += " (finish by " + by + ")"
+		}
+		list = append(list, text)
+		i += n
+	}
+	return strings.Join(list, ", ")
+}
+
+func servedText(p menu.Served, names map[string]string, u Units) string {
+	var list []string
+	for _, a := range p.Foods {
+		text := names[a.Food] + " " + u.served(a.Grams)
+		if a.Measure != "" {
+			text += " (" + a.Measure + ")"
+		}
+		list = append(list, text)
+	}
+	if len(p.EatenAs) > 0 {
+		list[len(list)-1] += ". " + sentence(strings.TrimSuffix(cleanList(p.EatenAs), "."))
+	}
+	return strings.TrimSuffix(strings.Join(list, "; "), ".")
+}
+
+// served writes what is on a plate, from grams, as a kitchen scale shows it.
+func (u Units) served(g float64) string {
+	switch {
+	case u == US:
+		return u.Net(g)
+	case g < 10:
+		return decimals(g, 1) + " g"
+	}
+	return decimals(g, 0) + " g"
+}
+
+func cleanList(list []string) string {
+	out := make([]string, len(list))
+	for i, x := range list {
+		out[i] = clean(x)
+	}
+	return strings.Join(out, ", ")
+}
+
+// shortFoodNames calls each food of a menu by the part of its name before the first
+// comma, where no other food of the menu is called so.
+func shortFoodNames(m *menu.Menu) map[string]string {
+	users := map[string][]string{}
+	for _, d := range m.Days {
+		for _, meal := range d.Meals {
+			for _, p := range meal.People {
+				for _, a := range p.Foods {
+					head, _, _ := strings.Cut(a.Food, ",")
+					if !slices.Contains(users[head], a.Food) {
+						users[head] = append(users[head], a.Food)
+					}
+				}
+			}
+		}
+	}
+	names := map[string]string{}
+	for head, list := range users {
+		for _, food := range list {
+			names[food] = clean(head)
+			if len(list) > 1 {
+				names[food] = clean(food)
+			}
+		}
+	}
+	return names
+}

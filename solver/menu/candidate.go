@@ -1,0 +1,97 @@
+package menu
+
+import (
+	"slices"
+
+	"rationwright/foods"
+	"rationwright/foods/dishes"
+	"rationwright/nutrients"
+	"rationwright/solver/ration"
+)
+
+// candidate is a dish that can be made from the foods of the plan.
+type candidate struct {
+	dish  *dishes.Dish
+	parts []candidatePart
+	cold  bool // can be made on a cold day
+}
+
+// candidatePart is a part of a dish and the foods of the plan that make it.
+type candidatePart struct {
+	part    *dishes.Part
+	options []dishes.Option
+	heads   float64 // Σ count × size of those who have any of the options
+}
+
+// cookRank orders the classes of cooking.
+var cookRank = map[string]int{"none": 0, "warm": 1, "boil": 2, "simmer": 3}
+
+// leastAtTable is the share of the household that must have each part that a dish
+// cannot do without.
+const leastAtTable = 0.5
+
+// candidates are the dishes for the whole household, in the order of the book.
+func (h *household) candidates(book *dishes.Book, cook ration.Cook) []*candidate {
+	var list []*candidate
+	for _, d := range book.Dishes {
+		if d.UnderMonths > 0 || cookRank[d.Cooking] > cookRank[string(cook)] {
+			continue
+		}
+		if c := h.candidate(d); c != nil {
+			list = append(list, c)
+		}
+	}
+	return list
+}
+
+// candidate returns the dish with the foods that the plan has for it, nil where it
+// lacks a part for too many.
+func (h *household) candidate(d *dishes.Dish) *candidate {
+	c := &candidate{dish: d, cold: d.Cooking == "none" || d.Cooking == "warm"}
+	for _, p := range d.Parts {
+		part := candidatePart{part: p}
+		for _, o := range p.Options {
+			if h.of[o.Food] != nil && p.Cooks(d, o.Food) {
+				part.options = append(part.options, o)
+			}
+		}
+		for _, e := range h.eaters {
+			if e.atTable(d) && part.openTo(e) {
+				part.heads += e.count * e.size
+			}
+		}
+		if part.heads < leastAtTable*h.heads {
+			if !p.Optional {
+				return nil
+			}
+			if part.heads == 0 {
+				continue
+			}
+		}
+		if d.Cooking == "warm" && slices.ContainsFunc(part.options, func(o dishes.Option) bool { return !eatenCold(o.Food) }) {
+			c.cold = false
+		}
+		c.parts = append(c.parts, part)
+	}
+	return c
+}
+
+// eatenCold reports whether f may be eaten without heat.
+func eatenCold(f *foods.Food) bool {
+	return f.Preparation == nil || f.Preparation.ColdOK || f.Preparation.Class == "none"
+}
+
+// openTo reports whether e has any food of the part.
+func (p *candidatePart) openTo(e *eater) bool {
+	return slices.ContainsFunc(p.options, func(o dishes.Option) bool { return e.eats(o.Food) })
+}
+
+// atTable reports whether e is served the dish.
+func (e *eater) atTable(d *dishes.Dish) bool { return !e.infant && d.ServedTo(e.person.AgeMonths) }
+
+// kcalPerG is the energy of a gram of f, 0 where unknown.
+func kcalPerG(f *foods.Food) float64 { return f.Per100g.Known(nutrients.Energy) / 100 }
+
+func proteinPerG(f *foods.Food) float64 { return f.Per100g.Known(nutrients.Protein) / 100 }
+
+func carbohydratePerG(f *foods.Food) float64 { return f.Per100g.Known(nutrients.Carbohydrate) / 100 }

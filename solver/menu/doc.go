@@ -1,0 +1,18 @@
+// Package menu spreads a plan over days and meals: which dish is on the table when,
+// what is opened for it, and how much of what each person gets, so that every gram
+// of the plan is eaten and every pack of it opened.
+//
+// It works in four steps, each a small program of its own:
+//
+//  1. openings: packs that do not keep once opened are grouped into openings, as few
+//     as their eaters can empty in time;
+//  2. choose: how often each dish is served, a whole-number program over the
+//     household that leaves the least of the plan without a dish;
+//  3. layout: which dish on which day, by exchanges: never one dish on two days
+//     running, each day near the mean, cold dishes on cold days;
+//  4. share: what each person gets at each meal, a linear program in which the grams
+//     of the plan and the contents of what is opened are hard, and the size of a
+//     serving, the energy, the protein and the carbohydrate of a day are goals.
+//
+// What does not fit is said, never hidden: see [Menu.Misfits].
+package menu

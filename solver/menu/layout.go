@@ -1,0 +1,363 @@
+package menu
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+
+	"rationwright/foods/dishes"
+)
+
+// place is a place in the menu: what stands on the table there.
+type place struct {
+	main    *choice            // nil: no dish
+	drinks  []*choice          // beside it
+	instead map[*eater]*choice // of the main dish, for one person
+	own     []ownDish          // a snack or drink of one's own
+}
+
+// ownDish is a dish for one person.
+type ownDish struct {
+	eater *eater
+	*choice
+}
+
+// mainOf is the main dish of e, nil for none.
+func (p *place) mainOf(e *eater) *choice {
+	if c := p.instead[e]; c != nil || e.infant {
+		return c
+	}
+	return p.main
+}
+
+// isOwn reports whether c is a snack or drink of e's own at t: they may leave it.
+func (l layout) isOwn(t int, e *eater, c *choice) bool {
+	return slices.Contains(l[t].own, ownDish{e, c})
+}
+
+// table returns what e is served at t, the main dish first.
+func (l layout) table(t int, e *eater) []*choice {
+	var list []*choice
+	if c := l[t].mainOf(e); c != nil {
+		list = append(list, c)
+	}
+	for _, c := range l[t].drinks {
+		if e.atTable(c.dish) {
+			list = append(list, c)
+		}
+	}
+	for _, o := range l[t].own {
+		if o.eater == e {
+			list = append(list, o.choice)
+		}
+	}
+	return list
+}
+
+// layout is the whole menu as places, day × meals + meal.
+type layout []place
+
+// day and meal of a position.
+func dayOf(t int) int  { return t / meals }
+func mealOf(t int) int { return t % meals }
+
+// exchanges is how many exchanges of two places are tried.
+const exchanges = 30_000
+
+// Costs of a layout, beside the square of what a day differs from the mean, in
+// hundredths of the mean.
+const (
+	costRunning = 3000 // one dish on two days running
+	costTwice   = 3000 // one dish twice on a day
+	costHot     = 5000 // heated on a cold day
+	costSlot    = 4000 // at a meal it is not for
+	costAlike   = 60   // the same base twice a day
+)
+
+// lay puts the chosen dishes on days: in turn, then better by exchanges.
+func (h *household) lay(chosen []*choice) layout {
+	l := make(layout, h.days*meals)
+	fill := func(k kind, at []int, all bool) {
+		var list []*choice
+		for _, c := range chosen {
+			for range c.times[k] {
+				list = append(list, c)
+			}
+		}
+		var free []int
+		for t := range l {
+			for _, m := range at {
+				if mealOf(t) == m {
+					free = append(free, t)
+				}
+			}
+		}
+		if !all { // fewer than places: spread over all of them
+			spread := make([]int, 0, len(list))
+			for i := range min(len(list), len(free)) {
+				spread = append(spread, free[i*len(free)/len(list)])
+			}
+			free = spread
+		}
+		list = inTurn(list)
+		for i, t := range free {
+			if i < len(list) {
+				l[t].main = list[i]
+			}
+		}
+	}
+	fill(atBreakfasts, []int{atBreakfast}, true)
+	fill(atMains, []int{atMidday, atEvening}, true)
+	fill(atSnacks, []int{atMorning, atAfternoon}, false)
+	h.improve(l)
+	h.pour(l, chosen)
+	return l
+}
+
+// inTurn orders a list of repeated dishes so that each is spread over it.
+func inTurn(list []*choice) []*choice {
+	type due struct {
+		c    *choice
+		next float64
+		step float64
+	}
+	count := map[*choice]int{}
+	var order []*choice
+	for _, c := range list {
+		if count[c] == 0 {
+			order = append(order, c)
+		}
+		count[c]++
+	}
+	var dues []*due
+	for _, c := range order {
+		step := float64(len(list)) / float64(count[c])
+		dues = append(dues, &due{c, step / 2, step})
+	}
+	out := make([]*choice, 0, len(list))
+	for range list {
+		var first *due
+		for _, d := range dues {
+			if count[d.c] > 0 && (first == nil || d.next < first.next) {
+				first = d
+			}
+		}
+		out = append(out, first.c)
+		count[first.c]--
+		first.next += first.step
+	}
+	return out
+}
+
+// warmest is the loss that is taken at first on average: a day some fifteen percent
+// off the mean.
+const warmest = 250
+
+// improve exchanges places of one kind, by simulated annealing (Kirkpatrick, Gelatt
+// and Vecchi, Science 220:671, 1983): a loss is taken with a chance that falls to
+// none. Places are drawn from a fixed seed.
+func (h *household) improve(l layout) {
+	sort := [][]int{{atBreakfast}, {atMidday, atEvening}, {atMorning, atAfternoon}}
+	var places [3][]int
+	for i, at := range sort {
+		for t := range l {
+			for _, m := range at {
+				if mealOf(t) == m {
+					places[i] = append(places[i], t)
+				}
+			}
+		}
+	}
+	mean := 0.0
+	for _, p := range l {
+		if p.main != nil {
+			mean += p.main.kcal / float64(h.days)
+		}
+	}
+	draw := rand.New(rand.NewPCG(1, 2))
+	around := func(a, b int) float64 {
+		seen := map[int]bool{}
+		cost := 0.0
+		for _, t := range []int{a, b} {
+			for d := dayOf(t) - 1; d <= dayOf(t)+1; d++ {
+				if d >= 0 && d < h.days && !seen[d] {
+					seen[d] = true
+					cost += l.dayCost(d, mean, h.cold)
+				}
+			}
+		}
+		return cost
+	}
+	for try := range exchanges {
+		at := places[draw.IntN(len(places))]
+		if len(at) < 2 {
+			continue
+		}
+		a, b := at[draw.IntN(len(at))], at[draw.IntN(len(at))]
+		if l[a].main == l[b].main {
+			continue
+		}
+		before := around(a, b)
+		l[a], l[b] = l[b], l[a]
+		warmth := warmest * (1 - 1.2*float64(try)/exchanges) // the last sixth takes no loss
+		if worse := around(a, b) - before; worse > 0 && worse > warmth*draw.ExpFloat64() {
+			l[a], l[b] = l[b], l[a]
+		}
+	}
+}
+
+// dayCost is what is wrong with a day, and with it beside the day before.
+func (l layout) dayCost(day int, mean float64, cold map[int]bool) float64 {
+	cost, kcal := 0.0, 0.0
+	at := day * meals
+	for m := range meals {
+		c := l[at+m].main
+		if c == nil {
+			continue
+		}
+		kcal += c.kcal
+		if cold[day] && !c.cold {
+			cost += costHot
+		}
+		if slot := clock[m].slot; !c.dish.Has(slot) {
+			cost += costSlot
+		}
+		if isSnack(m) {
+			continue
+		}
+		for other := range meals {
+			if isSnack(other) {
+				continue
+			}
+			if other < m && l[at+other].main != nil {
+				if l[at+other].main == c {
+					cost += costTwice
+				} else if sameBase(l[at+other].main.dish, c.dish) {
+					cost += costAlike
+				}
+			}
+			if day > 0 && l[at-meals+other].main == c {
+				cost += costRunning
+			}
+		}
+	}
+	off := 100 * (kcal - mean) / math.Max(mean, 1)
+	return cost + off*off
+}
+
+// sameBase reports whether two dishes rest on the same kind of food.
+func sameBase(a, b *dishes.Dish) bool {
+	for _, p := range a.Parts {
+		for _, q := range b.Parts {
+			if p.Role == "base" && q.Role == "base" && p.ReckonedAs == q.ReckonedAs {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// chill puts cold dishes where a heated one is left on a cold day, those first that are
+// not on the day before or after; where there is none, there is no dish.
+func (h *household) chill(l layout, list []*candidate) {
+	spare := map[*candidate]*choice{}
+	for t := range l {
+		if c := l[t].main; c == nil || c.cold || !h.cold[dayOf(t)] {
+			continue
+		}
+		l[t].main = nil
+		if isSnack(mealOf(t)) {
+			continue
+		}
+		var best *candidate
+		least := inf
+		for _, c := range list {
+			if !c.cold || !c.dish.Has(clock[mealOf(t)].slot) {
+				continue
+			}
+			if near := l.near(t, c.dish); near < least {
+				best, least = c, near
+			}
+		}
+		if best == nil {
+			continue
+		}
+		if spare[best] == nil {
+			spare[best] = &choice{candidate: best}
+		}
+		l[t].main = spare[best]
+	}
+}
+
+// near is how much a dish is on the table about t: on the same day counts most, then
+// on the day before and after, then how often at all.
+func (l layout) near(t int, d *dishes.Dish) float64 {
+	n := 0.0
+	for at := range l {
+		if l[at].main == nil || l[at].main.dish != d || isSnack(mealOf(at)) {
+			continue
+		}
+		switch days := dayOf(at) - dayOf(t); {
+		case days == 0:
+			n += 100
+		case days == 1 || days == -1:
+			n += 10
+		default:
+			n++
+		}
+	}
+	return n
+}
+
+// pour puts drinks beside the meals, on the days with least energy first, each drink
+// once at a meal.
+func (h *household) pour(l layout, chosen []*choice) {
+	kcal := make([]float64, h.days)
+	for t, p := range l {
+		if p.main != nil {
+			kcal[dayOf(t)] += p.main.kcal
+		}
+	}
+	order := []int{atBreakfast, atEvening, atAfternoon, atMidday, atMorning}
+	for _, c := range chosen {
+		for range c.times[atDrinks] {
+			best := -1
+			for _, m := range order {
+				for d := range h.days {
+					t := d*meals + m
+					if l.drinksOf(d, c) > c.times[atDrinks]/h.days || has(l[t].drinks, c) || len(l[t].drinks) > 1 || l[t].main == c || h.cold[d] && !c.cold {
+						continue
+					}
+					if best < 0 || kcal[d] < kcal[dayOf(best)]-1e-9 {
+						best = t
+					}
+				}
+			}
+			if best < 0 {
+				break
+			}
+			l[best].drinks = append(l[best].drinks, c)
+			kcal[dayOf(best)] += c.kcal
+		}
+	}
+}
+
+func has(list []*choice, c *choice) bool {
+	for _, x := range list {
+		if x == c {
+			return true
+		}
+	}
+	return false
+}
+
+// drinksOf counts how often c is poured on a day.
+func (l layout) drinksOf(day int, c *choice) int {
+	n := 0
+	for m := range meals {
+		if has(l[day*meals+m].drinks, c) {
+			n++
+		}
+	}
+	return n
+}

@@ -1,0 +1,124 @@
+package menu
+
+import (
+	"math"
+
+	"rationwright/foods"
+)
+
+// Hours that a pack keeps once opened, at which it is finished at the same meal,
+// within the day, or within whole days: the shortest way between two meals is three
+// hours, from breakfast to the next it is a day.
+const (
+	mealHours = 3
+	dayHours  = 24
+)
+
+// open says how the packs of s are opened. What keeps all days is opened when the
+// pack before it is empty; everything else in openings.
+func (h *household) open(s *stocked) {
+	hours := 0.0
+	if s.food.Keeping != nil {
+		hours = s.food.Keeping.AfterOpenHours
+	}
+	whole := int(hours / dayHours)
+	switch {
+	case len(s.packs) == 0 || whole >= h.days:
+		s.days = h.days
+	case hours > dayHours:
+		s.days = whole
+		h.openInTurn(s)
+	default:
+		s.meal = hours < mealHours
+		h.group(s, h.openingsNeeded(s))
+	}
+}
+
+// group puts the packs of s into n openings of like content, in order of their dates.
+func (h *household) group(s *stocked, n int) {
+	total := 0.0
+	for _, p := range s.packs {
+		total += p.pack.NetG
+	}
+	s.openings = nil
+	next := 0
+	for k := range n {
+		o := &opening{from: -1, last: -1}
+		left := len(s.packs) - next - (n - k - 1) // each later one needs a pack
+		for ; left > 0 && (len(o.packs) == 0 || o.grams+s.packs[next].pack.NetG/2 < total/float64(n-k)); left-- {
+			o.packs = append(o.packs, s.packs[next])
+			o.grams += s.packs[next].pack.NetG
+			next++
+		}
+		total -= o.grams
+		s.openings = append(s.openings, o)
+	}
+	last := s.openings[n-1]
+	for ; next < len(s.packs); next++ {
+		last.packs = append(last.packs, s.packs[next])
+		last.grams += s.packs[next].pack.NetG
+	}
+}
+
+// readyShare is how much of what all may eat at a sitting is taken for granted when
+// openings are counted: nobody is to eat the most at every sitting.
+const readyShare = 0.75
+
+// openingsNeeded is the fewest openings in which everyone can eat their share of s
+// with no one over what is eaten at a sitting, or in a day for what keeps a day.
+func (h *household) openingsNeeded(s *stocked) int {
+	n, together := 1.0, 0.0
+	for _, e := range h.eaters {
+		if !e.eats(s.food) {
+			continue
+		}
+		most := h.mostOf(e, s)
+		n = max(n, math.Ceil(e.grams[s.food]/most))
+		together += e.count * most
+	}
+	n = max(n, math.Round(s.grams/(readyShare*together)))
+	places := h.days
+	if s.meal {
+		places *= meals
+	}
+	most := float64(min(len(s.packs), places))
+	return int(min(n, most))
+}
+
+// mostOf is the most of s that e eats from one opening of it, in g.
+func (h *household) mostOf(e *eater, s *stocked) float64 {
+	occasion, day, _ := foods.Cap(e.person, s.food)
+	if !s.meal {
+		occasion = day
+	}
+	if occasion <= 0 {
+		return s.grams
+	}
+	return occasion
+}
+
+// openInTurn opens the packs of s, which keep some days but not all, one behind the
+// other over the days.
+func (h *household) openInTurn(s *stocked) {
+	n := min(len(s.packs), h.days)
+	if s.days*n > h.days { // as few as cover all days, where that takes all packs
+		n = min(n, max(1, int(math.Ceil(float64(h.days)/float64(s.days)))))
+	}
+	h.group(s, n)
+	for k, o := range s.openings {
+		first := k * h.days / n
+		end := min((k+1)*h.days/n, first+s.days)
+		o.from, o.last = first*meals, end*meals-1
+	}
+}
+
+// within returns the opening of s out of which is eaten at position t, nil when
+// there is none.
+func (s *stocked) within(t int) *opening {
+	for _, o := range s.openings {
+		if o.from >= 0 && o.from <= t && t <= o.last {
+			return o
+		}
+	}
+	return nil
+}

@@ -1,0 +1,281 @@
+package menu
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+
+	"rationwright/foods/dishes"
+	"rationwright/solver/ration"
+)
+
+// ownDishes are the dishes that one person may be served by themselves: what the
+// household has for a dish, cooked as far, with every part it cannot do without.
+func (h *household) ownDishes(book *dishes.Book, cook ration.Cook, e *eater) []*choice {
+	var list []*choice
+	for _, d := range book.Dishes {
+		if cookRank[d.Cooking] > cookRank[string(cook)] || !d.ServedTo(e.person.AgeMonths) || isFeed(d) {
+			continue
+		}
+		if c := h.partsFor(d, e); c != nil {
+			list = append(list, &choice{candidate: c})
+		}
+	}
+	return list
+}
+
+// isFeed reports whether d is a milk feed of an infant.
+func isFeed(d *dishes.Dish) bool {
+	return d.UnderMonths > 0 && d.UnderMonths <= infantMonths && slices.Equal(d.Slots, []dishes.Slot{dishes.Drink})
+}
+
+// partsFor returns d with the foods that e has for it, nil where a part is lacking.
+func (h *household) partsFor(d *dishes.Dish, e *eater) *candidate {
+	c := &candidate{dish: d, cold: d.Cooking == "none"} // warm ones too need the pot
+	for _, p := range d.Parts {
+		part := candidatePart{part: p}
+		for _, o := range p.Options {
+			if e.eats(o.Food) && p.Cooks(d, o.Food) {
+				part.options = append(part.options, o)
+			}
+		}
+		if len(part.options) > 0 {
+			c.parts = append(c.parts, part)
+		} else if !p.Optional {
+			return nil
+		}
+	}
+	return c
+}
+
+// lacks reports whether e goes without a part that makes c the dish it is.
+func (c *choice) lacks(e *eater) bool {
+	if !e.atTable(c.dish) {
+		return true
+	}
+	return slices.ContainsFunc(c.parts, func(p candidatePart) bool {
+		return !p.part.Optional && (p.part.Role == "base" || p.part.Role == "protein") && !p.openTo(e)
+	})
+}
+
+// swap gives who lacks the main part of a dish a dish of their own at that meal, as
+// an infant at every main meal: the one of which most is left, not of the day before.
+func (h *household) swap(l layout, book *dishes.Book, cook ration.Cook) {
+	for _, e := range h.eaters {
+		var list []*choice
+		left := map[*stocked]float64{}
+		for _, s := range h.foods {
+			left[s] = e.grams[s.food]
+		}
+		for t := range l {
+			if isSnack(mealOf(t)) || l[t].main == nil && !e.infant || l[t].main != nil && !e.infant && !l[t].main.lacks(e) {
+				continue
+			}
+			if list == nil {
+				list = h.ownDishes(book, cook, e)
+			}
+			var best *choice
+			most := 0.0
+			for _, c := range list {
+				if !c.dish.Has(clock[mealOf(t)].slot) || h.cold[dayOf(t)] && !c.cold || l.ownNear(t, e, c.dish) ||
+					l.mains(e, c.dish) >= c.dish.TimesMax*fortnights(h.days) {
+					continue
+				}
+				if fill := c.fill(h, e, left) / float64(1+l.mains(e, c.dish)); fill > most {
+					best, most = c, fill
+				}
+			}
+			if best == nil {
+				continue
+			}
+			best.take(h, e, left)
+			l[t].instead = put(l[t].instead, e, best)
+		}
+	}
+}
+
+// fortnights is how often the counts of a dish stand in a number of days.
+func fortnights(days int) int { return (days + dishes.Fortnight - 1) / dishes.Fortnight }
+
+// mains counts how often d is the main dish of e.
+func (l layout) mains(e *eater, d *dishes.Dish) int {
+	n := 0
+	for t := range l {
+		if c := l[t].mainOf(e); c != nil && c.dish == d && !isSnack(mealOf(t)) {
+			n++
+		}
+	}
+	return n
+}
+
+// ownNear reports whether e is served d on the day of t or the day before.
+func (l layout) ownNear(t int, e *eater, d *dishes.Dish) bool {
+	for at := max(0, (dayOf(t)-1)*meals); at < min(len(l), (dayOf(t)+2)*meals); at++ {
+		if m := l[at].mainOf(e); m != nil && m.dish == d && !isSnack(mealOf(at)) {
+			return true
+		}
+	}
+	return false
+}
+
+// fill is how much of a usual serving of c is left of what keeps, of the part of
+// which least is; what is opened for a meal is at other meals.
+func (c *choice) fill(h *household, e *eater, left map[*stocked]float64) float64 {
+	least := inf
+	for _, p := range c.parts {
+		if p.part.Optional {
+			continue
+		}
+		have := 0.0
+		for _, o := range p.options {
+			if s := h.of[o.Food]; !s.meal {
+				have += left[s] / o.Factor
+			}
+		}
+		least = min(least, have/(p.part.UsualG*e.scale(c.dish)))
+	}
+	return min(least, 3)
+}
+
+// take takes a usual serving of c off what is left.
+func (c *choice) take(h *household, e *eater, left map[*stocked]float64) {
+	for _, p := range c.parts {
+		need := p.part.UsualG * e.scale(c.dish)
+		for _, o := range p.options {
+			s := h.of[o.Food]
+			grams := min(left[s], need*o.Factor)
+			left[s] -= grams
+			need -= grams / o.Factor
+		}
+	}
+}
+
+func put(m map[*eater]*choice, e *eater, c *choice) map[*eater]*choice {
+	if m == nil {
+		m = map[*eater]*choice{}
+	}
+	m[e] = c
+	return m
+}
+
+// leastOwnKcal is the energy a day of a food beside the dishes, for a serving of an
+// adult's size, from which it is made a snack or drink of one's own.
+const leastOwnKcal = 6
+
+// snacks gives each person dishes of their own for what the dishes of the household
+// leave over: a first share says what that is.
+func (h *household) snacks(ctx context.Context, l layout, book *dishes.Book, cook ration.Cook) error {
+	for _, e := range h.eaters {
+		servings, err := h.shareOf(ctx, l, []*eater{e}, nil)
+		if err != nil {
+			return err
+		}
+		beside := map[*stocked]float64{}
+		for _, v := range servings {
+			if v.part == nil {
+				beside[v.food] += v.grams
+			}
+		}
+		order := slices.Clone(h.foods)
+		slices.SortStableFunc(order, func(a, b *stocked) int {
+			return cmp.Compare(beside[b]*kcalPerG(b.food), beside[a]*kcalPerG(a.food))
+		})
+		own := h.ownDishes(book, cook, e)
+		for _, s := range order {
+			if beside[s]*math.Max(kcalPerG(s.food), 10*costGram) >= leastOwnKcal*e.size*float64(h.days) {
+				h.snack(l, e, s, own, beside[s])
+			}
+		}
+	}
+	return nil
+}
+
+// snack places servings of a dish in which e eats grams of s: for what is open at one
+// meal only, at those meals; for what keeps, between meals and then beside them.
+func (h *household) snack(l layout, e *eater, s *stocked, own []*choice, grams float64) {
+	var best *choice
+	var usual float64
+	for _, c := range own {
+		if !c.dish.Has(dishes.Snack) && !c.dish.Has(dishes.Drink) {
+			continue
+		}
+		needs, takes := 0, 0.0
+		for _, p := range c.dish.Required() {
+			if factor, ok := p.Makes(s.food); ok {
+				takes = max(takes, p.UsualG*factor*e.scale(c.dish))
+			} else {
+				needs++
+			}
+		}
+		if takes == 0 || needs > 0 && s.meal {
+			continue
+		}
+		takes /= float64(1 + needs)
+		if !c.cold {
+			takes /= 4 // a pot for one alone is the last way
+		}
+		if takes > usual {
+			best, usual = c, takes
+		}
+	}
+	if best == nil {
+		return
+	}
+	place := func(t int) bool {
+		if !isSnack(mealOf(t)) && isMain(best.dish) || l.ownAt(t, e, best.dish) || h.cold[dayOf(t)] && !best.cold || l.owns(t, e) >= mostOwn {
+			return false
+		}
+		l[t].own = append(l[t].own, ownDish{e, best})
+		return true
+	}
+	if s.openings != nil {
+		for t := range l {
+			if o := s.within(t); o != nil && (s.meal || o.from == t || !l.ownAt(o.from, e, best.dish)) {
+				place(t)
+			}
+		}
+		return
+	}
+	need := int(math.Ceil(grams / usual))
+	order := []int{atAfternoon, atMorning, atEvening, atBreakfast, atMidday}
+	if !best.cold { // while the stove is lit
+		order = []int{atEvening, atMidday, atBreakfast}
+	}
+	for _, m := range order {
+		n := min(need, h.days)
+		for i := range n {
+			if place(i*h.days/n*meals + m) {
+				need--
+			}
+		}
+		if need <= 0 {
+			return
+		}
+	}
+}
+
+// isMain reports whether d is a dish for a main meal: beside another it is a snack at
+// its own time only.
+func isMain(d *dishes.Dish) bool {
+	return d.Has(dishes.Breakfast) || d.Has(dishes.Midday) || d.Has(dishes.Evening)
+}
+
+// mostOwn is the most dishes of one's own at a meal.
+const mostOwn = 2
+
+// owns counts the dishes that e has for themselves at t.
+func (l layout) owns(t int, e *eater) int {
+	n := 0
+	for _, o := range l[t].own {
+		if o.eater == e {
+			n++
+		}
+	}
+	return n
+}
+
+// ownAt reports whether e is served d at t.
+func (l layout) ownAt(t int, e *eater, d *dishes.Dish) bool {
+	return slices.ContainsFunc(l.table(t, e), func(c *choice) bool { return c.dish == d })
+}

@@ -1,0 +1,55 @@
+package menu
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"rationwright/solver/linear"
+)
+
+// program gathers a linear program in any order of its coefficients.
+type program struct {
+	linear.Problem
+}
+
+var inf = math.Inf(1)
+
+func (p *program) row(lower, upper float64) int { return p.AddRow("", lower, upper) }
+
+func (p *program) col(cost, upper float64) int { return p.AddCol("", cost, 0, upper, false) }
+
+func (p *program) whole(cost, upper float64) int { return p.AddCol("", cost, 0, upper, true) }
+
+// goal adds a row that may be missed: by over above its upper end and by under below
+// its lower one, at cost a unit; more than free units of either cost far times that.
+func (p *program) goal(lower, upper, cost float64) int {
+	r := p.row(lower, upper)
+	if !math.IsInf(lower, -1) {
+		p.Set(r, p.col(cost, inf), 1)
+	}
+	if !math.IsInf(upper, 1) {
+		p.Set(r, p.col(cost, inf), -1)
+	}
+	return r
+}
+
+// Set adds value to the coefficient of col in row.
+func (p *program) Set(row, col int, value float64) {
+	entries := p.Cols[col].Entries
+	for i := range entries {
+		if entries[i].Row == row {
+			entries[i].Value += value
+			return
+		}
+	}
+	p.Cols[col].Entries = append(entries, linear.Entry{Row: row, Value: value})
+}
+
+// problem returns the program with the coefficients of each column in order.
+func (p *program) problem() *linear.Problem {
+	for j := range p.Cols {
+		slices.SortFunc(p.Cols[j].Entries, func(a, b linear.Entry) int { return cmp.Compare(a.Row, b.Row) })
+	}
+	return &p.Problem
+}

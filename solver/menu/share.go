@@ -1,0 +1,302 @@
+package menu
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"rationwright/foods"
+	"rationwright/foods/dishes"
+	"rationwright/solver/linear"
+	"rationwright/solver/simplex"
+)
+
+// serving is what one eater gets of one food at a position, in a part of a dish or
+// beside the dishes.
+type serving struct {
+	eater *eater
+	t     int
+	of    *choice        // nil: beside the dishes
+	part  *candidatePart // likewise
+	food  *stocked
+	grams float64
+
+	col int
+}
+
+// scale is the size of e's serving of d: a child's dish has the child's own amounts.
+func (e *eater) scale(d *dishes.Dish) float64 {
+	if d.UnderMonths > 0 {
+		return 1
+	}
+	return e.size
+}
+
+// Rules of a day, as shares of a person's mean; and of a meal. The program keeps a
+// margin to them.
+const (
+	EnergyRoom        = 0.10 // either way
+	ProteinRoom       = 0.20
+	CarbohydrateRoomG = 10
+	margin            = 0.9 // of the room
+	costEnergy        = 4   // a kcal beyond the room
+	costProtein       = 15  // a g
+	costCarbohydrate  = 12  // a g, for those who count it
+	costOverSitting   = 30  // a g over what is eaten at a sitting, per kcal of it
+	costUnpreferred   = 0.02
+	costDated         = 50   // a kcal not eaten by its date
+	crumbShare        = 0.12 // of the usual grams of a part, under which a serving is a crumb
+	crumbBesideKcal   = 15
+)
+
+// share decides what each person gets at each meal. Let y be grams of a food that an
+// eater gets in a part of a dish, z beside the dishes:
+//
+//	Σ_t (y + z) = grams of the plan                          each eater and food
+//	Σ_p n_p (y + z) ≤ content of an opening                  over its meals
+//	min·size ≤ Σ y/factor ≤ max·size                         goal, each part
+//	energy and protein of a day near the eater's mean        goal
+//	carbohydrate of each main meal near their mean           goal, for those who count it
+//
+// A second pass leaves out what the first gave in crumbs.
+func (h *household) share(ctx context.Context, l layout) ([]serving, error) {
+	return h.shareOf(ctx, l, h.eaters, h.openings())
+}
+
+// crumbPasses is how often crumbs are looked for.
+const crumbPasses = 3
+
+// shareOf shares out to some of the eaters. What is in an opening is theirs where
+// content is nil.
+func (h *household) shareOf(ctx context.Context, l layout, eaters []*eater, content map[*opening]float64) ([]serving, error) {
+	servings, p := h.shareProgram(l, eaters, content)
+	s, err := simplex.New(p.problem())
+	if err != nil {
+		return nil, err
+	}
+	r := s.Solve(ctx, simplex.Limits{})
+	if r.Status != simplex.Optimal {
+		return nil, fmt.Errorf("menu: the servings cannot be shared out: %s %s", r.Status, r.Why)
+	}
+	for range crumbPasses {
+		crumbs := false
+		for i := range servings {
+			v := &servings[i]
+			if g := r.X[v.col]; g > 0 && v.food.openings == nil && v.isCrumb(g) {
+				s.SetBounds(v.col, 0, 0)
+				crumbs = true
+			}
+		}
+		if !crumbs {
+			break
+		}
+		next := s.Solve(ctx, simplex.Limits{})
+		if next.Status != simplex.Optimal { // the crumbs are needed
+			break
+		}
+		r = next
+	}
+	out := servings[:0]
+	for _, v := range servings {
+		if v.grams = r.X[v.col]; v.grams > leastG {
+			out = append(out, v)
+		}
+	}
+	return out, nil
+}
+
+// leastG is the grams under which nothing is served: what the arithmetic leaves.
+const leastG = 1e-6
+
+// openings returns the content of every opening.
+func (h *household) openings() map[*opening]float64 {
+	content := map[*opening]float64{}
+	for _, s := range h.foods {
+		for _, o := range s.openings {
+			content[o] = o.grams
+		}
+	}
+	return content
+}
+
+// isCrumb reports whether a serving is too little to be served.
+func (v *serving) isCrumb(grams float64) bool {
+	if v.part == nil {
+		return grams*kcalPerG(v.food.food) < crumbBesideKcal*v.eater.size && kcalPerG(v.food.food) > 0.5
+	}
+	factor, _ := v.part.part.Makes(v.food.food)
+	return grams < crumbShare*v.part.part.UsualG*factor*v.eater.scale(v.of.dish)
+}
+
+func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening]float64) ([]serving, *program) {
+	p := &program{}
+	var servings []serving
+	rows := map[*opening]int{}
+	for _, s := range h.foods {
+		for _, o := range s.openings {
+			if grams, ok := content[o]; ok {
+				rows[o] = p.row(-inf, grams)
+			}
+		}
+	}
+	add := func(v serving, cost, upper float64) int {
+		v.col = p.col(cost, upper)
+		servings = append(servings, v)
+		if row, ok := rows[v.food.within(v.t)]; ok {
+			p.Set(row, v.col, v.eater.count)
+		}
+		return v.col
+	}
+	for _, e := range eaters {
+		all := map[*stocked]int{}
+		for _, s := range h.foods {
+			if e.eats(s.food) {
+				all[s] = p.row(e.grams[s.food], e.grams[s.food])
+			}
+		}
+		dated := map[*stocked][][2]int{} // day and row of what must be eaten by it
+		for _, d := range e.byDate {
+			if s := h.byName[d.Food]; s != nil && all[s] != 0 {
+				dated[s] = append(dated[s], [2]int{d.Day, p.goal(d.Grams, inf, costDated*math.Max(kcalPerG(s.food), costGram))})
+			}
+		}
+		counts := p.meanColumn(e)
+		for d := range h.days {
+			energy := p.goal((1-margin*EnergyRoom)*e.kcal, (1+margin*EnergyRoom)*e.kcal, costEnergy)
+			protein := p.goal((1-margin*ProteinRoom)*e.protein, (1+margin*ProteinRoom)*e.protein, costProtein)
+			for m := range meals {
+				t := d*meals + m
+				carbohydrate := [2]int{-1, -1}
+				if counts >= 0 && !isSnack(m) {
+					carbohydrate = p.carbohydrateRows(e, counts)
+				}
+				eat := func(v serving, cost, upper float64) int {
+					j := add(v, cost, upper)
+					f := v.food.food
+					p.Set(all[v.food], j, 1)
+					for _, by := range dated[v.food] {
+						if d < by[0] {
+							p.Set(by[1], j, 1)
+						}
+					}
+					p.Set(energy, j, kcalPerG(f))
+					p.Set(protein, j, proteinPerG(f))
+					for _, r := range carbohydrate {
+						if r >= 0 {
+							p.Set(r, j, carbohydratePerG(f))
+						}
+					}
+					return j
+				}
+				h.addDishes(p, l, e, t, eat)
+				h.addBeside(p, l, e, t, eat)
+			}
+		}
+	}
+	return servings, p
+}
+
+// meanColumn is the mean carbohydrate of e's main meals, −1 for who does not count it.
+func (p *program) meanColumn(e *eater) int {
+	if e.band == nil {
+		return -1
+	}
+	return p.col(0, inf)
+}
+
+// carbohydrateRows hold a meal near the mean, and inside the band that was ordered.
+func (p *program) carbohydrateRows(e *eater, mean int) [2]int {
+	if e.band.Enforced {
+		return [2]int{p.goal(e.band.LowG, e.band.HighG, costCarbohydrate), -1}
+	}
+	low, high := p.goal(-margin*CarbohydrateRoomG, inf, costCarbohydrate), p.goal(-inf, margin*CarbohydrateRoomG, costCarbohydrate)
+	p.Set(low, mean, -1)
+	p.Set(high, mean, -1)
+	return [2]int{low, high}
+}
+
+// addDishes adds what e may get of the dishes at t: each part from its least to its
+// most, as a goal. A dish of one's own may be left, and then nothing of it is eaten:
+// with u its first part and v another,
+//
+//	v/most_v ≤ u/least_u
+func (h *household) addDishes(p *program, l layout, e *eater, t int, eat func(serving, float64, float64) int) {
+	for _, c := range l.table(t, e) {
+		size := e.scale(c.dish)
+		own := l.isOwn(t, e, c)
+		var first []linear.Entry // columns of the first part, each with grams of the part a gram
+		var firstLeast float64
+		for i := range c.parts {
+			part := &c.parts[i]
+			least, most := part.part.MinG*size, part.part.MaxG*size
+			var cols []linear.Entry
+			for _, o := range part.options {
+				s := h.of[o.Food]
+				if !e.eats(o.Food) || s.openings != nil && s.within(t) == nil {
+					continue
+				}
+				cost := 0.0
+				if o.Substitute {
+					cost = costUnpreferred
+				}
+				j := eat(serving{eater: e, t: t, of: c, part: part, food: s}, cost, h.mostOf(e, s))
+				cols = append(cols, linear.Entry{Row: j, Value: 1 / o.Factor})
+			}
+			if len(cols) == 0 {
+				continue
+			}
+			weigh := math.Max(kcalPerG(part.part.ReckonedAs), 10*costGram)
+			row := p.row(-inf, most)
+			p.Set(row, p.col(costLarge*weigh, inf), -1)
+			if !part.part.Optional && !own {
+				p.Rows[row].Lower = least
+				p.Set(row, p.col(costThin*weigh, inf), 1)
+			}
+			for _, y := range cols {
+				p.Set(row, y.Row, y.Value)
+			}
+			if !own {
+				continue
+			}
+			if first == nil {
+				first, firstLeast = cols, least
+				continue
+			}
+			with := p.row(-inf, 0)
+			for _, y := range cols {
+				p.Set(with, y.Row, y.Value/most)
+			}
+			for _, y := range first {
+				p.Set(with, y.Row, -y.Value/firstLeast)
+			}
+		}
+	}
+}
+
+// addBeside adds what e may get beside the dishes at t: what does not keep wherever
+// it is open, everything else once a day.
+func (h *household) addBeside(p *program, l layout, e *eater, t int, eat func(serving, float64, float64) int) {
+	for _, s := range h.foods {
+		if !e.eats(s.food) || s.openings != nil && s.within(t) == nil || h.cold[dayOf(t)] && !eatenCold(s.food) {
+			continue
+		}
+		if !s.meal && mealOf(t) != besideAt(s.food) && (!e.infant || isSnack(mealOf(t))) {
+			continue
+		}
+		weigh := math.Max(kcalPerG(s.food), costGram)
+		cost := costBeside * weigh
+		eat(serving{eater: e, t: t, food: s}, cost, h.mostOf(e, s))
+		eat(serving{eater: e, t: t, food: s}, cost+costOverSitting*weigh, inf)
+	}
+}
+
+// besideAt is the meal beside which a food is eaten that no dish takes.
+func besideAt(f *foods.Food) int {
+	switch f.Group {
+	case "oils and fats", "fats and oils", "canned vegetables", "canned beans", "canned fish", "canned meat", "grains", "pasta and noodles", "dried beans and lentils", "flour and baking":
+		return atEvening
+	case "bread and crackers", "soups":
+		return atMidday
+	}
+	return atBreakfast
+}

@@ -1,0 +1,192 @@
+package menu
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"rationwright/foods"
+	"rationwright/foods/dishes"
+	"rationwright/nutrients"
+	"rationwright/solver/ration"
+)
+
+// Request is everything that decides a menu. The same request gives the same menu.
+type Request struct {
+	Plan     *ration.Plan
+	Of       *ration.Request // that of the plan
+	Book     *dishes.Book
+	ColdDays []int // days of the plan on which nothing is heated
+	FromDay  int   // day of the whole plan on which this one starts; 0 means 1
+}
+
+// adultKcal is the energy of a day of usual servings: the size of a person's
+// servings is their energy over it. Source: fortnights of usual servings of the
+// dish table, 2,041 to 2,076 kcal a day.
+const adultKcal = 2050
+
+// household is what is shared out: the eaters and the foods of a plan.
+type household struct {
+	days   int
+	eaters []*eater
+	foods  []*stocked // in order of the food table
+	of     map[*foods.Food]*stocked
+	byName map[string]*stocked
+	cold   map[int]bool // days on which nothing is heated, from 0
+	closed []Left       // packs of food that nobody eats
+	heads  float64      // Σ count × size of those who eat dishes
+}
+
+// infantMonths is the age in full months under which a child has dishes of its own.
+const infantMonths = 12
+
+// eater is a person of the plan who is fed.
+type eater struct {
+	name    string
+	count   float64
+	person  *nutrients.Person
+	size    float64 // of a serving, an adult's usual one is 1
+	grams   map[*foods.Food]float64
+	byDate  []ration.DatedFood
+	kcal    float64 // a day
+	protein float64 // g a day
+	band    *ration.MealRange
+	infant  bool   // eats no dishes of the household
+	feeds   []feed // milk of an infant, over the days of the plan
+}
+
+// feed is an infant's milk.
+type feed struct {
+	food  *foods.Food
+	grams float64
+}
+
+// feedSpare is what is bought of infant formula for what is fed: discarded feeds,
+// common practice, no source; see the plan.
+const feedSpare = 1.1
+
+// eats reports whether the plan gives the eater any of f.
+func (e *eater) eats(f *foods.Food) bool { return e.grams[f] > 0 }
+
+// stocked is a food of the plan: its packs, and how long they keep once opened.
+type stocked struct {
+	food     *foods.Food
+	grams    float64 // all eat of it
+	packs    []opened
+	days     int        // it keeps once opened; 0: for a meal or a day only
+	meal     bool       // it is finished at the meal at which it is opened
+	openings []*opening // of what does not keep for all days
+}
+
+// opened is a pack and when it is opened.
+type opened struct {
+	pack       *foods.Pack
+	bestBefore string
+}
+
+// opening is packs opened together, and the meals at which they are eaten.
+type opening struct {
+	packs      []opened
+	grams      float64
+	from, last int // positions in the whole menu, day × meals + meal; −1: not placed yet
+}
+
+func newHousehold(req *Request) *household {
+	h := &household{days: req.Plan.Days, of: map[*foods.Food]*stocked{}, byName: map[string]*stocked{}, cold: map[int]bool{}}
+	byName := map[string]*foods.Food{}
+	for _, f := range req.Of.Table.Foods {
+		byName[f.Name] = f
+	}
+	for i := range req.Plan.People {
+		p := &req.Plan.People[i]
+		at := slices.IndexFunc(req.Of.People, func(q nutrients.Person) bool { return q.Name == p.Name })
+		if at < 0 {
+			continue
+		}
+		e := &eater{
+			name: p.Name, count: float64(p.Count), person: &req.Of.People[at], grams: map[*foods.Food]float64{},
+			band: p.Carbohydrate, byDate: p.ByDate,
+		}
+		for _, line := range p.Foods {
+			f := byName[line.Food]
+			if f == nil || line.Grams <= 0 {
+				continue
+			}
+			if f.HasTag(foods.TagInfantFormula) || f.HasTag(foods.TagHumanMilk) {
+				e.feeds = append(e.feeds, feed{f, line.Grams})
+			} else {
+				e.grams[f] += line.Grams
+			}
+			e.kcal += line.Grams / 100 * f.Per100g.Known(nutrients.Energy) / float64(h.days)
+			e.protein += line.Grams / 100 * f.Per100g.Known(nutrients.Protein) / float64(h.days)
+			s := h.of[f]
+			if s == nil {
+				s = &stocked{food: f}
+				h.of[f] = s
+				h.byName[f.Name] = s
+				h.foods = append(h.foods, s)
+			}
+			s.grams += e.count * line.Grams
+		}
+		e.size = e.kcal / adultKcal
+		e.infant = e.person.AgeMonths < infantMonths
+		if !e.infant {
+			h.heads += e.count * e.size
+		}
+		h.eaters = append(h.eaters, e)
+	}
+	slices.SortFunc(h.foods, func(a, b *stocked) int { return strings.Compare(a.food.NDB, b.food.NDB) })
+	for _, d := range req.ColdDays {
+		h.cold[d-max(req.FromDay, 1)] = true
+	}
+	h.addPacks(req)
+	for _, s := range h.foods {
+		h.open(s)
+	}
+	return h
+}
+
+// addPacks puts the packs of the plan to their foods, those first that must be eaten
+// first: opened ones, then by best before, then the smaller.
+func (h *household) addPacks(req *Request) {
+	for _, line := range req.Plan.Packs {
+		i := slices.IndexFunc(req.Of.Table.Packs, func(k *foods.Pack) bool { return k.Key == line.Pack })
+		if i < 0 || line.Reserve {
+			continue
+		}
+		pack := req.Of.Table.Packs[i]
+		s := h.of[pack.Food]
+		if s == nil {
+			h.closed = append(h.closed, Left{pack.Key, line.Count})
+			continue
+		}
+		left := line.FromStock
+		for _, l := range req.Of.Stock {
+			for n := 0; l.Pack == pack && left > 0 && n < int(l.Count); n++ {
+				s.packs = append(s.packs, opened{pack, l.BestBefore})
+				left--
+			}
+		}
+		for range line.Count - line.FromStock + left {
+			s.packs = append(s.packs, opened{pack, noDate})
+		}
+	}
+	for _, s := range h.foods {
+		slices.SortStableFunc(s.packs, func(a, b opened) int {
+			if c := strings.Compare(dateOr(a.bestBefore), dateOr(b.bestBefore)); c != 0 {
+				return c
+			}
+			return int(math.Copysign(1, a.pack.NetG-b.pack.NetG))
+		})
+	}
+}
+
+// noDate sorts behind every date.
+const noDate = "9999"
+
+func dateOr(date string) string {
+	if date == "" {
+		return noDate
+	}
+	return date
+}

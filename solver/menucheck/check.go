@@ -1,0 +1,414 @@
+package menucheck
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"slices"
+
+	"rationwright/foods"
+	"rationwright/foods/dishes"
+	"rationwright/nutrients"
+	"rationwright/solver/ration"
+)
+
+// Finding is a rule that a menu breaks, and by how much.
+type Finding struct {
+	Rule   Rule
+	Text   string
+	Amount float64 // how far beyond the rule, in its own unit
+}
+
+// Rule is what a menu is held to.
+type Rule string
+
+// The rules. Those of [Rule.Safety] are never broken.
+const (
+	NotTheirs    Rule = "a food that the plan does not give the person"
+	Spoiled      Rule = "eaten from a pack that has been open too long"
+	NotOpened    Rule = "eaten and not opened"
+	Sums         Rule = "grams of the plan"          // share off
+	Packs        Rule = "packs of the plan"          // packs not opened, or opened and not there
+	Energy       Rule = "energy of a day"            // share off the mean
+	Protein      Rule = "protein of a day"           // share off the mean
+	Carbohydrate Rule = "carbohydrate of a meal"     // g off the mean
+	Often        Rule = "a dish too often"           // times over
+	Running      Rule = "a dish on two days running" // days
+	Cold         Rule = "heated on a cold day"       // dishes
+	Heat         Rule = "heat"                       // MJ over the plan's
+	Water        Rule = "water into food"            // share over what the foods of the plan take
+	NoDish       Rule = "a main meal without a dish" // meals
+)
+
+// Safety reports whether the rule is one of safety.
+func (r Rule) Safety() bool { return r == NotTheirs || r == Spoiled || r == NotOpened }
+
+// The rooms that the rules leave. Energy, protein and carbohydrate: planning rules of
+// the program; sums: a tenth of a percent of each person's grams of each food.
+const (
+	SumRoom           = 0.001
+	EnergyRoom        = 0.10
+	ProteinRoom       = 0.20
+	CarbohydrateRoomG = 10
+	slack             = 1e-6
+)
+
+// written is a menu as its JSON says.
+type written struct {
+	FromDay int `json:"from_day"`
+	Days    []struct {
+		Day   int  `json:"day"`
+		Cold  bool `json:"cold"`
+		Meals []struct {
+			Meal   string  `json:"meal"`
+			Hour   float64 `json:"hour"`
+			Dishes []struct {
+				Dish string   `json:"dish"`
+				For  []string `json:"for"`
+			} `json:"dishes"`
+			Opens  []string `json:"opens"`
+			People []served `json:"people"`
+		} `json:"meals"`
+	} `json:"days"`
+	Leftovers []struct {
+		Pack  string `json:"pack"`
+		Count int    `json:"count"`
+	} `json:"leftovers"`
+	WaterL float64 `json:"water_l"`
+	HeatMJ float64 `json:"heat_mj"`
+}
+
+// served is what one person gets at a meal.
+type served struct {
+	Name  string `json:"name"`
+	Count int    `json:"count"`
+	Foods []struct {
+		Food  string  `json:"food"`
+		Dish  string  `json:"dish"`
+		Grams float64 `json:"grams"`
+	} `json:"foods"`
+}
+
+// checker gathers findings.
+type checker struct {
+	menu  written
+	plan  *ration.Plan
+	req   *ration.Request
+	book  *dishes.Book
+	foods map[string]*foods.Food
+	found []Finding
+}
+
+func (c *checker) add(rule Rule, amount float64, format string, args ...any) {
+	c.found = append(c.found, Finding{rule, fmt.Sprintf(format, args...), amount})
+}
+
+// Check holds a menu in its JSON form against the plan and the request that it was
+// made of. The error is of JSON that is no menu.
+func Check(menuJSON []byte, plan *ration.Plan, req *ration.Request, book *dishes.Book) ([]Finding, error) {
+	c := &checker{plan: plan, req: req, book: book, foods: map[string]*foods.Food{}}
+	if err := json.Unmarshal(menuJSON, &c.menu); err != nil {
+		return nil, fmt.Errorf("menucheck: %w", err)
+	}
+	for _, f := range req.Table.Foods {
+		c.foods[f.Name] = f
+	}
+	if len(c.menu.Days) != plan.Days {
+		c.add(Sums, float64(plan.Days-len(c.menu.Days)), "%d days of %d", len(c.menu.Days), plan.Days)
+	}
+	c.sums()
+	c.packs()
+	c.keeping()
+	for i := range plan.People {
+		c.days(&plan.People[i])
+		c.dishes(&plan.People[i])
+	}
+	c.kitchen()
+	return c.found, nil
+}
+
+// sums holds what each person gets of each food to the plan.
+func (c *checker) sums() {
+	got := map[[2]string]float64{}
+	for _, d := range c.menu.Days {
+		for _, m := range d.Meals {
+			for _, p := range m.People {
+				for _, a := range p.Foods {
+					got[[2]string{p.Name, a.Food}] += a.Grams
+				}
+			}
+		}
+	}
+	for _, p := range c.plan.People {
+		for _, f := range p.Foods {
+			key := [2]string{p.Name, f.Food}
+			if off := math.Abs(got[key] - f.Grams); off > SumRoom*f.Grams {
+				c.add(Sums, off/f.Grams, "%s gets %.2f g of %s, the plan has %.2f g", p.Name, got[key], f.Food, f.Grams)
+			}
+			delete(got, key)
+		}
+	}
+	for key, grams := range got {
+		c.add(NotTheirs, grams, "%s gets %.1f g of %s", key[0], grams, key[1])
+	}
+}
+
+// packs holds what is opened to what the plan buys and takes from stock.
+func (c *checker) packs() {
+	left := map[string]int{}
+	for _, k := range c.plan.Packs {
+		if !k.Reserve {
+			left[k.Pack] += k.Count
+		}
+	}
+	for _, d := range c.menu.Days {
+		for _, m := range d.Meals {
+			for _, k := range m.Opens {
+				left[k]--
+			}
+		}
+	}
+	for _, k := range c.menu.Leftovers { // said to stay closed
+		left[k.Pack] -= k.Count
+	}
+	for _, k := range c.plan.Packs {
+		if n := left[k.Pack]; n != 0 {
+			c.add(Packs, math.Abs(float64(n)), "%s: %+d packs not opened", k.Pack, n)
+		}
+		delete(left, k.Pack)
+	}
+	for k, n := range left {
+		if n != 0 {
+			c.add(NotOpened, float64(-n), "%s is opened and not in the plan", k)
+		}
+	}
+}
+
+// feedHour is when the first feed of an infant is made.
+const feedHour = 7.5
+
+// open is what is left of a pack and when it was opened.
+type open struct {
+	hour  float64
+	grams float64
+}
+
+// keeping eats the menu meal by meal out of open packs, the oldest first, and throws
+// away what has been open longer than its food keeps without refrigeration.
+func (c *checker) keeping() {
+	larder := map[*foods.Food][]open{}
+	for _, d := range c.menu.Days {
+		for _, m := range d.Meals {
+			at := float64(d.Day)*24 + m.Hour
+			if m.Hour == 0 {
+				at += feedHour
+			}
+			for _, key := range m.Opens {
+				i := slices.IndexFunc(c.req.Table.Packs, func(k *foods.Pack) bool { return k.Key == key })
+				if i < 0 {
+					c.add(NotOpened, 1, "there is no pack %s", key)
+					continue
+				}
+				k := c.req.Table.Packs[i]
+				larder[k.Food] = append(larder[k.Food], open{at, k.NetG})
+			}
+			for _, p := range m.People {
+				for _, a := range p.Foods {
+					if f := c.foods[a.Food]; f != nil && len(f.Packs) > 0 {
+						larder[f] = c.eat(larder[f], f, at, float64(p.Count)*a.Grams, d.Day, m.Meal)
+					}
+				}
+			}
+		}
+	}
+}
+
+// eat takes grams of f out of what is open at the hour.
+func (c *checker) eat(packs []open, f *foods.Food, hour, grams float64, day int, meal string) []open {
+	keeps := 0.0
+	if f.Keeping != nil {
+		keeps = f.Keeping.AfterOpenHours
+	}
+	stale := 0.0
+	for i := range packs {
+		p := &packs[i]
+		if hour > p.hour+keeps+slack {
+			stale += p.grams
+			continue
+		}
+		take := min(p.grams, grams)
+		p.grams -= take
+		grams -= take
+	}
+	if grams <= slack*1000 {
+		return packs
+	}
+	rule := NotOpened
+	if stale >= grams-slack*1000 {
+		rule = Spoiled
+	}
+	c.add(rule, grams, "day %d, %s: %.1f g of %s", day, meal, grams, f.Name)
+	return packs
+}
+
+// days holds the energy and the protein of each day, and the carbohydrate of each
+// main meal of who counts it, to the person's mean.
+func (c *checker) days(p *ration.PlanPerson) {
+	var energy, protein, meals []float64
+	for _, d := range c.menu.Days {
+		kcal, g := 0.0, 0.0
+		for _, m := range d.Meals {
+			carbohydrate := 0.0
+			for _, s := range m.People {
+				if s.Name != p.Name {
+					continue
+				}
+				for _, a := range s.Foods {
+					f := c.foods[a.Food]
+					if f == nil {
+						continue
+					}
+					kcal += a.Grams / 100 * f.Per100g.Known(nutrients.Energy)
+					g += a.Grams / 100 * f.Per100g.Known(nutrients.Protein)
+					carbohydrate += a.Grams / 100 * f.Per100g.Known(nutrients.Carbohydrate)
+				}
+			}
+			if m.Meal == "breakfast" || m.Meal == "midday" || m.Meal == "evening" {
+				meals = append(meals, carbohydrate)
+			}
+		}
+		energy, protein = append(energy, kcal), append(protein, g)
+	}
+	c.near(p.Name, Energy, energy, EnergyRoom)
+	c.near(p.Name, Protein, protein, ProteinRoom)
+	if band := p.Carbohydrate; band != nil {
+		low, high := mean(meals)-CarbohydrateRoomG, mean(meals)+CarbohydrateRoomG
+		if band.Enforced {
+			low, high = band.LowG, band.HighG
+		}
+		for i, g := range meals {
+			if off := max(low-g, g-high); off > 0.05 {
+				c.add(Carbohydrate, off, "%s: %.0f g at main meal %d, from %.0f to %.0f", p.Name, g, i+1, low, high)
+			}
+		}
+	}
+}
+
+func mean(list []float64) float64 {
+	sum := 0.0
+	for _, v := range list {
+		sum += v
+	}
+	return sum / float64(max(len(list), 1))
+}
+
+// near holds each day to the mean.
+func (c *checker) near(name string, rule Rule, days []float64, room float64) {
+	middle := mean(days)
+	if middle <= 0 {
+		return
+	}
+	for i, v := range days {
+		if off := math.Abs(v/middle - 1); off > room+slack {
+			c.add(rule, off, "%s, day %d: %+.1f %% of the mean", name, i+c.menu.FromDay, 100*(v/middle-1))
+		}
+	}
+}
+
+// dishes counts how often a person has a dish as the main one of a meal.
+func (c *checker) dishes(p *ration.PlanPerson) {
+	times := map[string]int{}
+	var before map[string]bool
+	for _, d := range c.menu.Days {
+		today := map[string]bool{}
+		for _, m := range d.Meals {
+			if m.Meal != "breakfast" && m.Meal != "midday" && m.Meal != "evening" {
+				continue
+			}
+			main := ""
+			for _, x := range m.Dishes {
+				if dish := c.book.Dish(x.Dish); main == "" && dish != nil && eatsOf(m.People, p.Name, x.Dish) &&
+					(dish.Has(dishes.Breakfast) || dish.Has(dishes.Midday) || dish.Has(dishes.Evening)) {
+					main = x.Dish
+				}
+			}
+			if main == "" {
+				if !c.onlyFeeds(p) {
+					c.add(NoDish, 1, "%s, day %d, %s", p.Name, d.Day, m.Meal)
+				}
+				continue
+			}
+			times[main]++
+			if before[main] || today[main] {
+				c.add(Running, 1, "%s, day %d, %s: %s", p.Name, d.Day, m.Meal, main)
+			}
+			today[main] = true
+		}
+		before = today
+	}
+	for key, n := range times {
+		most := c.book.Dish(key).TimesMax * ((len(c.menu.Days) + dishes.Fortnight - 1) / dishes.Fortnight)
+		if n > most {
+			c.add(Often, float64(n-most), "%s: %s %d times, at most %d", p.Name, key, n, most)
+		}
+	}
+}
+
+// onlyFeeds reports whether a person is an infant who has no dishes yet.
+func (c *checker) onlyFeeds(p *ration.PlanPerson) bool {
+	for _, f := range p.Foods {
+		if x := c.foods[f.Food]; x == nil || !x.HasTag(foods.TagInfantFormula) && !x.HasTag(foods.TagHumanMilk) {
+			return false
+		}
+	}
+	return true
+}
+
+// eatsOf reports whether somebody eats of a dish at a meal.
+func eatsOf(people []served, name, dish string) bool {
+	for _, s := range people {
+		if s.Name != name {
+			continue
+		}
+		for _, a := range s.Foods {
+			if a.Dish == dish {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// kitchen holds heat and water to the plan, and cold days to their word.
+func (c *checker) kitchen() {
+	if c.plan.Totals != nil && c.menu.HeatMJ > c.plan.Totals.HeatMJ*(1+slack) {
+		c.add(Heat, c.menu.HeatMJ-c.plan.Totals.HeatMJ, "%.2f MJ, the plan has %.2f MJ", c.menu.HeatMJ, c.plan.Totals.HeatMJ)
+	}
+	takes := 0.0
+	for _, p := range c.plan.People {
+		for _, f := range p.Foods {
+			if x := c.foods[f.Food]; x != nil && x.Preparation != nil {
+				takes += float64(p.Count) * f.Grams / 100 * x.Preparation.WaterML / 1000
+			}
+		}
+	}
+	if c.menu.WaterL > takes*(1+slack)+slack {
+		c.add(Water, c.menu.WaterL/takes-1, "%.1f L, its foods take %.1f L", c.menu.WaterL, takes)
+	}
+	for _, d := range c.menu.Days {
+		for _, m := range d.Meals {
+			for _, p := range m.People {
+				for _, a := range p.Foods {
+					if f := c.foods[a.Food]; d.Cold && m.Hour > 0 && f != nil && f.Preparation != nil && f.Preparation.Class != "none" && !f.Preparation.ColdOK {
+						c.add(Cold, a.Grams, "day %d, %s: %s gets %s, which must be heated", d.Day, m.Meal, p.Name, a.Food)
+					}
+				}
+			}
+			for _, x := range m.Dishes {
+				if dish := c.book.Dish(x.Dish); d.Cold && m.Hour > 0 && dish != nil && dish.Cooking != "none" && dish.Cooking != "warm" {
+					c.add(Cold, 1, "day %d, %s: %s", d.Day, m.Meal, x.Dish)
+				}
+			}
+		}
+	}
+}

@@ -1,0 +1,267 @@
+package menucheck_test
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"flag"
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"testing"
+	"time"
+
+	"rationwright/foods"
+	"rationwright/foods/dishes"
+	"rationwright/nutrients"
+	"rationwright/solver/menu"
+	"rationwright/solver/menucheck"
+	"rationwright/solver/plan"
+	"rationwright/solver/ration"
+)
+
+var campaign = flag.Int("campaign", 1, "size of the randomised campaigns: 1 small, 10 middle, 100 full")
+
+// randomPeople draws a household of one to five with what makes kitchens differ.
+func randomPeople(rng *rand.Rand) []nutrients.Person {
+	var people []nutrients.Person
+	for i := range 1 + rng.IntN(5) {
+		p := nutrients.Person{Name: fmt.Sprintf("P%d", i+1), Sex: nutrients.Female, Activity: nutrients.LowActive, Count: 1}
+		if rng.IntN(2) == 0 {
+			p.Sex = nutrients.Male
+		}
+		switch k := rng.IntN(12); {
+		case k == 0 && i > 0:
+			p.AgeMonths, p.Feeding = rng.IntN(12), nutrients.FormulaFed
+			if p.AgeMonths < 6 {
+				p.WeightKg = 6
+			}
+		case k < 3 && i > 0:
+			p.AgeMonths = 12 + rng.IntN(36)
+		case k < 5 && i > 0:
+			p.AgeMonths = 48 + rng.IntN(12*14)
+		case k < 7:
+			p.AgeMonths = 12 * (65 + rng.IntN(25))
+		default:
+			p.AgeMonths = 12 * (19 + rng.IntN(45))
+		}
+		if p.AgeMonths >= 12*19 && rng.IntN(3) == 0 {
+			special := []nutrients.Condition{nutrients.Diabetes2, nutrients.Coeliac, nutrients.SoftFood, nutrients.Vegetarian, nutrients.Lactose, nutrients.LowSodium}
+			p.Conditions = []nutrients.Condition{special[rng.IntN(len(special))]}
+		}
+		if p.AgeMonths >= 48 && rng.IntN(6) == 0 {
+			words := []string{"milk", "egg", "fish", "peanut", "wheat", "soy"}
+			p.Allergies = []nutrients.Allergy{{Allergen: words[rng.IntN(len(words))]}}
+		}
+		people = append(people, p)
+	}
+	return people
+}
+
+// allowed is how far beyond its rule a menu may go where the plan itself leaves no
+// other way: it was made without dishes in mind. What is beyond is said in the menu.
+var allowed = map[menucheck.Rule]float64{
+	menucheck.Energy:       0.25,
+	menucheck.Protein:      0.60,
+	menucheck.Carbohydrate: 60,
+	menucheck.NoDish:       1,
+	menucheck.Water:        1,
+	menucheck.Often:        0,
+	menucheck.Running:      1, // on cold days only
+	menucheck.Heat:         0,
+}
+
+// TestRandomHouseholds makes a plan and a menu for random households and holds the
+// menu to every rule by the check: the rules of safety, the sums and the packs are
+// kept always, of the others the worst is logged and bounded.
+func TestRandomHouseholds(t *testing.T) {
+	rng := rand.New(rand.NewPCG(15, 2026))
+	table, err := foods.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	book, err := dishes.Load(table)
+	if err != nil {
+		t.Fatal(err)
+	}
+	worst := map[menucheck.Rule]float64{}
+	broken := map[menucheck.Rule]int{}
+	menus, personDays := 0, 0
+	var inDishes []float64
+	var times []time.Duration
+	for n := range 4 * *campaign {
+		req := &ration.Request{
+			People: randomPeople(rng), Table: table, Start: "2026-01-05", Within: 0.1, Work: 3000, Time: time.Minute,
+			Least: []ration.Least{ration.LeastCost, ration.LeastWeight, ration.LeastVolume}[rng.IntN(3)],
+			Cook:  []ration.Cook{ration.CookBoil, ration.CookBoil, ration.CookNone, ration.CookSimmer}[rng.IntN(4)],
+			Days:  []int{14, 14, 14, 7, 10, 21}[rng.IntN(6)],
+		}
+		plan, err := plan.Make(context.Background(), req, nil)
+		if errors.Is(err, ration.ErrNoPlan) || err == nil && plan.Totals == nil {
+			continue
+		}
+		if err != nil {
+			t.Errorf("household %d: %v", n, err)
+			continue
+		}
+		ask := &menu.Request{Plan: plan, Of: req, Book: book}
+		if rng.IntN(4) == 0 {
+			ask.ColdDays = []int{3, 4}
+		}
+		at := time.Now()
+		m, err := menu.Make(context.Background(), ask)
+		if err != nil {
+			t.Errorf("household %d: %v", n, err)
+			continue
+		}
+		times = append(times, time.Since(at))
+		text, err := json.Marshal(m)
+		if err != nil {
+			t.Fatal(err)
+		}
+		found, err := menucheck.Check(text, plan, req, book)
+		if err != nil {
+			t.Fatal(err)
+		}
+		menus++
+		personDays += len(plan.People) * plan.Days
+		inDishes = append(inDishes, m.InDishes)
+		for _, f := range found {
+			broken[f.Rule]++
+			worst[f.Rule] = max(worst[f.Rule], f.Amount)
+			if f.Rule.Safety() || f.Rule == menucheck.Sums || f.Rule == menucheck.Packs || f.Rule == menucheck.Cold {
+				t.Errorf("household %d: %s: %s", n, f.Rule, f.Text)
+			} else if f.Amount > allowed[f.Rule] {
+				t.Errorf("household %d: %s: %s, beyond %g", n, f.Rule, f.Text, allowed[f.Rule])
+			}
+		}
+	}
+	if menus == 0 {
+		t.Fatal("no menu was made: the test shows nothing")
+	}
+	slices.Sort(inDishes)
+	slices.Sort(times)
+	t.Logf("%d menus, %d person-days; in dishes: least %.0f %%, median %.0f %%; time: median %v, longest %v", menus, personDays,
+		100*inDishes[0], 100*inDishes[len(inDishes)/2], times[len(times)/2], times[len(times)-1])
+	for rule, n := range broken {
+		t.Logf("%s: %d times, worst %.3g", rule, n, worst[rule])
+	}
+	t.Logf("made for %d of %d households", menus, 4**campaign)
+}
+
+// TestCheckFinds spoils a menu that keeps every rule of safety, one rule at a time:
+// the check must name that rule.
+func TestCheckFinds(t *testing.T) {
+	table, err := foods.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	book, err := dishes.Load(table)
+	if err != nil {
+		t.Fatal(err)
+	}
+	req := &ration.Request{
+		People: []nutrients.Person{
+			{Name: "A", AgeMonths: 12 * 40, Sex: nutrients.Female, Activity: nutrients.LowActive, Count: 1},
+			{Name: "B", AgeMonths: 12 * 50, Sex: nutrients.Male, Activity: nutrients.LowActive, Count: 1, Conditions: []nutrients.Condition{nutrients.Diabetes2}},
+		},
+		Table: table, Start: "2026-01-05", Within: 0.1, Work: 3000, Time: time.Minute,
+	}
+	plan, err := plan.Make(context.Background(), req, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	fresh := func() *menu.Menu {
+		m, err := menu.Make(context.Background(), &menu.Request{Plan: plan, Of: req, Book: book})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return m
+	}
+	first := func(m *menu.Menu, day int) *menu.Served { return &m.Days[day].Meals[0].People[0] }
+	opensShort := func(m *menu.Menu) (*menu.Meal, int, int) { // a pack that is finished at its meal
+		for d := range m.Days {
+			for i := range m.Days[d].Meals {
+				for k, kept := range m.Days[d].Meals[i].Keeps {
+					if kept.Until == "this meal" && d+1 < len(m.Days) {
+						return &m.Days[d].Meals[i], d, k
+					}
+				}
+			}
+		}
+		t.Skip("the plan opens nothing that spoils")
+		return nil, 0, 0
+	}
+	for _, c := range []struct {
+		rule  menucheck.Rule
+		spoil func(m *menu.Menu)
+	}{
+		{menucheck.NotTheirs, func(m *menu.Menu) {
+			first(m, 0).Foods = append(first(m, 0).Foods, menu.Amount{Food: "honey", Grams: 20})
+		}},
+		{menucheck.Sums, func(m *menu.Menu) { first(m, 2).Foods[0].Grams *= 1.5 }},
+		{menucheck.Packs, func(m *menu.Menu) {
+			for d := range m.Days {
+				for i := range m.Days[d].Meals {
+					if opens := &m.Days[d].Meals[i].Opens; len(*opens) > 0 {
+						*opens = (*opens)[1:]
+						return
+					}
+				}
+			}
+		}},
+		{menucheck.Spoiled, func(m *menu.Menu) { // opened for one meal, eaten a day later
+			meal, d, _ := opensShort(m)
+			later := &m.Days[d+1].Meals[0]
+			later.People, meal.People = append(later.People, meal.People...), nil
+		}},
+		{menucheck.NotOpened, func(m *menu.Menu) {
+			for i := range m.Days[0].Meals {
+				m.Days[0].Meals[i].Opens = nil
+			}
+		}},
+		{menucheck.Energy, func(m *menu.Menu) {
+			m.Days[0].Meals, m.Days[1].Meals = nil, append(m.Days[1].Meals, m.Days[0].Meals...)
+		}},
+		{menucheck.Protein, func(m *menu.Menu) {
+			m.Days[3].Meals, m.Days[4].Meals = nil, append(m.Days[4].Meals, m.Days[3].Meals...)
+		}},
+		{menucheck.Carbohydrate, func(m *menu.Menu) {
+			for i := range m.Days[0].Meals {
+				if m.Days[0].Meals[i].Meal == "midday" {
+					m.Days[0].Meals[i].People = nil
+				}
+			}
+		}},
+		{menucheck.Running, func(m *menu.Menu) { m.Days[1].Meals = m.Days[0].Meals }},
+		{menucheck.Often, func(m *menu.Menu) {
+			for d := range m.Days {
+				m.Days[d].Meals = m.Days[0].Meals
+			}
+		}},
+		{menucheck.NoDish, func(m *menu.Menu) { m.Days[0].Meals[0].Dishes = nil }},
+		{menucheck.Cold, func(m *menu.Menu) {
+			for d := range m.Days {
+				m.Days[d].Cold = true
+			}
+		}},
+		{menucheck.Heat, func(m *menu.Menu) { m.HeatMJ = 1e3 }},
+		{menucheck.Water, func(m *menu.Menu) { m.WaterL = 1e3 }},
+	} {
+		t.Run(string(c.rule), func(t *testing.T) {
+			m := fresh()
+			c.spoil(m)
+			text, err := json.Marshal(m)
+			if err != nil {
+				t.Fatal(err)
+			}
+			found, err := menucheck.Check(text, plan, req, book)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !slices.ContainsFunc(found, func(f menucheck.Finding) bool { return f.Rule == c.rule }) {
+				t.Errorf("the check does not find it; it finds %v", found)
+			}
+		})
+	}
+}
