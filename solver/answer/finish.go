@@ -3,7 +3,6 @@ package answer
 import (
 	"context"
 	"fmt"
-	"math"
 
 	"rationwright/solver/branch"
 	"rationwright/solver/model"
@@ -39,15 +38,7 @@ func Finish(ctx context.Context, m *model.Model, x []float64, result branch.Resu
 	shortfalls = Gets(p, shortfalls)
 	p.Shortfalls = shortfalls
 	p.Notes = append(p.Notes, AdviseSupplements(shortfalls)...)
-	p.Status = ration.StatusLimit
-	bound := result.Bound
-	gap := ration.GapOf(*p.Value, bound, ration.SmallestStep(m.Request.Least))
-	if !math.IsInf(bound, 0) {
-		p.Bound, p.Gap = &bound, &gap
-		if gap <= m.Request.Within {
-			p.Status = ration.StatusOptimal
-		}
-	}
+	p.Judge(result.Bound, m.Request.Within)
 	switch {
 	case p.Status != ration.StatusLimit:
 	case ctx.Err() != nil:
@@ -57,8 +48,8 @@ func Finish(ctx context.Context, m *model.Model, x []float64, result branch.Resu
 	}
 	p.Prices = ShadowPrices(m, result)
 	Complete(m, p)
-	if found := verify.Check(m.Request, p); len(found) > 0 {
-		return nil, fmt.Errorf("%w: %s (%d findings)", ration.ErrUnverified, found[0], len(found))
+	if _, err := Verified(m.Request, p); err != nil {
+		return nil, err
 	}
 	if m.Request.Audit {
 		audit, err := audit(ctx, m, result)

@@ -14,7 +14,7 @@ import (
 )
 
 // Make builds the model of req, solves it to the asked gap, polishes the plan,
-// checks it with [Verify] and returns it. When nothing fits, the plan has
+// checks it with [verify.Check] and returns it. When nothing fits, the plan has
 // status infeasible and says what conflicts. It returns an error for input that
 // cannot be planned, and [ErrNoPlan], [ErrNumerical] or [ErrUnverified].
 func Make(ctx context.Context, req *ration.Request, progress func(search.Progress)) (*ration.Plan, error) {

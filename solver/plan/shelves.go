@@ -132,15 +132,11 @@ func inLessRoom(ctx context.Context, m *model.Model, progress func(search.Progre
 	}
 	p := answer.Write(m, search.Polish(ctx, m, result.X))
 	p.Shortfalls, p.Prices = shortfalls, first.Prices
-	p.Status = ration.StatusLimit
+	bound := math.Inf(-1)
 	if first.Bound != nil {
-		bound := *first.Bound
-		gap := ration.GapOf(*p.Value, bound, ration.SmallestStep(m.Request.Least))
-		p.Bound, p.Gap = &bound, &gap
-		if gap <= m.Request.Within {
-			p.Status = ration.StatusOptimal
-		}
+		bound = *first.Bound
 	}
+	p.Judge(bound, m.Request.Within)
 	if p.Status == ration.StatusLimit {
 		p.Stopped = "to find every pack its place"
 	}

@@ -59,3 +59,17 @@ var ErrTampered = errors.New("the plan is not as it was made")
 // ErrChangedRequest is wrapped, beside [ErrTampered], by the refusal of a plan whose
 // request was changed: what it asks for is another plan.
 var ErrChangedRequest = errors.New("its request was changed, and a changed request is a new plan")
+
+// Judge sets the status, the bound and the gap of a plan that has a value, by what
+// is proven: an infinite bound is none. within is the gap asked for.
+func (p *Plan) Judge(bound, within float64) {
+	p.Status, p.Bound, p.Gap = StatusLimit, nil, nil
+	if math.IsInf(bound, 0) {
+		return
+	}
+	gap := GapOf(*p.Value, bound, SmallestStep(p.Least))
+	p.Bound, p.Gap = &bound, &gap
+	if gap <= within {
+		p.Status = StatusOptimal
+	}
+}

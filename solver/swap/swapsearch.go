@@ -2,7 +2,6 @@ package swap
 
 import (
 	"context"
-	"fmt"
 	"math"
 
 	"rationwright/foods"
@@ -13,7 +12,6 @@ import (
 	"rationwright/solver/ration"
 	"rationwright/solver/search"
 	"rationwright/solver/simplex"
-	"rationwright/solver/verify"
 )
 
 // Limits of the searches of a swap, in simplex iterations, where the request's
@@ -108,21 +106,9 @@ func (w *swapSearch) plan(ctx context.Context) (*ration.Plan, error) {
 // finished completes and checks a changed plan.
 func (w *swapSearch) finished(p *ration.Plan) (*ration.Plan, error) {
 	m := w.model
-	p.Status = ration.StatusLimit
-	if !math.IsInf(w.least, 0) {
-		bound := w.least
-		gap := ration.GapOf(*p.Value, bound, ration.SmallestStep(m.Request.Least))
-		p.Bound, p.Gap = &bound, &gap
-		if gap <= m.Request.Within {
-			p.Status = ration.StatusOptimal
-		}
-	}
+	p.Judge(w.least, m.Request.Within)
 	p.Shortfalls = answer.Gets(p, w.shortfalls)
-	answer.Complete(m, p)
-	if found := verify.Check(m.Request, p); len(found) > 0 {
-		return nil, fmt.Errorf("%w: %s (%d findings)", ration.ErrUnverified, found[0], len(found))
-	}
-	return p, nil
+	return answer.Verified(m.Request, answer.Complete(m, p))
 }
 
 // unchanged is the answer where the plan holds nothing of what is to go: the plan as
