@@ -15,17 +15,22 @@ import (
 var ErrUnknown = errors.New("not in the food table")
 
 // UnknownError is a name that no food, group or pack bears, with the nearest
-// names that exist, best first.
+// names that exist.
 type UnknownError struct {
-	What    string // "food", "food or kind" or "pack"
-	Name    string
-	Nearest []string
+	What string // "food", "food or kind" or "pack"
+	Name string
+
+	near func() []string
 }
+
+// Nearest returns the nearest names that exist, best first. They are looked for
+// only when asked for, since that takes longer than all else about a wrong name.
+func (e *UnknownError) Nearest() []string { return e.near() }
 
 func (e *UnknownError) Error() string {
 	s := fmt.Sprintf("no %s is called %q", e.What, e.Name)
-	if len(e.Nearest) > 0 {
-		s += "; the nearest are " + quotedList(e.Nearest)
+	if near := e.Nearest(); len(near) > 0 {
+		s += "; the nearest are " + quotedList(near)
 	}
 	return s
 }
@@ -47,11 +52,15 @@ func (t *Table) Pack(key string) (*Pack, error) {
 	if p := t.pack(fold(key)); p != nil {
 		return p, nil
 	}
+	return nil, &UnknownError{What: "pack", Name: key, near: func() []string { return nearest(key, t.packKeys(), mostNearest) }}
+}
+
+func (t *Table) packKeys() []string {
 	keys := make([]string, len(t.Packs))
 	for i, p := range t.Packs {
 		keys[i] = p.Key
 	}
-	return nil, &UnknownError{What: "pack", Name: key, Nearest: nearest(key, keys, mostNearest)}
+	return keys
 }
 
 func (t *Table) pack(folded string) *Pack {
@@ -107,7 +116,9 @@ func (t *Table) Nearest(name string) []string {
 	return best
 }
 
-func fold(s string) string { return strings.ToLower(strings.TrimSpace(s)) }
+// fold is s for comparing names: case, outer blanks and how an accent was typed do
+// not matter.
+func fold(s string) string { return strings.ToLower(strings.TrimSpace(table.Composed(s))) }
 
 // nearest returns at most so many of names that are most like s: where s is several
 // words, the shortest that hold all of them, then those a few letters away, then

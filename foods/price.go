@@ -109,8 +109,10 @@ func failUnknown(row *table.Row, field string, err error) {
 		return
 	}
 	fix := "see foods list for what there is"
-	if len(unknown.Nearest) > 0 {
-		fix = "did you mean " + orList(unknown.Nearest) + "?"
+	if !row.Crowded() {
+		if near := unknown.Nearest(); len(near) > 0 {
+			fix = "did you mean " + orList(near) + "?"
+		}
 	}
 	row.Fail(field, fmt.Errorf("no such %s: %w", unknown.What, ErrUnknown), fix)
 }

@@ -46,10 +46,11 @@ func (e *AmbiguousError) Unwrap() error { return ErrAmbiguous }
 func NameFault(err error) (what, fix string, ok bool) {
 	if unknown := (*UnknownError)(nil); errors.As(err, &unknown) {
 		what = fmt.Sprintf("no %s is called %q", unknown.What, unknown.Name)
-		if len(unknown.Nearest) == 0 {
+		near := unknown.Nearest()
+		if len(near) == 0 {
 			return what, "\"rationwright foods list\" has all names", true
 		}
-		return what, "did you mean " + orList(unknown.Nearest) + "?", true
+		return what, "did you mean " + orList(near) + "?", true
 	}
 	if ambiguous := (*AmbiguousError)(nil); errors.As(err, &ambiguous) {
 		what, fix = ambiguous.split()
@@ -108,7 +109,7 @@ func (t *Table) Resolve(name string) (*Meaning, error) {
 		ambiguous.Name = name
 		return nil, err
 	case m == nil:
-		return nil, &UnknownError{What: "food or kind", Name: name, Nearest: t.Nearest(name)}
+		return nil, &UnknownError{What: "food or kind", Name: name, near: func() []string { return t.Nearest(name) }}
 	}
 	m.Word = strings.TrimSpace(name)
 	return m, nil
@@ -267,14 +268,14 @@ func (t *Table) Kinds() *kinds.Table { return t.kinds }
 // fillKinds gives a food of the user's own, where its row names none, the kinds
 // in which every food of the same form and group lies, else of the same group:
 // what binds all of these binds it too.
-func (t *Table) fillKinds(f *Food) {
+func (f *Food) fillKinds(others []*Food) {
 	for _, like := range []func(*Food) bool{
 		func(o *Food) bool { return o.Form == f.Form && o.Group == f.Group },
 		func(o *Food) bool { return o.Group == f.Group },
 	} {
 		var common []string
 		first := true
-		for _, o := range t.Foods {
+		for _, o := range others {
 			switch {
 			case o.Own || !like(o):
 			case first:

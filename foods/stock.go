@@ -106,11 +106,6 @@ func (t *Table) stockLine(row *table.Row, s *Stock) (line StockLine, ok bool) {
 			faulty = faulty || row.Has(date.column)
 			continue
 		}
-		if day.Year() < firstYear || day.Year() > lastYear {
-			row.Fail(date.column, table.ErrRange, fmt.Sprintf("write a year from %d to %d", firstYear, lastYear))
-			faulty = true
-			continue
-		}
 		*date.to = day.Format("2006-01-02")
 	}
 	count, counted := row.Float("count", 0, mostCount)
@@ -161,12 +156,6 @@ func (s *Stock) addGoods(supply *Supply, count float64, line StockLine) {
 		s.HeatMJ = sum(s.HeatMJ, count)
 	}
 }
-
-// Years that dates of a stock list may have: what lies beyond is a slip.
-const (
-	firstYear = 1980
-	lastYear  = 2100
-)
 
 func sum(have *float64, add float64) *float64 {
 	if have != nil {

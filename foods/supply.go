@@ -50,7 +50,7 @@ func (t *Table) Supply(key string) (*Supply, error) {
 	for i, s := range t.Supplies {
 		keys[i] = s.Key
 	}
-	return nil, &UnknownError{What: "supply", Name: key, Nearest: nearest(key, keys, mostNearest)}
+	return nil, &UnknownError{What: "supply", Name: key, near: func() []string { return nearest(key, keys, mostNearest) }}
 }
 
 func (t *Table) supply(key string) *Supply {
@@ -66,12 +66,11 @@ func (t *Table) supply(key string) *Supply {
 // unknownItem is the error of a key that neither a pack nor a supply bears,
 // with the nearest of both.
 func (t *Table) unknownItem(key string) error {
-	keys := make([]string, 0, len(t.Packs)+len(t.Supplies))
-	for _, p := range t.Packs {
-		keys = append(keys, p.Key)
-	}
-	for _, s := range t.Supplies {
-		keys = append(keys, s.Key)
-	}
-	return &UnknownError{What: "pack", Name: key, Nearest: nearest(key, keys, mostNearest)}
+	return &UnknownError{What: "pack", Name: key, near: func() []string {
+		keys := t.packKeys()
+		for _, s := range t.Supplies {
+			keys = append(keys, s.Key)
+		}
+		return nearest(key, keys, mostNearest)
+	}}
 }

@@ -25,7 +25,7 @@ func TestSupplies(t *testing.T) {
 		}
 	}
 	unknown := (*UnknownError)(nil)
-	if _, err := tab.Supply("butane"); !errors.As(err, &unknown) || len(unknown.Nearest) == 0 || unknown.Nearest[0] != "butane-cartridge" {
+	if _, err := tab.Supply("butane"); !errors.As(err, &unknown) || len(unknown.Nearest()) == 0 || unknown.Nearest()[0] != "butane-cartridge" {
 		t.Errorf("Supply(butane): %v, want butane-cartridge as the nearest", err)
 	}
 }

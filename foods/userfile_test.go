@@ -97,10 +97,10 @@ func TestReadPricesErrors(t *testing.T) {
 func quoted(t *testing.T, tab *Table, key string) string {
 	t.Helper()
 	unknown := (*UnknownError)(nil)
-	if _, err := tab.Pack(key); !errors.As(err, &unknown) || len(unknown.Nearest) == 0 {
+	if _, err := tab.Pack(key); !errors.As(err, &unknown) || len(unknown.Nearest()) == 0 {
 		t.Fatalf("no pack is near %q", key)
 	}
-	return orList(unknown.Nearest)
+	return orList(unknown.Nearest())
 }
 
 func TestReadStock(t *testing.T) {

@@ -71,8 +71,8 @@ func (t *Table) ReadFoods(file string, r io.Reader) (*FoodChanges, error) {
 	}
 	changes := &reading.changes
 	for _, f := range changes.Added {
-		next.fillCaps(f)
-		next.fillKinds(f)
+		f.fillCaps(t.Foods)
+		f.fillKinds(t.Foods)
 	}
 	next.sort()
 	changes.Rows, changes.Warnings = rowsOf(in, userColumns), in.Warnings
@@ -90,6 +90,7 @@ type userReading struct {
 	changes  FoodChanges
 	rows     map[*Food]*table.Row
 	packRows map[string]*table.Row // by folded key
+	known    foodIndex
 }
 
 // verify fails the rows of which the checks say that they are wrong, and adds
@@ -195,13 +196,28 @@ func (t *userReading) row(row *table.Row) {
 }
 
 // called returns the food of exactly this name, nil when there is none.
-func (t *Table) called(name string) *Food {
-	for _, f := range t.Foods {
-		if strings.EqualFold(f.Name, name) {
-			return f
-		}
+func (t *userReading) called(name string) *Food { return t.index().names[fold(name)] }
+
+// byNDB is [Table.byNDB] in constant time.
+func (t *userReading) byNDB(ndb string) *Food { return t.index().numbers[fold(ndb)] }
+
+// foodIndex finds foods by name and by NDB number.
+type foodIndex struct {
+	names, numbers map[string]*Food
+	so             int // how many foods of the table are in it
+}
+
+// index returns the index with every food read so far.
+func (t *userReading) index() *foodIndex {
+	x := &t.known
+	if x.names == nil {
+		x.names, x.numbers = map[string]*Food{}, map[string]*Food{}
 	}
-	return nil
+	for ; x.so < len(t.Foods); x.so++ {
+		f := t.Foods[x.so]
+		x.names[fold(f.Name)], x.numbers[fold(f.NDB)] = f, f
+	}
+	return x
 }
 
 // packCells are the columns of a file of foods that are about a pack.
@@ -324,7 +340,7 @@ func (t *userReading) userPack(row *table.Row, f *Food) {
 
 // fillCaps gives a food without amounts at a sitting and in a day those of the
 // foods most like it.
-func (t *Table) fillCaps(f *Food) {
+func (f *Food) fillCaps(others []*Food) {
 	if f.OccasionG > 0 || f.DayG > 0 {
 		f.CapSource = orElse(f.CapSource, "the user's file")
 		return
@@ -336,7 +352,7 @@ func (t *Table) fillCaps(f *Food) {
 		{"form", func(o *Food) bool { return o.Form == f.Form }},
 		{"group", func(o *Food) bool { return o.Group == f.Group }},
 	} {
-		for _, o := range t.Foods {
+		for _, o := range others {
 			if o != f && !o.Own && like.is(o) {
 				f.OccasionG, f.DayG = max(f.OccasionG, o.OccasionG), max(f.DayG, o.DayG)
 			}

@@ -6,6 +6,7 @@ import (
 	"io"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"rationwright/nutrients/table"
 )
@@ -123,7 +124,7 @@ func readPerson(row *table.Row) Person {
 
 func readName(row *table.Row) string {
 	name := row.Text("name")
-	if len(name) > maxNameLength {
+	if utf8.RuneCountInString(name) > maxNameLength {
 		row.Fail("name", errors.New("too long"), fmt.Sprintf("use at most %d letters", maxNameLength))
 	}
 	if strings.IndexFunc(name, func(r rune) bool { return !unicode.IsPrint(r) }) >= 0 {

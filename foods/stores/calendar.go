@@ -1,6 +1,7 @@
 package stores
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -21,8 +22,12 @@ var ErrCalendar = errors.New("not a calendar (iCalendar, RFC 5545) that can be r
 // practice, no source.
 var Reminders = []int{30, 7}
 
-// maxCalendarBytes is the largest earlier calendar that is read.
-const maxCalendarBytes = 16 << 20
+// Limits of an earlier calendar: far above what the program writes, and little
+// enough for the memory of a small machine.
+const (
+	maxCalendarBytes  = 8 << 20
+	maxCalendarEvents = 10_000
+)
 
 // Calendar writes the dated actions as an iCalendar (RFC 5545): one all-day
 // event for each batch, with alarms. Overdue batches stand on the day start
@@ -44,6 +49,10 @@ func Calendar(actions []Action, start string, earlier io.Reader) ([]byte, error)
 	if err != nil {
 		return nil, err
 	}
+	byUID := map[string]*oldEvent{}
+	for _, old := range before {
+		byUID[old.uid] = old
+	}
 	cal := ics.NewCalendarFor("rationwright")
 	cal.SetProductId("-//rationwright//rotation//EN")
 	cal.SetMethod(ics.MethodPublish)
@@ -57,11 +66,9 @@ func Calendar(actions []Action, start string, earlier io.Reader) ([]byte, error)
 			return nil, fmt.Errorf("%s: %w", a.Pack, err)
 		}
 		e := newEvent(&a, by, today)
-		for _, old := range before {
-			if old.uid == a.UID {
-				old.kept = true
-				old.follow(e)
-			}
+		if old := byUID[a.UID]; old != nil {
+			old.kept = true
+			old.follow(e)
 		}
 		cal.AddVEvent(e)
 	}
@@ -151,7 +158,14 @@ func readEvents(r io.Reader) ([]*oldEvent, error) {
 	if r == nil {
 		return nil, nil
 	}
-	cal, err := ics.ParseCalendarWithOptions(io.LimitReader(r, maxCalendarBytes))
+	text, err := io.ReadAll(io.LimitReader(r, maxCalendarBytes+1))
+	if err != nil {
+		return nil, fmt.Errorf("%w: %w", ErrCalendar, err)
+	}
+	if why := unsoundCalendar(text); why != "" {
+		return nil, fmt.Errorf("%w: %s", ErrCalendar, why)
+	}
+	cal, err := ics.ParseCalendarWithOptions(bytes.NewReader(text))
 	if err != nil {
 		return nil, fmt.Errorf("%w: %v", ErrCalendar, err)
 	}
@@ -173,6 +187,49 @@ func readEvents(r io.Reader) ([]*oldEvent, error) {
 	}
 	slices.SortStableFunc(found, func(a, b *oldEvent) int { return strings.Compare(a.uid, b.uid) })
 	return slices.CompactFunc(found, func(a, b *oldEvent) bool { return a.uid == b.uid }), nil
+}
+
+// unsoundCalendar says why text is no whole calendar, "" where it is one: every
+// BEGIN has its END and nothing is cut. A parser for calendars takes what is cut for
+// a calendar with fewer events, and their identity would be lost.
+func unsoundCalendar(text []byte) string {
+	if len(text) > maxCalendarBytes {
+		return fmt.Sprintf("it is larger than %d MiB", maxCalendarBytes>>20)
+	}
+	text = bytes.TrimSpace(bytes.TrimPrefix(text, []byte("\xef\xbb\xbf")))
+	if len(text) == 0 {
+		return "it is empty"
+	}
+	var open []string
+	events, line := 0, 0
+	for raw := range bytes.Lines(text) {
+		line++
+		word, name, ok := strings.Cut(strings.ToUpper(string(bytes.TrimSpace(raw[:min(len(raw), 80)]))), ":")
+		if line == 1 && (word != "BEGIN" || name != "VCALENDAR") {
+			return "it does not begin with BEGIN:VCALENDAR"
+		}
+		switch {
+		case ok && word == "BEGIN":
+			if open = append(open, name); len(open) > 4 {
+				return fmt.Sprintf("line %d begins a %s inside too many others", line, name)
+			}
+			if name == "VEVENT" {
+				events++
+			}
+		case ok && word == "END":
+			if len(open) == 0 || open[len(open)-1] != name {
+				return fmt.Sprintf("line %d ends a %s that did not begin", line, name)
+			}
+			open = open[:len(open)-1]
+		}
+		if events > maxCalendarEvents {
+			return fmt.Sprintf("it has more than %d events", maxCalendarEvents)
+		}
+	}
+	if len(open) > 0 {
+		return "it breaks off inside a " + open[len(open)-1]
+	}
+	return ""
 }
 
 func value(e *ics.VEvent, p ics.ComponentProperty) string {

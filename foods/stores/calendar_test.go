@@ -268,3 +268,31 @@ func TestCalendarGolden(t *testing.T) {
 		t.Errorf("the calendar is not %s; if the change is meant, run with -update\n%s", golden, text)
 	}
 }
+
+// TestUnsoundEarlierCalendars: an earlier calendar that is cut, empty, too large or
+// no calendar is refused with the reason, not taken for one without events.
+func TestUnsoundEarlierCalendars(t *testing.T) {
+	whole, err := Calendar([]Action{{Do: "eat", Pack: "p", Name: "n", Count: 1, By: "2027-01-01", UID: "u" + uidDomain}}, "2026-11-25", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Calendar(nil, "2026-11-25", strings.NewReader(string(whole))); err != nil {
+		t.Fatalf("as it was written: %v", err)
+	}
+	event := "BEGIN:VEVENT\r\nUID:x\r\nEND:VEVENT\r\n"
+	for name, c := range map[string]struct{ text, want string }{
+		"empty":           {"", "it is empty"},
+		"blank":           {" \r\n\r\n", "it is empty"},
+		"cut":             {string(whole[:len(whole)/2]), "it breaks off inside a V"},
+		"cut at its end":  {strings.TrimSuffix(string(whole), "END:VCALENDAR\r\n"), "it breaks off inside a VCALENDAR"},
+		"no calendar":     {"pack,count\n", "does not begin with BEGIN:VCALENDAR"},
+		"broken events":   {"BEGIN:VCALENDAR\r\n" + strings.Repeat("BEGIN:VEVENT\r\n", 100_000), "inside too many others"},
+		"crossed":         {"BEGIN:VCALENDAR\r\nBEGIN:VEVENT\r\nEND:VCALENDAR\r\n", "ends a VCALENDAR that did not begin"},
+		"too many events": {"BEGIN:VCALENDAR\r\n" + strings.Repeat(event, maxCalendarEvents+1) + "END:VCALENDAR\r\n", "more than 10000 events"},
+		"too large":       {"BEGIN:VCALENDAR\r\n" + strings.Repeat("X-Y:z\r\n", maxCalendarBytes/7) + "END:VCALENDAR\r\n", "larger than 8 MiB"},
+	} {
+		if _, err := Calendar(nil, "2026-11-25", strings.NewReader(c.text)); !errors.Is(err, ErrCalendar) || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s: %v, want %q", name, err, c.want)
+		}
+	}
+}

@@ -35,10 +35,38 @@ func decode(name string, data []byte) ([]byte, *Error) {
 		line, column := position(data, at)
 		return nil, &Error{File: name, Line: line, Column: column, Err: fmt.Errorf("%w: byte %#02x is not UTF-8 (perhaps Latin-1 or Windows-1252)", ErrEncoding, data[at]), Fix: save}
 	}
+	if at := bytes.IndexAny(data, otherEnds); at >= 0 {
+		line, column := position(data, at)
+		r, _ := utf8.DecodeRune(data[at:])
+		return nil, &Error{File: name, Line: line, Column: column, Err: fmt.Errorf("holds %U, which ends no line and belongs in no cell", r), Fix: "save it with line feeds (LF or CRLF)"}
+	}
 	if bytes.IndexByte(data, '\n') < 0 && bytes.Count(bytes.TrimRight(data, "\r"), []byte("\r")) > 0 {
 		return nil, whole(errors.New("lines end in carriage returns alone"), "save it with line feeds (LF or CRLF)")
 	}
+	if line, column, ok := longLine(data); ok {
+		return nil, &Error{File: name, Line: line, Column: column, Err: fmt.Errorf("%w: a line of more than %d bytes", ErrTooMany, MaxLine), Fix: "give a table that a person could have written"}
+	}
 	return data, nil
+}
+
+// otherEnds are the characters that end a line elsewhere and not in CSV: vertical
+// tab, form feed, next line, and Unicode's separators of lines and paragraphs.
+const otherEnds = "\v\f\u0085\u2028\u2029"
+
+// longLine finds the first line longer than [MaxLine].
+func longLine(data []byte) (line, column int, found bool) {
+	for start := 0; start < len(data); {
+		line++
+		end := bytes.IndexByte(data[start:], '\n')
+		if end < 0 {
+			end = len(data) - start
+		}
+		if end > MaxLine {
+			return line, MaxLine + 1, true
+		}
+		start += end + 1
+	}
+	return 0, 0, false
 }
 
 // position returns the 1-based line and column, in bytes, of data[at].

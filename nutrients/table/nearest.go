@@ -16,7 +16,7 @@ func Nearest(word string, words []string, n int) []string {
 		cost int
 	}
 	want := fold(word)
-	if want == "" || n <= 0 {
+	if want == "" || n <= 0 || len(want) > longestWord {
 		return nil
 	}
 	limit := max(2, len([]rune(want))/3)
@@ -46,6 +46,10 @@ func Nearest(word string, words []string, n int) []string {
 	return best
 }
 
+// longestWord is the longest, in bytes, for which near ones are sought: no name is
+// that long, and each letter of it costs time for every name there is.
+const longestWord = 200
+
 // minPart is the shortest part of a word that counts as contained in another:
 // shorter ones sit in everything.
 const minPart = 4
@@ -55,8 +59,10 @@ func contains(whole, part string) bool {
 }
 
 func fold(s string) string {
-	return strings.NewReplacer("_", " ", "-", " ").Replace(strings.ToLower(strings.TrimSpace(s)))
+	return spaces.Replace(strings.ToLower(strings.TrimSpace(Composed(s))))
 }
+
+var spaces = strings.NewReplacer("_", " ", "-", " ")
 
 // edits returns the least number of insertions, deletions, replacements and
 // swaps of neighbours that turn a into b (optimal string alignment distance),

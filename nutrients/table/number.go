@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"time"
 )
 
 // ErrNumber is what every number that cannot be read wraps.
@@ -44,6 +45,39 @@ func ParseFloat(s string) (value float64, fix string, err error) {
 	}
 	return 0, "write digits and a decimal point, such as 12.5", ErrNumber
 }
+
+// ParseInt reads a whole number, always decimal: 014 is fourteen, and 0x10 or 1_000
+// is none. The error wraps [ErrNumber] and fix says what to write instead.
+func ParseInt(s string) (value int, fix string, err error) {
+	v, fix, err := ParseFloat(s)
+	switch {
+	case err != nil:
+		return 0, fix, err
+	case v != math.Trunc(v):
+		return 0, "write a whole number", fmt.Errorf("%w: it is not whole", ErrNumber)
+	case math.Abs(v) > 1<<53: // beyond it not every whole number is a float64
+		return 0, "write a smaller one", fmt.Errorf("%w that can be held", ErrNumber)
+	}
+	return int(v), "", nil
+}
+
+// ParseDay reads an ISO date (2026-01-31) from 1980 to 2100: what lies beyond is a
+// slip. The error wraps [ErrDate] or [ErrRange].
+func ParseDay(s string) (day time.Time, fix string, err error) {
+	day, err = time.Parse(time.DateOnly, s)
+	if err != nil {
+		return time.Time{}, "write year-month-day, such as 2026-01-31", ErrDate
+	}
+	if day.Year() < firstYear || day.Year() > lastYear {
+		return time.Time{}, fmt.Sprintf("write a year from %d to %d", firstYear, lastYear), ErrRange
+	}
+	return day, "", nil
+}
+
+const (
+	firstYear = 1980
+	lastYear  = 2100
+)
 
 // format writes a number for a message without needless digits.
 func format(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }

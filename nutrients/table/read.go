@@ -8,15 +8,25 @@ import (
 	"io"
 	"slices"
 	"strings"
+
+	"golang.org/x/text/unicode/norm"
 )
 
-// MaxBytes is the largest file that is read. A household or food table of this
-// size holds hundreds of thousands of rows; a larger file is another file.
-const MaxBytes = 64 << 20
+// Limits of what is read, in time and memory that grow with the file and no faster.
+// A household or food table of this size holds hundreds of thousands of rows; a
+// larger file is another file.
+const (
+	MaxBytes   = 64 << 20
+	MaxLine    = 1 << 20   // bytes of one line
+	MaxRows    = 200_000   // rows below the header
+	MaxCells   = 4_000_000 // cells of all rows
+	MaxColumns = 1_000     // cells of the header
+)
 
 // Faults of a whole file, for [errors.Is].
 var (
 	ErrTooLarge  = errors.New("larger than 64 MiB")
+	ErrTooMany   = errors.New("more than a table may hold")
 	ErrNoRows    = errors.New("no rows")
 	ErrColumn    = errors.New("missing column")
 	ErrRagged    = errors.New("wrong number of cells")
@@ -98,6 +108,14 @@ func tooLarge(name string) error {
 	return Join(&Error{File: name, Err: ErrTooLarge, Fix: "give a table that a person could have written"})
 }
 
+func tooMany(name string, line int, what string) *Error {
+	return &Error{File: name, Line: line, Column: 1, Err: fmt.Errorf("%w: %s", ErrTooMany, what), Fix: "give a table that a person could have written"}
+}
+
+// Composed is s in Unicode's normal form C, in which a letter with an accent is one
+// character however it was typed, so that names are compared by what is read.
+func Composed(s string) string { return norm.NFC.String(s) }
+
 func (f Format) row() string {
 	if f.Row == "" {
 		return "row"
@@ -130,6 +148,10 @@ func (t *Table) readHeader(in *csv.Reader) bool {
 	}
 	if err != nil {
 		t.failCSV(err)
+		return false
+	}
+	if len(record) > MaxColumns {
+		t.errs.add(tooMany(t.Name, 1, fmt.Sprintf("%d columns, at most %d", len(record), MaxColumns)))
 		return false
 	}
 	t.header = slices.Clone(record)
@@ -212,6 +234,7 @@ func (t *Table) wrongSeparator(record []string) *Error {
 }
 
 func (t *Table) readRows(in *csv.Reader) {
+	cells := 0
 	for {
 		record, err := in.Read()
 		if errors.Is(err, io.EOF) {
@@ -229,10 +252,14 @@ func (t *Table) readRows(in *csv.Reader) {
 			t.failRagged(record, line)
 			continue
 		}
+		if cells += len(record); len(t.Rows) == MaxRows || cells > MaxCells {
+			t.errs.add(tooMany(t.Name, line, fmt.Sprintf("at most %d rows and %d cells", MaxRows, MaxCells)))
+			return
+		}
 		row := &Row{table: t, Line: line, cells: make([]cell, len(record))}
 		for i, text := range record {
 			l, c := in.FieldPos(i)
-			row.cells[i] = cell{text: strings.TrimSpace(text), line: l, column: c}
+			row.cells[i] = cell{text: Composed(strings.TrimSpace(text)), line: l, column: c}
 		}
 		t.Rows = append(t.Rows, row)
 		for _, c := range t.format.Columns {

@@ -56,6 +56,10 @@ func (r *Row) Position(field string) (file string, line, column int) {
 	return r.table.Name, c.line, c.column
 }
 
+// Crowded reports whether so many faults are recorded that no more are printed:
+// looking for words near a wrong one is then of no use.
+func (r *Row) Crowded() bool { return len(r.table.errs.List) >= maxPrinted }
+
 // Fail records a fault of the cell: what is wrong, and what to do.
 func (r *Row) Fail(field string, what error, fix string) {
 	r.FailValue(field, r.cell(field).text, what, fix)
@@ -98,20 +102,16 @@ func (r *Row) Int(field string, lo, hi int) (value int, ok bool) {
 	if c.text == "" {
 		return 0, false
 	}
-	v, fix, err := ParseFloat(c.text)
+	value, fix, err := ParseInt(c.text)
 	if err != nil {
 		r.Fail(field, err, fix)
 		return 0, false
 	}
-	if v < float64(lo) || v > float64(hi) {
-		r.failRange(field, v < 0 && lo >= 0, strconv.Itoa(lo), strconv.Itoa(hi))
+	if value < lo || value > hi {
+		r.failRange(field, value < 0 && lo >= 0, strconv.Itoa(lo), strconv.Itoa(hi))
 		return 0, false
 	}
-	if float64(int(v)) != v {
-		r.Fail(field, fmt.Errorf("%w: it is not whole", ErrNumber), "write a whole number")
-		return 0, false
-	}
-	return int(v), true
+	return value, true
 }
 
 func (r *Row) failRange(field string, negative bool, lo, hi string) {
@@ -122,16 +122,16 @@ func (r *Row) failRange(field string, negative bool, lo, hi string) {
 	r.Fail(field, what, fmt.Sprintf("write a number from %s to %s", lo, hi))
 }
 
-// Date returns the ISO date (2026-01-31) in the cell; ok is false when the
+// Date returns the ISO date (2026-01-31) in the cell, as [ParseDay]; ok is false when the
 // cell is empty or holds none, which is recorded.
 func (r *Row) Date(field string) (day time.Time, ok bool) {
 	c := r.cell(field)
 	if c.text == "" {
 		return time.Time{}, false
 	}
-	day, err := time.Parse(time.DateOnly, c.text)
-	if err != nil || day.Year() < 1 {
-		r.Fail(field, ErrDate, "write year-month-day, such as 2026-01-31")
+	day, fix, err := ParseDay(c.text)
+	if err != nil {
+		r.Fail(field, err, fix)
 		return time.Time{}, false
 	}
 	return day, true
@@ -186,7 +186,10 @@ func (r *Row) choose(field, text string, words []string) (word string, ok bool) 
 			return w, true
 		}
 	}
-	fix := Suggest(text, words)
+	fix := ""
+	if !r.Crowded() {
+		fix = Suggest(text, words)
+	}
 	if fix == "" {
 		fix = "write one of: " + strings.Join(words, " ")
 	}

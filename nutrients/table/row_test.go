@@ -95,10 +95,16 @@ func TestDate(t *testing.T) {
 	if !ok || !day.Equal(time.Date(2028, 2, 29, 0, 0, 0, 0, time.UTC)) || read.Err() != nil {
 		t.Errorf("Date = %v, %v, %v", day, ok, read.Err())
 	}
-	for _, bad := range []string{"2027-02-29", "29.2.2028", "2028-2-29", "0000-01-01", "tomorrow"} {
+	for _, bad := range []string{"2027-02-29", "29.2.2028", "2028-2-29", "tomorrow"} {
 		row, read := cell(t, bad)
 		if _, ok := row.Date("x"); ok || !errors.Is(read.Err(), table.ErrDate) {
 			t.Errorf("Date(%q): %v, error %v; want ErrDate", bad, ok, read.Err())
+		}
+	}
+	for text, inside := range map[string]bool{"0000-01-01": false, "1979-12-31": false, "1980-01-01": true, "2100-12-31": true, "2101-01-01": false, "9999-12-31": false} {
+		row, read := cell(t, text)
+		if _, ok := row.Date("x"); ok != inside || errors.Is(read.Err(), table.ErrRange) == inside {
+			t.Errorf("Date(%q): %v, error %v; want %v", text, ok, read.Err(), inside)
 		}
 	}
 }
