@@ -24,7 +24,7 @@ in free MPS form for any other solver. Nothing is solved.`,
 		Args:    noArgs,
 		RunE: s.work(func(cmd *cobra.Command, args []string) error {
 			out := &output{out: to.out, stdout: s.stdout}
-			if err := out.check(); err != nil {
+			if err := out.check(s); err != nil {
 				return err
 			}
 			req, err := flags.request(s, cmd)

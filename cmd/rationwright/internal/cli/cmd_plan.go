@@ -53,6 +53,10 @@ func newPlan(s *session) *cobra.Command {
 			if err != nil {
 				return err
 			}
+			picture, err := sides.picture(s)
+			if err != nil {
+				return err
+			}
 			req, err := flags.request(s, cmd)
 			if err != nil {
 				return err
@@ -61,7 +65,7 @@ func newPlan(s *session) *cobra.Command {
 				return showModel(req, out)
 			}
 			if sides.on {
-				return sides.run(cmd.Context(), s, req, out, report.Units(to.units))
+				return sides.run(cmd.Context(), s, req, out, picture, report.Units(to.units))
 			}
 			req.Audit = audit
 			p, err := s.makePlan(cmd.Context(), req)

@@ -56,12 +56,14 @@ func (f *comparing) form() string {
 	return ""
 }
 
+// picture is where the picture goes.
+func (f *comparing) picture(s *session) (*output, error) {
+	o := &output{out: f.plot, stdout: s.stdout}
+	return o, o.check(s)
+}
+
 // run makes the plans, and writes them and the picture.
-func (f *comparing) run(ctx context.Context, s *session, req *solver.Request, out *output, u report.Units) error {
-	picture := &output{out: f.plot, stdout: s.stdout}
-	if err := picture.check(); err != nil {
-		return err
-	}
+func (f *comparing) run(ctx context.Context, s *session, req *solver.Request, out, picture *output, u report.Units) error {
 	line := newProgress(s.stderr, "")
 	found, err := solver.Compare(ctx, req, line.show)
 	line.clear()

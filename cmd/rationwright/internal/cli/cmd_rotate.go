@@ -2,9 +2,9 @@ package cli
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
-	"os"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -43,7 +43,7 @@ func newRotate(s *session) *cobra.Command {
 		plan, start string
 		earlier     string
 		temp        = tempC{}
-		months      int
+		months      = 12
 	)
 	cmd := &cobra.Command{
 		Use:     "rotate",
@@ -62,12 +62,9 @@ func newRotate(s *session) *cobra.Command {
 			if earlier != "" && out.format != formatICS {
 				return usagef("--earlier goes with --format ics only")
 			}
-			if months < 1 || months > mostMonths {
-				return usagef("--months %d: must be 1 to %d", months, mostMonths)
-			}
 			if start != "" {
-				if _, err := time.Parse(time.DateOnly, start); err != nil {
-					return usagef("--start %q: not a date; write it as 2026-11-25", start)
+				if err := goodDay(start); err != nil {
+					return err
 				}
 			}
 			if err := from.oneStream(namedFile{"--plan", plan}, namedFile{"--earlier", earlier}); err != nil {
@@ -100,7 +97,7 @@ func newRotate(s *session) *cobra.Command {
 	from.addTable(fs)
 	fs.StringVar(&start, "start", "", "the day from which is counted, a `DATE` as 2026-11-25 (default: today; of a plan alone: its own)")
 	fs.Var(&temp, "temp", "steady temperature of the store: 21, 21C or 70F (default 21; 32 for a plan made with --hot)")
-	fs.IntVar(&months, "months", 12, "how many months ahead are listed, `N` from 1 to 120")
+	fs.Var(whole{&months, 1, mostMonths}, "months", "how many months ahead are listed, `N` from 1 to 120")
 	fs.StringVar(&earlier, "earlier", "", "the calendar `FILE` written before, so that events keep their identity; with --format ics")
 	to.addUnits(fs)
 	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON), string(formatICS))
@@ -161,18 +158,17 @@ func (s *session) rotation(from *sources, plan, start string, temp tempC, months
 func (s *session) calendar(w io.Writer, r *solver.Rotation, earlier string) error {
 	var before io.Reader
 	if earlier != "" {
-		if earlier == standardInput {
-			before = s.stdin
-		} else {
-			f, err := os.Open(earlier)
-			if err != nil {
-				return badInput(fmt.Errorf("--earlier: %w", err))
-			}
-			defer f.Close()
-			before = f
+		in, name, err := s.open(earlier)
+		if err != nil {
+			return badInput(fmt.Errorf("--earlier: %w", err))
 		}
+		defer in.Close()
+		before, earlier = in, name
 	}
 	text, err := stores.Calendar(r.Actions, r.Start, before)
+	if errors.Is(err, stores.ErrCalendar) {
+		err = fmt.Errorf("%s: %w", earlier, err)
+	}
 	if err != nil {
 		return badInput(err)
 	}

@@ -50,9 +50,6 @@ func newStores(s *session) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if devices < 0 {
-				return usagef("--devices %d: cannot be negative", devices)
-			}
 			p, req, err := s.planOrMake(cmd, plan, &flags, "stove", "shelves", "household")
 			if err != nil {
 				return err
@@ -81,7 +78,7 @@ func newStores(s *session) *cobra.Command {
 	fs.StringVar(&plan, "plan", "", "the plan: its JSON `FILE`, - for standard input; without it the plan is made here")
 	flags.add(fs)
 	fs.Var(&altitude, "altitude", "metres above the sea, for how long water is boiled: 300, 300m or 1000ft (default: not known)")
-	fs.IntVar(&devices, "devices", 0, "`N` people depend on oxygen or another device that needs power")
+	fs.Var(whole{&devices, 0, mostDevices}, "devices", "`N` people depend on oxygen or another device that needs power")
 	to.addUnits(fs)
 	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
 	treat := newTreat(s)

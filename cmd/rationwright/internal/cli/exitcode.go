@@ -28,7 +28,7 @@ var exitWords = []struct {
 	{exitDone, "done"},
 	{exitFault, "internal fault; solve: no answer could be certified"},
 	{exitUsage, "usage: a flag or an argument is wrong, or not built yet"},
-	{exitBadInput, "bad input: a file or a value in it"},
+	{exitBadInput, "bad input: a file or a value in it, or a place that cannot be written to"},
 	{exitNoRation, "no ration meets the limits, or everyone is refused"},
 	{exitShort, "check found the stock short"},
 	{exitLimit, "stopped by a limit without a plan"},
@@ -89,10 +89,10 @@ func exitCode(err error) int {
 		return int(end)
 	case errors.As(err, &usage):
 		return exitUsage
-	case errors.As(err, &input):
-		return exitBadInput
 	case errors.Is(err, context.Canceled):
 		return exitInterrupted
+	case errors.As(err, &input):
+		return exitBadInput
 	}
 	return exitFault
 }

@@ -18,14 +18,52 @@ import (
 // standardInput is the file name that stands for standard input.
 const standardInput = "-"
 
-// open opens a CSV file that the user named; - is standard input. The second
-// value is the name that errors carry.
+// input is a file that is read, with an ear for interrupts.
+type input struct {
+	*heard
+	io.Closer
+}
+
+// open opens a file that the user named; - is standard input. The second value is
+// the name that errors carry. Every file that is read comes through here: what the
+// answer would replace is refused.
 func (s *session) open(file string) (io.ReadCloser, string, error) {
+	return s.openBy(file, table.Open)
+}
+
+func (s *session) openBy(file string, open func(string) (*os.File, error)) (io.ReadCloser, string, error) {
 	if file == standardInput {
-		return io.NopCloser(s.stdin), "standard input", nil
+		const name = "standard input"
+		if f, ok := s.stdin.(*os.File); ok {
+			if err := s.spare(f, name); err != nil {
+				return nil, name, err
+			}
+		}
+		return input{&heard{ctx: s.ctx, in: s.stdin}, io.NopCloser(nil)}, name, nil
 	}
-	f, err := table.Open(file)
-	return f, file, err
+	f, err := await(s.ctx, func() (*os.File, error) { return open(file) }) // a pipe opens when both ends are there
+	if err != nil {
+		return nil, file, err
+	}
+	if err := s.spare(f, file); err != nil {
+		return nil, file, errors.Join(err, f.Close())
+	}
+	return input{&heard{ctx: s.ctx, in: f}, f}, file, nil
+}
+
+// spare refuses a file that is read and would be replaced by the answer, by
+// whatever path it was named.
+func (s *session) spare(f *os.File, name string) error {
+	in, err := f.Stat()
+	if err != nil || !in.Mode().IsRegular() {
+		return nil // what is no file is not replaced
+	}
+	for _, out := range s.outs {
+		if at, err := os.Stat(out); err == nil && os.SameFile(at, in) {
+			return fmt.Errorf("%s is read and would be replaced by what is written to %s; write to another file", name, out)
+		}
+	}
+	return nil
 }
 
 // readAll reads a whole CSV file, up to one byte more than any reader takes.
@@ -216,15 +254,14 @@ func (w worded) Unwrap() error { return w.cause }
 // openModel opens a model file; - is standard input. Unlike CSV files, models
 // may be large: their reader has its own limit.
 func (s *session) openModel(file string) (io.ReadCloser, string, error) {
-	if file == standardInput {
-		return io.NopCloser(s.stdin), "standard input", nil
-	}
-	f, err := os.Open(file)
-	if err != nil {
-		return nil, file, fmt.Errorf("%s: %w; check the name and who may read it", file, errors.Unwrap(err))
-	}
-	if info, err := f.Stat(); err == nil && info.IsDir() {
-		return nil, file, errors.Join(fmt.Errorf("%s: is a directory; give the MPS file inside it", file), f.Close())
-	}
-	return f, file, nil
+	return s.openBy(file, func(string) (*os.File, error) {
+		f, err := os.Open(file)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w; check the name and who may read it", file, errors.Unwrap(err))
+		}
+		if info, err := f.Stat(); err == nil && info.IsDir() {
+			return nil, errors.Join(fmt.Errorf("%s: is a directory; give the MPS file inside it", file), f.Close())
+		}
+		return f, nil
+	})
 }

@@ -35,14 +35,14 @@ func TestOutputKeepsTheOldFile(t *testing.T) {
 	if info, err := os.Stat(target); err != nil || info.Mode().Perm() != 0o600 {
 		t.Errorf("mode %v, %v, want 0600 kept", info.Mode(), err)
 	}
-	if err := replaceFile(filepath.Join(dir, "missing", "plan.txt"), 0o644, []byte("x")); err == nil {
+	if err := replaceFile(filepath.Join(dir, "missing", "plan.txt"), nil, []byte("x")); err == nil {
 		t.Error("a file was written into a directory that is not there")
 	}
 	blocked := filepath.Join(dir, "blocked")
 	if err := os.MkdirAll(filepath.Join(blocked, "inside"), 0o755); err != nil {
 		t.Fatal(err)
 	}
-	if err := replaceFile(blocked, 0o644, []byte("x")); err == nil {
+	if err := replaceFile(blocked, nil, []byte("x")); err == nil {
 		t.Error("a directory was replaced by a file")
 	}
 	entries, err := os.ReadDir(dir)
@@ -83,7 +83,7 @@ func TestExitCodes(t *testing.T) {
 			t.Errorf("%s: %d bytes of result and %d of messages with code %d", c.name, out.Len(), messages.Len(), c.code)
 		}
 	}
-	if code := Run([]string{"needs"}, bytes.NewReader(nil), full{}, &bytes.Buffer{}); code != exitFault {
-		t.Errorf("a failed write ends with %d, want %d", code, exitFault)
+	if code := Run([]string{"needs"}, bytes.NewReader(nil), full{}, &bytes.Buffer{}); code != exitBadInput {
+		t.Errorf("a failed write ends with %d, want %d", code, exitBadInput)
 	}
 }

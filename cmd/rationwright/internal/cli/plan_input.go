@@ -1,10 +1,8 @@
 package cli
 
 import (
-	"bytes"
-	"encoding/json"
+	"errors"
 	"fmt"
-	"io"
 	"slices"
 	"strings"
 
@@ -13,6 +11,7 @@ import (
 
 	"rationwright/nutrients"
 	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // readPlan reads a plan in its JSON form and rebuilds its request, which needs
@@ -25,17 +24,16 @@ func (s *session) readPlan(file, command string) (*solver.Plan, *solver.Request,
 		return nil, nil, badInput(err)
 	}
 	defer in.Close()
-	text, err := io.ReadAll(in)
-	if err != nil {
-		return nil, nil, badInput(fmt.Errorf("%s: cannot be read: %w", name, err))
-	}
-	p, err := solver.ReadPlan(bytes.NewReader(planInside(text)))
+	p, err := solver.ReadPlan(in)
 	if err != nil {
 		return nil, nil, badInput(fmt.Errorf("%s: %w", name, err))
 	}
 	req, err := p.Request.Load()
 	if err == nil {
 		err = solver.Recheck(req, p)
+	}
+	if errors.Is(err, ration.ErrChangedRequest) {
+		err = fmt.Errorf("%w. For a new plan: %s", err, madeAnew(p.Request))
 	}
 	if err != nil {
 		return nil, nil, badInput(fmt.Errorf("%s: %w", name, err))
@@ -46,17 +44,24 @@ func (s *session) readPlan(file, command string) (*solver.Plan, *solver.Request,
 	return p, req, nil
 }
 
-// planInside returns the plan under the key "plan" of an answer in its JSON form
-// that is no plan itself, and any other text as it is.
-func planInside(text []byte) []byte {
-	var answer struct {
-		Version json.RawMessage `json:"version"`
-		Plan    json.RawMessage `json:"plan"`
+// madeAnew is the command that makes the plan that a changed request asks for.
+func madeAnew(rec *solver.RequestRecord) string {
+	b := &strings.Builder{}
+	b.WriteString("rationwright plan --household FILE")
+	for _, part := range []struct {
+		flag  string
+		there bool
+	}{{"--foods FILE", rec.Foods != nil}, {"--prices FILE", rec.Prices != nil}, {"--stock FILE", rec.Stock != nil}, {"--shelves FILE", rec.Shelves != nil}} {
+		if part.there {
+			b.WriteString(" " + part.flag)
+		}
 	}
-	if err := json.Unmarshal(text, &answer); err != nil || answer.Version != nil || !bytes.HasPrefix(answer.Plan, []byte("{")) {
-		return text
+	for _, name := range []string{"least", "days", "standard", "cook", "pets"} {
+		if v := rec.Options[name]; v != "" {
+			b.WriteString(" --" + name + " " + v)
+		}
 	}
-	return answer.Plan
+	return b.String() + " --format json"
 }
 
 // onlyWithoutPlan refuses flags that decide a plan where a plan is given; those

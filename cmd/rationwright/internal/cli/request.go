@@ -63,7 +63,7 @@ func (f *shape) addUnits(fs *pflag.FlagSet) {
 // so where --units has no effect.
 func (f *shape) output(s *session) (*output, error) {
 	o := &output{format: format(f.format), out: f.out, stdout: s.stdout}
-	if err := o.check(); err != nil {
+	if err := o.check(s); err != nil {
 		return nil, err
 	}
 	if f.units == string(report.US) && o.format != formatTable {
@@ -110,7 +110,8 @@ func (f *planFlags) add(fs *pflag.FlagSet) {
 	f.addStock(fs)
 	fs.StringArrayVar(&f.without, "without", nil, "a `FOOD` nobody gets: any word for it, a name, NDB number or group; repeat for more")
 	choice(fs, &f.least, "least", string(solver.LeastCost), "what is made as small as possible, water and fuel counted in", string(solver.LeastCost), string(solver.LeastWeight), string(solver.LeastVolume))
-	fs.IntVar(&f.days, "days", defaultDays, "feed everyone for `N` days, 1 to 365")
+	f.days = defaultDays
+	fs.Var(whole{&f.days, 1, longestDays}, "days", "feed everyone for `N` days, 1 to 365")
 	addStandard(fs, &f.standard, &f.energy)
 	fs.BoolVar(&f.lean, "lean-energy", false, "energy from 97 % of the requirement, for adults of 19 to 64 only")
 	f.budget, f.weight, f.litres = quantity{kind: kindMoney}, quantity{kind: kindWeight}, quantity{kind: kindVolume}
@@ -123,7 +124,7 @@ func (f *planFlags) add(fs *pflag.FlagSet) {
 	choice(fs, &f.cook, "cook", string(solver.CookBoil), "the most demanding cooking there is; boil is under 20 minutes' simmering", string(solver.CookNone), string(solver.CookWarm), string(solver.CookBoil), string(solver.CookSimmer))
 	fs.BoolVar(&f.hot, "hot", false, "hot climate: twice the water to drink")
 	fs.BoolVar(&f.easyOpen, "easy-open", false, "only packs that weak hands can open and lift")
-	fs.IntVar(&f.pets, "pets", 0, "store water for `N` pets")
+	fs.Var(whole{&f.pets, 0, mostPets}, "pets", "store water for `N` pets")
 	choice(fs, &f.store, "water", storeNeed, "water stored: what this plan needs, or at least the usual allowance a head", storeNeed, storeAllowance)
 	fs.BoolVar(&f.boil, "boil-water", false, "drinking water must be boiled: more heat")
 	f.storage.add(fs)
@@ -148,16 +149,10 @@ func addStandard(fs *pflag.FlagSet, standard, energy *string) {
 // request reads every file and builds the request. All problems of all files
 // are in one error.
 func (f *planFlags) request(s *session, cmd *cobra.Command) (*solver.Request, error) {
-	if f.days < 1 || f.days > longestDays {
-		return nil, usagef("--days %d: must be 1 to %d", f.days, longestDays)
-	}
-	if f.pets < 0 {
-		return nil, usagef("--pets %d: cannot be negative", f.pets)
-	}
 	if f.start == "" {
 		f.start = time.Now().Format(time.DateOnly)
-	} else if _, err := time.Parse(time.DateOnly, f.start); err != nil {
-		return nil, usagef("--start %q: not a date; write it as 2026-11-25", f.start)
+	} else if err := goodDay(f.start); err != nil {
+		return nil, err
 	}
 	if err := f.oneStream(namedFile{"--shelves", f.shelf}); err != nil {
 		return nil, err

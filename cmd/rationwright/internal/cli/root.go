@@ -58,13 +58,29 @@ func newRoot(s *session) *cobra.Command {
 	}
 	root.SetHelpTemplate(helpTemplate)
 	root.SetVersionTemplate("rationwright {{.Version}}\n")
-	root.InitDefaultHelpCmd()
+	root.SetHelpCommand(newHelp())
 	for _, make := range commands {
 		cmd := make(s)
 		cmd.Flags().SortFlags = false
 		root.AddCommand(cmd)
 	}
 	return root
+}
+
+// newHelp is the command help, which refuses what is no command.
+func newHelp() *cobra.Command {
+	return &cobra.Command{
+		Use:   "help [command]",
+		Short: "Help about any command",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			of, rest, err := cmd.Root().Find(args)
+			if err != nil || len(rest) > 0 {
+				return fmt.Errorf("there is no command %q%s", strings.Join(args, " "), suggestion(of, args[len(args)-1]))
+			}
+			of.InitDefaultHelpFlag()
+			return of.Help()
+		},
+	}
 }
 
 // suggestion names the command that was meant, if one is near.

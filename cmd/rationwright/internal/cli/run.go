@@ -11,13 +11,17 @@ import (
 	"syscall"
 
 	"github.com/spf13/cobra"
+
+	"rationwright/cmd/rationwright/internal/facts"
 )
 
 // session is one run of the program: its streams and how far it has come.
 type session struct {
+	ctx            context.Context
 	stdin          io.Reader
 	stdout, stderr io.Writer
-	started        bool // a command's own work has begun: errors are no longer usage errors
+	outs           []string // files that the answer goes to
+	started        bool     // a command's own work has begun: errors are no longer usage errors
 }
 
 // Run runs the program with args, which exclude its name, and returns the exit
@@ -28,18 +32,36 @@ func Run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	defer stop()
 	context.AfterFunc(ctx, stop)
 
-	s := &session{stdin: stdin, stdout: stdout, stderr: stderr}
+	out := &sink{to: stdout}
+	s := &session{ctx: ctx, stdin: stdin, stdout: out, stderr: stderr}
 	root := newRoot(s)
 	root.SetArgs(args)
 	root.SetIn(stdin)
-	root.SetOut(stdout)
+	root.SetOut(out)
 	root.SetErr(stderr)
 	used, err := root.ExecuteContextC(ctx)
 	if err != nil && !s.started {
 		err = usageError{err}
 	}
+	if out.err != nil {
+		err = badInput(fmt.Errorf("standard output cannot be written to: %w", plainFileError(out.err)))
+	}
 	s.complain(used, err)
 	return exitCode(err)
+}
+
+// sink remembers that a write failed, also where whoever wrote does not look.
+type sink struct {
+	to  io.Writer
+	err error
+}
+
+func (w *sink) Write(p []byte) (int, error) {
+	n, err := w.to.Write(p)
+	if err != nil {
+		w.err = err
+	}
+	return n, err
 }
 
 // work makes the RunE of a command from its own function.
@@ -61,18 +83,19 @@ func (s *session) complain(cmd *cobra.Command, err error) {
 		return
 	}
 	if errors.Is(err, context.Canceled) {
-		fmt.Fprintln(s.stderr, "rationwright: interrupted before there was a plan")
+		fmt.Fprintln(s.stderr, "rationwright: interrupted before there was an answer")
 		return
 	}
 	for line := range strings.Lines(strings.TrimRight(err.Error(), "\n")) {
-		fmt.Fprintf(s.stderr, "rationwright: %s\n", strings.TrimRight(line, "\n"))
+		s.note("%s", strings.TrimRight(line, "\n"))
 	}
 	if errors.As(err, &usage) {
 		fmt.Fprintf(s.stderr, "usage: %s\n\"%s --help\" explains every flag.\n", cmd.UseLine(), cmd.CommandPath())
 	}
 }
 
-// note prints a line that is no result.
+// note prints a line that is no result. What it holds of the user's files, their
+// names among them, can neither move the cursor nor begin a line.
 func (s *session) note(format string, args ...any) {
-	fmt.Fprintf(s.stderr, "rationwright: "+format+"\n", args...)
+	fmt.Fprintf(s.stderr, "rationwright: %s\n", facts.Clean(fmt.Sprintf(format, args...)))
 }
