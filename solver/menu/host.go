@@ -31,13 +31,19 @@ func (h *household) host(l layout) {
 	}
 }
 
-// takers are the parts of what is on the table at t that f makes.
-func (l layout) takers(t int, f *foods.Food) []*candidatePart {
+// takers are the parts of what is on the table at t, for anyone who eats f, that f
+// makes.
+func (h *household) takers(l layout, t int, f *foods.Food) []*candidatePart {
 	var list []*candidatePart
-	for _, c := range l.at(t) {
-		for i := range c.parts {
-			if _, ok := c.parts[i].part.Makes(f); ok {
-				list = append(list, &c.parts[i])
+	for _, e := range h.eaters {
+		if !e.eats(f) {
+			continue
+		}
+		for _, c := range l.table(t, e) {
+			for i := range c.parts {
+				if _, ok := c.parts[i].part.Makes(f); ok && !slices.Contains(list, &c.parts[i]) {
+					list = append(list, &c.parts[i])
+				}
 			}
 		}
 	}
@@ -57,7 +63,10 @@ func (h *household) mealsFor(l layout, s *stocked, made map[int]map[*candidatePa
 	rank := make([]int, len(l)) // lower is better; 9 not at all
 	for t := range l {
 		rank[t] = 9
-		for _, part := range l.takers(t, s.food) {
+		if h.cold[dayOf(t)] && !eatenCold(s.food) {
+			continue
+		}
+		for _, part := range h.takers(l, t, s.food) {
 			switch {
 			case made[t][part]:
 				rank[t] = min(rank[t], 3)
@@ -81,16 +90,22 @@ func (h *household) mealsFor(l layout, s *stocked, made map[int]map[*candidatePa
 	}
 	n := len(s.openings)
 	var at []int
-	for r := 0; r <= 9 && len(at) < n; r++ {
-		var free []int
-		for t := range l {
-			if rank[t] == r {
-				free = append(free, t)
+	onDay := make([]int, h.days)
+	for quota := (n + h.days - 1) / h.days; len(at) < n; quota++ {
+		for r := 0; r <= 9 && len(at) < n; r++ {
+			var free []int
+			for t := range l {
+				if rank[t] == r && onDay[dayOf(t)] < quota && !slices.Contains(at, t) {
+					free = append(free, t)
+				}
 			}
-		}
-		need := min(n-len(at), len(free))
-		for i := range need {
-			at = append(at, free[i*len(free)/need])
+			need := min(n-len(at), len(free))
+			for i := range need {
+				if t := free[i*len(free)/need]; onDay[dayOf(t)] < quota {
+					at = append(at, t)
+					onDay[dayOf(t)]++
+				}
+			}
 		}
 	}
 	slices.Sort(at)
@@ -98,7 +113,7 @@ func (h *household) mealsFor(l layout, s *stocked, made map[int]map[*candidatePa
 		if made[t] == nil {
 			made[t] = map[*candidatePart]bool{}
 		}
-		for _, part := range l.takers(t, s.food) {
+		for _, part := range h.takers(l, t, s.food) {
 			made[t][part] = true
 		}
 	}
@@ -112,7 +127,7 @@ func (h *household) daysFor(l layout, s *stocked) []int {
 	for d := range h.days {
 		first := -1
 		for m := range meals {
-			if len(l.takers(d*meals+m, s.food)) > 0 {
+			if len(h.takers(l, d*meals+m, s.food)) > 0 {
 				first = d*meals + m
 				break
 			}

@@ -256,7 +256,7 @@ func (w *writer) opens(servings []serving) map[int][]opened {
 				eaten[s] = make([]float64, len(w.layout))
 			}
 			for d := range w.h.days {
-				eaten[s][d*meals] += e.count * f.grams / float64(w.h.days) * feedSpare
+				eaten[s][d*meals] += e.count * f.grams / float64(w.h.days)
 			}
 		}
 	}
@@ -275,15 +275,23 @@ func (w *writer) opens(servings []serving) map[int][]opened {
 			eaten[s] = make([]float64, len(w.layout))
 		}
 		next, left := 0, 0.0
+		fresh := s.feed && (s.food.Keeping == nil || s.food.Keeping.AfterOpenHours < dayHours)
 		for t, grams := range eaten[s] {
+			if fresh && mealOf(t) == 0 { // nothing is kept from the day before
+				left = 0
+			}
 			for ; left+1e-6 < grams && next < len(s.packs); next++ {
 				at[t] = append(at[t], s.packs[next])
 				left += s.packs[next].pack.NetG
 			}
 			left -= grams
 		}
-		for _, p := range s.packs[next:] {
-			w.leave(p.pack.Key, 1)
+		for i, p := range s.packs[next:] {
+			if fresh { // for feeds that are thrown away
+				at[i%w.h.days*meals] = append(at[i%w.h.days*meals], p)
+			} else {
+				w.leave(p.pack.Key, 1)
+			}
 		}
 	}
 	for t := range at {

@@ -23,7 +23,7 @@ func (h *household) open(s *stocked) {
 	}
 	whole := int(hours / dayHours)
 	switch {
-	case len(s.packs) == 0 || whole >= h.days:
+	case len(s.packs) == 0 || whole >= h.days || s.feed:
 		s.days = h.days
 	case hours > dayHours:
 		s.days = whole

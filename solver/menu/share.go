@@ -44,6 +44,7 @@ const (
 	costCarbohydrate  = 12  // a g, for those who count it
 	costOverSitting   = 30  // a g over what is eaten at a sitting, per kcal of it
 	costUnpreferred   = 0.02
+	costUneaten       = 500  // a kcal of the plan that cannot be eaten in time
 	costDated         = 50   // a kcal not eaten by its date
 	crumbShare        = 0.12 // of the usual grams of a part, under which a serving is a crumb
 	crumbBesideKcal   = 15
@@ -152,6 +153,7 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 		for _, s := range h.foods {
 			if e.eats(s.food) {
 				all[s] = p.row(e.grams[s.food], e.grams[s.food])
+				p.Set(all[s], p.col(costUneaten*math.Max(kcalPerG(s.food), costGram), inf), 1)
 			}
 		}
 		dated := map[*stocked][][2]int{} // day and row of what must be eaten by it
@@ -280,7 +282,7 @@ func (h *household) addBeside(p *program, l layout, e *eater, t int, eat func(se
 		if !e.eats(s.food) || s.openings != nil && s.within(t) == nil || h.cold[dayOf(t)] && !eatenCold(s.food) {
 			continue
 		}
-		if !s.meal && mealOf(t) != besideAt(s.food) && (!e.infant || isSnack(mealOf(t))) {
+		if !s.meal && mealOf(t) != besideAt(s.food) && (!e.infant && e.band == nil || isSnack(mealOf(t))) {
 			continue
 		}
 		weigh := math.Max(kcalPerG(s.food), costGram)

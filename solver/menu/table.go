@@ -61,10 +61,6 @@ type feed struct {
 	grams float64
 }
 
-// feedSpare is what is bought of infant formula for what is fed: discarded feeds,
-// common practice, no source; see the plan.
-const feedSpare = 1.1
-
 // eats reports whether the plan gives the eater any of f.
 func (e *eater) eats(f *foods.Food) bool { return e.grams[f] > 0 }
 
@@ -74,6 +70,7 @@ type stocked struct {
 	grams    float64 // all eat of it
 	packs    []opened
 	days     int        // it keeps once opened; 0: for a meal or a day only
+	feed     bool       // milk of an infant: opened feed by feed where it does not keep
 	meal     bool       // it is finished at the meal at which it is opened
 	openings []*opening // of what does not keep for all days
 }
@@ -112,11 +109,6 @@ func newHousehold(req *Request) *household {
 			if f == nil || line.Grams <= 0 {
 				continue
 			}
-			if f.HasTag(foods.TagInfantFormula) || f.HasTag(foods.TagHumanMilk) {
-				e.feeds = append(e.feeds, feed{f, line.Grams})
-			} else {
-				e.grams[f] += line.Grams
-			}
 			e.kcal += line.Grams / 100 * f.Per100g.Known(nutrients.Energy) / float64(h.days)
 			e.protein += line.Grams / 100 * f.Per100g.Known(nutrients.Protein) / float64(h.days)
 			s := h.of[f]
@@ -125,6 +117,12 @@ func newHousehold(req *Request) *household {
 				h.of[f] = s
 				h.byName[f.Name] = s
 				h.foods = append(h.foods, s)
+			}
+			if f.HasTag(foods.TagInfantFormula) || f.HasTag(foods.TagHumanMilk) {
+				e.feeds = append(e.feeds, feed{f, line.Grams})
+				s.feed = true
+			} else {
+				e.grams[f] += line.Grams
 			}
 			s.grams += e.count * line.Grams
 		}

@@ -36,7 +36,7 @@ const (
 	Running      Rule = "a dish on two days running" // days
 	Cold         Rule = "heated on a cold day"       // dishes
 	Heat         Rule = "heat"                       // MJ over the plan's
-	Water        Rule = "water into food"            // share over what the foods of the plan take
+	Water        Rule = "water into food"            // L a person and day over what the foods of the plan take
 	NoDish       Rule = "a main meal without a dish" // meals
 )
 
@@ -393,7 +393,7 @@ func (c *checker) kitchen() {
 		}
 	}
 	if c.menu.WaterL > takes*(1+slack)+slack {
-		c.add(Water, c.menu.WaterL/takes-1, "%.1f L, its foods take %.1f L", c.menu.WaterL, takes)
+		c.add(Water, (c.menu.WaterL-takes)/float64(len(c.menu.Days)*max(len(c.plan.People), 1)), "%.1f L, its foods take %.1f L", c.menu.WaterL, takes)
 	}
 	for _, d := range c.menu.Days {
 		for _, m := range d.Meals {

@@ -61,11 +61,11 @@ func randomPeople(rng *rand.Rand) []nutrients.Person {
 // allowed is how far beyond its rule a menu may go where the plan itself leaves no
 // other way: it was made without dishes in mind. What is beyond is said in the menu.
 var allowed = map[menucheck.Rule]float64{
-	menucheck.Energy:       0.25,
-	menucheck.Protein:      0.60,
-	menucheck.Carbohydrate: 60,
+	menucheck.Energy:       0.50,
+	menucheck.Protein:      0.80,
+	menucheck.Carbohydrate: 90,
 	menucheck.NoDish:       1,
-	menucheck.Water:        1,
+	menucheck.Water:        0.25,
 	menucheck.Often:        0,
 	menucheck.Running:      1, // on cold days only
 	menucheck.Heat:         0,
