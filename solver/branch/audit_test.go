@@ -70,6 +70,15 @@ func TestAuditCatches(t *testing.T) {
 				}
 			}
 		},
+		"a leaf's bound stated too high": func(r *Result) {
+			for k, l := range r.trail.leaves {
+				if l.proof != nil && !math.IsInf(l.bound, 0) {
+					r.trail.leaves[k].bound += 1e-4 * math.Abs(l.bound)
+					return
+				}
+			}
+			t.Fatal("no leaf fits")
+		},
 		"root duals scaled": func(r *Result) {
 			r.RootDual = slices.Clone(r.RootDual)
 			for i := range r.RootDual {

@@ -70,6 +70,9 @@ func (s *search) root(r *relax, out outcome) {
 		}
 		w.near = newLNS(s.space, s.guide, uint64(id+1))
 		w.near.pseudo = w.pseudo
+		// Until the tree has points of its own, the best point is compared with the
+		// root's (relaxation induced neighbourhoods).
+		w.near.nodes = [][]float64{s.guide.x, s.rootPlain.x}
 		w.near.use(w.r.clone())
 		s.workers = append(s.workers, w)
 	}

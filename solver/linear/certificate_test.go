@@ -96,3 +96,58 @@ func TestFarkasMargin(t *testing.T) {
 		t.Errorf("a column without upper bound: margin %g, want -Inf", got)
 	}
 }
+
+// The constant of the objective is part of what multipliers prove: 36 + 10.
+func TestDualOffset(t *testing.T) {
+	p := textbook(true)
+	p.Offset = 10
+	if dp, err := p.Dual([]float64{0, 1.5, 1}); err != nil || dp.Bound != 46 {
+		t.Errorf("bound %g (%v), want 46", dp.Bound, err)
+	}
+}
+
+// f + x >= 9 and f = 1 with f free and x <= 3: the difference of the rows proves
+// it if nothing of f is left, to 1e-12 of what cancels.
+func TestFarkasFreeColumn(t *testing.T) {
+	p := &linear.Problem{}
+	a := p.AddRow("a", 9, linear.Inf)
+	b := p.AddRow("b", 1, 1)
+	f := p.AddCol("f", 0, -linear.Inf, linear.Inf, false)
+	x := p.AddCol("x", 0, 0, 3, false)
+	p.Set(a, f, 1)
+	p.Set(b, f, 1)
+	p.Set(a, x, 1)
+	for left, proven := range map[float64]bool{0: true, 1e-12: true, 1e-11: false, 1e-3: false} {
+		if m, err := p.FarkasMargin([]float64{1, -1 + left}); err != nil || (m > 0) != proven {
+			t.Errorf("%g of the free column left: margin %g (%v)", left, m, err)
+		}
+	}
+}
+
+// Points just inside and just outside of a row's tolerance of 1e-6, by hand.
+func TestCheckRows(t *testing.T) {
+	row := func(lower float64, coefficients ...float64) *linear.Problem {
+		p := &linear.Problem{}
+		r := p.AddRow("r", lower, linear.Inf)
+		for k, v := range coefficients {
+			p.Set(r, p.AddCol(string(rune('a'+k)), 0, -linear.Inf, linear.Inf, false), v)
+		}
+		return p
+	}
+	for _, c := range []struct {
+		name    string
+		p       *linear.Problem
+		in, out []float64
+	}{
+		{"side of 1,000", row(1000, 1), []float64{1000 - 0.99e-3}, []float64{1000 - 1.01e-3}},
+		{"terms of 1,000 twice", row(0, 1, -1), []float64{1000, 1000 + 1.9e-3}, []float64{1000, 1000 + 2.1e-3}},
+		{"coefficient of 1e-4", row(1e-5, 1e-4), []float64{0.1 - 0.99e-6}, []float64{0.1 - 1.01e-6}},
+	} {
+		if missed, err := c.p.Check(c.in, 1e-6); err != nil || len(missed) > 0 {
+			t.Errorf("%s: %v refused: %v %v", c.name, c.in, missed, err)
+		}
+		if missed, err := c.p.Check(c.out, 1e-6); err != nil || len(missed) != 1 {
+			t.Errorf("%s: %v accepted (%v)", c.name, c.out, err)
+		}
+	}
+}
