@@ -1,0 +1,23 @@
+package referee
+
+import (
+	"math"
+	"testing"
+
+	"rationwright/solver/linear"
+)
+
+// TestProvenLimits holds what the referee calls proven, 1e-7 of the value, from
+// both sides: min x with x ≥ 100 has the optimum 100 with the multiplier 1.
+func TestProvenLimits(t *testing.T) {
+	p := &linear.Problem{}
+	p.AddRow("need", 100, linear.Inf)
+	p.Set(0, p.AddCol("x", 1, 0, 1000, false), 1)
+	s, _, _ := standardise(p)
+	for away, want := range map[float64]bool{0: true, 0.99e-5: true, 1.01e-5: false, 1: false} {
+		op := Opinion{Verdict: Optimal, X: []float64{100 + away}, Value: 100 + away}
+		if s.addDual(&op, []float64{1}); op.Proven != want || math.Abs(op.Bound-100) > 1e-12 {
+			t.Errorf("%v from the bound %v: proven %v, want %v", away, op.Bound, op.Proven, want)
+		}
+	}
+}
