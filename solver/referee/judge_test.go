@@ -21,3 +21,17 @@ func TestProvenLimits(t *testing.T) {
 		}
 	}
 }
+
+// TestJudgeLimits holds the row that a point may miss, 1e-7 of the 100 it asks
+// for, from both sides.
+func TestJudgeLimits(t *testing.T) {
+	p := &linear.Problem{}
+	p.AddRow("need", 100, linear.Inf)
+	p.Set(0, p.AddCol("x", 1, 0, linear.Inf, false), 1)
+	s, _, _ := standardise(p)
+	for short, want := range map[float64]Verdict{0: Optimal, 0.99e-5: Optimal, 1.01e-5: Silent, 1: Silent} {
+		if op := s.judge(Opinion{}, nil, []float64{100 - short}, outcome{}); op.Verdict != want {
+			t.Errorf("%v short: %v, want %v", short, op, want)
+		}
+	}
+}
