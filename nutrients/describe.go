@@ -60,7 +60,7 @@ var remarks = []remark{
 	{between(onlyMilkBelow, infantBelow), "Food is pureed, mashed or soft.", "infant_6_12mo", "texture pureed, mashed or soft; finger food from 8-9 months"},
 	{between(onlyMilkBelow, infantBelow), "At most {q} mL of plain water a day, with meals.", "infant_6_12mo", "plain water with meals"},
 	{under(infantBelow), "No honey, raw or cooked, under {q} months.", "infant_under_12mo", "no honey, raw or cooked"},
-	{under(infantBelow), "No cow's milk as a drink under {q} months, canned, evaporated or powdered neither.", "infant_under_12mo", "no cow's milk as a drink"},
+	{under(infantBelow), "No cow's milk as a drink under {q} months, including canned, evaporated and powdered milk.", "infant_under_12mo", "no cow's milk as a drink"},
 	{between(onlyMilkBelow, infantBelow), "No fruit juice.", "infant_under_12mo", "no fruit juice"},
 	{between(onlyMilkBelow, infantBelow), "No added sugar or salt in food.", "infant_under_12mo", "no added sugar or added salt in foods"},
 	{between(toddlerFrom, sugarBelow), "No added sugars under two years.", "toddler_12_23mo", "no added sugars under 24 months"},

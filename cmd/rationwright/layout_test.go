@@ -66,7 +66,6 @@ var gates = []struct{ dependency, only string }{
 	{"gonum.org/v1/gonum/", "solver/referee"},
 	{"gonum.org/v1/plot", "cmd/"},
 	{"github.com/spf13/", "cmd/"},
-	{"github.com/olekukonko/", "cmd/"},
 	{"github.com/clipperhouse/", "cmd/"},
 	{"golang.org/x/term", "cmd/"},
 	{"golang.org/x/text", "foods/kinds nutrients/table"},

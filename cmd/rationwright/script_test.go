@@ -13,7 +13,7 @@ import (
 	"github.com/clipperhouse/displaywidth"
 	"github.com/rogpeppe/go-internal/testscript"
 
-	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/cmd/rationwright/internal/sheet"
 )
 
 var update = flag.Bool("update", false, "rewrite the expected output inside testdata/script/*.txtar; read the diff")
@@ -89,7 +89,7 @@ func narrow(ts *testscript.TestScript, neg bool, args []string) {
 		ts.Fatalf("narrow: the last command wrote nothing")
 	}
 	for line := range strings.Lines(text) {
-		if n := displaywidth.String(strings.TrimRight(line, "\n")); n > report.MaxColumns {
+		if n := displaywidth.String(strings.TrimRight(line, "\n")); n > sheet.MaxColumns {
 			ts.Fatalf("%d columns: %s", n, line)
 		}
 	}

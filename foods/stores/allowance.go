@@ -21,7 +21,7 @@ const fortnightDays = 14
 func UsualAllowance() Allowance {
 	w := waterRule("Usual practice", "person", "allowance")
 	return Allowance{
-		Key: "usual", Name: "usual allowance", LPerHeadDay: w.Value * LPerGallon / fortnightDays,
+		Key: "usual", Name: "older allowance (7 US gallons)", LPerHeadDay: w.Value * LPerGallon / fortnightDays,
 		RenewMonths:  waterRule("Usual practice", "household", "renewal_allowance").Value,
 		SourceAmount: "7 US gallons a person for a fortnight", Ref: w.Ref,
 	}

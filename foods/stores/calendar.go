@@ -29,9 +29,19 @@ const (
 	maxCalendarEvents = 10_000
 )
 
+// lastReminder is how many days before an event its one alarm rings where those of
+// [Reminders] would have rung already: common practice, no source.
+const lastReminder = 1
+
+// MostEventsADay is how many batches a household sees to on one day: common
+// practice, no source.
+const MostEventsADay = 6
+
 // Calendar writes the dated actions as an iCalendar (RFC 5545): one all-day
-// event for each batch, with alarms. Overdue batches stand on the day start
-// (ISO). The same actions, start and earlier calendar give the same bytes.
+// event for each batch, with alarms that are still to ring. No day has more than
+// [MostEventsADay]: an event stands on its day or the last day before it that has
+// room, counted from start (ISO); only where none has, on the next one after it.
+// The same actions, start and earlier calendar give the same bytes.
 //
 // The UID of an event is that of its batch and lasts when counts, dates due or
 // the order of the stock list change. Given the calendar written before, an
@@ -57,6 +67,7 @@ func Calendar(actions []Action, start string, earlier io.Reader) ([]byte, error)
 	cal.SetProductId("-//rationwright//rotation//EN")
 	cal.SetMethod(ics.MethodPublish)
 	cal.SetCalscale("GREGORIAN")
+	days := diary{first: today, events: map[time.Time]int{}}
 	for _, a := range actions {
 		if a.By == "" {
 			continue
@@ -65,7 +76,7 @@ func Calendar(actions []Action, start string, earlier io.Reader) ([]byte, error)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", a.Pack, err)
 		}
-		e := newEvent(&a, by, today)
+		e := newEvent(&a, days.place(by), today)
 		if old := byUID[a.UID]; old != nil {
 			old.kept = true
 			old.follow(e)
@@ -80,22 +91,55 @@ func Calendar(actions []Action, start string, earlier io.Reader) ([]byte, error)
 	return []byte(cal.Serialize(ics.WithNewLine("\r\n"))), nil
 }
 
-// newEvent returns the event of one action.
-func newEvent(a *Action, by, today time.Time) *ics.VEvent {
+// diary counts the events of each day from the first on.
+type diary struct {
+	first  time.Time
+	events map[time.Time]int
+}
+
+// place takes a place on the day by or the nearest before it that has one; where
+// all are taken, or by is past, on the first day with room after it.
+func (d *diary) place(by time.Time) time.Time {
+	if by.Before(d.first) {
+		by = d.first
+	}
+	day := by
+	for !day.Before(d.first) && d.events[day] >= MostEventsADay {
+		day = day.AddDate(0, 0, -1)
+	}
+	if day.Before(d.first) {
+		for day = by; d.events[day] >= MostEventsADay; {
+			day = day.AddDate(0, 0, 1)
+		}
+	}
+	d.events[day]++
+	return day
+}
+
+// amount is how much an action is about: "12 packs", "40 L".
+func amount(a *Action) string {
+	unit := a.Unit
+	switch {
+	case unit == "" && a.Count == 1:
+		unit = "pack"
+	case unit == "":
+		unit = "packs"
+	}
+	return strconv.FormatFloat(a.Count, 'f', -1, 64) + " " + unit
+}
+
+// newEvent returns the event of one action on day.
+func newEvent(a *Action, day, today time.Time) *ics.VEvent {
 	e := ics.NewEvent(a.UID)
 	e.SetDtStampTime(today)
 	e.SetSequence(0)
-	day := by
-	if by.Before(today) {
-		day = today
-	}
 	e.SetAllDayStartAt(day)
 	e.SetAllDayEndAt(day.AddDate(0, 0, 1))
 	what := a.Name
 	if what == "" {
 		what = a.Pack
 	}
-	summary := strings.TrimSpace(fmt.Sprintf("%s: %s, %s %s", a.Do, what, strconv.FormatFloat(a.Count, 'f', -1, 64), a.Unit))
+	summary := fmt.Sprintf("%s: %s, %s", a.Do, what, amount(a))
 	e.SetSummary(printable(summary))
 	lines := []string{"Pack: " + a.Pack}
 	if a.Batch != "" {
@@ -117,13 +161,24 @@ func newEvent(a *Action, by, today time.Time) *ics.VEvent {
 	}
 	e.SetTimeTransparency(ics.TransparencyTransparent)
 	e.SetStatus(ics.ObjectStatusConfirmed)
-	for _, days := range Reminders {
+	for _, days := range reminders(day, today) {
 		alarm := e.AddAlarm()
 		alarm.SetAction(ics.ActionDisplay)
 		alarm.SetTrigger(fmt.Sprintf("-P%dD", days))
 		alarm.SetProperty(ics.ComponentPropertyDescription, printable(summary))
 	}
 	return e
+}
+
+// reminders are how many days before day alarms ring, none of them before today.
+func reminders(day, today time.Time) []int {
+	var ahead []int
+	for _, days := range append(slices.Clone(Reminders), lastReminder) {
+		if !day.AddDate(0, 0, -days).Before(today) && (days != lastReminder || len(ahead) == 0) {
+			ahead = append(ahead, days)
+		}
+	}
+	return ahead
 }
 
 // printable replaces control characters, which no property may hold, and

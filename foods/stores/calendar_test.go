@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -113,12 +114,83 @@ func TestCalendarIsAcceptedByAnotherParser(t *testing.T) {
 				alarms++
 			}
 		}
-		if alarms != len(Reminders) {
-			t.Errorf("%d alarms, want %d", alarms, len(Reminders))
+		// Counted by hand: 30 and 7 days ahead where both are still to come, the first
+		// only on its own day and none on the day of the calendar itself.
+		left := int(want.Sub(time.Date(2026, 12, 1, 0, 0, 0, 0, time.UTC)).Hours() / 24)
+		rings := 0
+		switch {
+		case left >= 30:
+			rings = 2
+		case left >= 1:
+			rings = 1
+		}
+		if alarms != rings {
+			t.Errorf("%s, %d days ahead: %d alarms, want %d", a.Pack, left, alarms, rings)
 		}
 	}
 	if dated != 5 || len(events) != dated {
 		t.Errorf("%d events for %d dated batches, want 5", len(events), dated)
+	}
+}
+
+// A household sees to so many batches a day: no day has more, none is later than
+// its date while a day before it has room, no alarm rings before the calendar
+// begins, and the summary says how many of what.
+func TestCalendarDaysAreBearable(t *testing.T) {
+	const start = "2026-12-01"
+	first, _ := parseDay(start)
+	var batches []Batch
+	for i := range 40 { // 15 overdue, 20 due in three days, 5 later
+		day := "2026-11-20"
+		switch {
+		case i >= 35:
+			day = "2027-03-01"
+		case i >= 15:
+			day = "2026-12-03"
+		}
+		batches = append(batches, Batch{Pack: "beans-" + strconv.Itoa(i), Name: "beans", Count: float64(i%2 + 1), BestBefore: day,
+			Keeping: &foods.Keeping{Form: "canned_beans", UseByMonths: 24, Source: "keeping table", Verified: "yes"}})
+	}
+	text, actions := calendarOf(t, batches, start, nil)
+	events := parseCalendar(t, text)
+	perDay := map[time.Time]int{}
+	late := 0
+	for _, a := range actions {
+		e := events[a.UID]
+		day, err := e.DateTimeStart(time.UTC)
+		if err != nil || day.Before(first) {
+			t.Fatalf("%s stands on %v, %v", a.Pack, day, err)
+		}
+		perDay[day]++
+		if by, _ := parseDay(a.By); day.After(by) && !by.Before(first) {
+			late++
+		}
+		unit := "2 packs"
+		if a.Count == 1 {
+			unit = "1 pack"
+		}
+		if summary, _ := e.Props.Text(ical.PropSummary); !strings.HasSuffix(summary, "beans, "+unit) {
+			t.Errorf("summary %q, want it to end with %q", summary, unit)
+		}
+		for _, c := range e.Children {
+			trigger := c.Props.Get(ical.PropTrigger)
+			days, err := strconv.Atoi(strings.TrimSuffix(strings.TrimPrefix(trigger.Value, "-P"), "D"))
+			if err != nil || day.AddDate(0, 0, -days).Before(first) {
+				t.Errorf("%s on %v: alarm %s rings before %s", a.Pack, day, trigger.Value, start)
+			}
+		}
+	}
+	for day, n := range perDay {
+		if n > MostEventsADay {
+			t.Errorf("%d events on %v, more than %d", n, day, MostEventsADay)
+		}
+	}
+	// Up to the 3rd there is room for 18; 35 are due by then, 15 of them late already.
+	if late > 17 {
+		t.Errorf("%d batches stand after their date, want at most 17", late)
+	}
+	if n := perDay[first.AddDate(0, 3, 0)]; n != 5 {
+		t.Errorf("%d of the 5 later batches stand on their day", n)
 	}
 }
 

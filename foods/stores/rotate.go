@@ -13,6 +13,7 @@ const (
 	DoReplace = "past its date" // a matter of quality: use it first if it is sound, and replace it
 	DoDiscard = "throw away"    // infant food past its date, opened food past its hours
 	DoRenew   = "renew by"      // water, bleach, batteries …
+	DoTest    = "test by"       // an alarm: press its button
 	DoCheck   = "find the date" // nothing tells when it is due
 )
 
@@ -49,6 +50,9 @@ type RotateInput struct {
 	TempC   float64 // steady storage temperature; the caller gives 21 where it is not known
 	Days    int     // how far "soon" reaches; 0 means 30
 }
+
+// alarmRenewal is the key in renewal.csv of what is tested, not replaced.
+const alarmRenewal = "co-alarm"
 
 // soonDays is how far Rotate looks ahead when not told: a month.
 const soonDays = 30
@@ -131,6 +135,8 @@ func (b *Batch) action(due Due, start time.Time, days int, tempC float64) Action
 		a.Time = Later
 	}
 	switch {
+	case b.Renewal == alarmRenewal:
+		a.Do = DoTest
 	case b.Renewal != "":
 		a.Do = DoRenew
 	case left < 0 && due.Safety:

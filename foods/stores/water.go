@@ -236,7 +236,7 @@ func Recommend(need WaterNeed, countedL float64) WaterAdvice {
 		Recommended: countedL, Because: "the computed need, as the plan counts it",
 	}
 	if countedL > need.Litres*(1+sameLitres) {
-		a.Because = "the usual allowance, as the plan was asked to count it"
+		a.Because = "the older allowance, as the plan was asked to count it"
 	}
 	var pets float64
 	for _, l := range need.Lines {

@@ -107,7 +107,7 @@ func TestRecommendWhatThePlanCounts(t *testing.T) {
 	if !near(a.Recommended, 45.9) || !strings.Contains(a.Because, "computed need") || !strings.Contains(a.Because, "published allowance is 7 L more") || !near(a.AllowanceL[0], 7*3.785411784) || !near(a.AllowanceL[1], 14*3.785411784) {
 		t.Errorf("small need: %+v", a)
 	}
-	if a := Recommend(small, 60); a.Recommended != 60 || !strings.Contains(a.Because, "usual allowance") {
+	if a := Recommend(small, 60); a.Recommended != 60 || !strings.Contains(a.Because, "older allowance") {
 		t.Errorf("with the allowance: %+v", a)
 	}
 	large := ComputeWater(WaterInput{People: one, Days: 14, PreparationL: 30}) // 1.1 × 58 + 14 = 77.8 L

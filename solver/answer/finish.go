@@ -42,9 +42,9 @@ func Finish(ctx context.Context, m *model.Model, x []float64, result branch.Resu
 	switch {
 	case p.Status != ration.StatusLimit:
 	case ctx.Err() != nil:
-		p.Stopped = "interrupted, may differ next time"
+		p.Stopped = "interrupted; another run may differ"
 	case result.ByClock:
-		p.Stopped = "stopped by the clock, may differ next time"
+		p.Stopped = "time limit reached; another run may differ"
 	}
 	p.Prices = ShadowPrices(m, result)
 	Complete(m, p)

@@ -65,7 +65,7 @@ func Compare(ctx context.Context, req *ration.Request, progress func(search.Prog
 		if err != nil {
 			return nil, err
 		}
-		out.Plans, out.NotFed = append(out.Plans, plan), plan.NotFed()
+		out.Plans, out.NotFed = append(out.Plans, plan), ration.NotFed{Notice: plan.Notice, Refused: plan.Refused}
 		if plan.Totals == nil {
 			out.Plans = []*ration.Plan{plan}
 			return out, nil

@@ -39,7 +39,7 @@ type Plan struct {
 	Version  string         `json:"version"`
 	Request  *RequestRecord `json:"request,omitempty"` // rebuilds the model with no other file
 	Status   string         `json:"status"`            // optimal | limit | infeasible
-	Stopped  string         `json:"stopped,omitempty"` // "by the clock, may differ next time" …
+	Stopped  string         `json:"stopped,omitempty"` // "time limit reached; another run may differ" …
 	Least    Least          `json:"least"`
 	Days     int            `json:"days"`
 	Standard string         `json:"standard"`

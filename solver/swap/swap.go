@@ -92,7 +92,7 @@ func MakeFor(ctx context.Context, old *ration.Request, before *ration.Plan, chan
 		w.most = m.Problem.Rows[own].Upper
 		m.Problem.Rows[own].Upper = model.Inf
 	}
-	s := &Swap{NotFed: before.NotFed(), Out: []PackChange{}, In: []PackChange{}}
+	s := &Swap{NotFed: ration.NotFed{Notice: before.Notice, Refused: before.Refused}, Out: []PackChange{}, In: []PackChange{}}
 	if !slices.ContainsFunc(before.Packs, func(k ration.PlanPack) bool { return touched[rules.FoodNamed(req.Table, k.Food)] }) {
 		return w.unchanged(s)
 	}

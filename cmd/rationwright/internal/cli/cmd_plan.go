@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -13,7 +15,9 @@ import (
 
 const planLong = `plan finds the packs that feed everyone in the household for the days asked, each
 person by their own requirements, at the least cost, weight or shelf volume, and
-proves how near that is to the best possible.
+proves how near that is to the best possible. It prints what fits a screen: who is
+fed, what it comes to, what is short, and the list to take to the shop; --full adds
+the rest.
 
 Without --household it plans for the demo household of Ternsund, without --prices
 at invented demo prices, and says so. What is in --stock costs nothing more, but
@@ -36,6 +40,7 @@ func newPlan(s *session) *cobra.Command {
 		flags planFlags
 		to    shape
 		model bool
+		full  bool
 		audit bool
 		sides comparing
 	)
@@ -62,7 +67,7 @@ func newPlan(s *session) *cobra.Command {
 				return err
 			}
 			if model {
-				return showModel(req, out)
+				return showModel(s, req, out)
 			}
 			if sides.on {
 				return sides.run(cmd.Context(), s, req, out, picture, report.Units(to.units))
@@ -72,7 +77,7 @@ func newPlan(s *session) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			text, err := renderPlan(p, out.format, report.Units(to.units))
+			text, err := renderPlan(p, out.format, full, report.Units(to.units))
 			if err != nil {
 				return err
 			}
@@ -86,19 +91,27 @@ func newPlan(s *session) *cobra.Command {
 	flags.add(fs)
 	to.addUnits(fs)
 	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
+	fs.BoolVar(&full, "full", false, "all of the plan: packs, who eats and gets what, what binds, warnings, assumptions")
 	fs.BoolVar(&audit, "audit", false, "go through the proof again, with a second solver and in rounded-out arithmetic")
 	sides.add(fs)
-	fs.BoolVar(&model, "show-model", false, "print the model as algebra and solve nothing")
+	fs.BoolVar(&model, "show-model", false, "write the model as algebra to --out, or say how long it is; solve nothing")
 	return cmd
 }
 
-// showModel writes the model of req as algebra.
-func showModel(req *solver.Request, out *output) error {
+// showModel writes the model of req as algebra to a file, or to standard output
+// where --out says so with "-"; else it says how long that would be.
+func showModel(s *session, req *solver.Request, out *output) error {
 	ration, err := solver.Build(req)
 	if err != nil {
 		return badInput(err)
 	}
-	return out.write([]byte(ration.Problem.String()))
+	text := ration.Problem.String()
+	length := fmt.Sprintf("The model has %d rows and %d columns: %d lines of algebra.", len(ration.Problem.Rows), len(ration.Problem.Cols), strings.Count(text, "\n"))
+	if out.out == "" {
+		return out.write([]byte(length + " --out FILE keeps them, --out - shows them.\n"))
+	}
+	s.note("%s", length)
+	return out.write([]byte(text))
 }
 
 // makePlan makes the plan of req with the progress line on a terminal.
@@ -128,7 +141,7 @@ func (s *session) failed(ctx context.Context, err error) error {
 }
 
 // renderPlan writes p in one of its forms.
-func renderPlan(p *solver.Plan, as format, u report.Units) ([]byte, error) {
+func renderPlan(p *solver.Plan, as format, full bool, u report.Units) ([]byte, error) {
 	var text bytes.Buffer
 	var err error
 	switch as {
@@ -137,7 +150,11 @@ func renderPlan(p *solver.Plan, as format, u report.Units) ([]byte, error) {
 	case formatCSV:
 		err = report.PlanCSV(&text, p)
 	default:
-		err = report.Plan(p, u).Text(&text)
+		lay := report.Brief
+		if full {
+			lay = report.Plan
+		}
+		err = lay(p, u).Text(&text)
 	}
 	return text.Bytes(), err
 }

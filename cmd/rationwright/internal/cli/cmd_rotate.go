@@ -17,7 +17,7 @@ import (
 
 const rotateLong = `rotate says what to eat by when, the oldest first; what to replace this month; when
 to refill water and change batteries; and how many packs a month, eaten from the
-store and bought back, keep all of it inside its date for good, at what cost a
+store and bought back, keep all of it inside its date, at what cost a
 year.
 
 It works from the stock on hand (--stock), from a plan as it is filled on the day

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 )
@@ -173,7 +174,7 @@ func answerOf(r *branch.Result, took float64) *solveAnswer {
 }
 
 // sheet lays out an answer as a table.
-func (a *solveAnswer) sheet(p *linear.Problem) *report.Sheet {
+func (a *solveAnswer) sheet(p *linear.Problem) *sheet.Sheet {
 	integers, entries := 0, 0
 	for _, c := range p.Cols {
 		entries += len(c.Entries)
@@ -181,10 +182,11 @@ func (a *solveAnswer) sheet(p *linear.Problem) *report.Sheet {
 			integers++
 		}
 	}
-	rows := [][]string{{"status", a.Status}}
+	g := sheet.NewGrid("what", "~answer")
+	g.Row("", "status", a.Status)
 	add := func(name string, v *float64) {
 		if v != nil {
-			rows = append(rows, []string{name, strconv.FormatFloat(*v, 'g', 10, 64)})
+			g.Row("", name, strconv.FormatFloat(*v, 'g', 10, 64))
 		}
 	}
 	add("value", a.Value)
@@ -194,15 +196,12 @@ func (a *solveAnswer) sheet(p *linear.Problem) *report.Sheet {
 		if gap < tightestGap {
 			gap = 0 // what is left is the rounding of the arithmetic
 		}
-		rows = append(rows, []string{"gap", strconv.FormatFloat(100*gap, 'g', 3, 64) + " %"})
+		g.Row("", "gap", strconv.FormatFloat(100*gap, 'g', 3, 64)+" %")
 	}
-	rows = append(rows, []string{"seconds", strconv.FormatFloat(a.Seconds, 'f', 3, 64)})
+	g.Row("", "seconds", strconv.FormatFloat(a.Seconds, 'f', 3, 64))
 	if a.Why != "" {
-		rows = append(rows, []string{"why", a.Why})
+		g.Row("", "why", a.Why)
 	}
-	rows = append(rows, []string{"model", fmt.Sprintf("%d rows, %d columns (%d whole), %d entries", len(p.Rows), len(p.Cols), integers, entries)})
-	return &report.Sheet{Sections: []report.Section{{Table: &report.Grid{
-		Columns: []report.Column{{Name: "what"}, {Name: "answer", Wrap: true}},
-		Blocks:  []report.Block{{Rows: rows}},
-	}}}}
+	g.Row("", "model", fmt.Sprintf("%d rows, %d columns (%d whole), %d entries", len(p.Rows), len(p.Cols), integers, entries))
+	return &sheet.Sheet{Sections: []sheet.Section{{Table: g}}}
 }

@@ -13,7 +13,7 @@ import (
 )
 
 const storesLong = `stores works out everything in a store besides the choice of food: the water that the
-plan takes, beside the usual and the published allowance, in whole containers with
+plan takes, beside the older and the published allowance, in whole containers with
 the days on which it is renewed; how doubtful water is made safe; fuel in whole
 packs by stove; space and weight, and what stands on which shelf; supplies by
 household and days with their rule; medicines to discuss with a clinician; pets.

@@ -13,8 +13,8 @@ const whyLong = `why explains a plan by its prices: what one unit more or less o
 binds would change, for whom; and for foods, at what price one that is not chosen
 would come in, and how far the price of one that is may rise before it goes.
 
-The prices are those of the plan in parts of packs, so they are about right, and
-for small changes only. Without --food it explains the foods of the plan and those
+The prices hold if packs could be split, so they are about right, and for small
+changes only. Without --food it explains the foods of the plan and those
 nearest to it.`
 
 const whyExample = `  rationwright plan --format json --out plan.json

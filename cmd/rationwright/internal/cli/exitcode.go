@@ -27,7 +27,7 @@ var exitWords = []struct {
 }{
 	{exitDone, "done"},
 	{exitFault, "internal fault; solve: no answer could be certified"},
-	{exitUsage, "usage: a flag or an argument is wrong, or not built yet"},
+	{exitUsage, "usage: a flag or an argument is wrong"},
 	{exitBadInput, "bad input: a file or a value in it, or a place that cannot be written to"},
 	{exitNoRation, "no ration meets the limits, or everyone is refused"},
 	{exitShort, "check found the stock short"},

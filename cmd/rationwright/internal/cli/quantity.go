@@ -128,7 +128,7 @@ func (f *fraction) String() string {
 	if f == nil {
 		return ""
 	}
-	return strconv.FormatFloat(100*float64(*f), 'g', -1, 64) + "%"
+	return strconv.FormatFloat(100*float64(*f), 'g', 10, 64) + "%"
 }
 
 func (f *fraction) Type() string { return "share" }

@@ -7,7 +7,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
-	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods"
 	"rationwright/foods/stores"
 	"rationwright/nutrients"
@@ -56,7 +56,7 @@ func (f *shape) add(fs *pflag.FlagSet, formats ...string) {
 
 // addUnits adds --units.
 func (f *shape) addUnits(fs *pflag.FlagSet) {
-	choice(fs, &f.units, "units", string(report.Metric), "units in tables: us is oz, lb, US gallons, cubic feet", string(report.Metric), string(report.US))
+	choice(fs, &f.units, "units", string(sheet.Metric), "units in tables: us is oz, lb, US gallons, cubic feet", string(sheet.Metric), string(sheet.US))
 }
 
 // output returns where to write to, having checked that it is there, and says
@@ -66,7 +66,7 @@ func (f *shape) output(s *session) (*output, error) {
 	if err := o.check(s); err != nil {
 		return nil, err
 	}
-	if f.units == string(report.US) && o.format != formatTable {
+	if f.units == string(sheet.US) && o.format != formatTable {
 		s.note("csv and json are always metric; --units us changes tables only")
 	}
 	return o, nil
@@ -125,7 +125,7 @@ func (f *planFlags) add(fs *pflag.FlagSet) {
 	fs.BoolVar(&f.hot, "hot", false, "hot climate: twice the water to drink")
 	fs.BoolVar(&f.easyOpen, "easy-open", false, "only packs that weak hands can open and lift")
 	fs.Var(whole{&f.pets, 0, mostPets}, "pets", "store water for `N` pets")
-	choice(fs, &f.store, "water", storeNeed, "water stored: what this plan needs, or at least the usual allowance a head", storeNeed, storeAllowance)
+	choice(fs, &f.store, "water", storeNeed, "water stored: what this plan needs, or at least the older allowance, 7 US gallons a head", storeNeed, storeAllowance)
 	fs.BoolVar(&f.boil, "boil-water", false, "drinking water must be boiled: more heat")
 	f.storage.add(fs)
 	fs.StringVar(&f.start, "start", "", "day one, a `DATE` as 2026-11-25 (default: today)")

@@ -3,15 +3,16 @@ package report
 import (
 	"fmt"
 
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods/stores"
 	"rationwright/nutrients"
 	"rationwright/solver"
 )
 
 // assumed says on what the plan rests.
-func assumed(p *solver.Plan) Section {
-	sec := Section{Title: "What is assumed"}
-	add := func(text string) { sec.Lead = append(sec.Lead, "- "+sentence(text)) }
+func assumed(p *solver.Plan) sheet.Section {
+	sec := sheet.Section{Title: "What is assumed"}
+	add := func(text string) { sec.Lead = append(sec.Lead, "- "+sheet.Sentence(text)) }
 	for _, line := range asked(p) {
 		add(line)
 	}
@@ -21,9 +22,9 @@ func assumed(p *solver.Plan) Section {
 	if len(p.NotChecked) > 0 {
 		words := make([]string, len(p.NotChecked))
 		for i, n := range p.NotChecked {
-			words[i] = NutrientName(n)
+			words[i] = sheet.Nutrient(n)
 		}
-		add("Not checked, because the food table has no column for it: " + names(words))
+		add("Not checked, because the food table has no column for it: " + sheet.Names(words))
 	}
 	add("Made by rationwright, plan version " + p.Version + ". Local authorities, labels and licensed clinicians come before this plan")
 	return sec
@@ -82,47 +83,31 @@ func asked(p *solver.Plan) []string {
 		add("Every pack can be opened and lifted by weak hands")
 	}
 	if n := r.Options["pets"]; n != "" && n != "0" {
-		add("Water is stored for " + n + " pets")
+		add("Water is stored for " + map[bool]string{true: "1 pet", false: n + " pets"}[n == "1"])
 	}
 	if r.Options["boil_water"] == "true" {
 		add("Drinking water has to be boiled")
 	}
 	if len(r.Ill) > 0 {
-		add("More water to drink is kept for " + names(r.Ill) + ", ill or likely to be")
+		add("More water to drink is kept for " + sheet.Names(r.Ill) + ", ill or likely to be")
 	}
 	if stove, err := stores.StoveByName(r.Options["stove"]); err == nil && r.Options["cook"] != string(solver.CookNone) {
-		add(fmt.Sprintf("Fuel is counted as %s, %s, at poor efficiency; its size is from memory", stove.Fuel, stove.Pack))
+		add(fmt.Sprintf("Fuel is counted as %s, %s, at poor efficiency (from memory)", stove.Fuel, stove.Pack))
 	}
 	if c := stores.PlanContainer(r.Shelves); c != nil {
-		add(fmt.Sprintf("Stored water is counted in containers of %s L with %s kg of their own; their size is from memory", figure(c.NetML/1000), figure(c.TareG/1000)))
+		add(fmt.Sprintf("Stored water is counted in containers of %s L with %s kg of their own (from memory)", sheet.Figure(c.NetML/1000), sheet.Figure(c.TareG/1000)))
 	}
 	if n := len(r.Shelves); n > 0 {
-		add(fmt.Sprintf("Food and water stand on %s; what stands where is said above", count(n, "shelf", "shelves")))
+		add(fmt.Sprintf("Food and water stand on %s; what stands where is said above", sheet.Count(n, "shelf", "shelves")))
 	}
 	if r.Options["water_allowance"] == "true" {
-		add("At least the usual allowance of water a head is stored")
+		add("At least the older allowance of water, 7 US gallons a head, is stored")
 	}
 	if len(r.Without) > 0 {
-		add("Nobody gets " + names(r.Without))
+		add("Nobody gets " + sheet.Names(r.Without))
 	}
 	if r.Start != "" {
 		add(fmt.Sprintf("Day one is %s", r.Start))
 	}
 	return lines
-}
-
-// fromDemo is the line under the headline of a plan that rests on the demo.
-func fromDemo(p *solver.Plan) string {
-	if p.Request == nil {
-		return ""
-	}
-	switch d := p.Request.Demo; {
-	case d.Household && d.Prices:
-		return "This is the demo household of Ternsund at demo prices: people and prices are invented."
-	case d.Household:
-		return "This is the demo household of Ternsund: these people are invented."
-	case d.Prices:
-		return "Prices are invented for the demo."
-	}
-	return ""
 }

@@ -3,19 +3,19 @@ package report
 import (
 	"fmt"
 
+	"rationwright/cmd/rationwright/internal/facts"
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver"
 )
 
 // audit says what the second look at the proof found; nothing when none was
 // asked for.
-func audit(p *solver.Plan) Section {
+func audit(p *solver.Plan) sheet.Section {
 	a := p.Audit
 	if a == nil {
-		return Section{}
+		return sheet.Section{}
 	}
-	g := &Grid{Columns: []Column{
-		{Name: "relaxation of", Wrap: true}, {Name: "here", Right: true}, {Name: "referee", Right: true}, {Name: "verdict", Wrap: true},
-	}}
+	g := sheet.NewGrid("~relaxation of", ">here", ">referee", "~verdict")
 	for _, o := range a.Opinions {
 		here, there, verdict := "", "", "the same"
 		if o.Engine != 0 {
@@ -33,9 +33,9 @@ func audit(p *solver.Plan) Section {
 		if o.Remark != "" {
 			verdict += "; " + o.Remark
 		}
-		g.append("", clean(o.What), here, there, verdict)
+		g.Row("", facts.Clean(o.What), here, there, verdict)
 	}
-	sec := Section{
+	sec := sheet.Section{
 		Title: "The proof, gone through again", Table: g,
 		Lead: []string{"The relaxation allows parts of packs. The referee is a second solver that shares nothing with ours."},
 	}

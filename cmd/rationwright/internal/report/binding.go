@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver"
 )
 
@@ -13,18 +14,12 @@ const mostPrices = 12
 
 // binding says which limits the plan pays for, dearest first as the plan lists
 // them.
-func binding(p *solver.Plan) Section {
+func binding(p *solver.Plan) sheet.Section {
 	if len(p.Prices) == 0 {
-		return Section{}
+		return sheet.Section{}
 	}
-	g := &Grid{Columns: []Column{{Name: "limit", Wrap: true}, {Name: "for", Wrap: true}, {Name: "one unit more changes the total by about", Right: true}, {Name: "unit"}}}
-	unit := currency(p)
-	switch p.Least {
-	case solver.LeastWeight:
-		unit = "kg"
-	case solver.LeastVolume:
-		unit = "L"
-	}
+	g := sheet.NewGrid("~limit", "~for", ">one unit more changes the total by about", "unit")
+	unit := unitOfLeast(p.Least, currency(p))
 	shown := slices.Clone(p.Prices)
 	if len(shown) > mostPrices {
 		shown = shown[:mostPrices]
@@ -34,15 +29,15 @@ func binding(p *solver.Plan) Section {
 		if price.Unit != "" {
 			per += " per " + price.Unit
 		}
-		g.append("", NutrientName(price.Limit), price.Person, signed(marginal(price.Marginal), price.Marginal), per)
+		g.Row("", sheet.Nutrient(price.Limit), price.Person, sheet.Signed(marginal(price.Marginal), price.Marginal), per)
 	}
-	sec := Section{Title: "Which limits bind", Table: g,
-		Notes: []string{"These prices are of the plan in parts of packs, so they are about right for small changes only."}}
+	sec := sheet.Section{Title: "What drives the " + string(p.Least), Table: g,
+		Notes: []string{"These prices hold if packs could be split, so they are about right for small changes only."}}
 	if slices.ContainsFunc(p.People, func(e solver.PlanPerson) bool { return e.Count > 1 }) {
 		sec.Notes = append(sec.Notes, "Where a row of the household stands for several alike people, the price is that of one of them.")
 	}
 	if left := len(p.Prices) - len(shown); left > 0 {
-		sec.Notes = append(sec.Notes, fmt.Sprintf("%s more: --format csv or json lists them all.", count(left, "limit binds", "limits bind")))
+		sec.Notes = append(sec.Notes, fmt.Sprintf("%s more: --format csv or json lists them all.", sheet.Count(left, "limit binds", "limits bind")))
 	}
 	return sec
 }
@@ -57,21 +52,21 @@ func marginal(v float64) string {
 	places := 1 - int(math.Floor(math.Log10(a)))
 	if places < 0 {
 		step := math.Pow(10, float64(-places))
-		return decimals(math.Round(v/step)*step, 0)
+		return sheet.Decimals(math.Round(v/step)*step, 0)
 	}
-	return decimals(v, min(places, 8))
+	return sheet.Decimals(v, min(places, 8))
 }
 
 // cautions lists the warnings that concern everybody, and those of people who
 // have no section of their own: refused, or of a ration that does not fit.
-func cautions(p *solver.Plan) Section {
+func cautions(p *solver.Plan) sheet.Section {
 	own := map[string]bool{}
 	if p.Status != solver.StatusInfeasible {
 		for _, e := range p.People {
 			own[e.Name] = true
 		}
 	}
-	return Section{Title: "Take care", Lead: warnings(p, func(c *solver.Caution) []string {
+	return sheet.Section{Title: "Take care", Lead: warnings(p, func(c *solver.Caution) []string {
 		if len(c.People) == 0 {
 			return []string{""}
 		}
@@ -95,30 +90,14 @@ func warnings(p *solver.Plan, who func(*solver.Caution) []string) []string {
 		if len(people) == 0 {
 			continue
 		}
-		text := sentence(c.Text)
+		text := sheet.Sentence(c.Text)
 		if people[0] != "" {
-			text = names(people) + ": " + text
+			text = sheet.Names(people) + ": " + text
 		}
 		if c.Severity == "stop" {
 			text = "STOP. " + text
 		}
-		lines = append(lines, "- "+sourced(text, c.Source))
+		lines = append(lines, "- "+sheet.Sourced(text, c.Source))
 	}
 	return lines
-}
-
-// names joins people's names in a sentence.
-func names(list []string) string {
-	switch n := len(list); n {
-	case 0:
-		return ""
-	case 1:
-		return clean(list[0])
-	default:
-		out := clean(list[0])
-		for _, name := range list[1 : n-1] {
-			out += ", " + clean(name)
-		}
-		return out + " and " + clean(list[n-1])
-	}
 }

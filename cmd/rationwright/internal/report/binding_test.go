@@ -19,3 +19,14 @@ func TestPricesOfSeveralAlikePeople(t *testing.T) {
 		}
 	}
 }
+
+func TestMarginal(t *testing.T) {
+	for _, c := range []struct{ got, want string }{
+		{marginal(0.00012345), "0.00012"},
+		{marginal(98765), "99,000"},
+	} {
+		if c.got != c.want {
+			t.Errorf("got %q, want %q", c.got, c.want)
+		}
+	}
+}

@@ -5,50 +5,47 @@ import (
 	"strconv"
 	"strings"
 
+	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/cmd/rationwright/internal/view"
 	"rationwright/solver"
 )
 
 // shopping is the list to take to the shop, aisle by aisle, and what is taken
 // from the household's own stock.
-func shopping(p *solver.Plan, u Units) Section {
+func shopping(p *solver.Plan, v *view.Plan, u Units) sheet.Section {
 	stocked := false
 	for _, k := range p.Packs {
 		stocked = stocked || k.FromStock > 0
 	}
-	g := &Grid{Columns: []Column{{Name: "buy", Right: true}}}
+	g := sheet.NewGrid(">buy")
 	if stocked {
-		g.Columns = append(g.Columns, Column{Name: "own", Right: true})
+		g.Column(">own")
 	}
-	g.Columns = append(g.Columns,
-		Column{Name: "food", Wrap: true}, Column{Name: "pack"}, Column{Name: "each holds", Right: true},
-		Column{Name: "cost", Right: true}, Column{Name: "weight", Right: true})
+	for _, name := range []string{"~food", "=pack", ">each holds", ">cost", ">weight"} {
+		g.Column(name)
+	}
 	hard := false
-	for _, group := range aisles(p.Packs) {
-		said := "" // a food with several packs is named once
-		for _, k := range p.Packs {
-			if aisle(k) != group {
-				continue
-			}
-			row := []string{strconv.Itoa(k.Count - k.FromStock)}
-			if stocked {
-				row = append(row, strconv.Itoa(k.FromStock))
-			}
-			pack := k.Pack
-			if p.WeakHands && !k.EasyOpen {
-				pack += hardToOpen
-				hard = true
-			}
-			food := k.Food
-			if food == said {
+	for _, a := range v.Shopping {
+		for _, f := range a.Foods {
+			food := f.Food // a food with several packs is named once
+			for _, k := range f.Packs {
+				row := []string{strconv.Itoa(k.Buy)}
+				if stocked {
+					row = append(row, strconv.Itoa(k.Own))
+				}
+				pack := k.Key
+				if k.Hands {
+					pack += hardToOpen
+					hard = true
+				}
+				g.Row(a.Name, append(row, food, pack, u.Net(k.NetG), sheet.Money(k.Cost), u.Weight(k.Kg))...)
 				food = ""
 			}
-			said = k.Food
-			g.append(group, append(row, food, pack, u.Net(k.NetG), money(k.Cost), u.Weight(k.WeightKg))...)
 		}
 	}
-	sec := Section{Title: "What to buy", Table: g}
-	if g.empty() {
-		sec = Section{Title: "What to buy", Lead: []string{"Nothing."}}
+	sec := sheet.Section{Title: "What to buy", Table: g}
+	if len(g.Rows()) == 0 {
+		sec = sheet.Section{Title: "What to buy", Lead: []string{"Nothing."}}
 	}
 	sec.Notes = append(sec.Notes, "\"each holds\" is what is eaten of one pack: drained where the liquid is poured off.")
 	if hard {
@@ -63,50 +60,20 @@ func shopping(p *solver.Plan, u Units) Section {
 // hardToOpen marks a pack where only older adults open packs.
 const hardToOpen = " *"
 
-// aisle is the shop group under which a pack is listed.
-func aisle(k solver.PlanPack) string {
-	switch {
-	case k.Reserve:
-		return "set aside, not part of the ration: fast sugar for low blood sugar"
-	case k.Group == "":
-		return "other"
-	}
-	return k.Group
-}
-
-// aisles returns the groups of packs in order of first appearance, what is set
-// aside last.
-func aisles(packs []solver.PlanPack) []string {
-	var open, aside []string
-	seen := map[string]bool{}
-	for _, k := range packs {
-		group := aisle(k)
-		if seen[group] {
-			continue
-		}
-		seen[group] = true
-		if k.Reserve {
-			aside = append(aside, group)
-		} else {
-			open = append(open, group)
-		}
-	}
-	return append(open, aside...)
-}
-
 // totals is what the store comes to, the food alone beside it.
-func totals(p *solver.Plan, u Units) Section {
+func totals(p *solver.Plan, v *view.Plan, u Units) sheet.Section {
 	t := p.Totals
 	if t == nil {
-		return Section{}
+		return sheet.Section{}
 	}
-	g := &Grid{Columns: []Column{{Name: ""}, {Name: "all", Right: true}, {Name: "food alone", Right: true}, {Name: "counted in all", Wrap: true}}}
-	g.append("", strings.TrimSuffix("cost, "+currency(p), ", "), money(t.Cost), money(t.Food.Cost), "food, stored water, fuel")
-	g.append("", "weight", u.Weight(t.WeightKg), u.Weight(t.Food.WeightKg), "packs and containers as carried")
-	g.append("", "shelf space", u.Space(t.VolumeL), u.Space(t.Food.VolumeL), "upright boxes; a shelf takes 1/0.85 of it")
-	g.append("", "water to store", u.Water(t.WaterL), "", "drinking, cooking, hygiene, a tenth spare")
-	g.append("", "heat for cooking", u.Heat(t.HeatMJ), "", "useful heat, before stove losses")
-	sec := Section{Title: "Totals", Table: g}
+	g := sheet.NewGrid("", ">all", ">food alone", "~counted in all")
+	g.Row("", strings.TrimSuffix("cost, "+currency(p), ", "), sheet.Money(t.Cost), sheet.Money(t.Food.Cost), "food, stored water, fuel")
+	g.Row("", "weight", u.Weight(t.WeightKg), u.Weight(t.Food.WeightKg), "packs and containers as carried")
+	g.Row("", "shelf space", u.Space(t.VolumeL), u.Space(t.Food.VolumeL), "upright boxes; a shelf takes 1/0.85 of it")
+	g.Row("", "water to store", u.Water(t.WaterL), "", "drinking, cooking, hygiene, a tenth spare")
+	g.Row("", "heat for cooking", u.Heat(t.HeatMJ), "", "useful heat, before stove losses")
+	sec := sheet.Section{Title: "Totals", Table: g}
+	sec.Notes = append(sec.Notes, moreWater(v, u)...)
 	if t.OwnWaterL > 0 {
 		sec.Notes = append(sec.Notes, fmt.Sprintf("Of the water, %s is on hand already.", u.Water(t.OwnWaterL)))
 	}

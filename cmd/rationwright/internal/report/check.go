@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -8,6 +9,10 @@ import (
 	"strings"
 	"time"
 
+	"rationwright/cmd/rationwright/internal/facts"
+	"rationwright/cmd/rationwright/internal/headline"
+	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/cmd/rationwright/internal/view"
 	"rationwright/foods/stores"
 	"rationwright/solver"
 )
@@ -15,11 +20,8 @@ import (
 // Check lays out what a stock is worth, in the order in which a household asks:
 // is it enough, what is missing, what to buy, what to eat first, what is of no
 // use.
-func Check(c *solver.StockCheck, u Units) *Sheet {
-	s := &Sheet{}
-	if c.TopUp != nil {
-		s.Alerts = alerts(c.TopUp)
-	}
+func Check(c *solver.StockCheck, u sheet.Units) *sheet.Sheet {
+	s := &sheet.Sheet{Alerts: headline.Check(c).Lines()}
 	s.Add(stockVerdict(c, u))
 	s.Add(stockShort(c))
 	s.Add(overSection(c.Over))
@@ -55,24 +57,19 @@ func nothingCompletes(c *solver.StockCheck) bool {
 	return noTopUp(c) && !c.Balanced && len(c.People) > 0
 }
 
-// stockVerdict answers in a few lines.
-func stockVerdict(c *solver.StockCheck, u Units) Section {
-	var lines []string
+// stockVerdict answers in the first five lines, the headline among them, and adds
+// what is not obvious.
+func stockVerdict(c *solver.StockCheck, u Units) sheet.Section {
+	var sec sheet.Section
 	if c.Balanced {
-		lines = append(lines, fmt.Sprintf("This stock is balanced: it meets every need of everyone for %s.", dayCount(c.Horizon)))
-	} else {
-		lines = append(lines, fmt.Sprintf("THIS STOCK IS SHORT of a balanced ration for %s.", dayCount(c.Horizon)))
+		sec.Lead = append(sec.Lead, fmt.Sprintf("This stock is balanced: it meets every need of everyone for %s.", dayCount(c.Horizon)))
 	}
-	if nothingCompletes(c) {
-		lines = append(lines, "NOTHING THAT COMPLETES IT FITS THE LIMITS GIVEN: what conflicts and what it would take is below.")
-	}
-	lines = append(lines, fmt.Sprintf("It meets every need for %s, and gives everyone the energy for %s.",
-		stockDays(c.Days), stockDays(c.DaysEnergy)))
-	if days := c.DaysCalories; math.Floor(days) > float64(c.DaysEnergy) {
-		lines = append(lines, fmt.Sprintf("Its calories, simply divided by what all need, would come to %s days; but people eat only so much of one food a day, and nothing after its date.", decimals(days, 1)))
-	}
+	sec.Lead = append(sec.Lead, fmt.Sprintf("It meets every need for %s, and gives everyone the energy for %s.", stockDays(c.Days), stockDays(c.DaysEnergy)))
 	if c.First != "" {
-		lines = append(lines, "What runs out first: "+NutrientName(c.First)+".")
+		sec.Lead = append(sec.Lead, "What runs out first: "+sheet.Nutrient(c.First)+"."+worstShort(c))
+	}
+	if n := len(c.Buy); n > 0 && c.BuyCost != nil {
+		sec.Lead = append(sec.Lead, fmt.Sprintf("%s to buy, %s, complete it; the list is below.", sheet.Count(n, "thing", "things"), strings.TrimSpace(sheet.Money(*c.BuyCost)+" "+facts.Clean(c.Currency))))
 	}
 	water := fmt.Sprintf("The ration takes %s of stored water", u.Water(c.WaterNeededL))
 	if c.WaterOnHandL != nil {
@@ -82,7 +79,32 @@ func stockVerdict(c *solver.StockCheck, u Units) Section {
 	if c.HeatOnHandMJ != nil {
 		heat += fmt.Sprintf(" (%s on hand)", u.Heat(*c.HeatOnHandMJ))
 	}
-	return Section{Title: "The stock", Lead: append(lines, water+heat+".")}
+	sec.Lead = append(sec.Lead, water+heat+".")
+	if days := c.DaysCalories; math.Floor(days) > float64(c.DaysEnergy) {
+		sec.Notes = []string{fmt.Sprintf("Its calories, simply divided by what all need, would come to %s days; but people eat only so much of one food a day, and nothing after its date.", sheet.Decimals(days, 1))}
+	}
+	return sec
+}
+
+// worstShort names the three needs that are shortest.
+func worstShort(c *solver.StockCheck) string {
+	var list []solver.Shortfall
+	for _, s := range c.Short {
+		if s.Floor > 0 {
+			list = append(list, solver.Shortfall{Person: s.Person, Nutrient: s.Nutrient, Amount: s.Amount, Target: s.Floor})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b solver.Shortfall) int { return cmp.Compare(share(a), share(b)) })
+	var words []string
+	for _, need := range byNeed(list) {
+		if len(words) < 3 {
+			words = append(words, fmt.Sprintf("%s %s %%", sheet.Nutrient(need[0].Nutrient), sheet.Percent(share(need[0]))))
+		}
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return " Shortest, of what is needed: " + strings.Join(words, ", ") + "."
 }
 
 func dayCount(days int) string {
@@ -98,22 +120,22 @@ const longestChecked = 365
 func stockDays(days int) string {
 	switch {
 	case days <= 0:
-		return "no full day"
+		return "less than one day"
 	case days >= longestChecked:
 		return "a year or more"
 	}
 	return dayCount(days)
 }
 
-// stockShort lists what the stock does not give, what matters most first.
-func stockShort(c *solver.StockCheck) Section {
+// stockShort lists what the stock does not give, most serious first.
+func stockShort(c *solver.StockCheck) sheet.Section {
 	var list []solver.Shortfall
 	for _, s := range c.Short {
 		list = append(list, solver.Shortfall{Person: s.Person, Nutrient: s.Nutrient, Unit: s.Unit, Amount: s.Amount, Target: s.Floor})
 	}
 	g := shortGrid(list, len(c.People))
-	return Section{Title: "What it does not give, what matters most first", Table: g,
-		Notes: notesIf(len(g.rows()) > 0, "This is the share-out of the stock that comes closest for everyone; what each person gets is below.")}
+	return sheet.Section{Title: "What it does not give, most serious first", Table: g,
+		Notes: notesIf(len(g.Rows()) > 0, "This is the division of the stock that comes closest for everyone; what each person gets is below.")}
 }
 
 func notesIf(when bool, lines ...string) []string {
@@ -124,8 +146,8 @@ func notesIf(when bool, lines ...string) []string {
 }
 
 // stockBuy is the cheapest purchase that completes the stock.
-func stockBuy(c *solver.StockCheck) Section {
-	sec := Section{Title: "What completes it, at least cost"}
+func stockBuy(c *solver.StockCheck) sheet.Section {
+	sec := sheet.Section{Title: "What completes it, at least cost"}
 	if len(c.Buy) == 0 {
 		switch {
 		case nothingCompletes(c):
@@ -135,24 +157,24 @@ func stockBuy(c *solver.StockCheck) Section {
 		}
 		return sec
 	}
-	g := &Grid{Columns: []Column{{Name: "buy", Right: true}, {Name: "food", Wrap: true}, {Name: "pack", Wrap: true}, {Name: "cost", Right: true}}}
+	g := sheet.NewGrid(">buy", "~food", "=pack", ">cost")
 	byMJ := false
 	for _, b := range asideLast(c.Buy) {
 		block := ""
 		if b.Reserve {
-			block = aisle(solver.PlanPack{Reserve: true})
+			block = view.SetAside
 		}
 		if b.Pack == packOfHeat {
 			packs, fuel, pack := fuelToBuy(c, b.Count)
-			g.append(block, packs, fuel, pack, money(b.Cost))
+			g.Row(block, packs, fuel, pack, sheet.Money(b.Cost))
 			byMJ = true
 			continue
 		}
-		g.append(block, strconv.Itoa(b.Count), b.Food, b.Pack, money(b.Cost))
+		g.Row(block, strconv.Itoa(b.Count), b.Food, b.Pack, sheet.Money(b.Cost))
 	}
 	sec.Table = g
 	if c.BuyCost != nil {
-		sec.Notes = []string{fmt.Sprintf("Together %s %s. %s", money(*c.BuyCost), c.Currency, howGood(c.TopUp))}
+		sec.Notes = []string{fmt.Sprintf("Together %s %s. %s", sheet.Money(*c.BuyCost), c.Currency, howGood(c.TopUp))}
 	}
 	if byMJ {
 		sec.Notes = append(sec.Notes, "Fuel is in whole packs at poor efficiency, for the stove named under what is assumed (--stove); its cost is by the MJ. stores says what other stoves take.")
@@ -197,12 +219,12 @@ func howGood(p *solver.Plan) string {
 	if p == nil || p.Gap == nil {
 		return ""
 	}
-	return fmt.Sprintf("Water and fuel counted in, the whole is proven within %s of the cheapest possible.", gapPercent(*p.Gap))
+	return fmt.Sprintf("Water and fuel counted in, the whole is proven within %s of the cheapest possible.", sheet.GapPercent(*p.Gap))
 }
 
-func stockEatBy(c *solver.StockCheck) Section {
-	g := &Grid{Columns: []Column{{Name: "until"}, {Name: "pack", Wrap: true}, {Name: "packs", Right: true},
-		{Name: "holds", Right: true}, {Name: "eaten by then", Right: true}, {Name: "mark"}}}
+func stockEatBy(c *solver.StockCheck) sheet.Section {
+	g := sheet.NewGrid("until", "=pack", ">packs",
+		">holds", ">eaten by then", "mark")
 	for _, e := range c.EatBy {
 		until, mark := e.BestBefore, ""
 		if e.Opened != "" {
@@ -210,12 +232,12 @@ func stockEatBy(c *solver.StockCheck) Section {
 			mark = "open since " + e.Opened
 		}
 		if e.Past {
-			mark = strings.TrimPrefix(mark+", PAST ITS TIME", ", ")
+			mark = strings.TrimPrefix(mark+", EXPIRED", ", ")
 		}
-		g.append("", until, e.Pack, figure(e.Count), Metric.Net(e.Grams), Metric.Net(e.EatenG), mark)
+		g.Row("", until, e.Pack, sheet.Figure(e.Count), sheet.Metric.Net(e.Grams), sheet.Metric.Net(e.EatenG), mark)
 	}
-	return Section{Title: "Eat these first: their time ends within the days asked", Table: g,
-		Notes: notesIf(len(g.rows()) > 0, "\"eaten by then\": the most that all here may eat of the food until that day; the rest counts for nothing.")}
+	return sheet.Section{Title: "Eat these first: they expire within the days asked", Table: g,
+		Notes: notesIf(len(g.Rows()) > 0, "\"eaten by then\": the most that all here may eat of the food until that day; the rest counts for nothing.")}
 }
 
 // untilDay is the last day on which an open pack counts, as a date where day one
@@ -232,20 +254,20 @@ func untilDay(c *solver.StockCheck, day int) string {
 	return "day " + strconv.Itoa(day)
 }
 
-func stockUseless(c *solver.StockCheck) Section {
-	g := &Grid{Columns: []Column{{Name: "pack", Wrap: true}, {Name: "packs", Right: true}, {Name: "why", Wrap: true}}}
+func stockUseless(c *solver.StockCheck) sheet.Section {
+	g := sheet.NewGrid("=pack", ">packs", "~why")
 	for _, x := range c.Useless {
-		g.append("", x.Pack, figure(x.Count), x.Reason)
+		g.Row("", x.Pack, sheet.Figure(x.Count), x.Reason)
 	}
-	return Section{Title: "Of no use here", Table: g}
+	return sheet.Section{Title: "Not usable by this household", Table: g}
 }
 
-func stockExcess(c *solver.StockCheck) Section {
-	g := &Grid{Columns: []Column{{Name: "who", Wrap: true}, {Name: "nutrient", Wrap: true}, {Name: "would get a day", Right: true},
-		{Name: "at most", Right: true}, {Name: "unit"}}}
+func stockExcess(c *solver.StockCheck) sheet.Section {
+	g := sheet.NewGrid("~who", "~nutrient", ">would get a day",
+		">at most", "unit")
 	for _, s := range c.Excess {
-		g.append("", clean(s.Person), NutrientName(s.Nutrient), amount(s.Amount), amount(s.Ceiling), unitOf(s.Unit, s.Nutrient))
+		g.Row("", facts.Clean(s.Person), sheet.Nutrient(s.Nutrient), sheet.Amount(s.Amount), sheet.Amount(s.Ceiling), unitOf(s.Unit, s.Nutrient))
 	}
-	return Section{Title: "Too much, if everything in it were eaten alike", Table: g,
-		Notes: notesIf(len(g.rows()) > 0, "Nobody need eat so: the share-out below takes more of one food and less of another.")}
+	return sheet.Section{Title: "Too much, if everything in it were eaten alike", Table: g,
+		Notes: notesIf(len(g.Rows()) > 0, "Nobody need eat so: the division below takes more of one food and less of another.")}
 }

@@ -2,93 +2,82 @@ package report
 
 import (
 	"io"
-	"strconv"
 	"strings"
 
+	"rationwright/cmd/rationwright/internal/facts"
+	"rationwright/cmd/rationwright/internal/headline"
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver"
 )
 
 // CheckCSV writes a stock check as one flat table, one fact a row:
 //
-//	refused  who is not fed
+//	refused headline  the worst news
 //	check    balanced, days, what runs out first, water and heat
 //	short over excess buy useless
 //	eat_by   amount is what can be eaten by then, ceiling what the packs hold
 //	conflict way_out closest_shortfall   as in a plan, only where nothing completes it within the limits
 //	need     what each person gets a day from the stock alone; food what they eat of it
 func CheckCSV(w io.Writer, c *solver.StockCheck) error {
-	rows := [][]string{{"section", "person", "key", "name", "count", "amount", "unit", "floor", "ceiling", "cost", "currency", "text"}}
-	add := func(section, person, key, name, count, amount, unit, floor, ceiling, cost, text string) {
-		currency := ""
-		if cost != "" {
-			currency = c.Currency
-		}
-		rows = append(rows, []string{section, person, key, name, count, amount, unit, floor, ceiling, cost, currency, text})
+	t := facts.New("section person key name count amount unit floor ceiling cost currency text")
+	worst(t, "person", headline.Check(c))
+	fact := func(key string, amount any, unit string) {
+		t.Add("check", facts.Row{"key": key, "amount": amount, "unit": unit})
 	}
-	fact := func(key, amount, unit, text string) { add("check", "", key, "", "", amount, unit, "", "", "", text) }
-	for _, r := range c.Refused { // stands first in every output
-		add("refused", r.Name, "", "", "", "", "", "", "", "", doesNotFeed(r))
-	}
-	fact("balanced", "", "", strconv.FormatBool(c.Balanced))
-	fact("days", strconv.Itoa(c.Days), "d", "")
-	fact("days_energy", strconv.Itoa(c.DaysEnergy), "d", "")
-	fact("days_calories", num(c.DaysCalories), "d", "")
-	fact("horizon", strconv.Itoa(c.Horizon), "d", "")
-	fact("first", "", "", c.First)
-	fact("water_l_needed", num(c.WaterNeededL), "L", "")
-	fact("heat_mj_needed", num(c.HeatNeededMJ), "MJ", "")
+	t.Add("check", facts.Row{"key": "balanced", "text": c.Balanced})
+	fact("days", c.Days, "d")
+	fact("days_energy", c.DaysEnergy, "d")
+	fact("days_calories", c.DaysCalories, "d")
+	fact("horizon", c.Horizon, "d")
+	t.Add("check", facts.Row{"key": "first", "text": c.First})
+	fact("water_l_needed", c.WaterNeededL, "L")
+	fact("heat_mj_needed", c.HeatNeededMJ, "MJ")
 	if c.WaterOnHandL != nil {
-		fact("water_l_on_hand", num(*c.WaterOnHandL), "L", "")
+		fact("water_l_on_hand", c.WaterOnHandL, "L")
 	}
 	if c.HeatOnHandMJ != nil {
-		fact("heat_mj_on_hand", num(*c.HeatOnHandMJ), "MJ", "")
+		fact("heat_mj_on_hand", c.HeatOnHandMJ, "MJ")
 	}
-	for _, s := range c.Short {
-		add("short", s.Person, s.Nutrient, "", "", num(s.Amount), s.Unit, num(s.Floor), "", "", "")
-	}
-	for _, s := range c.Over {
-		add("over", s.Person, s.Nutrient, "", "", num(s.Amount), s.Unit, "", num(s.Ceiling), "", "")
-	}
-	for _, s := range c.Excess {
-		add("excess", s.Person, s.Nutrient, "", "", num(s.Amount), s.Unit, "", num(s.Ceiling), "", "")
-	}
-	for _, b := range c.Buy {
-		text := ""
+	t.Each("short", c.Short, "person key=nutrient amount unit floor", nil)
+	t.Each("over", c.Over, "person key=nutrient amount unit ceiling", nil)
+	t.Each("excess", c.Excess, "person key=nutrient amount unit ceiling", nil)
+	for i, b := range c.Buy {
+		row := facts.Row{"currency": c.Currency}
 		if b.Reserve {
-			text = "set aside"
+			row["text"] = "set aside"
 		}
-		add("buy", "", b.Pack, b.Food, strconv.Itoa(b.Count), "", "", "", "", num(b.Cost), text)
+		t.Each("buy", c.Buy[i:i+1], "key=pack name=food count cost", row)
 	}
 	if noTopUp(c) {
-		for _, x := range c.TopUp.Conflict {
-			add("conflict", x.Person, "", "", "", "", "", "", "", "", x.Limit)
-		}
+		t.Each("conflict", c.TopUp.Conflict, "person text=limit", nil)
 		for _, x := range c.TopUp.WaysOut {
-			add("way_out", "", strconv.FormatBool(x.Tested), "tested", "", "", "", "", "", maybe(x.Cost), x.Change)
+			row := facts.Row{"key": x.Tested, "name": "tested", "cost": x.Cost, "text": x.Change}
+			if x.Cost != nil {
+				row["currency"] = c.Currency
+			}
+			t.Add("way_out", row)
 		}
 		if near := c.TopUp.Closest; near != nil {
 			for _, x := range near.Shortfalls {
-				add("closest_shortfall", x.Person, x.Nutrient, NutrientName(x.Nutrient), "", num(x.Amount), unitOf(x.Unit, x.Nutrient), num(x.Target), "", "", "")
+				t.Add("closest_shortfall", facts.Row{"person": x.Person, "key": x.Nutrient, "name": sheet.Nutrient(x.Nutrient),
+					"amount": x.Amount, "unit": unitOf(x.Unit, x.Nutrient), "floor": x.Target})
 			}
 		}
 	}
-	for _, e := range c.EatBy {
+	for i, e := range c.EatBy {
 		text := e.BestBefore
 		if e.Opened != "" {
 			text = strings.TrimSpace(text + " opened " + e.Opened)
 		}
-		add("eat_by", "", e.Pack, e.Food, num(e.Count), num(e.EatenG), "g", "", num(e.Grams), "", text)
+		t.Each("eat_by", c.EatBy[i:i+1], "key=pack name=food count amount=eaten_g ceiling=grams", facts.Row{"unit": "g", "text": text})
 	}
-	for _, x := range c.Useless {
-		add("useless", "", x.Pack, x.Food, num(x.Count), "", "", "", "", "", x.Reason)
-	}
+	t.Each("useless", c.Useless, "key=pack name=food count text=reason", nil)
 	for i := range c.People {
-		for _, n := range c.People[i].Needs {
-			add("need", c.People[i].Name, n.Nutrient, NutrientName(n.Nutrient), "", num(n.Amount), n.Unit, maybe(n.Floor), maybe(n.Ceiling), "", "")
+		e := &c.People[i]
+		for _, n := range e.Needs {
+			t.Add("need", facts.Row{"person": e.Name, "key": n.Nutrient, "name": sheet.Nutrient(n.Nutrient), "amount": n.Amount, "unit": n.Unit, "floor": n.Floor, "ceiling": n.Ceiling})
 		}
-		for _, f := range c.People[i].Foods {
-			add("food", c.People[i].Name, f.Food, f.Food, "", num(f.Grams), "g", "", "", "", "")
-		}
+		t.Each("food", e.Foods, "key=food name=food amount=grams", facts.Row{"person": e.Name, "unit": "g"})
 	}
-	return writeRows(w, rows)
+	return t.Write(w)
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver"
 )
 
@@ -15,7 +16,7 @@ func TestWhatIsSetAsideIsBoughtLast(t *testing.T) {
 		{Pack: "soy-drink-200ml-carton", Food: "soy drink", Count: 20, Cost: 6},
 		{Pack: "water", Food: "stored water, litres", Count: 2, Cost: 1.2},
 	}}
-	got := text(t, &Sheet{Sections: []Section{stockBuy(c)}})
+	got := text(t, &sheet.Sheet{Sections: []sheet.Section{stockBuy(c)}})
 	title := strings.Index(got, "set aside, not part of the ration: fast sugar for low blood sugar:\n")
 	if title < 0 {
 		t.Fatalf("nothing is set aside in\n%s", got)
@@ -36,7 +37,7 @@ func TestHeatIsBoughtAsFuel(t *testing.T) {
 		TopUp: &solver.Plan{Request: &solver.RequestRecord{Options: map[string]string{"stove": "butane-cartridge"}}},
 	}
 	sec := stockBuy(c)
-	row := sec.Table.rows()[0]
+	row := sec.Table.Rows()[0]
 	if row[0] != "10" || row[1] != "fuel for 39 MJ of useful heat for cooking" || !strings.HasPrefix(row[2], "butane, cartridge 227 g") {
 		t.Errorf("heat is bought as %q", row)
 	}
@@ -44,7 +45,7 @@ func TestHeatIsBoughtAsFuel(t *testing.T) {
 		t.Errorf("the notes do not say of which stove: %q", sec.Notes)
 	}
 	c.TopUp = nil
-	if row := stockBuy(c).Table.rows()[0]; row[0] != "" || row[1] != "fuel for 39 MJ of useful heat for cooking" {
+	if row := stockBuy(c).Table.Rows()[0]; row[0] != "" || row[1] != "fuel for 39 MJ of useful heat for cooking" {
 		t.Errorf("without a stove heat is bought as %q", row)
 	}
 }
@@ -60,7 +61,7 @@ func TestOpenPacksAreShownByDate(t *testing.T) {
 		},
 	}
 	for k, want := range []string{"already over", "2026-02-02", "2026-02-03"} {
-		if got := stockEatBy(c).Table.rows()[k][0]; got != want {
+		if got := stockEatBy(c).Table.Rows()[k][0]; got != want {
 			t.Errorf("pack %d: until %q, want %q", k, got, want)
 		}
 	}

@@ -5,17 +5,20 @@ import (
 	"io"
 	"strconv"
 
+	"rationwright/cmd/rationwright/internal/facts"
+	"rationwright/cmd/rationwright/internal/headline"
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver"
 )
 
 // Compare lays out plans of least cost, weight and volume side by side, and the
 // frontier between two of them.
-func Compare(c *solver.Comparison, u Units) *Sheet {
+func Compare(c *solver.Comparison, u sheet.Units) *sheet.Sheet {
 	first := c.Plans[0]
-	if first.Status == "infeasible" {
+	if first.Status == solver.StatusInfeasible {
 		return Plan(first, u)
 	}
-	s := &Sheet{Alerts: alerts(first)}
+	s := &sheet.Sheet{Alerts: headline.Plans(c.Plans).Lines()}
 	s.Add(sideBySide(c, u))
 	s.Add(comparedPacks(c))
 	s.Add(frontier(c, u))
@@ -24,23 +27,23 @@ func Compare(c *solver.Comparison, u Units) *Sheet {
 }
 
 // sideBySide sets the totals of the plans beside each other.
-func sideBySide(c *solver.Comparison, u Units) Section {
-	g := &Grid{Columns: []Column{{Name: ""}}}
+func sideBySide(c *solver.Comparison, u sheet.Units) sheet.Section {
+	g := sheet.NewGrid("")
 	for _, p := range c.Plans {
-		g.Columns = append(g.Columns, Column{Name: "least " + string(p.Least), Right: true})
+		g.Column(">" + "least " + string(p.Least))
 	}
 	line := func(name string, of func(*solver.Plan) string) {
 		row := []string{name}
 		for _, p := range c.Plans {
 			row = append(row, of(p))
 		}
-		g.append("", row...)
+		g.Row("", row...)
 	}
 	cost := "cost"
 	if unit := currency(c.Plans[0]); unit != "" {
 		cost += ", " + unit
 	}
-	line(cost, func(p *solver.Plan) string { return money(p.Totals.Cost) })
+	line(cost, func(p *solver.Plan) string { return sheet.Money(p.Totals.Cost) })
 	line("weight", func(p *solver.Plan) string { return u.Weight(p.Totals.WeightKg) })
 	line("shelf space", func(p *solver.Plan) string { return u.Space(p.Totals.VolumeL) })
 	line("water to store", func(p *solver.Plan) string { return u.Water(p.Totals.WaterL) })
@@ -51,11 +54,11 @@ func sideBySide(c *solver.Comparison, u Units) Section {
 		if p.Gap == nil {
 			return "not known"
 		}
-		return gapPercent(*p.Gap)
+		return sheet.GapPercent(*p.Gap)
 	})
-	sec := Section{Title: "Three plans for the same people, each the least of one thing", Table: g,
+	sec := sheet.Section{Title: "Three plans for the same people, each the least of one thing", Table: g,
 		Notes: []string{"\"proven within\": how near the plan's own least is to the best possible."}}
-	if demo := fromDemo(c.Plans[0]); demo != "" {
+	if demo := demoOf(c.Plans[0]); demo != "" {
 		sec.Lead = []string{demo}
 	}
 	return sec
@@ -78,12 +81,12 @@ func foodCount(p *solver.Plan) int {
 }
 
 // comparedPacks lists every pack with how many each plan has of it.
-func comparedPacks(c *solver.Comparison) Section {
-	g := &Grid{Columns: []Column{{Name: "pack", Wrap: true}}}
+func comparedPacks(c *solver.Comparison) sheet.Section {
+	g := sheet.NewGrid("=pack")
 	counts := map[string][]int{}
 	var keys []string
 	for k, p := range c.Plans {
-		g.Columns = append(g.Columns, Column{Name: "least " + string(p.Least), Right: true})
+		g.Column(">" + "least " + string(p.Least))
 		for _, line := range p.Packs {
 			if counts[line.Pack] == nil {
 				counts[line.Pack] = make([]int, len(c.Plans))
@@ -101,77 +104,57 @@ func comparedPacks(c *solver.Comparison) Section {
 			}
 			row = append(row, text)
 		}
-		g.append("", row...)
+		g.Row("", row...)
 	}
-	return Section{Title: "Packs in each", Table: g}
+	return sheet.Section{Title: "Packs in each", Table: g}
 }
 
 // frontier is how little of one total is possible for each limit on another.
-func frontier(c *solver.Comparison, u Units) Section {
+func frontier(c *solver.Comparison, u sheet.Units) sheet.Section {
 	f := c.Frontier
 	if f == nil {
-		return Section{}
+		return sheet.Section{}
 	}
 	p := c.Plans[0]
-	g := &Grid{Columns: []Column{{Name: "at most", Right: true}, {Name: "plan", Right: true}, {Name: "cost", Right: true}, {Name: "weight", Right: true},
-		{Name: "shelf space", Right: true}, {Name: "proven within", Right: true}}}
+	g := sheet.NewGrid(">at most", ">plan", ">cost", ">weight",
+		">shelf space", ">proven within")
 	for _, point := range f.Points {
 		proven := ""
 		if point.Gap != nil {
-			proven = gapPercent(*point.Gap)
+			proven = sheet.GapPercent(*point.Gap)
 		}
-		g.append("", total(p, f.Within, point.Limit, u), strconv.Itoa(point.Plan), costOf(p, point.Cost), u.Weight(point.WeightKg), u.Space(point.VolumeL), proven)
+		g.Row("", total(p, f.Within, point.Limit, u), strconv.Itoa(point.Plan), costOf(p, point.Cost), u.Weight(point.WeightKg), u.Space(point.VolumeL), proven)
 	}
 	notes := []string{fmt.Sprintf("Ten limits, from the %s of the plan of least %s down to the least %s; each was searched a short time only.", f.Within, f.Least, f.Within)}
 	if last := f.Points[len(f.Points)-1].Plan; last < len(f.Points) {
 		notes = append(notes, "The same number under \"plan\" is the same plan: the search found none better for the wider limit.")
 	}
-	return Section{Title: fmt.Sprintf("Least %s for each limit on %s", f.Least, f.Within), Table: g,
+	return sheet.Section{Title: fmt.Sprintf("Least %s for each limit on %s", f.Least, f.Within), Table: g,
 		Notes: notes}
-}
-
-// total writes an amount of a total in its unit.
-func total(p *solver.Plan, l solver.Least, v float64, u Units) string {
-	switch l {
-	case solver.LeastWeight:
-		return u.Weight(v)
-	case solver.LeastVolume:
-		return u.Space(v)
-	default:
-		return costOf(p, v)
-	}
 }
 
 // CompareCSV writes a comparison as one flat table: who is not fed, the plans,
 // their packs, and the points of the frontier, one a row; points of the same
 // number under plan are the same plan.
 func CompareCSV(w io.Writer, c *solver.Comparison) error {
-	columns := []string{"section", "least", "pack", "count", "limit", "cost", "currency", "weight_kg", "volume_l", "water_l", "heat_mj", "value", "bound", "gap", "status", "person", "text", "plan"}
-	rows := [][]string{columns}
-	row := func(section string, cells map[string]string) { rows = append(rows, cellsOf(columns, section, cells)) }
-	for _, r := range c.Refused {
-		row("refused", map[string]string{"person": r.Name, "text": doesNotFeed(r)})
+	t := facts.New("section least pack count limit cost currency weight_kg volume_l water_l heat_mj value bound gap status person text plan")
+	worst(t, "person", headline.Plans(c.Plans))
+	for _, p := range c.Plans {
+		row := facts.Row{"least": p.Least, "status": p.Status, "value": p.Value, "bound": p.Bound, "gap": p.Gap}
+		if x := p.Totals; x != nil {
+			row["cost"], row["currency"], row["weight_kg"], row["volume_l"] = x.Cost, x.Currency, x.WeightKg, x.VolumeL
+			row["water_l"], row["heat_mj"] = x.WaterL, x.HeatMJ
+		}
+		t.Add("plan", row)
 	}
 	for _, p := range c.Plans {
-		cells := map[string]string{"least": string(p.Least), "status": p.Status, "value": maybe(p.Value), "bound": maybe(p.Bound), "gap": maybe(p.Gap)}
-		if t := p.Totals; t != nil {
-			cells["cost"], cells["currency"], cells["weight_kg"], cells["volume_l"] = num(t.Cost), t.Currency, num(t.WeightKg), num(t.VolumeL)
-			cells["water_l"], cells["heat_mj"] = num(t.WaterL), num(t.HeatMJ)
-		}
-		row("plan", cells)
-	}
-	for _, p := range c.Plans {
-		for _, k := range p.Packs {
-			row("pack", map[string]string{"least": string(p.Least), "pack": k.Pack, "count": strconv.Itoa(k.Count), "cost": num(k.Cost), "currency": currency(p),
-				"weight_kg": num(k.WeightKg), "volume_l": num(k.VolumeL)})
-		}
+		t.Each("pack", p.Packs, "pack count cost weight_kg volume_l", facts.Row{"least": p.Least, "currency": currency(p)})
 	}
 	if f := c.Frontier; f != nil {
-		for _, point := range f.Points {
-			row("frontier", map[string]string{"least": string(f.Least), "limit": num(point.Limit), "cost": num(point.Cost), "currency": currency(c.Plans[0]),
-				"weight_kg": num(point.WeightKg), "volume_l": num(point.VolumeL), "value": num(point.Of(f.Least)), "bound": maybe(point.Bound), "gap": maybe(point.Gap),
-				"plan": strconv.Itoa(point.Plan)})
+		for i, point := range f.Points {
+			t.Each("frontier", f.Points[i:i+1], "limit cost weight_kg volume_l bound gap plan",
+				facts.Row{"least": f.Least, "currency": currency(c.Plans[0]), "value": point.Of(f.Least)})
 		}
 	}
-	return writeRows(w, rows)
+	return t.Write(w)
 }

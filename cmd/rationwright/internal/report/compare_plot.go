@@ -5,9 +5,11 @@ import (
 	"fmt"
 	"image/color"
 	"io"
+	"slices"
 	"strings"
 
 	"gonum.org/v1/plot"
+	vgfont "gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -37,11 +39,11 @@ func FrontierPlot(w io.Writer, c *solver.Comparison, form string) error {
 	}
 	p := plot.New()
 	p.Title.Text = fmt.Sprintf("Least %s for each limit on %s", f.Least, f.Within)
-	if demo := fromDemo(c.Plans[0]); demo != "" {
+	if demo := demoOf(c.Plans[0]); demo != "" {
 		p.Title.Text += "\n" + demo
 	}
-	p.X.Label.Text = axis(c, f.Within)
-	p.Y.Label.Text = axis(c, f.Least)
+	p.X.Label.Text, p.Y.Label.Text = axis(c, f.Within), axis(c, f.Least)
+	calm(p)
 	var found, proven plotter.XYs
 	for _, point := range f.Points {
 		found = append(found, plotter.XY{X: point.Of(f.Within), Y: point.Of(f.Least)})
@@ -55,9 +57,10 @@ func FrontierPlot(w io.Writer, c *solver.Comparison, form string) error {
 		color  color.Color
 		shape  draw.GlyphDrawer
 		dashes []vg.Length
+		above  bool // the name stands over the line, at its wide end
 	}{
-		{"found", found, plotFound, draw.CircleGlyph{}, nil},
-		{"proven: no plan does better", proven, plotBound, draw.TriangleGlyph{}, []vg.Length{vg.Points(4), vg.Points(3)}},
+		{"found", found, plotFound, draw.CircleGlyph{}, nil, true},
+		{"proven: no plan does better", proven, plotBound, draw.TriangleGlyph{}, []vg.Length{vg.Points(4), vg.Points(3)}, false},
 	} {
 		if len(line.points) == 0 {
 			continue
@@ -68,11 +71,20 @@ func FrontierPlot(w io.Writer, c *solver.Comparison, form string) error {
 		}
 		l.Color, l.Dashes = line.color, line.dashes
 		s.Color, s.Shape = line.color, line.shape
-		p.Add(l, s)
-		p.Legend.Add(line.name, l, s)
+		name, err := plotter.NewLabels(plotter.XYLabels{XYs: line.points[:1], Labels: []string{line.name}})
+		if err != nil {
+			return err
+		}
+		style := &name.TextStyle[0]
+		style.Font.Variant, style.Color, style.XAlign, style.YAlign = "Sans", line.color, draw.XRight, draw.YBottom
+		name.Offset.Y = vg.Points(7)
+		if !line.above {
+			style.YAlign, name.Offset.Y = draw.YTop, vg.Points(-7)
+		}
+		p.Add(l, s, name)
 	}
-	p.Add(plotter.NewGrid())
-	p.Legend.Top = true
+	spread := (p.Y.Max - p.Y.Min) * nameRoom
+	p.Y.Min, p.Y.Max = p.Y.Min-spread, p.Y.Max+spread
 	to, err := p.WriterTo(plotWidth, plotHeight, form)
 	if err != nil {
 		return err
@@ -85,19 +97,28 @@ func FrontierPlot(w io.Writer, c *solver.Comparison, form string) error {
 	return err
 }
 
-// axis names a total with its unit.
-func axis(c *solver.Comparison, l solver.Least) string {
-	return strings.TrimSuffix(fmt.Sprintf("%s, %s", l, leastUnit(c.Plans[0], l)), ", ")
+// nameRoom is the part of the height that is kept free above and below the lines,
+// so that their names touch neither frame nor axis.
+const nameRoom = 0.12
+
+// calm sets p in plain type with few ticks on a light grid.
+func calm(p *plot.Plot) {
+	for _, font := range []*vgfont.Font{&p.Title.TextStyle.Font, &p.X.Label.TextStyle.Font, &p.Y.Label.TextStyle.Font, &p.X.Tick.Label.Font, &p.Y.Tick.Label.Font} {
+		font.Variant = "Sans"
+	}
+	p.Title.Padding = vg.Points(8)
+	grid := plotter.NewGrid()
+	grid.Horizontal.Color, grid.Vertical.Color = color.Gray{Y: 225}, color.Gray{Y: 225}
+	p.Add(grid)
+	for _, axis := range []*plot.Axis{&p.X, &p.Y} {
+		axis.Color, axis.Tick.Color = color.Gray{Y: 160}, color.Gray{Y: 160}
+		axis.Tick.Marker = plot.TickerFunc(func(low, high float64) []plot.Tick {
+			return slices.DeleteFunc(plot.DefaultTicks{}.Ticks(low, high), func(t plot.Tick) bool { return t.Label == "" })
+		})
+	}
 }
 
-// leastUnit is the unit of a total.
-func leastUnit(p *solver.Plan, l solver.Least) string {
-	switch l {
-	case solver.LeastWeight:
-		return "kg"
-	case solver.LeastVolume:
-		return "L"
-	default:
-		return currency(p)
-	}
+// axis names a total with its unit.
+func axis(c *solver.Comparison, l solver.Least) string {
+	return strings.TrimSuffix(fmt.Sprintf("%s, %s", l, unitOfLeast(l, currency(c.Plans[0]))), ", ")
 }

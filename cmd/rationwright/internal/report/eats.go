@@ -1,7 +1,10 @@
 package report
 
 import (
-	"rationwright/solver"
+	"slices"
+
+	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/cmd/rationwright/internal/view"
 )
 
 // abreast is how many people stand side by side in one table of what is eaten.
@@ -10,24 +13,49 @@ const abreast = 6
 // eats lays out who eats how much of which food a day, a few people at a time
 // so that the table stays narrow. Foods stand in the order of the shopping
 // list, then in order of first appearance.
-func eats(p *solver.Plan, u Units) []Section {
-	var sections []Section
-	for at := 0; at < len(p.People); at += abreast {
-		people := p.People[at:min(at+abreast, len(p.People))]
-		g := &Grid{Columns: []Column{{Name: "food", Wrap: true}}}
-		for i := range people {
-			g.Columns = append(g.Columns, Column{Name: clean(people[i].Name), Right: true, Wrap: true})
-		}
-		for _, food := range foodOrder(p, people) {
-			row := []string{food}
-			for i := range people {
-				row = append(row, eatsADay(&people[i], food, p.Days, u))
+func eats(v *view.Plan, u Units) []sheet.Section {
+	var sections []sheet.Section
+	fed := slices.DeleteFunc(slices.Clone(v.People), func(e view.Person) bool { return e.Refused != nil })
+	for at := 0; at < len(fed); at += abreast {
+		people := fed[at:min(at+abreast, len(fed))]
+		g := sheet.NewGrid("~food")
+		var order []string
+		grams := make([]map[string]float64, len(people))
+		for i, e := range people {
+			g.Column(">" + e.Name)
+			grams[i] = map[string]float64{}
+			for _, f := range e.Eats {
+				grams[i][f.Food] = f.Grams
 			}
-			g.append("", row...)
 		}
-		sec := Section{Table: g}
+		for _, a := range v.Shopping {
+			for _, f := range a.Foods {
+				order = append(order, f.Food)
+			}
+		}
+		for _, e := range people {
+			for _, f := range e.Eats {
+				if !slices.Contains(order, f.Food) {
+					order = append(order, f.Food)
+				}
+			}
+		}
+		for _, food := range order {
+			row, eaten := []string{food}, false
+			for i := range people {
+				cell := ""
+				if gr, ok := grams[i][food]; ok {
+					cell, eaten = u.Portion(gr), true
+				}
+				row = append(row, cell)
+			}
+			if eaten {
+				g.Row("", row...)
+			}
+		}
+		sec := sheet.Section{Table: g}
 		if at == 0 {
-			sec.Title = "Who eats what, in " + map[Units]string{Metric: "grams", US: "ounces"}[u] + " a day of the food as packed"
+			sec.Title = "Who eats what, in " + map[Units]string{sheet.Metric: "grams", sheet.US: "ounces"}[u] + " a day of the food as packed"
 		}
 		sections = append(sections, sec)
 	}
@@ -35,40 +63,4 @@ func eats(p *solver.Plan, u Units) []Section {
 		sections[n-1].Notes = []string{"These are means over all days; dry food is counted dry, drained food drained."}
 	}
 	return sections
-}
-
-// foodOrder lists the foods that people eat, in the order of the plan's packs.
-func foodOrder(p *solver.Plan, people []solver.PlanPerson) []string {
-	eaten := map[string]bool{}
-	for i := range people {
-		for _, f := range people[i].Foods {
-			eaten[f.Food] = true
-		}
-	}
-	var order []string
-	add := func(food string) {
-		if eaten[food] {
-			order = append(order, food)
-			eaten[food] = false
-		}
-	}
-	for _, k := range p.Packs {
-		add(k.Food)
-	}
-	for i := range people {
-		for _, f := range people[i].Foods {
-			add(f.Food)
-		}
-	}
-	return order
-}
-
-// eatsADay is what e eats of food in a day; "" when nothing.
-func eatsADay(e *solver.PlanPerson, food string, days int, u Units) string {
-	for _, f := range e.Foods {
-		if f.Food == food {
-			return u.Portion(f.Grams / float64(max(days, 1)))
-		}
-	}
-	return ""
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods"
 )
 
@@ -20,26 +21,26 @@ var severities = []struct {
 }
 
 // Findings lays out what the checks of the food table found.
-func Findings(t *foods.Table, findings []foods.Finding) *Sheet {
-	s := &Sheet{}
-	head := fmt.Sprintf("%s, %s checked: ", count(len(t.Foods), "food", "foods"), count(len(t.Packs), "pack", "packs"))
+func Findings(t *foods.Table, findings []foods.Finding) *sheet.Sheet {
+	s := &sheet.Sheet{}
+	head := fmt.Sprintf("%s, %s checked: ", sheet.Count(len(t.Foods), "food", "foods"), sheet.Count(len(t.Packs), "pack", "packs"))
 	for i, kind := range severities {
 		n := 0
-		g := &Grid{Columns: []Column{{Name: "of", Wrap: true}, {Name: "check"}, {Name: "found", Wrap: true}}}
+		g := sheet.NewGrid("~of", "check", "~found")
 		for _, f := range findings {
 			if f.Severity != kind.severity {
 				continue
 			}
 			n++
-			g.append("", findingOf(f), f.Check, f.Text)
+			g.Row("", findingOf(f), f.Check, f.Text)
 		}
 		if i > 0 {
 			head += ", "
 		}
-		head += count(n, kind.one, kind.many)
-		s.Add(Section{Title: kind.title, Table: g})
+		head += sheet.Count(n, kind.one, kind.many)
+		s.Add(sheet.Section{Title: kind.title, Table: g})
 	}
-	s.Sections = append([]Section{{Lead: []string{head + "."}}}, s.Sections...)
+	s.Sections = append([]sheet.Section{{Lead: []string{head + "."}}}, s.Sections...)
 	return s
 }
 

@@ -6,13 +6,15 @@ import (
 	"strconv"
 	"strings"
 
+	"rationwright/cmd/rationwright/internal/facts"
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods"
 	"rationwright/nutrients"
 )
 
 // FoodList lays out the packs of list, shop group by shop group.
-func FoodList(list []*foods.Food, groups []string, u Units) *Sheet {
-	g := &Grid{Columns: []Column{{Name: "food", Wrap: true}, {Name: "NDB"}, {Name: "pack", Wrap: true}, {Name: "holds", Right: true}, {Name: "price", Right: true}, {Name: "allergens", Wrap: true}}}
+func FoodList(list []*foods.Food, groups []string, u sheet.Units) *sheet.Sheet {
+	g := sheet.NewGrid("~food", "NDB", "=pack", ">holds", ">price", "~allergens")
 	invented := false
 	for _, group := range groups {
 		for _, f := range list {
@@ -26,21 +28,21 @@ func FoodList(list []*foods.Food, groups []string, u Units) *Sheet {
 				}
 				price := ""
 				if k.HasPrice {
-					price, invented = money(k.Price), invented || k.Invented
+					price, invented = sheet.Money(k.Price), invented || k.Invented
 				}
-				g.append(group, name, ndb, k.Key, u.Net(k.NetG), price, allergens)
+				g.Row(group, name, ndb, k.Key, u.Net(k.NetG), price, allergens)
 			}
 			if len(f.Packs) == 0 {
-				g.append(group, f.Name, ndbOf(f), "", "", "", strings.Join(f.Allergens, "; "))
+				g.Row(group, f.Name, ndbOf(f), "", "", "", strings.Join(f.Allergens, "; "))
 			}
 		}
 	}
-	sec := Section{Table: g}
+	sec := sheet.Section{Table: g}
 	if invented {
 		sec.Notes = append(sec.Notes, "Prices are invented for the demo; your own go in a file for --prices.")
 	}
 	sec.Notes = append(sec.Notes, "\"holds\" is what is eaten of one pack. A makers' label may name further allergens: the label rules.")
-	return &Sheet{Sections: []Section{sec}}
+	return &sheet.Sheet{Sections: []sheet.Section{sec}}
 }
 
 // ndbOf is the NDB number, "" for a row that USDA does not have.
@@ -51,24 +53,21 @@ func ndbOf(f *foods.Food) string {
 	return f.NDB
 }
 
-var foodListColumns = []string{"food", "ndb", "group", "pack", "net_g", "price", "allergens",
-	"kinds", "currency", "price_invented", "label_g", "gross_g", "volume_l", "container", "form", "basis", "texture"}
-
 // FoodListCSV writes one row a pack. Allergens are the words of household.csv
 // between semicolons.
 func FoodListCSV(w io.Writer, list []*foods.Food) error {
-	rows := [][]string{foodListColumns}
+	t := facts.New("food ndb group pack net_g price allergens kinds currency price_invented label_g gross_g volume_l container form basis texture")
 	for _, f := range list {
 		for _, k := range f.Packs {
-			price, currency, invented := "", "", ""
+			row := facts.Row{"ndb": ndbOf(f), "group": f.Group, "pack": k.Key, "net_g": k.NetG, "allergens": strings.Join(f.Allergens, ";"), "kinds": strings.Join(f.Kinds, ";"),
+				"label_g": k.LabelG, "gross_g": k.GrossG, "volume_l": k.VolumeL, "container": k.Container, "form": f.Form, "basis": f.Basis, "texture": f.Texture}
 			if k.HasPrice {
-				price, currency, invented = num(k.Price), k.Currency, strconv.FormatBool(k.Invented)
+				row["price"], row["currency"], row["price_invented"] = k.Price, k.Currency, k.Invented
 			}
-			rows = append(rows, []string{f.Name, ndbOf(f), f.Group, k.Key, num(k.NetG), price, strings.Join(f.Allergens, ";"),
-				strings.Join(f.Kinds, ";"), currency, invented, num(k.LabelG), num(k.GrossG), num(k.VolumeL), k.Container, f.Form, f.Basis, f.Texture})
+			t.Add(f.Name, row)
 		}
 	}
-	return writeRows(w, rows)
+	return t.Write(w)
 }
 
 type packJSON struct {
@@ -135,24 +134,24 @@ func foodsJSON(list []*foods.Food, full bool) []foodJSON {
 }
 
 // Food lays out all that is known of one food.
-func Food(f *foods.Food, u Units) *Sheet {
-	s := &Sheet{}
+func Food(f *foods.Food, u sheet.Units) *sheet.Sheet {
+	s := &sheet.Sheet{}
 	head := f.Name
 	if !f.Computed {
 		head += ", NDB " + f.NDB
 	}
-	s.Add(Section{Title: head, Lead: describe(f)})
+	s.Add(sheet.Section{Title: head, Lead: describe(f)})
 	s.Add(composition(f))
 	s.Add(packsOf(f, u))
 	s.Add(keepingOf(f))
 	s.Add(preparationOf(f))
-	s.Add(Section{Title: "Sources", Lead: sourcesOf(f)})
+	s.Add(sheet.Section{Title: "Sources", Lead: sourcesOf(f)})
 	return s
 }
 
 // describe says what the food is and who must leave it.
 func describe(f *foods.Food) []string {
-	lines := []string{sentence(f.Description), fmt.Sprintf("Shop group: %s. All figures are for 100 g %s.", f.Group, f.Basis)}
+	lines := []string{sheet.Sentence(f.Description), fmt.Sprintf("Shop group: %s. All figures are for 100 g %s.", f.Group, f.Basis)}
 	if f.Computed {
 		lines = append(lines, "This is not a USDA row: put the figures of your own label in a file for --foods.")
 	}
@@ -173,68 +172,68 @@ func describe(f *foods.Food) []string {
 	say("Eaten only with", f.Companions)
 	say("Marks that decide who may eat it", f.Tags)
 	if f.GI > 0 {
-		lines = append(lines, fmt.Sprintf("Glycaemic index %s (%s).", decimals(f.GI, 0), f.GIClass))
+		lines = append(lines, fmt.Sprintf("Glycaemic index %s (%s).", sheet.Decimals(f.GI, 0), f.GIClass))
 	}
 	for _, v := range f.Serves {
-		lines = append(lines, fmt.Sprintf("Counts %s towards %s.", amount(v.Per100g), v.Group))
+		lines = append(lines, fmt.Sprintf("Counts %s towards %s.", sheet.Amount(v.Per100g), v.Group))
 	}
 	if f.DayG > 0 {
-		lines = append(lines, sentence(fmt.Sprintf("An adult eats at most %s g at a time and %s g a day (%s)", decimals(f.OccasionG, 0), decimals(f.DayG, 0), f.CapSource)))
+		lines = append(lines, sheet.Sentence(fmt.Sprintf("An adult eats at most %s g at a time and %s g a day (%s)", sheet.Decimals(f.OccasionG, 0), sheet.Decimals(f.DayG, 0), f.CapSource)))
 	}
 	if f.Note != "" {
-		lines = append(lines, sentence(f.Note))
+		lines = append(lines, sheet.Sentence(f.Note))
 	}
 	return lines
 }
 
 // composition is the row of the food table; a missing figure is said to be
 // missing.
-func composition(f *foods.Food) Section {
-	g := &Grid{Columns: []Column{{Name: "nutrient"}, {Name: "in 100 g", Right: true}, {Name: "unit"}}}
+func composition(f *foods.Food) sheet.Section {
+	g := sheet.NewGrid("nutrient", ">in 100 g", "unit")
 	missing := 0
 	for n := range nutrients.Count {
 		v, known := f.Per100g.Get(n)
 		if !known {
 			missing++
-			g.append("", NutrientName(n.Name()), "unknown", n.Unit())
+			g.Row("", sheet.Nutrient(n.Name()), "unknown", n.Unit())
 			continue
 		}
-		g.append("", NutrientName(n.Name()), strconv.FormatFloat(v, 'f', -1, 64), n.Unit())
+		g.Row("", sheet.Nutrient(n.Name()), strconv.FormatFloat(v, 'f', -1, 64), n.Unit())
 	}
-	sec := Section{Title: "Composition", Table: g}
+	sec := sheet.Section{Title: "Composition", Table: g}
 	if missing > 0 {
 		sec.Notes = append(sec.Notes, "Unknown is not zero: it counts nothing towards a need and is marked against a ceiling.")
 	}
 	if f.AddedRule != "" {
-		sec.Notes = append(sec.Notes, sentence("added sugars: "+f.AddedRule))
+		sec.Notes = append(sec.Notes, sheet.Sentence("added sugars: "+f.AddedRule))
 	}
 	return sec
 }
 
-func packsOf(f *foods.Food, u Units) Section {
-	g := &Grid{Columns: []Column{{Name: "pack", Wrap: true}, {Name: "label", Right: true}, {Name: "eaten of it", Right: true}, {Name: "full weight", Right: true}, {Name: "shelf", Right: true}, {Name: "price", Right: true}, {Name: "basis", Wrap: true}}}
+func packsOf(f *foods.Food, u sheet.Units) sheet.Section {
+	g := sheet.NewGrid("=pack", ">label", ">eaten of it", ">full weight", ">shelf", ">price", "~basis")
 	for _, k := range f.Packs {
 		price := ""
 		if k.HasPrice {
-			price = money(k.Price) + " " + k.Currency
+			price = sheet.Money(k.Price) + " " + k.Currency
 			if k.Invented {
 				price += " (invented)"
 			}
 		}
-		g.append("", k.Key, u.Net(k.LabelG), u.Net(k.NetG), u.Net(k.GrossG), u.PackSpace(k.VolumeL), price, k.Basis)
+		g.Row("", k.Key, u.Net(k.LabelG), u.Net(k.NetG), u.Net(k.GrossG), u.PackSpace(k.VolumeL), price, k.Basis)
 	}
-	return Section{Title: "Packs", Table: g}
+	return sheet.Section{Title: "Packs", Table: g}
 }
 
-func keepingOf(f *foods.Food) Section {
+func keepingOf(f *foods.Food) sheet.Section {
 	k := f.Keeping
 	if k == nil {
-		return Section{}
+		return sheet.Section{}
 	}
-	sec := Section{Title: "Keeping"}
+	sec := sheet.Section{Title: "Keeping"}
 	switch {
 	case k.UseByMonths > 0:
-		sec.Lead = append(sec.Lead, fmt.Sprintf("Unopened: use within %s months at 21 °C.", decimals(k.UseByMonths, 0)))
+		sec.Lead = append(sec.Lead, fmt.Sprintf("Unopened: use within %s months at 21 °C.", sheet.Decimals(k.UseByMonths, 0)))
 	default:
 		sec.Lead = append(sec.Lead, "Unopened: the date on the label rules.")
 	}
@@ -245,7 +244,7 @@ func keepingOf(f *foods.Food) Section {
 		sec.Lead = append(sec.Lead, fmt.Sprintf("Opened, without refrigeration: %s (%s).", openTime(k.AfterOpenHours), k.AfterOpenBasis))
 	}
 	if k.MaxStorageC > 0 {
-		sec.Lead = append(sec.Lead, fmt.Sprintf("Store below %s °C.", decimals(k.MaxStorageC, 0)))
+		sec.Lead = append(sec.Lead, fmt.Sprintf("Store below %s °C.", sheet.Decimals(k.MaxStorageC, 0)))
 	}
 	return sec
 }
@@ -254,43 +253,43 @@ func keepingOf(f *foods.Food) Section {
 // on.
 func openTime(hours float64) string {
 	if hours >= 48 {
-		return decimals(hours/24, 0) + " days"
+		return sheet.Decimals(hours/24, 0) + " days"
 	}
-	return figure(hours) + " hours"
+	return sheet.Figure(hours) + " hours"
 }
 
-func preparationOf(f *foods.Food) Section {
+func preparationOf(f *foods.Food) sheet.Section {
 	p := f.Preparation
 	if p == nil {
-		return Section{}
+		return sheet.Section{}
 	}
-	sec := Section{Title: "Preparation", Lead: []string{fmt.Sprintf("Cooking: %s.", p.Class)}}
+	sec := sheet.Section{Title: "Preparation", Lead: []string{fmt.Sprintf("Cooking: %s.", p.Class)}}
 	if p.ColdOK {
 		sec.Lead = append(sec.Lead, "May be eaten cold.")
 	}
 	if p.WaterML > 0 {
-		sec.Lead = append(sec.Lead, fmt.Sprintf("For 100 g: %s mL water, of which %s mL is eaten or drunk.", decimals(p.WaterML, 0), decimals(p.EatenML, 0)))
+		sec.Lead = append(sec.Lead, fmt.Sprintf("For 100 g: %s mL water, of which %s mL is eaten or drunk.", sheet.Decimals(p.WaterML, 0), sheet.Decimals(p.EatenML, 0)))
 	}
 	if p.SimmerMin > 0 {
-		sec.Lead = append(sec.Lead, fmt.Sprintf("Simmers for %s minutes.", decimals(p.SimmerMin, 0)))
+		sec.Lead = append(sec.Lead, fmt.Sprintf("Simmers for %s minutes.", sheet.Decimals(p.SimmerMin, 0)))
 	}
 	if p.HeatMJ > 0 {
-		sec.Lead = append(sec.Lead, fmt.Sprintf("Takes %s MJ of useful heat for 100 g.", decimals(p.HeatMJ, 3)))
+		sec.Lead = append(sec.Lead, fmt.Sprintf("Takes %s MJ of useful heat for 100 g.", sheet.Decimals(p.HeatMJ, 3)))
 	}
 	return sec
 }
 
 // sourcesOf lists each source once, with what it is for.
 func sourcesOf(f *foods.Food) []string {
-	lines := []string{"- " + sourced("composition", marked(f.Source, f.Verified))}
+	lines := []string{"- " + sheet.Sourced("composition", marked(f.Source, f.Verified))}
 	if f.Keeping != nil {
-		lines = append(lines, "- "+sourced("keeping", marked(f.Keeping.Source, f.Keeping.Verified)))
+		lines = append(lines, "- "+sheet.Sourced("keeping", marked(f.Keeping.Source, f.Keeping.Verified)))
 	}
 	if f.Preparation != nil {
-		lines = append(lines, "- "+sourced("preparation", marked(f.Preparation.Source, f.Preparation.Verified)))
+		lines = append(lines, "- "+sheet.Sourced("preparation", marked(f.Preparation.Source, f.Preparation.Verified)))
 	}
 	for _, k := range f.Packs {
-		lines = addOnce(lines, "- "+sourced("pack "+k.Container, marked(k.Source, k.Verified)))
+		lines = addOnce(lines, "- "+sheet.Sourced("pack "+k.Container, marked(k.Source, k.Verified)))
 	}
 	return lines
 }

@@ -5,23 +5,24 @@ import (
 	"io"
 	"strings"
 
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods"
 	"rationwright/foods/kinds"
 	"rationwright/nutrients"
 )
 
 // Kind lays out what a word stands for that means several foods.
-func Kind(m *foods.Meaning, all *kinds.Table, u Units) *Sheet {
-	g := &Grid{Columns: []Column{{Name: "food", Wrap: true}, {Name: "NDB"}, {Name: "kcal in 100 g", Right: true}, {Name: "packs that hold", Wrap: true}}}
+func Kind(m *foods.Meaning, all *kinds.Table, u sheet.Units) *sheet.Sheet {
+	g := sheet.NewGrid("~food", "NDB", ">kcal in 100 g", "~packs that hold")
 	for _, f := range m.Foods {
 		var sizes []string
 		for _, k := range f.Packs {
 			sizes = append(sizes, u.Net(k.NetG))
 		}
-		g.append("", f.Name, ndbOf(f), decimals(f.Per100g[nutrients.Energy], 0), strings.Join(sizes, ", "))
+		g.Row("", f.Name, ndbOf(f), sheet.Decimals(f.Per100g[nutrients.Energy], 0), strings.Join(sizes, ", "))
 	}
-	s := &Sheet{}
-	sec := Section{Title: fmt.Sprintf("%s: %d foods", m.Name, len(m.Foods)), Table: g}
+	s := &sheet.Sheet{}
+	sec := sheet.Section{Title: fmt.Sprintf("%s: %d foods", m.Name, len(m.Foods)), Table: g}
 	if m.Kind == nil {
 		sec.Lead = []string{"A group of foods: every one of them is meant where it is named."}
 	} else {
@@ -34,7 +35,7 @@ func Kind(m *foods.Meaning, all *kinds.Table, u Units) *Sheet {
 func kindLines(k *kinds.Kind, all *kinds.Table) []string {
 	var lines []string
 	if k.Note != "" {
-		lines = append(lines, sentence(k.Note))
+		lines = append(lines, sheet.Sentence(k.Note))
 	}
 	say := func(what string, words []string) {
 		if len(words) > 0 {

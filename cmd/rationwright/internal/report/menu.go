@@ -6,6 +6,9 @@ import (
 	"strings"
 	"time"
 
+	"rationwright/cmd/rationwright/internal/facts"
+	"rationwright/cmd/rationwright/internal/headline"
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver/menu"
 	"rationwright/solver/ration"
 )
@@ -21,8 +24,8 @@ const (
 )
 
 // Menu lays out a menu: what does not fit, one overview of all days, a section a day.
-func Menu(m *menu.Menu, p *ration.Plan, part MenuPart, u Units) *Sheet {
-	s := &Sheet{Alerts: alerts(p)}
+func Menu(m *menu.Menu, p *ration.Plan, part MenuPart, u sheet.Units) *sheet.Sheet {
+	s := &sheet.Sheet{Alerts: headline.Plan(p).Lines()}
 	if part != MenuDays {
 		menuHead(s, m, u)
 		s.Add(menuOverview(m, u))
@@ -36,18 +39,18 @@ func Menu(m *menu.Menu, p *ration.Plan, part MenuPart, u Units) *Sheet {
 	return s
 }
 
-func menuHead(s *Sheet, m *menu.Menu, u Units) {
-	head := Section{Lead: []string{m.Notice}}
+func menuHead(s *sheet.Sheet, m *menu.Menu, u sheet.Units) {
+	head := sheet.Section{Lead: []string{m.Notice}}
 	for _, x := range m.Misfits {
 		line := "- " + x.Text
 		if x.Person != "" {
-			line = "- " + clean(x.Person) + ": " + x.Text
+			line = "- " + facts.Clean(x.Person) + ": " + x.Text
 		}
 		head.Notes = append(head.Notes, line+".")
 	}
 	head.Lead = append(head.Lead, fmt.Sprintf("Into food go %s of water over these days, and %s of useful heat; drinking water comes on top.", u.Water(m.WaterL), u.Heat(m.HeatMJ)))
 	s.Add(head)
-	s.Add(Section{Title: "Rules of the kitchen", Lead: bullets(m.Cautions)})
+	s.Add(sheet.Section{Title: "Rules of the kitchen", Lead: bullets(m.Cautions)})
 }
 
 func bullets(lines []string) []string {
@@ -58,9 +61,9 @@ func bullets(lines []string) []string {
 	return list
 }
 
-func menuOverview(m *menu.Menu, u Units) Section {
-	g := &Grid{Columns: []Column{{Name: "day", Right: true}, {Name: "breakfast", Wrap: true}, {Name: "midday", Wrap: true}, {Name: "evening", Wrap: true},
-		{Name: "water", Right: true}, {Name: "heat", Right: true}}}
+func menuOverview(m *menu.Menu, u sheet.Units) sheet.Section {
+	g := sheet.NewGrid(">day", "~breakfast", "~midday", "~evening",
+		">water", ">heat")
 	for _, d := range m.Days {
 		row := []string{fmt.Sprint(d.Day), "", "", "", u.Water(d.WaterL), u.Heat(d.HeatMJ)}
 		for _, meal := range d.Meals {
@@ -70,9 +73,9 @@ func menuOverview(m *menu.Menu, u Units) Section {
 				}
 			}
 		}
-		g.append("", row...)
+		g.Row("", row...)
 	}
-	return Section{Title: "All days", Table: g}
+	return sheet.Section{Title: "All days", Table: g}
 }
 
 // mainDish is the name of the dish of the household at a meal.
@@ -84,12 +87,12 @@ func mainDish(meal menu.Meal) string {
 }
 
 // menuDay is the page of one day.
-func menuDay(d *menu.Day, names map[string]string, u Units) Section {
+func menuDay(d *menu.Day, names map[string]string, u sheet.Units) sheet.Section {
 	title := fmt.Sprintf("Day %d", d.Day)
 	if date, err := time.Parse(time.DateOnly, d.Date); err == nil {
 		title += date.Format(", Monday 2 January 2006")
 	}
-	sec := Section{Title: title, Lead: []string{fmt.Sprintf("Water into food %s, useful heat %s.", u.Water(d.WaterL), u.Heat(d.HeatMJ))}}
+	sec := sheet.Section{Title: title, Lead: []string{fmt.Sprintf("Water into food %s, useful heat %s.", u.Water(d.WaterL), u.Heat(d.HeatMJ))}}
 	if d.Cold {
 		sec.Lead[0] += " A cold day: nothing is heated."
 	}
@@ -115,7 +118,7 @@ func menuDay(d *menu.Day, names map[string]string, u Units) Section {
 			line("- %s: %s (%.0f minutes%s)", x.Name, x.How, x.Minutes, dishWater(x, u))
 		}
 		for _, p := range meal.People {
-			line("- %s: %s.", clean(p.Name), servedText(p, names, u))
+			line("- %s: %s.", facts.Clean(p.Name), servedText(p, names, u))
 		}
 	}
 	for _, soak := range d.Tonight {
@@ -124,7 +127,7 @@ func menuDay(d *menu.Day, names map[string]string, u Units) Section {
 	return sec
 }
 
-func dishWater(x menu.Dish, u Units) string {
+func dishWater(x menu.Dish, u sheet.Units) string {
 	if x.WaterML < 10 {
 		return ""
 	}
@@ -153,36 +156,36 @@ func packList(meal menu.Meal) string {
 	return strings.Join(list, ", ")
 }
 
-func servedText(p menu.Served, names map[string]string, u Units) string {
+func servedText(p menu.Served, names map[string]string, u sheet.Units) string {
 	var list []string
 	for _, a := range p.Foods {
-		text := names[a.Food] + " " + u.served(a.Grams)
+		text := names[a.Food] + " " + served(u, a.Grams)
 		if a.Measure != "" {
 			text += " (" + a.Measure + ")"
 		}
 		list = append(list, text)
 	}
 	if len(p.EatenAs) > 0 {
-		list[len(list)-1] += ". " + sentence(strings.TrimSuffix(cleanList(p.EatenAs), "."))
+		list[len(list)-1] += ". " + sheet.Sentence(strings.TrimSuffix(cleanList(p.EatenAs), "."))
 	}
 	return strings.TrimSuffix(strings.Join(list, "; "), ".")
 }
 
 // served writes what is on a plate, from grams, as a kitchen scale shows it.
-func (u Units) served(g float64) string {
+func served(u sheet.Units, g float64) string {
 	switch {
-	case u == US:
+	case u == sheet.US:
 		return u.Net(g)
 	case g < 10:
-		return decimals(g, 1) + " g"
+		return sheet.Decimals(g, 1) + " g"
 	}
-	return decimals(g, 0) + " g"
+	return sheet.Decimals(g, 0) + " g"
 }
 
 func cleanList(list []string) string {
 	out := make([]string, len(list))
 	for i, x := range list {
-		out[i] = clean(x)
+		out[i] = facts.Clean(x)
 	}
 	return strings.Join(out, ", ")
 }
@@ -206,9 +209,9 @@ func shortFoodNames(m *menu.Menu) map[string]string {
 	names := map[string]string{}
 	for head, list := range users {
 		for _, food := range list {
-			names[food] = clean(head)
+			names[food] = facts.Clean(head)
 			if len(list) > 1 {
-				names[food] = clean(food)
+				names[food] = facts.Clean(food)
 			}
 		}
 	}

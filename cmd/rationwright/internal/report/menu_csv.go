@@ -4,18 +4,21 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"strconv"
 	"strings"
 	"time"
 
 	ics "github.com/arran4/golang-ical"
 
+	"rationwright/cmd/rationwright/internal/facts"
+	"rationwright/cmd/rationwright/internal/headline"
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver/menu"
 	"rationwright/solver/ration"
 )
 
 // MenuCSV writes a menu as one flat table, one fact a row:
 //
+//	refused headline  the worst news of the plan
 //	misfit   what of the plan fits no dish, or a rule of a day that is not kept
 //	day      water into food and useful heat of a day
 //	dish     a dish on the table, how it is made and for whom
@@ -23,44 +26,37 @@ import (
 //	eat      what one person of the row gets of a food: grams, and household measure
 //	soak     what is put to soak in the evening
 func MenuCSV(w io.Writer, m *menu.Menu, p *ration.Plan) error {
-	columns := []string{"section", "day", "date", "meal", "person", "count", "dish", "food", "ndb", "grams", "measure", "pack", "water_l", "heat_mj", "text"}
-	rows := [][]string{columns}
-	for _, r := range p.Refused {
-		rows = append(rows, cellsOf(columns, "refused", map[string]string{"person": r.Name, "text": doesNotFeed(r)}))
-	}
-	for _, x := range m.Misfits {
-		rows = append(rows, cellsOf(columns, "misfit", map[string]string{"person": x.Person, "text": x.Text}))
-	}
+	t := facts.New("section day date meal person count dish food ndb grams measure pack water_l heat_mj text")
+	worst(t, "person", headline.Plan(p))
+	t.Each("misfit", m.Misfits, "person text", nil)
 	for _, d := range m.Days {
-		row := func(section string, cells map[string]string) {
-			cells["day"], cells["date"] = strconv.Itoa(d.Day), d.Date
-			rows = append(rows, cellsOf(columns, section, cells))
+		row := func(section string, cells facts.Row) {
+			cells["day"], cells["date"] = d.Day, d.Date
+			t.Add(section, cells)
 		}
-		row("day", map[string]string{"water_l": num(d.WaterL), "heat_mj": num(d.HeatMJ)})
+		row("day", facts.Row{"water_l": d.WaterL, "heat_mj": d.HeatMJ})
 		for _, meal := range d.Meals {
 			for _, x := range meal.Dishes {
-				row("dish", map[string]string{"meal": meal.Meal, "dish": x.Key, "person": strings.Join(x.For, "; "), "water_l": num(x.WaterML / 1000), "text": x.Name + ": " + x.How})
+				row("dish", facts.Row{"meal": meal.Meal, "dish": x.Key, "person": x.For, "water_l": x.WaterML / 1000, "text": x.Name + ": " + x.How})
 			}
 			for _, k := range meal.Opens {
-				row("open", map[string]string{"meal": meal.Meal, "pack": k, "count": "1"})
+				row("open", facts.Row{"meal": meal.Meal, "pack": k, "count": 1})
 			}
 			for _, s := range meal.People {
-				for _, a := range s.Foods {
-					row("eat", map[string]string{"meal": meal.Meal, "person": s.Name, "count": strconv.Itoa(s.Count), "dish": a.Dish, "food": a.Food, "ndb": a.NDB, "grams": num(a.Grams), "measure": a.Measure})
-				}
+				t.Each("eat", s.Foods, "dish food ndb grams measure", facts.Row{"day": d.Day, "date": d.Date, "meal": meal.Meal, "person": s.Name, "count": s.Count})
 			}
 		}
 		for _, soak := range d.Tonight {
-			row("soak", map[string]string{"text": soak})
+			row("soak", facts.Row{"text": soak})
 		}
 	}
-	return writeRows(w, rows)
+	return t.Write(w)
 }
 
 // MenuCalendar writes a menu as an iCalendar (RFC 5545): one event a meal, in local
 // time, with what is opened, how it is made and what each person gets. The same menu
 // gives the same bytes, and an event keeps its UID from day to day of one plan.
-func MenuCalendar(w io.Writer, m *menu.Menu, u Units) error {
+func MenuCalendar(w io.Writer, m *menu.Menu, u sheet.Units) error {
 	start, err := time.Parse(time.DateOnly, m.Start)
 	if err != nil {
 		return errors.New("the plan has no first day; make it with --start DATE")
@@ -90,7 +86,7 @@ func MenuCalendar(w io.Writer, m *menu.Menu, u Units) error {
 				lines = append(lines, x.Name+": "+x.How)
 			}
 			for _, p := range meal.People {
-				lines = append(lines, clean(p.Name)+": "+servedText(p, names, u))
+				lines = append(lines, facts.Clean(p.Name)+": "+servedText(p, names, u))
 			}
 			e.SetDescription(strings.Join(lines, "\n"))
 			cal.AddVEvent(e)

@@ -1,24 +1,27 @@
 package report
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
 	"regexp"
 	"strconv"
 	"strings"
 
+	"rationwright/cmd/rationwright/internal/facts"
+	"rationwright/cmd/rationwright/internal/headline"
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods/stores"
 	"rationwright/nutrients"
+	"rationwright/solver"
 )
 
 // Needs lays out what each person requires per day. With sources, every figure
 // carries the number of its source in the list at the end. Demo says that the
 // people are those of the demo household.
-func Needs(people []nutrients.Needs, u Units, sources, demo bool) *Sheet {
-	s := &Sheet{}
+func Needs(people []nutrients.Needs, u sheet.Units, sources, demo bool) *sheet.Sheet {
+	s := &sheet.Sheet{Alerts: headline.News{Refused: refusedOf(people)}.Lines()}
 	if demo {
-		s.Add(Section{Lead: []string{"The demo household of Ternsund: these people are invented."}})
+		s.Add(sheet.Section{Lead: []string{"The demo household of Ternsund: these people are invented."}})
 	}
 	var list *sourceList
 	if sources {
@@ -26,18 +29,26 @@ func Needs(people []nutrients.Needs, u Units, sources, demo bool) *Sheet {
 	}
 	for i := range people {
 		n := &people[i]
-		if n.Refused != nil {
-			s.Add(Section{Title: "What " + clean(n.Person.Name) + " needs a day", Lead: []string{
-				sentence(n.Refused.Reason) + " Source: " + strings.TrimSuffix(marked(n.Refused.Source, n.Refused.Verified), ".") + "."}})
-			continue
+		if n.Refused == nil {
+			s.Add(needsOf(n, u, list))
 		}
-		s.Add(needsOf(n, u, list))
 	}
 	s.Add(notCheckedOf(people))
 	if list != nil {
 		s.Add(list.section())
 	}
 	return s
+}
+
+// refusedOf lists those for whom a clinician must plan.
+func refusedOf(people []nutrients.Needs) []solver.Refused {
+	var list []solver.Refused
+	for i := range people {
+		if r := people[i].Refused; r != nil {
+			list = append(list, solver.Refused{Name: people[i].Person.Name, Reason: r.Reason, Source: marked(r.Source, r.Verified)})
+		}
+	}
+	return list
 }
 
 // sourceList numbers the sources of a sheet in order of first use.
@@ -57,8 +68,8 @@ func (l *sourceList) number(source string) string {
 	return strconv.Itoa(len(l.list))
 }
 
-func (l *sourceList) section() Section {
-	sec := Section{Title: "Sources"}
+func (l *sourceList) section() sheet.Section {
+	sec := sheet.Section{Title: "Sources"}
 	for i, source := range l.list {
 		sec.Lead = append(sec.Lead, fmt.Sprintf("[%d] %s.", i+1, strings.TrimSuffix(source, ".")))
 	}
@@ -66,13 +77,17 @@ func (l *sourceList) section() Section {
 }
 
 // needsOf is the section of one person; list is nil when no sources are asked.
-func needsOf(n *nutrients.Needs, u Units, list *sourceList) Section {
-	g := &Grid{Columns: []Column{{Name: "nutrient"}, {Name: "at least", Right: true}, {Name: "at most", Right: true}, {Name: "unit"}, {Name: "kind", Wrap: true}}}
+func needsOf(n *nutrients.Needs, u sheet.Units, list *sourceList) sheet.Section {
+	g := sheet.NewGrid("nutrient", ">at least", ">at most", "unit", "~kind")
 	if list != nil {
-		g.Columns = append(g.Columns, Column{Name: "source"})
+		g.Column("source")
 	}
 	for _, r := range needRows(n) {
-		cells := []string{r.name, optional(r.floor), optional(r.ceiling), r.unit, r.kind}
+		name := sheet.Nutrient(r.Nutrient)
+		if r.Floor == nil && r.Nutrient == "energy" {
+			name += " requirement"
+		}
+		cells := []string{name, optional(r.Floor), optional(r.Ceiling), r.Unit, r.Kind}
 		if list != nil {
 			var numbers []string
 			for _, source := range r.sources {
@@ -80,11 +95,11 @@ func needsOf(n *nutrients.Needs, u Units, list *sourceList) Section {
 			}
 			cells = append(cells, strings.Join(numbers, " "))
 		}
-		g.append("", cells...)
+		g.Row("", cells...)
 	}
-	sec := Section{Title: "What " + clean(n.Person.Name) + " needs a day", Lead: []string{whose(n, u)}, Table: g}
+	sec := sheet.Section{Title: "What " + facts.Clean(n.Person.Name) + " needs a day", Lead: []string{whose(n, u)}, Table: g}
 	for _, note := range n.Notes {
-		text := "- " + sentence(note.Text)
+		text := "- " + sheet.Sentence(note.Text)
 		if source := marked(note.Source, note.Verified); list != nil && source != "" {
 			text += " [" + list.number(source) + "]"
 		}
@@ -94,10 +109,10 @@ func needsOf(n *nutrients.Needs, u Units, list *sourceList) Section {
 }
 
 // whose says for whom the figures hold.
-func whose(n *nutrients.Needs, u Units) string {
-	height, weight := decimals(n.HeightCm, 0)+" cm", decimals(n.WeightKg, 1)+" kg"
-	if u == US {
-		height, weight = decimals(10*n.HeightCm/stores.MMPerInch, 0)+" in", u.Weight(n.WeightKg)
+func whose(n *nutrients.Needs, u sheet.Units) string {
+	height, weight := sheet.Decimals(n.HeightCm, 0)+" cm", sheet.Decimals(n.WeightKg, 1)+" kg"
+	if u == sheet.US {
+		height, weight = sheet.Decimals(10*n.HeightCm/stores.MMPerInch, 0)+" in", u.Weight(n.WeightKg)
 	}
 	line := fmt.Sprintf("Life stage %s, %s, %s", stageName(n.Stage), height, weight)
 	if n.Person.HeightCm == 0 || n.Person.WeightKg == 0 {
@@ -131,23 +146,19 @@ func stageName(key string) string {
 	return name
 }
 
-// marked carries the mark of a figure that was not seen in print.
-func marked(source, verified string) string {
-	for _, mark := range []string{"from memory", "common practice, no source"} {
-		if verified == mark && !strings.Contains(source, mark) {
-			return strings.TrimSpace(source + " (" + mark + ")")
-		}
-	}
-	return source
-}
-
 // needRow is one line of a person's needs in any form.
 type needRow struct {
-	key, name, unit        string
-	floor, ceiling, target *float64
-	kind, note             string
-	sources                []string
-	shown                  bool
+	Nutrient string   `json:"nutrient"`
+	Unit     string   `json:"unit"`
+	Floor    *float64 `json:"floor,omitempty"`
+	Ceiling  *float64 `json:"ceiling,omitempty"`
+	Target   *float64 `json:"target,omitempty"`
+	Kind     string   `json:"kind"`
+	Enforced bool     `json:"enforced"`
+	Note     string   `json:"note,omitempty"`
+	Source   string   `json:"source"`
+
+	sources []string
 }
 
 // needRows lists everything a person requires, energy first, water and feed
@@ -155,7 +166,8 @@ type needRow struct {
 func needRows(n *nutrients.Needs) []needRow {
 	var rows []needRow
 	if !listed(n.List, nutrients.Energy) && n.EER.Amount > 0 {
-		rows = append(rows, needRow{key: "energy", name: "energy requirement", unit: "kcal", target: &n.EER.Amount, kind: n.EER.Kind, sources: []string{marked(n.EER.Source, n.EER.Verified)}, note: n.EER.Note})
+		rows = append(rows, needRow{Nutrient: "energy", Unit: "kcal", Target: &n.EER.Amount, Kind: n.EER.Kind, Enforced: true,
+			Source: marked(n.EER.Source, n.EER.Verified), sources: []string{marked(n.EER.Source, n.EER.Verified)}, Note: n.EER.Note})
 	}
 	for i := range n.List {
 		d := &n.List[i]
@@ -197,78 +209,58 @@ func listed(list []nutrients.Need, want nutrients.Nutrient) bool {
 
 // limitRow joins the limits of one nutrient in one line.
 func limitRow(key, unit string, floor, ceiling, target *nutrients.Limit, shown bool) needRow {
-	row := needRow{key: key, name: NutrientName(key), unit: unit, shown: shown}
-	var kinds, sources, notes []string
+	row := needRow{Nutrient: key, Unit: unit, Enforced: !shown}
+	var kinds, notes []string
 	take := func(l *nutrients.Limit, to **float64) {
 		if l == nil {
 			return
 		}
 		*to = &l.Amount
 		kinds = addOnce(kinds, l.Kind)
-		sources = addOnce(sources, marked(l.Source, l.Verified))
+		row.sources = addOnce(row.sources, marked(l.Source, l.Verified))
 		notes = addOnce(notes, l.Note)
 	}
-	take(floor, &row.floor)
-	take(ceiling, &row.ceiling)
-	take(target, &row.target)
+	take(floor, &row.Floor)
+	take(ceiling, &row.Ceiling)
+	take(target, &row.Target)
 	if shown {
-		kinds = append(kinds, "shown, not enforced")
-		if row.floor == nil { // the figure is worth showing where nothing else is
-			row.floor = row.target
+		kinds = append(kinds, "for information")
+		if row.Floor == nil { // the figure is worth showing where nothing else is
+			row.Floor = row.Target
 		}
 	}
-	row.kind, row.sources, row.note = strings.Join(kinds, ", "), sources, strings.Join(notes, "; ")
+	row.Kind, row.Source, row.Note = strings.Join(kinds, ", "), strings.Join(row.sources, "; "), strings.Join(notes, "; ")
 	return row
 }
 
-func addOnce(list []string, s string) []string {
-	for _, have := range list {
-		if have == s {
-			return list
-		}
-	}
-	if s == "" {
-		return list
-	}
-	return append(list, s)
-}
-
 // notCheckedOf lists the requirements that the food table cannot answer.
-func notCheckedOf(people []nutrients.Needs) Section {
+func notCheckedOf(people []nutrients.Needs) sheet.Section {
 	var list []string
 	for i := range people {
 		for _, n := range people[i].NotChecked {
-			list = addOnce(list, NutrientName(n))
+			list = addOnce(list, sheet.Nutrient(n))
 		}
 	}
 	if len(list) == 0 {
-		return Section{}
+		return sheet.Section{}
 	}
-	return Section{Title: "Not checked", Lead: []string{"Required, but the food table has no column for it: " + names(list) + "."}}
+	return sheet.Section{Title: "Not checked", Lead: []string{"Required, but the food table has no column for it: " + sheet.Names(list) + "."}}
 }
 
-var needColumns = []string{"person", "count", "stage", "nutrient", "unit", "floor", "ceiling", "target", "kind", "enforced", "note", "source"}
-
-// NeedsCSV writes one row a person and requirement.
+// NeedsCSV writes one row a person and requirement, those whom no plan is made for
+// first.
 func NeedsCSV(w io.Writer, people []nutrients.Needs) error {
-	out := csv.NewWriter(w)
-	rows := [][]string{needColumns}
+	t := facts.New("person count stage nutrient unit floor ceiling target kind enforced note source")
+	for _, r := range refusedOf(people) {
+		t.Add(r.Name, facts.Row{"kind": "refused", "note": headline.NotFed(r.Name) + ": " + r.Reason, "source": r.Source})
+	}
 	for i := range people {
 		n := &people[i]
-		head := []string{n.Person.Name, strconv.Itoa(max(n.Person.Count, 1)), n.Stage}
-		if n.Refused != nil {
-			rows = append(rows, append(head, "", "", "", "", "", "refused", "", n.Refused.Reason, marked(n.Refused.Source, n.Refused.Verified)))
-			continue
-		}
-		for _, r := range needRows(n) {
-			cells := append([]string{}, head...)
-			rows = append(rows, append(cells, r.key, r.unit, maybe(r.floor), maybe(r.ceiling), maybe(r.target), r.kind, strconv.FormatBool(!r.shown), r.note, strings.Join(r.sources, "; ")))
+		if n.Refused == nil {
+			t.Each(n.Person.Name, needRows(n), "nutrient unit floor ceiling target kind enforced note source", facts.Row{"count": max(n.Person.Count, 1), "stage": n.Stage})
 		}
 	}
-	if err := out.WriteAll(rows); err != nil {
-		return err
-	}
-	return out.Error()
+	return t.Write(w)
 }
 
 // personNeedsJSON is one person of the JSON form of needs.
@@ -280,21 +272,9 @@ type personNeedsJSON struct {
 	WeightKg   float64    `json:"weight_kg,omitempty"`
 	EER        float64    `json:"eer_kcal,omitempty"`
 	Refused    string     `json:"refused,omitempty"`
-	Needs      []needJSON `json:"needs,omitempty"`
+	Needs      []needRow  `json:"needs,omitempty"`
 	Notes      []noteJSON `json:"notes,omitempty"`
 	NotChecked []string   `json:"not_checked,omitempty"`
-}
-
-type needJSON struct {
-	Nutrient string   `json:"nutrient"`
-	Unit     string   `json:"unit"`
-	Floor    *float64 `json:"floor,omitempty"`
-	Ceiling  *float64 `json:"ceiling,omitempty"`
-	Target   *float64 `json:"target,omitempty"`
-	Kind     string   `json:"kind"`
-	Enforced bool     `json:"enforced"`
-	Note     string   `json:"note,omitempty"`
-	Source   string   `json:"source"`
 }
 
 type noteJSON struct {
@@ -303,7 +283,8 @@ type noteJSON struct {
 }
 
 // NeedsJSON writes {"people": […]} with one object a person, and "demo": true
-// where the people are those of the demo household.
+// where the people are those of the demo household. Whom no plan is made for
+// stands first, in "refused".
 func NeedsJSON(w io.Writer, people []nutrients.Needs, demo bool) error {
 	all := make([]personNeedsJSON, 0, len(people))
 	for i := range people {
@@ -312,9 +293,7 @@ func NeedsJSON(w io.Writer, people []nutrients.Needs, demo bool) error {
 		if n.Refused != nil {
 			p.Refused = n.Refused.Reason
 		} else {
-			for _, r := range needRows(n) {
-				p.Needs = append(p.Needs, needJSON{r.key, r.unit, r.floor, r.ceiling, r.target, r.kind, !r.shown, r.note, strings.Join(r.sources, "; ")})
-			}
+			p.Needs = needRows(n)
 		}
 		for _, note := range n.Notes {
 			p.Notes = append(p.Notes, noteJSON{note.Text, marked(note.Source, note.Verified)})
@@ -322,7 +301,8 @@ func NeedsJSON(w io.Writer, people []nutrients.Needs, demo bool) error {
 		all = append(all, p)
 	}
 	return JSON(w, struct {
-		Demo   bool              `json:"demo,omitempty"` // the people are invented
-		People []personNeedsJSON `json:"people"`
-	}{demo, all})
+		Refused []solver.Refused  `json:"refused,omitempty"`
+		Demo    bool              `json:"demo,omitempty"` // the people are invented
+		People  []personNeedsJSON `json:"people"`
+	}{refusedOf(people), demo, all})
 }

@@ -6,44 +6,46 @@ import (
 	"strconv"
 	"strings"
 
+	"rationwright/cmd/rationwright/internal/facts"
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver"
 )
 
 // nothingFits lays out an infeasible answer: what conflicts, what would have to
 // give, and what the ration that comes closest lacks. What each person gets in
 // that ration is in the csv and json forms.
-func nothingFits(s *Sheet, p *solver.Plan, currency string, u Units) {
+func nothingFits(s *sheet.Sheet, p *solver.Plan, currency string, u sheet.Units) {
 	s.Add(conflict(p))
 	s.Add(waysOut(p, currency))
 	if p.Closest == nil {
 		return
 	}
 	if len(p.Closest.Shortfalls) > 0 {
-		s.Add(Section{Title: "The ration that comes closest lacks", Table: shortGrid(p.Closest.Shortfalls, len(p.Closest.People))})
+		s.Add(sheet.Section{Title: "The ration that comes closest lacks", Table: shortGrid(p.Closest.Shortfalls, len(p.Closest.People))})
 	}
 	s.Add(overSection(p.Closest.Over))
 	if len(p.Closest.Packs) > 0 {
-		g := &Grid{Columns: []Column{{Name: "packs", Right: true}, {Name: "food", Wrap: true}, {Name: "pack", Wrap: true}, {Name: "each holds", Right: true}}}
+		g := sheet.NewGrid(">packs", "~food", "=pack", ">each holds")
 		for _, k := range p.Closest.Packs {
-			g.append("", strconv.Itoa(k.Count), k.Food, k.Pack, u.Net(k.NetG))
+			g.Row("", strconv.Itoa(k.Count), k.Food, k.Pack, u.Net(k.NetG))
 		}
-		s.Add(Section{Title: "The packs of the ration that comes closest", Table: g,
+		s.Add(sheet.Section{Title: "The packs of the ration that comes closest", Table: g,
 			Lead: []string{"This is not a balanced ration: it shows how near the limits allow."}})
 	}
 }
 
 // conflict lists the limits that cannot all hold.
-func conflict(p *solver.Plan) Section {
-	sec := Section{Title: "What cannot be met together"}
+func conflict(p *solver.Plan) sheet.Section {
+	sec := sheet.Section{Title: "What cannot be met together"}
 	if len(p.Conflict) == 0 {
-		return Section{}
+		return sheet.Section{}
 	}
 	for _, c := range p.Conflict {
-		text := grouped(NutrientName(c.Limit))
+		text := grouped(sheet.Nutrient(c.Limit))
 		if c.Person != "" {
-			text = clean(c.Person) + ": " + text
+			text = facts.Clean(c.Person) + ": " + text
 		}
-		sec.Lead = append(sec.Lead, "- "+sentence(text))
+		sec.Lead = append(sec.Lead, "- "+sheet.Sentence(text))
 	}
 	if p.Proven == nil { // nothing was searched, as where everyone is refused
 		return sec
@@ -64,12 +66,12 @@ func conflict(p *solver.Plan) Section {
 
 // waysOut lists the single changes that were tried, what they cost in currency,
 // which may be "".
-func waysOut(p *solver.Plan, currency string) Section {
-	sec := Section{Title: "Ways out"}
+func waysOut(p *solver.Plan, currency string) sheet.Section {
+	sec := sheet.Section{Title: "Ways out"}
 	for _, w := range p.WaysOut {
-		line := "- " + sentence(grouped(NutrientName(w.Change)))
+		line := "- " + sheet.Sentence(grouped(sheet.Nutrient(w.Change)))
 		if w.Cost != nil { // of the plan that a quick search found, rounded up
-			line += " A plan then costs at most " + strings.TrimSpace(money(math.Ceil(100**w.Cost-1e-6)/100)+" "+clean(currency)) + "."
+			line += " A plan then costs at most " + strings.TrimSpace(sheet.Money(math.Ceil(100**w.Cost-1e-6)/100)+" "+facts.Clean(currency)) + "."
 		}
 		if w.Tested {
 			line += " Tested: a ration exists then."
@@ -98,6 +100,6 @@ func grouped(text string) string {
 		if _, rest, ok := strings.Cut(part[2], "."); ok && !strings.Contains(rest, "e") {
 			places = len(rest)
 		}
-		return part[1] + decimals(v, places) + part[3]
+		return part[1] + sheet.Decimals(v, places) + part[3]
 	})
 }

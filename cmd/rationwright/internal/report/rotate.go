@@ -7,14 +7,18 @@ import (
 	"strings"
 	"time"
 
+	"rationwright/cmd/rationwright/internal/facts"
+	"rationwright/cmd/rationwright/internal/headline"
+	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/cmd/rationwright/internal/view"
 	"rationwright/foods/stores"
 	"rationwright/solver"
 )
 
 // Rotate lays out what to do with a store in the order in which it is due, and
 // then how to keep it fresh for good.
-func Rotate(r *solver.Rotation, u Units) *Sheet {
-	s := &Sheet{Alerts: notFed(r.Refused)}
+func Rotate(r *solver.Rotation, u sheet.Units) *sheet.Sheet {
+	s := &sheet.Sheet{Alerts: headline.Of(r.NotFed).Lines()}
 	s.Add(rotateHead(r, u))
 	until := ""
 	if start, err := time.Parse(time.DateOnly, r.Start); err == nil {
@@ -36,56 +40,56 @@ func Rotate(r *solver.Rotation, u Units) *Sheet {
 	s.Add(due("Past its date", late, "Food past a printed date is a matter of quality unless it says throw away; replace it."))
 	now := due("This month: eat and buy back, refill, replace", soon, "The oldest batch of a food first: \"order\" says which comes next.")
 	if len(soon) == 0 {
-		now = Section{Title: "This month", Lead: []string{"Nothing is due in the next 30 days."}}
+		now = sheet.Section{Title: "This month", Lead: []string{"Nothing is due in the next 30 days."}}
 	}
 	s.Add(now)
 	if len(later) > 0 {
 		s.Add(byMonth(fmt.Sprintf("The %d months after %s", r.Months, r.Start), later))
 	}
 	if far := len(r.Actions) - len(late) - len(soon) - len(later) - len(unknown); far > 0 {
-		s.Add(Section{Lead: []string{fmt.Sprintf("%s later than that: --months goes further, --format ics holds all.", count(far, "batch is due", "batches are due"))}})
+		s.Add(sheet.Section{Lead: []string{fmt.Sprintf("%s later than that: --months goes further, --format ics holds all.", sheet.Count(far, "batch is due", "batches are due"))}})
 	}
-	s.Add(due("Find the date", unknown, "Look on the pack and note best_before in the stock list."))
+	s.Add(due("Find the date", unknown, "Look on the pack and write best_before into the stock list."))
 	s.Add(programme(r))
 	s.Add(followed(r))
 	return s
 }
 
-func rotateHead(r *solver.Rotation, u Units) Section {
+func rotateHead(r *solver.Rotation, u sheet.Units) sheet.Section {
 	temp := fmt.Sprintf("Stored at %s", degrees(r.TempC, u))
 	switch {
 	case r.Factor > 1+1e-9:
-		temp += fmt.Sprintf(": keeping times counted from the day of buying are %s times those at %s, at most twice", figure(r.Factor), degrees(solver.UsualStoreC, u))
+		temp += fmt.Sprintf(": keeping times counted from the day of buying are %s times those at %s, at most twice", sheet.Figure(r.Factor), degrees(solver.UsualStoreC, u))
 	case r.Factor < 1-1e-9:
-		temp += fmt.Sprintf(": every time left is cut to %s %% of that at %s", decimals(math.Floor(100*r.Factor), 0), degrees(solver.UsualStoreC, u))
+		temp += fmt.Sprintf(": every time left is cut to %s %% of that at %s", sheet.Decimals(math.Floor(100*r.Factor), 0), degrees(solver.UsualStoreC, u))
 	default:
 		temp += ", the temperature of the keeping times"
 	}
-	sec := Section{Lead: []string{
+	sec := sheet.Section{Lead: []string{
 		fmt.Sprintf("What to use up, refill and replace, counted from %s.", r.Start),
 		temp + " (half for every 11 °C more: USDA commodity storage table). A printed date is never put later.",
 	}}
-	if demo := fromDemo(&solver.Plan{Request: &solver.RequestRecord{Demo: r.Demo}}); demo != "" {
+	if demo := view.Demo(r.Demo); demo != "" {
 		sec.Lead = append(sec.Lead, demo)
 	}
 	return sec
 }
 
-func degrees(c float64, u Units) string {
+func degrees(c float64, u sheet.Units) string {
 	v, unit := stores.Units(u).Temperature(c)
-	return figure(math.Round(v*10)/10) + " " + unit
+	return sheet.Figure(math.Round(v*10)/10) + " " + unit
 }
 
 // due is a table of batches.
-func due(title string, list []stores.Action, note string) Section {
+func due(title string, list []stores.Action, note string) sheet.Section {
 	if len(list) == 0 {
-		return Section{}
+		return sheet.Section{}
 	}
-	g := &Grid{Columns: []Column{{Name: "by"}, {Name: "do", Wrap: true}, {Name: "count", Right: true}, {Name: "what", Wrap: true}, {Name: "pack", Wrap: true}, {Name: "order", Right: true}, {Name: "why", Wrap: true}}}
+	g := sheet.NewGrid("by", "~do", ">count", "~what", "=pack", ">order", "~why")
 	for _, a := range list {
 		do := a.Do
 		if a.Time == stores.NotKnown {
-			do = "note it"
+			do = "write down the date"
 		}
 		why := a.Rule
 		if a.Warn != "" {
@@ -94,9 +98,9 @@ func due(title string, list []stores.Action, note string) Section {
 		if a.Place != "" {
 			why += ". Place: " + a.Place
 		}
-		g.append("", a.By, do, countOf(&a), nameOf(&a), a.Pack, strconv.Itoa(a.Order), why)
+		g.Row("", a.By, do, countOf(&a), nameOf(&a), a.Pack, strconv.Itoa(a.Order), why)
 	}
-	return Section{Title: title, Table: g, Notes: []string{note}}
+	return sheet.Section{Title: title, Table: g, Notes: []string{note}}
 }
 
 func nameOf(a *stores.Action) string {
@@ -109,50 +113,49 @@ func nameOf(a *stores.Action) string {
 // countOf writes how many, or how many litres.
 func countOf(a *stores.Action) string {
 	if a.Unit == "L" {
-		return figure(a.Count) + " L"
+		return sheet.Figure(a.Count) + " L"
 	}
-	return figure(a.Count)
+	return sheet.Figure(a.Count)
 }
 
 // byMonth is the batches due later, month by month.
-func byMonth(title string, list []stores.Action) Section {
-	g := &Grid{Columns: []Column{{Name: "by"}, {Name: "do"}, {Name: "count", Right: true}, {Name: "what", Wrap: true}, {Name: "pack", Wrap: true}, {Name: "place", Wrap: true}}}
+func byMonth(title string, list []stores.Action) sheet.Section {
+	g := sheet.NewGrid("by", "do", ">count", "~what", "=pack", "~place")
 	months, of := stores.ByMonth(list)
 	for _, month := range months {
 		for _, a := range of[month] {
-			g.append(month, a.By, a.Do, countOf(&a), nameOf(&a), a.Pack, a.Place)
+			g.Row(month, a.By, a.Do, countOf(&a), nameOf(&a), a.Pack, a.Place)
 		}
 	}
-	return Section{Title: title, Table: g}
+	return sheet.Section{Title: title, Table: g}
 }
 
 // programme is how many packs a month keep the store inside its dates.
-func programme(r *solver.Rotation) Section {
+func programme(r *solver.Rotation) sheet.Section {
 	p := &r.Programme
 	if len(p.Lines) == 0 {
-		return Section{}
+		return sheet.Section{}
 	}
-	cost := Column{Name: strings.TrimSuffix("a year, "+clean(r.Currency), ", "), Right: true}
-	g := &Grid{Columns: []Column{{Name: "hold", Right: true}, {Name: "what", Wrap: true}, {Name: "pack", Wrap: true}, {Name: "keeps, days", Right: true}, {Name: "eat and buy back", Wrap: true}, cost}}
+	g := sheet.NewGrid(">hold", "~what", "=pack", ">keeps, days", "~eat and buy back", strings.TrimSuffix(">a year, "+facts.Clean(r.Currency), ", "))
 	var notHeld []string
 	for _, l := range p.Lines {
 		keeps, year := "", ""
 		if l.KeepDays > 0 {
-			keeps = decimals(float64(l.KeepDays), 0)
+			keeps = sheet.Decimals(float64(l.KeepDays), 0)
 		}
 		if l.HasCost {
-			year = money(l.YearCost)
+			year = sheet.Money(l.YearCost)
 		}
-		g.append("", strconv.Itoa(l.Target), l.Name, l.Pack, keeps, l.Rhythm, year)
+		g.Row("", strconv.Itoa(l.Target), l.Name, l.Pack, keeps, l.Rhythm, year)
 		if !l.NoWaste {
-			notHeld = append(notHeld, fmt.Sprintf("- %s: %s.", clean(l.Name), l.Why))
+			notHeld = append(notHeld, fmt.Sprintf("- %s: %s.", facts.Clean(l.Name), l.Why))
 		}
 	}
-	sec := Section{Title: "The store for good: eat from it, buy the same back", Table: g}
+	sec := sheet.Section{Title: "Steady rotation: eat from it, buy the same back", Table: g}
 	total := fmt.Sprintf("%s packs a month, %s a year. The food is eaten: it costs nothing on top of daily meals where the household eats it anyway.",
-		figure(p.PerMonth), strings.TrimSpace(money(p.YearCost)+" "+clean(r.Currency)))
+		sheet.Figure(p.PerMonth), strings.TrimSpace(sheet.Money(p.YearCost)+" "+facts.Clean(r.Currency)))
 	if p.Unpriced > 0 {
-		total += fmt.Sprintf(" %s no price or no rhythm and is not counted.", count(p.Unpriced, "line has", "lines have"))
+		total += fmt.Sprintf(" %s not counted.", sheet.Count(p.Unpriced, "line without a price or a rhythm is", "lines without a price or a rhythm are"))
 	}
 	sec.Notes = append(sec.Notes, total)
 	if len(notHeld) > 0 {
@@ -163,26 +166,26 @@ func programme(r *solver.Rotation) Section {
 }
 
 // followed says what the programme comes to over the simulated months.
-func followed(r *solver.Rotation) Section {
+func followed(r *solver.Rotation) sheet.Section {
 	if len(r.Followed) == 0 {
-		return Section{}
+		return sheet.Section{}
 	}
 	var wasted, low, early []string
 	bought, eaten, out := 0, 0, 0
 	for _, f := range r.Followed {
 		bought, eaten, out = bought+f.Bought, eaten+f.Eaten, out+f.Wasted
 		if f.Wasted > 0 {
-			wasted = append(wasted, fmt.Sprintf("- %s: %s out of date.", f.Pack, count(f.Wasted, "pack goes", "packs go")))
+			wasted = append(wasted, fmt.Sprintf("- %s: %s out of date.", f.Pack, sheet.Count(f.Wasted, "pack goes", "packs go")))
 		}
 		if f.Least < f.Target {
 			low = append(low, fmt.Sprintf("- %s: down to %d of %d.", f.Pack, f.Least, f.Target))
 		}
 		if f.Tight > 0 {
-			early = append(early, fmt.Sprintf("- %s: %s due inside the month they are eaten in, so eat them first.", f.Pack, count(f.Tight, "pack is", "packs are")))
+			early = append(early, fmt.Sprintf("- %s: %s due inside the month they are eaten in, so eat them first.", f.Pack, sheet.Count(f.Tight, "pack is", "packs are")))
 		}
 	}
-	sec := Section{Title: fmt.Sprintf("Followed for %d months", solver.SimulatedMonths)}
-	sec.Lead = append(sec.Lead, fmt.Sprintf("%s bought, %s eaten, %s thrown away.", count(bought, "pack", "packs"), decimals(float64(eaten), 0), decimals(float64(out), 0)))
+	sec := sheet.Section{Title: fmt.Sprintf("Simulated over %d months", solver.SimulatedMonths)}
+	sec.Lead = append(sec.Lead, fmt.Sprintf("%s bought, %s eaten, %s thrown away.", sheet.Count(bought, "pack", "packs"), sheet.Decimals(float64(eaten), 0), sheet.Decimals(float64(out), 0)))
 	if len(wasted) == 0 {
 		sec.Lead = append(sec.Lead, "Nothing that the programme holds ever goes out of date.")
 	}

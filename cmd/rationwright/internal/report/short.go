@@ -5,15 +5,17 @@ import (
 	"slices"
 	"strings"
 
+	"rationwright/cmd/rationwright/internal/facts"
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver"
 )
 
 // shortGrid lists needs that are not reached, a line each: who is short, and what
 // the one who is worst off gets. Its order is that of list. everyone is the
 // number of people there are.
-func shortGrid(list []solver.Shortfall, everyone int) *Grid {
-	g := &Grid{Columns: []Column{{Name: "need", Wrap: true}, {Name: "who is short", Wrap: true}, {Name: "worst off", Wrap: true},
-		{Name: "gets a day", Right: true}, {Name: "should get", Right: true}, {Name: "unit"}, {Name: "% of it", Right: true}}}
+func shortGrid(list []solver.Shortfall, everyone int) *sheet.Grid {
+	g := sheet.NewGrid("~need", "~who is short", "~worst off",
+		">gets a day", ">should get", "unit", ">% of it")
 	for _, need := range byNeed(list) {
 		worst := need[0]
 		for _, s := range need {
@@ -23,9 +25,9 @@ func shortGrid(list []solver.Shortfall, everyone int) *Grid {
 		}
 		of := ""
 		if worst.Target > 0 {
-			of = percent(share(worst))
+			of = sheet.Percent(share(worst))
 		}
-		g.append("", NutrientName(worst.Nutrient), whoIsShort(need, everyone), clean(worst.Person), amount(worst.Amount), amount(worst.Target),
+		g.Row("", sheet.Nutrient(worst.Nutrient), whoIsShort(need, everyone), facts.Clean(worst.Person), sheet.Amount(worst.Amount), sheet.Amount(worst.Target),
 			unitOf(worst.Unit, worst.Nutrient), of)
 	}
 	return g
@@ -77,7 +79,7 @@ func whoIsShort(need []solver.Shortfall, everyone int) string {
 		if s.Person == "" {
 			return "the household"
 		}
-		names = append(names, clean(s.Person))
+		names = append(names, facts.Clean(s.Person))
 	}
 	if len(names) == everyone && everyone > 1 {
 		return fmt.Sprintf("all %d", everyone)
@@ -85,12 +87,12 @@ func whoIsShort(need []solver.Shortfall, everyone int) string {
 	return strings.Join(names, ", ")
 }
 
-// overSection lists the ceilings that a share-out passes.
-func overSection(list []solver.Over) Section {
-	g := &Grid{Columns: []Column{{Name: "who", Wrap: true}, {Name: "nutrient", Wrap: true}, {Name: "gets a day", Right: true},
-		{Name: "at most", Right: true}, {Name: "unit"}}}
+// overSection lists the ceilings that a division passes.
+func overSection(list []solver.Over) sheet.Section {
+	g := sheet.NewGrid("~who", "~nutrient", ">gets a day",
+		">at most", "unit")
 	for _, o := range list {
-		g.append("", clean(o.Person), NutrientName(o.Nutrient), amount(o.Amount), amount(o.Ceiling), unitOf(o.Unit, o.Nutrient))
+		g.Row("", facts.Clean(o.Person), sheet.Nutrient(o.Nutrient), sheet.Amount(o.Amount), sheet.Amount(o.Ceiling), unitOf(o.Unit, o.Nutrient))
 	}
-	return Section{Title: "What it gives too much of", Table: g}
+	return sheet.Section{Title: "What it gives too much of", Table: g}
 }

@@ -6,35 +6,36 @@ import (
 	"strconv"
 	"strings"
 
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods/stores"
 	"rationwright/solver"
 )
 
 // space is what the store takes and weighs.
-func space(lines []solver.SpaceLine, u Units) Section {
-	g := &Grid{Columns: []Column{{Name: "part"}, {Name: "pieces", Right: true}, {Name: "boxes", Right: true}, {Name: "of shelf", Right: true}, {Name: "weight", Right: true}}}
+func space(lines []solver.SpaceLine, u sheet.Units) sheet.Section {
+	g := sheet.NewGrid("part", ">pieces", ">boxes", ">of shelf", ">weight")
 	for _, l := range lines {
-		g.append("", l.What, decimals(float64(l.Packs), 0), u.Space(l.BoxL), u.Space(l.ShelfL), u.Weight(l.Kg))
+		g.Row("", l.What, sheet.Decimals(float64(l.Packs), 0), u.Space(l.BoxL), u.Space(l.ShelfL), u.Weight(l.Kg))
 	}
 	use := stores.UsableShare()
-	return Section{Title: "Space and weight", Table: g, Notes: []string{
-		fmt.Sprintf("\"boxes\" are upright boxes around the pieces, sides rounded up to a mm. \"of shelf\" is that over %s, the share of a shelf that can be filled (%s). Fuel is kept apart, as its rule says.", figure(use.Value), ref(use.Ref)),
+	return sheet.Section{Title: "Space and weight", Table: g, Notes: []string{
+		fmt.Sprintf("\"boxes\" are upright boxes around the pieces, sides rounded up to a mm. \"of shelf\" is that over %s, the share of a shelf that can be filled (%s). Fuel is kept apart, as its rule says.", sheet.Figure(use.Value), ref(use.Ref)),
 		"Water and fuel are in whole containers and packs here; totals of a plan count them by the litre and the MJ.",
 	}}
 }
 
 // shelfFit is which pack stands on which shelf, what found no place, and what
 // is too much.
-func shelfFit(fit *solver.ShelfFit, u Units) []Section {
+func shelfFit(fit *solver.ShelfFit, u sheet.Units) []sheet.Section {
 	if fit == nil {
 		return nil
 	}
-	var secs []Section
-	use := &Grid{Columns: []Column{{Name: "shelf", Wrap: true}, {Name: "weight", Right: true}, {Name: "bears", Right: true}, {Name: "boxes", Right: true}, {Name: "room", Right: true}}}
+	var secs []sheet.Section
+	use := sheet.NewGrid("~shelf", ">weight", ">bears", ">boxes", ">room")
 	for _, s := range fit.Use {
-		use.append("", s.Shelf, u.Weight(s.Kg), u.Weight(s.LoadKg), u.Space(s.BoxL), u.Space(s.VolumeL))
+		use.Row("", s.Shelf, u.Weight(s.Kg), u.Weight(s.LoadKg), u.Space(s.BoxL), u.Space(s.VolumeL))
 	}
-	head := Section{Title: "On the shelves", Table: use}
+	head := sheet.Section{Title: "On the shelves", Table: use}
 	if fit.Stands {
 		head.Lead = append(head.Lead, "Everything but the fuel stands on the shelves.")
 	} else {
@@ -44,30 +45,30 @@ func shelfFit(fit *solver.ShelfFit, u Units) []Section {
 		head.Lead = append(head.Lead, "The first plan did not stand on them; this one was made with less room.")
 	}
 	secs = append(secs, head)
-	place := &Grid{Columns: []Column{{Name: "count", Right: true}, {Name: "what", Wrap: true}, {Name: "pack", Wrap: true}, {Name: "weight", Right: true}}}
+	place := sheet.NewGrid(">count", "~what", "=pack", ">weight")
 	for _, p := range fit.Places {
-		place.append(p.Shelf, strconv.Itoa(p.Count), p.Name, p.Pack, u.Weight(p.Kg))
+		place.Row(p.Shelf, strconv.Itoa(p.Count), p.Name, p.Pack, u.Weight(p.Kg))
 	}
-	secs = append(secs, Section{Title: "What stands where", Table: place,
+	secs = append(secs, sheet.Section{Title: "What stands where", Table: place,
 		Notes: []string{"Liquids stand lowest, then glass, then heavy packs; glass no higher than 1.2 m. The oldest pack stands in front."}})
 	if len(fit.Left) > 0 {
-		left := &Grid{Columns: []Column{{Name: "count", Right: true}, {Name: "what", Wrap: true}, {Name: "pack", Wrap: true}, {Name: "why", Wrap: true}}}
+		left := sheet.NewGrid(">count", "~what", "=pack", "~why")
 		for _, l := range fit.Left {
-			left.append("", strconv.Itoa(l.Count), l.Name, l.Pack, l.Reason)
+			left.Row("", strconv.Itoa(l.Count), l.Name, l.Pack, l.Reason)
 		}
-		secs = append(secs, Section{Title: "What found no place", Table: left,
+		secs = append(secs, sheet.Section{Title: "What found no place", Table: left,
 			Notes: notesIf(!floorListed(fit), "Containers of water may stand on the floor: list it as the first shelf, named floor, with the load that it bears.")})
 	}
 	if len(fit.Much) > 0 {
-		much := Section{Title: "What is too much"}
+		much := sheet.Section{Title: "What is too much"}
 		for _, m := range fit.Much {
 			need, have := shelfFigure(m.Need, m.Unit, u), shelfFigure(m.Have, m.Unit, u)
-			line := fmt.Sprintf("- %s: %s where there is room for %s", sentenceStart(m.Text), need, have)
+			line := fmt.Sprintf("- %s: %s where there is room for %s", sheet.Capital(m.Text), need, have)
 			switch {
 			case m.Unit == "kg":
-				line = fmt.Sprintf("- %s: %s where they bear %s", sentenceStart(m.Text), need, have)
+				line = fmt.Sprintf("- %s: %s where they bear %s", sheet.Capital(m.Text), need, have)
 			case m.Unit == "packs":
-				line = fmt.Sprintf("- %s: %s", sentenceStart(m.Text), decimals(m.Need, 0))
+				line = fmt.Sprintf("- %s: %s", sheet.Capital(m.Text), sheet.Decimals(m.Need, 0))
 			case !m.Proven:
 				line = fmt.Sprintf("- No arrangement was found for these %s of boxes on shelves that hold about %s in practice. This is not proven: another arrangement may exist", need, have)
 			}
@@ -84,28 +85,13 @@ func floorListed(fit *solver.ShelfFit) bool {
 	return slices.ContainsFunc(fit.Use, func(s stores.ShelfUse) bool { return strings.Contains(strings.ToLower(s.Shelf), "floor") })
 }
 
-// placeRows are the rows of a plan's CSV form on what stands where.
-func placeRows(fit *solver.ShelfFit) []planRow {
-	if fit == nil {
-		return nil
-	}
-	var rows []planRow
-	for _, x := range fit.Places {
-		rows = append(rows, planRow{"section": "place", "key": x.Pack, "name": x.Name, "count": strconv.Itoa(x.Count), "weight_kg": num(x.Kg), "text": x.Shelf})
-	}
-	for _, x := range fit.Left {
-		rows = append(rows, planRow{"section": "left", "key": x.Pack, "name": x.Name, "count": strconv.Itoa(x.Count), "text": x.Reason})
-	}
-	return rows
-}
-
 // shelfFigure writes a figure of the shelves in its unit.
-func shelfFigure(v float64, unit string, u Units) string {
+func shelfFigure(v float64, unit string, u sheet.Units) string {
 	switch unit {
 	case "L":
 		return u.Space(v)
 	case "kg":
 		return u.Weight(v)
 	}
-	return amount(v) + " " + unit
+	return sheet.Amount(v) + " " + unit
 }

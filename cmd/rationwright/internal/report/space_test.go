@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods/stores"
 	"rationwright/solver"
 )
@@ -15,7 +16,7 @@ func TestFloorIsAdvisedOnlyWhereItIsMissing(t *testing.T) {
 			Use:  []stores.ShelfUse{{Shelf: lowest}, {Shelf: "high"}},
 			Left: []stores.LeftOver{{Pack: "can_water_20", Name: "Water container 20 L", Count: 2, Reason: "no room"}},
 		}}
-		got := text(t, &Sheet{Sections: shelfFit(fit, Metric)})
+		got := text(t, &sheet.Sheet{Sections: shelfFit(fit, sheet.Metric)})
 		if !strings.Contains(got, "WHAT FOUND NO PLACE") {
 			t.Fatalf("nothing is left in\n%s", got)
 		}

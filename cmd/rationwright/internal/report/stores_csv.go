@@ -1,163 +1,119 @@
 package report
 
 import (
-	"encoding/csv"
 	"io"
-	"strconv"
 	"strings"
 
+	"rationwright/cmd/rationwright/internal/facts"
+	"rationwright/cmd/rationwright/internal/headline"
 	"rationwright/solver"
+	"rationwright/solver/stockpile"
 )
 
-// storesColumns are the columns of the CSV form of [Stores], in order. One row
-// is one fact; section says which kind. Figures are metric. An empty cell is an
-// absent value, never 0.
-var storesColumns = []string{
-	"section", "key", "what", "count", "amount", "unit", "low", "high", "weight_kg", "box_l", "shelf_l", "date", "text", "rule", "source", "verified",
-}
-
-// StoresCSV writes s as one flat table:
+// StoresCSV writes s as one flat table of metric figures, one fact a row:
 //
+//	refused headline  the worst news of the plan
 //	water container renew treat boil never heat fuel space shelf place left
-//	too_much kit medicine pet caution refused
+//	too_much kit medicine pet caution
 func StoresCSV(w io.Writer, s *solver.Stockpile) error {
-	out := csv.NewWriter(w)
-	if err := out.Write(storesColumns); err != nil {
-		return err
-	}
-	rows := waterRows(s)
-	rows = append(rows, treatRows(s)...)
-	rows = append(rows, heatRows(s)...)
-	rows = append(rows, spaceRows(s)...)
-	rows = append(rows, supplyRows(s)...)
-	for _, row := range rows {
-		cells := make([]string, len(storesColumns))
-		for c, name := range storesColumns {
-			cells[c] = row[name]
-		}
-		if err := out.Write(cells); err != nil {
-			return err
-		}
-	}
-	out.Flush()
-	return out.Error()
+	t := facts.New("section key what count amount unit low high weight_kg box_l shelf_l date text rule source verified")
+	worst(t, "what", headline.Of(s.NotFed))
+	waterFacts(t, s)
+	treatFacts(t, s)
+	heatFacts(t, &s.Heat)
+	spaceFacts(t, s)
+	supplyFacts(t, s)
+	return t.Write(w)
 }
 
-func waterRows(s *solver.Stockpile) []planRow {
-	var rows []planRow
-	for _, x := range s.Refused {
-		rows = append(rows, planRow{"section": "refused", "what": x.Name, "text": doesNotFeed(x), "source": x.Source})
+func waterFacts(t *facts.Table, s *solver.Stockpile) {
+	w, litres := &s.Water, facts.Row{"unit": "L"}
+	t.Each("water", w.Computed.Lines, "what amount=litres rule source verified", facts.Row{"key": "part", "unit": "L"})
+	t.Add("water", facts.Row{"key": "computed", "amount": w.Computed.Litres, "unit": "L"})
+	for i := range w.Allowances {
+		t.Each("water", w.Allowances[i:i+1], "key what=name rule=source_amount source verified", facts.Row{"amount": w.AllowanceL[i], "unit": "L"})
 	}
-	w := &s.Water
-	for _, l := range w.Computed.Lines {
-		rows = append(rows, planRow{"section": "water", "key": "part", "what": l.What, "amount": num(l.Litres), "unit": "L", "rule": l.Rule, "source": l.Source, "verified": l.Verified})
-	}
-	rows = append(rows, planRow{"section": "water", "key": "computed", "amount": num(w.Computed.Litres), "unit": "L"})
-	for i, a := range w.Allowances {
-		rows = append(rows, planRow{"section": "water", "key": a.Key, "what": a.Name, "amount": num(w.AllowanceL[i]), "unit": "L", "rule": a.SourceAmount, "source": a.Source, "verified": a.Verified})
-	}
-	rows = append(rows,
-		planRow{"section": "water", "key": "recommended", "what": w.Because, "amount": num(w.Recommended), "unit": "L"},
-		planRow{"section": "water", "key": "plan", "count": strconv.Itoa(w.PlanCount), "amount": num(w.PlanL), "unit": "L"})
+	t.Add("water", facts.Row{"key": "recommended", "what": w.Because, "amount": w.Recommended, "unit": "L"})
+	t.Add("water", facts.Row{"key": "plan", "count": w.PlanCount, "amount": w.PlanL, "unit": "L"})
 	if w.OnHand > 0 {
-		rows = append(rows, planRow{"section": "water", "key": "on_hand", "amount": num(w.OnHand), "unit": "L"})
+		t.Add("water", facts.Row{"key": "on_hand", "amount": w.OnHand, "unit": "L"})
 	}
-	for _, c := range w.Containers {
-		rows = append(rows, planRow{"section": "container", "key": c.Container.Key, "what": c.Container.Name, "count": strconv.Itoa(c.Count), "amount": num(c.Litres), "unit": "L",
-			"weight_kg": num(c.WeightKg), "box_l": num(c.ShelfL), "rule": c.Renewal, "source": c.Container.Source, "verified": c.Container.Verified})
+	for i, c := range w.Containers {
+		litres["key"], litres["what"], litres["source"], litres["verified"] = c.Container.Key, c.Container.Name, c.Container.Source, c.Container.Verified
+		t.Each("container", w.Containers[i:i+1], "count amount=litres weight_kg box_l=shelf_l rule=renewal", litres)
 	}
-	for _, r := range w.Renew {
-		for _, day := range r.Dates {
-			rows = append(rows, planRow{"section": "renew", "key": r.Key, "what": r.What, "date": day, "rule": r.Action, "source": r.Source, "verified": r.Verified})
+	for i, r := range w.Renew {
+		days := r.Dates
+		if len(days) == 0 {
+			days = []string{""}
 		}
-		if len(r.Dates) == 0 {
-			rows = append(rows, planRow{"section": "renew", "key": r.Key, "what": r.What, "rule": r.Action, "source": r.Source, "verified": r.Verified})
+		for _, day := range days {
+			t.Each("renew", w.Renew[i:i+1], "key what rule=action source verified", facts.Row{"date": day})
 		}
 	}
-	return rows
 }
 
-func treatRows(s *solver.Stockpile) []planRow {
-	var rows []planRow
+func treatFacts(t *facts.Table, s *solver.Stockpile) {
 	for _, r := range s.Boil.Rules {
-		rows = append(rows, planRow{"section": "boil", "key": r.Agency, "low": strconv.Itoa(r.Minutes), "high": strconv.Itoa(r.MinutesAbove), "unit": "min",
-			"text": "low up to " + num(r.UpToM) + " m above the sea, high above it", "source": r.Source, "verified": r.Verified})
+		t.Add("boil", facts.Row{"key": r.Agency, "low": r.Minutes, "high": r.MinutesAbove, "unit": "min",
+			"text": "low up to " + facts.Number(r.UpToM) + " m above the sea, high above it", "source": r.Source, "verified": r.Verified})
 	}
-	for _, sheet := range s.Treat {
-		for _, d := range sheet.Doses {
-			rows = append(rows, planRow{"section": "treat", "key": d.Agent, "what": d.Strength, "amount": num(d.VolumeL), "unit": "L", "text": string(d.Water) + ": " + d.Text,
-				"rule": "wait " + strconv.Itoa(max(d.WaitMin, d.WaitParasites)) + " min", "source": d.Rows[0].Source, "verified": d.Rows[0].Verified})
+	for _, agent := range s.Treat {
+		for _, d := range agent.Doses {
+			t.Add("treat", facts.Row{"key": d.Agent, "what": d.Strength, "amount": d.VolumeL, "unit": "L", "text": string(d.Water) + ": " + d.Text,
+				"rule": "wait " + minutes(max(d.WaitMin, d.WaitParasites)), "source": d.Rows[0].Source, "verified": d.Rows[0].Verified})
 		}
 	}
-	for _, n := range s.Never {
-		rows = append(rows, planRow{"section": "never", "what": n.What, "text": n.Why, "source": n.Source, "verified": n.Verified})
-	}
-	return rows
+	t.Each("never", s.Never, "what text=why source verified", nil)
 }
 
-func heatRows(s *solver.Stockpile) []planRow {
-	h := &s.Heat
-	rows := []planRow{
-		{"section": "heat", "key": "useful", "amount": num(h.UsefulMJ), "unit": "MJ"},
-		{"section": "heat", "key": "per_day", "amount": num(h.PerDayMJ), "unit": "MJ"},
-	}
+func heatFacts(t *facts.Table, h *stockpile.StoredHeat) {
+	t.Add("heat", facts.Row{"key": "useful", "amount": h.UsefulMJ, "unit": "MJ"})
+	t.Add("heat", facts.Row{"key": "per_day", "amount": h.PerDayMJ, "unit": "MJ"})
 	if h.OnHandMJ > 0 {
-		rows = append(rows, planRow{"section": "heat", "key": "on_hand", "amount": num(h.OnHandMJ), "unit": "MJ"})
+		t.Add("heat", facts.Row{"key": "on_hand", "amount": h.OnHandMJ, "unit": "MJ"})
 	}
 	if h.DaysWithout != nil {
-		rows = append(rows, planRow{"section": "heat", "key": "days_without", "amount": strconv.Itoa(*h.DaysWithout), "unit": "days"})
+		t.Add("heat", facts.Row{"key": "days_without", "amount": h.DaysWithout, "unit": "days"})
 	}
-	for _, f := range h.Fuels {
-		rows = append(rows, planRow{"section": "fuel", "key": f.Stove.Name, "what": f.Stove.Fuel, "count": strconv.Itoa(f.Packs), "amount": strconv.Itoa(f.PacksTypical), "unit": "packs",
-			"low": strconv.Itoa(f.PacksGood), "high": strconv.Itoa(f.PacksPoor), "weight_kg": num(f.WeightKg), "box_l": num(f.BoxL), "text": f.TooWeak, "rule": f.Stove.Where,
-			"source": f.Stove.Source, "verified": f.Stove.Verified})
+	for i, f := range h.Fuels {
+		t.Each("fuel", h.Fuels[i:i+1], "count=packs amount=packs_typical low=packs_good high=packs_poor weight_kg box_l text=too_weak",
+			facts.Row{"key": f.Stove.Name, "what": f.Stove.Fuel, "unit": "packs", "rule": f.Stove.Where, "source": f.Stove.Source, "verified": f.Stove.Verified})
 	}
-	return rows
 }
 
-func spaceRows(s *solver.Stockpile) []planRow {
-	var rows []planRow
-	for _, l := range s.Space {
-		rows = append(rows, planRow{"section": "space", "key": l.What, "count": strconv.Itoa(l.Packs), "weight_kg": num(l.Kg), "box_l": num(l.BoxL), "shelf_l": num(l.ShelfL)})
-	}
+func spaceFacts(t *facts.Table, s *solver.Stockpile) {
+	t.Each("space", s.Space, "key=what count=packs weight_kg=kg box_l shelf_l", nil)
 	fit := s.Shelves
 	if fit == nil {
-		return rows
+		return
 	}
-	for _, x := range fit.Use {
-		rows = append(rows, planRow{"section": "shelf", "key": x.Shelf, "weight_kg": num(x.Kg), "high": num(x.LoadKg), "box_l": num(x.BoxL), "shelf_l": num(x.VolumeL)})
-	}
-	for _, x := range fit.Places {
-		rows = append(rows, planRow{"section": "place", "key": x.Shelf, "what": x.Pack, "count": strconv.Itoa(x.Count), "weight_kg": num(x.Kg), "text": x.Name})
-	}
-	for _, x := range fit.Left {
-		rows = append(rows, planRow{"section": "left", "key": x.Pack, "what": x.Name, "count": strconv.Itoa(x.Count), "text": x.Reason})
-	}
-	for _, x := range fit.Much {
+	t.Each("shelf", fit.Use, "key=shelf weight_kg=kg high=load_kg box_l shelf_l=volume_l", nil)
+	t.Each("place", fit.Places, "key=shelf what=pack count weight_kg=kg text=name", nil)
+	t.Each("left", fit.Left, "key=pack what=name count text=reason", nil)
+	for i, x := range fit.Much {
 		proven := "not proven"
 		if x.Proven {
 			proven = "proven"
 		}
-		rows = append(rows, planRow{"section": "too_much", "key": x.What, "what": proven, "amount": num(x.Need), "high": num(x.Have), "unit": x.Unit, "text": x.Text})
+		t.Each("too_much", fit.Much[i:i+1], "key=what amount=need high=have unit text", facts.Row{"what": proven})
 	}
-	return rows
 }
 
-func supplyRows(s *solver.Stockpile) []planRow {
-	var rows []planRow
-	for _, l := range s.Kit {
-		rows = append(rows, planRow{"section": "kit", "key": l.ID, "what": l.Item, "count": whole(l.Quantity), "unit": l.Unit, "text": strings.Trim(l.If+"; "+l.Note, "; "), "rule": l.Rule, "source": quantitySource(&l), "verified": l.Verified})
+func supplyFacts(t *facts.Table, s *solver.Stockpile) {
+	for i, l := range s.Kit {
+		row := facts.Row{"text": strings.Trim(l.If+"; "+l.Note, "; "), "source": quantitySource(&l)}
+		if l.Quantity > 0 {
+			row["count"] = l.Quantity
+		}
+		t.Each("kit", s.Kit[i:i+1], "key=id what=item unit rule verified", row)
 	}
-	for _, l := range s.Medicines {
-		rows = append(rows, planRow{"section": "medicine", "key": l.ID, "what": l.Item, "text": strings.Trim(l.If+"; "+l.Note, "; "), "rule": l.Rule, "source": l.Source, "verified": l.Verified})
+	for i, l := range s.Medicines {
+		t.Each("medicine", s.Medicines[i:i+1], "key=id what=item rule source verified", facts.Row{"text": strings.Trim(l.If+"; "+l.Note, "; ")})
 	}
 	if p := s.PetNeeds; p != nil {
-		rows = append(rows,
-			planRow{"section": "pet", "key": "water", "amount": num(p.WaterL), "unit": "L", "rule": p.Water.Rule, "source": p.Water.Refs[0].Source, "verified": p.Water.Refs[0].Verified},
-			planRow{"section": "pet", "key": "food", "count": strconv.Itoa(p.FoodDays), "unit": "days of usual food"})
+		t.Each("pet", p.Water.Refs[:1], "source verified", facts.Row{"key": "water", "amount": p.WaterL, "unit": "L", "rule": p.Water.Rule})
+		t.Add("pet", facts.Row{"key": "food", "count": p.FoodDays, "unit": "days of usual food"})
 	}
-	for _, c := range s.Cautions {
-		rows = append(rows, planRow{"section": "caution", "key": c.ID, "what": c.Severity, "text": c.Text, "source": c.Source})
-	}
-	return rows
+	t.Each("caution", s.Cautions, "key=id what=severity text source", nil)
 }

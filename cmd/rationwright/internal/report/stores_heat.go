@@ -6,14 +6,14 @@ import (
 	"strconv"
 	"strings"
 
-	"rationwright/foods/stores"
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver"
 )
 
 // heat is what gives the heat of the plan, by stove and fuel.
-func heat(s *solver.Stockpile, u Units) Section {
+func heat(s *solver.Stockpile, u sheet.Units) sheet.Section {
 	h := &s.Heat
-	sec := Section{Title: "Heat and fuel"}
+	sec := sheet.Section{Title: "Heat and fuel"}
 	if h.UsefulMJ <= 0 {
 		sec.Lead = append(sec.Lead, "Nothing in the plan is heated: no fuel is needed.")
 		return sec
@@ -23,10 +23,10 @@ func heat(s *solver.Stockpile, u Units) Section {
 		sec.Lead = append(sec.Lead, fmt.Sprintf("Fuel on hand gives %s of it; the table is for the rest.", u.Heat2(h.OnHandMJ)))
 	}
 	if h.DaysWithout != nil {
-		sec.Lead = append(sec.Lead, fmt.Sprintf("From the fuel on hand alone, at poor efficiency, %s of the %d cannot be cooked for.", count(*h.DaysWithout, "day", "days"), s.Days))
+		sec.Lead = append(sec.Lead, fmt.Sprintf("From the fuel on hand alone, at poor efficiency, %s of the %d cannot be cooked for.", sheet.Count(*h.DaysWithout, "day", "days"), s.Days))
 	}
-	g := &Grid{Columns: []Column{{Name: "keep", Right: true}, {Name: "stove", Wrap: true}, {Name: "pack", Wrap: true}, {Name: "weight", Right: true},
-		{Name: "good-poor", Right: true}, {Name: "one lasts", Right: true}, {Name: "use", Wrap: true}}}
+	g := sheet.NewGrid(">keep", "~stove", "=pack", ">weight",
+		">good-poor", ">one lasts", "~use")
 	for _, f := range h.Fuels {
 		where := "room with open window"
 		if f.Stove.OutdoorsOnly() {
@@ -35,26 +35,23 @@ func heat(s *solver.Stockpile, u Units) Section {
 		if f.TooWeak != "" {
 			where = "TOO WEAK for this plan; " + where
 		}
-		g.append("", strconv.Itoa(f.Packs), f.Stove.Name, f.Stove.Pack, u.Weight(f.WeightKg),
+		g.Row("", strconv.Itoa(f.Packs), f.Stove.Name, f.Stove.Pack, u.Weight(f.WeightKg),
 			fromTo(strconv.Itoa(f.PacksGood), strconv.Itoa(f.PacksPoor)), lasts(f.PackDays), where)
 	}
 	sec.Table = g
 	reserve := h.Fuels[0].Reserve
 	sec.Notes = append(sec.Notes,
-		fmt.Sprintf("The first is the plan's stove. \"keep\" is whole packs: the typical need with a reserve of %s %%, and no less than at poor efficiency. \"good-poor\" is whole packs at good and at poor efficiency, without reserve; \"one lasts\" is days at poor to good efficiency.", decimals(100*(reserve-1), 0)))
+		fmt.Sprintf("The first is the plan's stove. \"keep\" is whole packs: the typical need with a reserve of %s %%, and no less than at poor efficiency. \"good-poor\" is whole packs at good and at poor efficiency, without reserve; \"one lasts\" is days at poor to good efficiency.", sheet.Decimals(100*(reserve-1), 0)))
 	first := h.Fuels[0].Stove
-	sec.Notes = append(sec.Notes, fmt.Sprintf("- %s: %s (heat: %s; sizes and efficiencies are common practice or from memory). Keep it: %s.", sentenceStart(first.Fuel), first.Where, ref(first.Ref), first.Keep))
+	sec.Notes = append(sec.Notes, fmt.Sprintf("- %s: %s (heat: %s; sizes and efficiencies are common practice or from memory). Keep it: %s.", sheet.Capital(first.Fuel), first.Where, ref(first.Ref), first.Keep))
 	if first.Note != "" {
-		sec.Notes = append(sec.Notes, "- "+sentence(first.Note))
+		sec.Notes = append(sec.Notes, "- "+sheet.Sentence(first.Note))
 	}
 	for _, r := range h.Rules {
-		sec.Notes = append(sec.Notes, "- "+strings.TrimSuffix(sentence(r.Note), ".")+" ("+ref(r.Ref)+").")
+		sec.Notes = append(sec.Notes, "- "+strings.TrimSuffix(sheet.Sentence(r.Note), ".")+" ("+ref(r.Ref)+").")
 	}
 	return sec
 }
-
-// sentenceStart writes text with a capital.
-func sentenceStart(text string) string { return strings.TrimSuffix(sentence(text), ".") }
 
 // lasts writes the days that one pack lasts, poor to good.
 func lasts(days *[3]float64) string {
@@ -80,22 +77,7 @@ func oneDay(d float64) string {
 	case d > manyDays:
 		return ">" + strconv.Itoa(manyDays)
 	case d >= 10:
-		return decimals(math.Floor(d), 0)
+		return sheet.Decimals(math.Floor(d), 0)
 	}
-	return decimals(math.Floor(10*d)/10, 1)
-}
-
-// Heat2 writes useful heat that may be small.
-func (u Units) Heat2(mj float64) string { return decimals(mj, 2) + " MJ" }
-
-// Height writes metres above the sea.
-func (u Units) Height(m float64) string {
-	v, unit := stores.Units(u).Height(m)
-	return decimals(v, 0) + " " + unit
-}
-
-// Length writes centimetres.
-func (u Units) Length(cm float64) string {
-	v, unit := stores.Units(u).Length(cm)
-	return decimals(v, 0) + " " + unit
+	return sheet.Decimals(math.Floor(10*d)/10, 1)
 }

@@ -1,12 +1,12 @@
 package report
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
-	"strconv"
 	"strings"
 
+	"rationwright/cmd/rationwright/internal/facts"
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods/stores"
 	"rationwright/solver"
 )
@@ -22,10 +22,10 @@ type Treatment struct {
 }
 
 // Treat lays out t.
-func Treat(t *Treatment, volumeL float64, water stores.Water, u Units) *Sheet {
-	s := &Sheet{}
-	s.Add(Section{Lead: []string{fmt.Sprintf("To make %s of %s water safe to drink. Boiling is surest; the doses are for when it cannot be boiled.", u.Water(volumeL), water)}})
-	boil := Section{Title: "Boil it", Lead: boiling(&t.Boil, u)}
+func Treat(t *Treatment, volumeL float64, water stores.Water, u sheet.Units) *sheet.Sheet {
+	s := &sheet.Sheet{}
+	s.Add(sheet.Section{Lead: []string{fmt.Sprintf("To make %s of %s water safe to drink. Boiling is surest; the doses are for when it cannot be boiled.", u.Water(volumeL), water)}})
+	boil := sheet.Section{Title: "Boil it", Lead: boiling(&t.Boil, u)}
 	boil.Lead = append(boil.Lead, fmt.Sprintf("- Useful heat for all of it: %s, before stove losses.", u.Heat2(t.Boil.HeatMJ)))
 	for _, step := range t.Boil.Steps {
 		boil.Lead = append(boil.Lead, "- "+cited(step))
@@ -35,32 +35,32 @@ func Treat(t *Treatment, volumeL float64, water stores.Water, u Units) *Sheet {
 		s.Add(dose(&t.Doses[i], u))
 	}
 	if len(t.None) > 0 {
-		sec := Section{Title: "No published dose"}
+		sec := sheet.Section{Title: "No published dose"}
 		for _, n := range t.None {
-			sec.Lead = append(sec.Lead, "- "+sentence(n))
+			sec.Lead = append(sec.Lead, "- "+sheet.Sentence(n))
 		}
 		s.Add(sec)
 	}
 	s.Add(neverDrink(solver.NeverRules()))
-	care := Section{Title: "Take care"}
+	care := sheet.Section{Title: "Take care"}
 	for _, c := range t.Cautions {
-		text := sentence(c.Text + " " + c.Action)
+		text := sheet.Sentence(c.Text + " " + c.Action)
 		if c.Who != "everyone" {
-			text = sentence(c.Who) + " " + text
+			text = sheet.Sentence(c.Who) + " " + text
 		}
 		if c.Severity == "stop" {
 			text = "STOP. " + text
 		}
-		care.Lead = append(care.Lead, "- "+sourced(text, c.Source))
+		care.Lead = append(care.Lead, "- "+sheet.Sourced(text, c.Source))
 	}
 	s.Add(care)
 	return s
 }
 
 // dose is one agent's dose with what it was taken from and what else to do.
-func dose(d *stores.Dose, u Units) Section {
-	sec := Section{Title: d.Name + ", " + d.Strength}
-	line := fmt.Sprintf("%s; then wait %s before drinking.", sentenceStart(d.Text), minutes(d.WaitMin))
+func dose(d *stores.Dose, u sheet.Units) sheet.Section {
+	sec := sheet.Section{Title: d.Name + ", " + d.Strength}
+	line := fmt.Sprintf("%s; then wait %s before drinking.", sheet.Capital(d.Text), minutes(d.WaitMin))
 	if d.WaitParasites > 0 {
 		line = strings.TrimSuffix(line, ".") + fmt.Sprintf(", %s against parasites.", minutes(d.WaitParasites))
 	}
@@ -90,35 +90,21 @@ func cited(d stores.Disinfection) string {
 	if d.Note != "" {
 		text += "; " + d.Note
 	}
-	return strings.TrimSuffix(sentence(text), ".") + " (" + ref(d.Ref) + ")."
+	return strings.TrimSuffix(sheet.Sentence(text), ".") + " (" + ref(d.Ref) + ")."
 }
 
 // TreatCSV writes one row a dose: boiling first.
 func TreatCSV(w io.Writer, t *Treatment) error {
-	out := csv.NewWriter(w)
-	rows := [][]string{{"agent", "strength", "water", "volume_l", "treat_l", "drops", "ml", "teaspoons", "tablets", "stock_ml", "bottles", "wait_min", "wait_parasites_min", "boil_min", "heat_mj", "text", "source"}}
-	rows = append(rows, []string{"boil", "", "", num(t.Boil.VolumeL), num(t.Boil.VolumeL), "", "", "", "", "", "", "", "", strconv.Itoa(t.Boil.Minutes), num(t.Boil.HeatMJ), "rolling boil", ref(t.Boil.Rules[0].Ref)})
+	out := facts.New("agent strength water volume_l treat_l drops ml teaspoons tablets stock_ml bottles wait_min wait_parasites_min boil_min heat_mj text source")
+	out.Add("boil", facts.Row{"volume_l": t.Boil.VolumeL, "treat_l": t.Boil.VolumeL, "boil_min": t.Boil.Minutes, "heat_mj": t.Boil.HeatMJ, "text": "rolling boil", "source": ref(t.Boil.Rules[0].Ref)})
 	for _, d := range t.Doses {
-		rows = append(rows, []string{d.Agent, d.Strength, string(d.Water), num(d.VolumeL), num(d.TreatL), whole(d.Drops), some(d.ML), d.Teaspoons,
-			whole(d.Tablets), some(d.StockML), whole(d.Bottles), strconv.Itoa(d.WaitMin), whole(d.WaitParasites), "", "", d.Text, ref(d.Rows[0].Ref)})
+		row := facts.Row{"strength": d.Strength, "water": d.Water, "volume_l": d.VolumeL, "treat_l": d.TreatL, "teaspoons": d.Teaspoons, "wait_min": d.WaitMin, "text": d.Text, "source": ref(d.Rows[0].Ref)}
+		for name, v := range map[string]float64{"drops": float64(d.Drops), "ml": d.ML, "tablets": float64(d.Tablets), "stock_ml": d.StockML, "bottles": float64(d.Bottles), "wait_parasites_min": float64(d.WaitParasites)} {
+			if v > 0 { // absent where it is no dose of this kind
+				row[name] = v
+			}
+		}
+		out.Add(d.Agent, row)
 	}
-	if err := out.WriteAll(rows); err != nil {
-		return err
-	}
-	return out.Error()
-}
-
-// whole and some write a figure, or nothing where there is none.
-func whole(n int) string {
-	if n == 0 {
-		return ""
-	}
-	return strconv.Itoa(n)
-}
-
-func some(v float64) string {
-	if v == 0 { // exactly: the figure is absent
-		return ""
-	}
-	return num(v)
+	return out.Write(w)
 }

@@ -7,30 +7,29 @@ import (
 	"strconv"
 	"strings"
 
+	"rationwright/cmd/rationwright/internal/facts"
+	"rationwright/cmd/rationwright/internal/headline"
+	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/cmd/rationwright/internal/view"
 	"rationwright/solver"
 )
 
 // Swap lays out a changed plan: what goes and comes, what that changes, and
 // the new plan's list.
-func Swap(s *solver.Swap, u Units) *Sheet {
-	sheet := &Sheet{Alerts: alerts(s.Plan)}
-	if s.Plan.Status == "infeasible" {
-		sheet.Add(Section{Title: "The swap", Lead: []string{sentence(s.Warning)}})
-		nothingFits(sheet, s.Plan, currency(s.Plan), u)
-		return sheet
+func Swap(s *solver.Swap, u sheet.Units) *sheet.Sheet {
+	out := &sheet.Sheet{Alerts: headline.Plan(s.Plan).Lines()}
+	if s.Plan.Status == solver.StatusInfeasible {
+		out.Add(sheet.Section{Title: "The swap", Lead: []string{sheet.Sentence(s.Warning)}})
+		nothingFits(out, s.Plan, currency(s.Plan), u)
+		return out
 	}
-	sheet.Add(swapHead(s, u))
-	sheet.Add(packChanges("Out", s.Out))
-	sheet.Add(packChanges("In", s.In))
-	sheet.Add(needChanges(s))
-	sheet.Add(shopping(s.Plan, u))
-	sheet.Add(totals(s.Plan, u))
-	sheet.Add(short(s.Plan))
-	sheet.Add(cautions(s.Plan))
-	return sheet
+	v := view.Of(s.Plan)
+	out.Add(swapHead(s, u), packChanges("Out", s.Out), packChanges("In", s.In), needChanges(s),
+		shopping(s.Plan, v, u), totals(s.Plan, v, u), short(s.Plan), cautions(s.Plan))
+	return out
 }
 
-func swapHead(s *solver.Swap, u Units) Section {
+func swapHead(s *solver.Swap, u sheet.Units) sheet.Section {
 	proof := "proven to be the fewest"
 	if !s.Proven {
 		proof = fmt.Sprintf("the fewest found; no plan within the spread changes fewer than %d", s.ChangesBound)
@@ -41,25 +40,25 @@ func swapHead(s *solver.Swap, u Units) Section {
 	}
 	lines := []string{
 		fmt.Sprintf("%d %s: %s.", s.Changes, packs, proof),
-		fmt.Sprintf("Cost %s %s, weight %s, shelf space %s.", signed(money(s.CostChange), s.CostChange), currency(s.Plan),
-			signed(u.Weight(s.WeightChange), s.WeightChange), signed(u.Space(s.VolumeChange), s.VolumeChange)),
+		fmt.Sprintf("Cost %s %s, weight %s, shelf space %s.", sheet.Signed(sheet.Money(s.CostChange), s.CostChange), currency(s.Plan),
+			sheet.Signed(u.Weight(s.WeightChange), s.WeightChange), sheet.Signed(u.Space(s.VolumeChange), s.VolumeChange)),
 	}
 	if s.Best != nil {
 		lines = append(lines, fmt.Sprintf("The best plan found after the change comes to %s, this one to %s; up to %s was allowed.",
-			objective(s.Plan, *s.Best, u), objective(s.Plan, *s.Plan.Value, u), objective(s.Plan, s.Most, u)))
+			total(s.Plan, s.Plan.Least, *s.Best, u), total(s.Plan, s.Plan.Least, *s.Plan.Value, u), total(s.Plan, s.Plan.Least, s.Most, u)))
 	}
 	if s.Warning != "" {
-		lines = append(lines, "NOTE: "+sentence(s.Warning))
+		lines = append(lines, "NOTE: "+sheet.Sentence(s.Warning))
 	}
-	return Section{Title: "The swap", Lead: lines}
+	return sheet.Section{Title: "The swap", Lead: lines}
 }
 
-func packChanges(title string, list []solver.PackChange) Section {
-	g := &Grid{Columns: []Column{{Name: "packs", Right: true}, {Name: "food", Wrap: true}, {Name: "pack", Wrap: true}}}
+func packChanges(title string, list []solver.PackChange) sheet.Section {
+	g := sheet.NewGrid(">packs", "~food", "=pack")
 	for _, c := range list {
-		g.append("", strconv.Itoa(c.Count), c.Food, c.Pack)
+		g.Row("", strconv.Itoa(c.Count), c.Food, c.Pack)
 	}
-	return Section{Title: title, Table: g}
+	return sheet.Section{Title: title, Table: g}
 }
 
 // Changes of what people get are shown from five per cent; what is short is shown
@@ -69,25 +68,26 @@ const (
 	shownChanges = 12
 )
 
-func needChanges(s *solver.Swap) Section {
-	g := &Grid{Columns: []Column{{Name: "who", Wrap: true}, {Name: "nutrient"}, {Name: "before", Right: true},
-		{Name: "after", Right: true}, {Name: "at least", Right: true}, {Name: "unit"}, {Name: "mark"}}}
+func needChanges(s *solver.Swap) sheet.Section {
+	g := sheet.NewGrid("~who", "nutrient", ">before",
+		">after", ">at least", "unit", "mark")
 	for _, n := range s.Needs {
-		if !n.Short() && (math.Abs(n.After-n.Before) < shownChange*math.Abs(n.Before) || len(g.rows()) >= shownChanges) {
+		if !n.Short() && (math.Abs(n.After-n.Before) < shownChange*math.Abs(n.Before) || len(g.Rows()) >= shownChanges) {
 			continue
 		}
 		floor, mark := "", ""
 		if n.Floor != nil {
-			floor = amount(*n.Floor)
+			floor = sheet.Amount(*n.Floor)
 		}
 		if n.Short() {
 			mark = "SHORT"
 		}
-		g.append("", clean(n.Person), NutrientName(n.Nutrient), amount(n.Before), amount(n.After), floor, unitOf(n.Unit, n.Nutrient), mark)
+		g.Row("", facts.Clean(n.Person), sheet.Nutrient(n.Nutrient), sheet.Amount(n.Before), sheet.Amount(n.After), floor, unitOf(n.Unit, n.Nutrient), mark)
 	}
-	sec := Section{Title: "What changes most for whom, a day", Table: g}
-	if !g.empty() || len(s.Plan.Shortfalls) > 0 {
-		sec.Notes = []string{keptNeeds(s.Plan), "What falls short stands first, then what falls nearest to its least, then other changes; --format json lists all."}
+	sec := sheet.Section{Title: "What changes most for whom, a day", Table: g}
+	if len(g.Rows()) > 0 || len(s.Plan.Shortfalls) > 0 {
+		sec.Lead = []string{keptNeeds(s.Plan)}
+		sec.Notes = []string{"What falls short stands first, then what falls nearest to its least, then other changes; --format json lists all."}
 	}
 	return sec
 }
@@ -106,23 +106,23 @@ func keptNeeds(p *solver.Plan) string {
 				worst = s
 			}
 		}
-		who := "at worst " + clean(worst.Person) + ", with"
+		who := "at worst " + facts.Clean(worst.Person) + ", with"
 		if len(need) == 1 {
 			who = "gets"
 		}
-		parts = append(parts, fmt.Sprintf("%s for %s (%s %s %% of it)", NutrientName(worst.Nutrient), whoIsShort(need, len(p.People)), who, percent(share(worst))))
+		parts = append(parts, fmt.Sprintf("%s for %s (%s %s %% of it)", sheet.Nutrient(worst.Nutrient), whoIsShort(need, len(p.People)), who, sheet.Percent(share(worst))))
 	}
 	return "NOT EVERY NEED IS MET. Short: " + strings.Join(parts, "; ") + "."
 }
 
 // Replacing lays out what could stand in for a food of p.
-func Replacing(x *solver.Replacing, p *solver.Plan, u Units) *Sheet {
-	s := &Sheet{Alerts: alerts(p)}
+func Replacing(x *solver.Replacing, p *solver.Plan, u sheet.Units) *sheet.Sheet {
+	s := &sheet.Sheet{Alerts: headline.Plan(p).Lines()}
 	who := ""
 	if x.For != "" {
-		who = " for " + clean(x.For)
+		who = " for " + facts.Clean(x.For)
 	}
-	head := Section{Title: fmt.Sprintf("Instead of %s%s", clean(x.InsteadOf), who)}
+	head := sheet.Section{Title: fmt.Sprintf("Instead of %s%s", facts.Clean(x.InsteadOf), who)}
 	switch {
 	case x.Needless:
 		head.Lead = []string{"Nothing need replace it: the rest of the plan meets every need without it."}
@@ -132,8 +132,8 @@ func Replacing(x *solver.Replacing, p *solver.Plan, u Units) *Sheet {
 		head.Lead = []string{"Each of these would stand in by itself, with every other pack of the plan as it is; nothing is changed yet. The changes count the food as not bought."}
 	}
 	s.Add(head)
-	g := &Grid{Columns: []Column{{Name: "food", Wrap: true}, {Name: "packs", Right: true}, {Name: "pack", Wrap: true}, {Name: strings.TrimSuffix("cost, "+currency(p), ", "), Right: true},
-		{Name: "weight", Right: true}, {Name: "space", Right: true}, {Name: "balance", Wrap: true}}}
+	g := sheet.NewGrid("~food", ">packs", "=pack", ">"+strings.TrimSuffix("cost, "+currency(p), ", "),
+		">weight", ">space", "~balance")
 	for _, r := range x.Replacements {
 		balance := "kept"
 		if !r.Balanced {
@@ -142,15 +142,15 @@ func Replacing(x *solver.Replacing, p *solver.Plan, u Units) *Sheet {
 		for k, c := range r.Packs {
 			row := []string{"", strconv.Itoa(c.Count), c.Pack, "", "", "", ""}
 			if k == 0 {
-				row[0], row[3], row[4] = r.Food, signed(money(r.CostChange), r.CostChange), signed(u.Weight(r.WeightChange), r.WeightChange)
-				row[5], row[6] = signed(u.Space(r.VolumeChange), r.VolumeChange), balance
+				row[0], row[3], row[4] = r.Food, sheet.Signed(sheet.Money(r.CostChange), r.CostChange), sheet.Signed(u.Weight(r.WeightChange), r.WeightChange)
+				row[5], row[6] = sheet.Signed(u.Space(r.VolumeChange), r.VolumeChange), balance
 			}
-			g.append("", row...)
+			g.Row("", row...)
 		}
 	}
-	s.Add(Section{Title: "What could replace it, the best first", Table: g})
+	s.Add(sheet.Section{Title: "What could replace it, the best first", Table: g})
 	if len(x.Short) > 0 {
-		s.Add(Section{Title: "What is missing without it", Table: shortGrid(x.Short, len(p.People))})
+		s.Add(sheet.Section{Title: "What is missing without it", Table: shortGrid(x.Short, len(p.People))})
 	}
 	return s
 }
@@ -159,7 +159,7 @@ func Replacing(x *solver.Replacing, p *solver.Plan, u Units) *Sheet {
 func shortNames(list []solver.Shortfall) string {
 	var names []string
 	for _, s := range list {
-		if name := NutrientName(s.Nutrient); !slices.Contains(names, name) {
+		if name := sheet.Nutrient(s.Nutrient); !slices.Contains(names, name) {
 			names = append(names, name)
 		}
 	}

@@ -5,6 +5,9 @@ import (
 	"math"
 	"strings"
 
+	"rationwright/cmd/rationwright/internal/facts"
+	"rationwright/cmd/rationwright/internal/headline"
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver"
 )
 
@@ -13,10 +16,10 @@ const mostWhyLimits = 20
 
 // Why lays out what limits and foods are worth. foodsOnly leaves the limits out,
 // where only some foods were asked about.
-func Why(w *solver.Why, foodsOnly bool) *Sheet {
-	s := &Sheet{Alerts: notFed(w.Refused)}
-	head := Section{Title: fmt.Sprintf("Why this plan, by its prices: least %s", w.Least), Lead: []string{
-		"All of these are about right and for small changes: they are of the plan in parts of packs. A plan in whole packs follows them in steps.",
+func Why(w *solver.Why, foodsOnly bool) *sheet.Sheet {
+	s := &sheet.Sheet{Alerts: headline.Of(w.NotFed).Lines()}
+	head := sheet.Section{Title: fmt.Sprintf("Why this plan, by its prices: least %s", w.Least), Lead: []string{
+		"All of these are about right and for small changes: they hold if packs could be split. A plan in whole packs follows them in steps.",
 	}}
 	if !foodsOnly {
 		head.Lead = append(head.Lead, "What a limit of a person is worth is for one person, where several alike stand in one row of the household as well.")
@@ -34,11 +37,11 @@ func Why(w *solver.Why, foodsOnly bool) *Sheet {
 }
 
 // whyLimits says in a sentence each what one unit more or less changes.
-func whyLimits(w *solver.Why) Section {
-	sec := Section{Title: "What the limits are worth, the largest price times amount first"}
+func whyLimits(w *solver.Why) sheet.Section {
+	sec := sheet.Section{Title: "What the limits are worth, the largest price times amount first"}
 	for k, l := range w.Limits {
 		if k == mostWhyLimits {
-			sec.Notes = []string{fmt.Sprintf("%s more: --format csv or json lists them all.", count(len(w.Limits)-k, "limit binds", "limits bind"))}
+			sec.Notes = []string{fmt.Sprintf("%s more: --format csv or json lists them all.", sheet.Count(len(w.Limits)-k, "limit binds", "limits bind"))}
 			break
 		}
 		sec.Lead = append(sec.Lead, "- "+limitSentence(w, l))
@@ -50,7 +53,7 @@ func whyLimits(w *solver.Why) Section {
 func limitSentence(w *solver.Why, l solver.LimitPrice) string {
 	who := ""
 	if l.Person != "" {
-		who = clean(l.Person) + ", "
+		who = facts.Clean(l.Person) + ", "
 	}
 	per := l.Unit
 	if l.Person != "" {
@@ -62,9 +65,9 @@ func limitSentence(w *solver.Why, l solver.LimitPrice) string {
 		if l.AtMost {
 			side = "at most "
 		}
-		side = fmt.Sprintf(" (%s%s %s)", side, figure(*l.Amount), l.Unit)
+		side = fmt.Sprintf(" (%s%s %s)", side, sheet.Figure(*l.Amount), l.Unit)
 	}
-	head := fmt.Sprintf("%s%s%s: ", who, NutrientName(l.Limit), side)
+	head := fmt.Sprintf("%s%s%s: ", who, sheet.Nutrient(l.Limit), side)
 	more, less := l.Marginal, l.Marginal
 	if l.More != nil {
 		more = *l.More
@@ -98,5 +101,5 @@ func costsOrSaves(v float64) string {
 
 // priceOf writes the size of a price in the unit of the objective.
 func priceOf(w *solver.Why, v float64) string {
-	return strings.TrimSpace(marginal(math.Abs(v)) + " " + clean(w.Unit))
+	return strings.TrimSpace(marginal(math.Abs(v)) + " " + facts.Clean(w.Unit))
 }

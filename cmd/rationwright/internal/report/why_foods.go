@@ -5,24 +5,26 @@ import (
 	"strconv"
 	"strings"
 
+	"rationwright/cmd/rationwright/internal/facts"
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver"
 )
 
 // whyFoods tells at what prices foods leave the plan in parts of packs, or come
 // in: by the pack that decides, or by every pack.
-func whyFoods(w *solver.Why, chosen, every bool) Section {
+func whyFoods(w *solver.Why, chosen, every bool) sheet.Section {
 	worth := "price"
 	if w.Least != solver.LeastCost {
 		worth = string(w.Least)
 	}
-	title, price := "What the plan in parts of packs holds, and up to what "+worth, "goes above"
+	title, price := "What the plan would hold if packs could be split, and up to what "+worth, "drops out above"
 	note := "\"all its packs\": by how much the " + worth + " of all packs of the food may rise together before it goes."
 	if !chosen {
 		title, price = "What it leaves out, and the "+worth+" at which that comes in", "comes in below"
 		note = "\"all its packs\": by how much the " + worth + " of all packs of the food must fall together before it comes in."
 	}
-	g := &Grid{Columns: []Column{{Name: "food", Wrap: true}, {Name: "whole packs in the plan", Right: true, Tall: true}, {Name: "pack", Wrap: true},
-		{Name: "in parts of packs", Right: true, Tall: true}, {Name: strings.TrimSuffix("now, "+clean(w.Unit), ", "), Right: true}, {Name: price, Right: true, Tall: true}, {Name: "all its packs", Right: true, Tall: true}}}
+	g := sheet.NewGrid("~food", "^packs in plan", "=pack",
+		"^if packs split", ">"+strings.TrimSuffix("now, "+facts.Clean(w.Unit), ", "), "^"+price, "^all its packs")
 	for _, f := range w.Foods {
 		if f.Chosen != chosen {
 			continue
@@ -38,15 +40,15 @@ func whyFoods(w *solver.Why, chosen, every bool) Section {
 			}
 			parts := "none"
 			if p.Chosen > 0 {
-				parts = amount(p.Chosen)
+				parts = sheet.Amount(p.Chosen)
 			}
-			g.append("", name, inPlan, p.Pack, parts, worthOf(w, p.Price), turns(w, &p, chosen), all)
+			g.Row("", name, inPlan, p.Pack, parts, worthOf(w, p.Price), turns(w, &p, chosen), all)
 		}
 	}
-	if g.empty() {
-		return Section{}
+	if len(g.Rows()) == 0 {
+		return sheet.Section{}
 	}
-	sec := Section{Title: title, Table: g, Notes: []string{note}}
+	sec := sheet.Section{Title: title, Table: g, Notes: []string{note}}
 	if chosen {
 		sec.Notes = append(sec.Notes, "Packs are bought whole, so that a food of these may be in the plan more or less often, or not at all.")
 	} else {
@@ -83,9 +85,9 @@ func worthOf(w *solver.Why, v float64) string {
 	case v > 0 && v < 0.1:
 		return marginal(v)
 	case w.Least == solver.LeastCost:
-		return money(v)
+		return sheet.Money(v)
 	default:
-		return decimals(v, 3)
+		return sheet.Decimals(v, 3)
 	}
 }
 
@@ -114,5 +116,5 @@ func change(f *solver.FoodPrice) string {
 	if math.Abs(v) < 1 {
 		places = 1
 	}
-	return signed(decimals(v, places), v) + " %"
+	return sheet.Signed(sheet.Decimals(v, places), v) + " %"
 }

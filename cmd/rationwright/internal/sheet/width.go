@@ -1,30 +1,12 @@
-package report
+package sheet
 
 import (
 	"strings"
-	"unicode"
 
 	"github.com/clipperhouse/displaywidth"
+
+	"rationwright/cmd/rationwright/internal/facts"
 )
-
-// MaxColumns is the widest line any table or paragraph takes, in columns of a
-// terminal.
-const MaxColumns = 100
-
-// clean makes text from a user's file safe to print: control characters and
-// line breaks become spaces, so that a name can neither move the cursor nor
-// break a table.
-func clean(s string) string {
-	return strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) || r == '\u2028' || r == '\u2029' {
-			return ' '
-		}
-		if unicode.In(r, unicode.Cf) { // invisible marks, among them those that reverse the line
-			return -1
-		}
-		return r
-	}, s)
-}
 
 // width returns the columns s takes in a terminal.
 func width(s string) int { return displaywidth.String(s) }
@@ -39,13 +21,12 @@ func pad(s string, n int, right bool) string {
 }
 
 // wrap breaks s at spaces into lines of at most n columns. A word longer than n
-// is broken behind a hyphen, so that the key of a pack can be read, and cut only
-// where it has none. It returns at least one line.
+// is broken behind a hyphen, and cut only where it has none. It returns at least one line.
 func wrap(s string, n int) []string {
 	n = max(n, 1)
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(clean(s)) {
+	for _, word := range strings.Fields(facts.Clean(s)) {
 		for width(word) > n {
 			head := prefix(word, n)
 			if at := strings.LastIndex(head, "-"); at > 0 {

@@ -1,0 +1,78 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"rationwright/cmd/rationwright/internal/facts"
+	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/cmd/rationwright/internal/view"
+	"rationwright/solver"
+)
+
+func currency(p *solver.Plan) string {
+	if p.Totals == nil {
+		return ""
+	}
+	return facts.Clean(p.Totals.Currency)
+}
+
+// costOf writes an amount of the plan's currency; one that is not named is left
+// out.
+func costOf(p *solver.Plan, v float64) string {
+	return strings.TrimSpace(sheet.Money(v) + " " + currency(p))
+}
+
+// unitOfLeast is the unit of a total.
+func unitOfLeast(l solver.Least, currency string) string {
+	switch l {
+	case solver.LeastWeight:
+		return "kg"
+	case solver.LeastVolume:
+		return "L"
+	}
+	return currency
+}
+
+// total writes an amount of a total in its unit.
+func total(p *solver.Plan, l solver.Least, v float64, u sheet.Units) string {
+	switch l {
+	case solver.LeastWeight:
+		return u.Weight(v)
+	case solver.LeastVolume:
+		return u.Space(v)
+	default:
+		return costOf(p, v)
+	}
+}
+
+// demoOf is the sentence that says what of a plan is invented.
+func demoOf(p *solver.Plan) string {
+	if p.Request == nil {
+		return ""
+	}
+	return view.Demo(p.Request.Demo)
+}
+
+// provenGap is the gap under which a plan is called the best possible: the
+// size to which the program's own arithmetic is checked.
+const provenGap = 1e-6
+
+// proof says in words how close to the best possible the plan is known to be.
+func proof(p *solver.Plan, u sheet.Units) string {
+	if p.Gap == nil || p.Bound == nil {
+		return "How close this is to the best possible is not known."
+	}
+	if *p.Gap <= provenGap {
+		return "Proven: no plan in whole packs does better."
+	}
+	line := fmt.Sprintf("Proven within %s of the best possible: no plan in whole packs does better than %s.", sheet.GapPercent(*p.Gap), total(p, p.Least, *p.Bound, u))
+	if p.Status == "limit" {
+		line += " The search was stopped before it reached the gap asked for"
+		if p.Stopped != "" {
+			line += " (" + p.Stopped + ")"
+		}
+		line += "."
+	}
+	return line
+}

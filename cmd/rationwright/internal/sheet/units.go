@@ -1,0 +1,115 @@
+package sheet
+
+import (
+	"fmt"
+
+	"rationwright/foods/stores"
+)
+
+// Units is the system in which weights and volumes are shown in tables.
+// Nutrients keep the units of their requirement tables in both. JSON and CSV
+// are always metric.
+type Units string
+
+// The words of --units.
+const (
+	Metric Units = "metric"
+	US     Units = "us"
+)
+
+// heavyG is where a pack's net weight turns from g to kg and from oz to lb: a
+// pack of 1 kg or 2 lb and more.
+const (
+	heavyG  = 1000
+	heavyLb = 2
+)
+
+// Net writes the net weight of a pack from grams.
+func (u Units) Net(g float64) string {
+	if u == US {
+		if lb := g / stores.GPerLb; lb >= heavyLb {
+			return Amount(lb) + " lb"
+		}
+		return Decimals(g/stores.GPerOz, 1) + " oz"
+	}
+	if g >= heavyG {
+		return Decimals(g/1000, 2) + " kg"
+	}
+	return Decimals(g, 0) + " g"
+}
+
+// Portion writes what is eaten, from grams, without its unit: the heading says
+// g or oz.
+func (u Units) Portion(g float64) string {
+	if u == US {
+		return Decimals(g/stores.GPerOz, 2)
+	}
+	return Decimals(g, 1)
+}
+
+// Weight writes a weight from kilograms.
+func (u Units) Weight(kg float64) string {
+	if u == US {
+		return Decimals(kg/stores.KgPerLb, 1) + " lb"
+	}
+	return Decimals(kg, 1) + " kg"
+}
+
+// Water writes a volume of liquid from litres.
+func (u Units) Water(l float64) string {
+	if u == US {
+		return Decimals(l/stores.LPerGallon, 1) + " gal"
+	}
+	return Decimals(l, 1) + " L"
+}
+
+// Drink writes a day's drink of one person from litres.
+func (u Units) Drink(l float64) string {
+	if u == US {
+		return Decimals(1000*l/stores.MLPerFlOz, 0) + " fl oz"
+	}
+	return Decimals(l, 2) + " L"
+}
+
+// Space writes shelf space from litres.
+func (u Units) Space(l float64) string {
+	if u == US {
+		return Decimals(l/stores.LPerCubicFoot, 1) + " cu ft"
+	}
+	return Decimals(l, 0) + " L"
+}
+
+// PackSpace writes the shelf space of one pack from litres.
+func (u Units) PackSpace(l float64) string {
+	if u == US {
+		return Decimals(l/stores.LPerCubicFoot, 3) + " cu ft"
+	}
+	return Decimals(l, 2) + " L"
+}
+
+// Heat writes useful heat from megajoules.
+func (u Units) Heat(mj float64) string { return Decimals(mj, 1) + " MJ" }
+
+// ParseUnits returns the system called word.
+func ParseUnits(word string) (Units, error) {
+	switch u := Units(word); u {
+	case Metric, US:
+		return u, nil
+	}
+	return "", fmt.Errorf("units %q: not known; write metric or us", word)
+}
+
+// Heat2 writes useful heat that may be small.
+func (u Units) Heat2(mj float64) string { return Decimals(mj, 2) + " MJ" }
+
+// Height writes metres above the sea.
+func (u Units) Height(m float64) string {
+	v, unit := stores.Units(u).Height(m)
+	return Decimals(v, 0) + " " + unit
+}
+
+// Length writes centimetres.
+func (u Units) Length(cm float64) string {
+	v, unit := stores.Units(u).Length(cm)
+	return Decimals(v, 0) + " " + unit
+}

@@ -1,0 +1,105 @@
+package view
+
+import (
+	"encoding/json"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"rationwright/solver"
+)
+
+func ptr(v float64) *float64 { return &v }
+
+// specimen is invented for this test: no figure in it means anything.
+func specimen() *solver.Plan {
+	return &solver.Plan{
+		Status: "optimal", Days: 10, Least: "cost", WeakHands: true,
+		Request: &solver.RequestRecord{Version: "none", Start: "2026-02-25", Demo: solver.Demo{Prices: true}, Household: [][]string{
+			{"name", "allergies", "dislikes"}, {"Maja", "milk!; egg", "liver"}, {"Arne", "", "fish"}}},
+		Totals: &solver.Totals{WaterL: 50},
+		Packs: []solver.PlanPack{
+			{Pack: "sugar-500g-bag", Food: "sugar, white", Group: "sweets", Count: 1, Reserve: true, EasyOpen: true},
+			{Pack: "tuna-142g-can", Food: "tuna, canned, drained", Group: "canned fish", Count: 5, FromStock: 2, NetG: 113, EasyOpen: true},
+			{Pack: "rice-2268g-bag", Food: "white rice, enriched", Group: "grains", Count: 1},
+			{Pack: "tuna-1.5kg-can", Food: "tuna, canned, drained", Group: "canned fish", Count: 1},
+			{Pack: "oddly named", Food: "own", Count: 1, EasyOpen: true},
+		},
+		People: []solver.PlanPerson{{Name: "Maja\x1b", Count: 3, Foods: []solver.PersonFood{{Food: "own", Grams: 5}, {Food: "tuna, canned, drained", Grams: 300}},
+			Needs: []solver.PersonNeed{{Nutrient: "iron", Amount: 17, Floor: ptr(18), Source: "S1"}, {Nutrient: "zinc", Amount: 9, Source: "S1"}}, Rules: []solver.RuleNote{{Text: "r", Source: "S2"}}}},
+		Refused: []solver.Refused{{Name: "Arne", Reason: "r", Source: "S"}},
+	}
+}
+
+func TestOf(t *testing.T) {
+	p := specimen()
+	p.People[0].Name = "Maja"
+	v := Of(p)
+	if v.Heads != 3 || !v.Fits || v.From != "2026-02-25" || v.Until != "2026-03-06" { // the tenth day, in a year of 28 days of February
+		t.Errorf("%d heads, fits %v, %s to %s", v.Heads, v.Fits, v.From, v.Until)
+	}
+	if v.Demo != "Prices are invented for the demo." || len(v.Headline) < 2 || v.Headline[0] != "THIS PLAN DOES NOT FEED ARNE" || len(v.Shortfalls) != 1 {
+		t.Errorf("%q, %q, %v", v.Demo, v.Headline, v.Shortfalls)
+	}
+	var names []string
+	for _, a := range v.Shopping {
+		names = append(names, a.Name)
+		for _, f := range a.Foods {
+			names = append(names, "  "+f.Name)
+		}
+	}
+	want := []string{"canned fish", "  tuna", "grains", "  white rice, enriched", "other", "  own", SetAside, "  white sugar"}
+	if !slices.Equal(names, want) {
+		t.Errorf("the list is %q, want %q", names, want)
+	}
+	tuna := v.Shopping[0].Foods[0].Packs
+	if len(tuna) != 2 || tuna[0].Buy != 3 || tuna[0].Own != 2 || tuna[0].Size != "142 g can" || tuna[0].Hands || tuna[1].Size != "1.5 kg can" || !tuna[1].Hands {
+		t.Errorf("%+v", tuna)
+	}
+	maja, arne := v.People[0], v.People[1]
+	if !reflect.DeepEqual(maja.Eats, []Portion{{"tuna, canned, drained", 30}, {"own", 0.5}}) { // of 10 days
+		t.Errorf("%v", maja.Eats)
+	}
+	if !slices.Equal(maja.MustNotEat, []string{"milk!", "egg", "liver"}) || !slices.Equal(arne.MustNotEat, []string{"fish"}) || arne.Refused == nil || maja.Refused != nil {
+		t.Errorf("%q, %q", maja.MustNotEat, arne.MustNotEat)
+	}
+	if !slices.Equal(v.Sources, []string{"S1", "S2"}) || v.Water == nil || v.Water.PlanL != 50 || v.Water.AdviceL != 0 {
+		t.Errorf("%q, %+v", v.Sources, v.Water)
+	}
+	text, err := json.Marshal(v)
+	if err != nil || strings.Contains(string(text), "null") {
+		t.Errorf("%v: %s", err, text)
+	}
+	p = specimen()
+	p.Status = solver.StatusInfeasible
+	if v := Of(p); v.Fits || v.People[0].Name != "Maja " {
+		t.Errorf("fits %v, %q", v.Fits, v.People[0].Name)
+	}
+	Of(&solver.Plan{}) // nothing is not a fault
+}
+
+func TestSizeAndEveryday(t *testing.T) {
+	for key, want := range map[string]string{"a-907g-bag": "907 g bag", "a-2268g-bag": "2.268 kg bag", "a-1.42l-bottle": "1.42 L bottle", "a-200ml-carton": "200 mL carton", "a-1000ml-jar": "1 L jar", "a-999g-jar": "999 g jar", "a": "", "a-5oz-can": ""} {
+		if got := size(key); got != want {
+			t.Errorf("size(%q) = %q, want %q", key, got, want)
+		}
+	}
+	for _, c := range [][3]string{
+		{"pink salmon, canned, drained", "canned fish", "pink salmon"}, {"pink salmon, canned", "other", "pink salmon, canned"},
+		{"sugar, brown", "sweets", "brown sugar"}, {"orange juice, calcium and vitamin D", "juice", "orange juice, calcium and vitamin D"},
+		{"chickpeas, dry", "dry beans", "chickpeas"}, {"whole egg, dried", "eggs and soy", "whole egg, dried"}, {"salt", "seasonings", "salt"},
+	} {
+		if got := everyday(c[0], c[1]); got != c[2] {
+			t.Errorf("everyday(%q, %q) = %q, want %q", c[0], c[1], got, c[2])
+		}
+	}
+	for _, c := range []struct {
+		d    solver.Demo
+		want string
+	}{{solver.Demo{}, ""}, {solver.Demo{Household: true}, "This is the demo household of Ternsund: these people are invented."}, {solver.Demo{Household: true, Prices: true}, "This is the demo household of Ternsund at demo prices: people and prices are invented."}} {
+		if got := Demo(c.d); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
