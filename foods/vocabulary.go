@@ -26,6 +26,7 @@ const (
 	TagInfantFood    = "infant-food"
 	TagJuice         = "juice"
 	TagDairyDrink    = "dairy-drink"
+	TagSugaryDrink   = "sugary-drink"
 	TagCaffeine      = "caffeine"
 	TagFastSugar     = "fast-sugar"
 	TagLowGI         = "low-gi"

@@ -31,9 +31,13 @@ type Share struct {
 // their water is the feed's, see [Feed].
 type WaterNeed struct {
 	Total  *Limit // total water AI: drinks, and water in food
-	Drinks *Limit // at least this much as drink
-	Most   *Limit // at most this much as drink, by a clinician's order; nil: no limit
+	Drinks *Limit // at least this much as drink; by a clinician's order as fluid, see [WaterNeed.ByFluid]
+	Most   *Limit // at most this much fluid, by a clinician's order; nil: no limit
 }
+
+// ByFluid reports whether what is drunk is counted together with the food that
+// is liquid, as clinicians order it: milk, juice, soup.
+func (w *WaterNeed) ByFluid() bool { return w.Most != nil || w.Drinks.Ordered() }
 
 // Feed is the milk feed of an infant, per day.
 type Feed struct {

@@ -19,6 +19,14 @@ func (b *builder) ordered(o Order, amount float64) *Limit {
 	}
 }
 
+// underOrder is a floor of this program's own that an ordered ceiling leaves: it
+// is not itself ordered.
+func (b *builder) underOrder(o Order, amount float64) *Limit {
+	l := b.ordered(o, amount)
+	l.Kind, l.Verified = "planning", "planning rule of this program"
+	return l
+}
+
 // orders makes the clinician's orders the limits of the person, above standard
 // and rule, and says so first among the notes.
 func (b *builder) orders() {
@@ -77,7 +85,7 @@ func (b *builder) orderedNutrient(o Order) {
 		if low := need.Floor; o.Low == 0 && low != nil && low.Amount > belowCeiling*o.High {
 			need.Floor = nil
 			if n == Energy || n == Protein { // something must be eaten
-				need.Floor = b.ordered(o, belowCeiling*o.High)
+				need.Floor = b.underOrder(o, belowCeiling*o.High)
 				need.Floor.Note = fmt.Sprintf("%g × the ceiling ordered, in place of %s %s (%s)", belowCeiling, trim(low.Amount), n.Unit(), low.Kind)
 			}
 		}
@@ -88,9 +96,9 @@ func (b *builder) orderedNutrient(o Order) {
 	}
 }
 
-// orderedFluid sets the drinks of a day. The total water requirement, which
-// counts the water in food as well, stays where drinks within a ceiling reach
-// it, and else is that ceiling.
+// orderedFluid sets the fluid of a day: drinks, and what is drunk as food. The
+// total water requirement, which counts the water in all food as well, and the
+// least to drink stay where they lie under a ceiling, and else are that ceiling.
 func (b *builder) orderedFluid(o Order) {
 	w := &b.needs.Water
 	if o.Low > 0 {
@@ -100,7 +108,7 @@ func (b *builder) orderedFluid(o Order) {
 		w.Most = b.ordered(o, o.High)
 		for _, least := range []**Limit{&w.Total, &w.Drinks} {
 			if *least == nil || (*least).Amount > o.High {
-				*least = b.ordered(o, o.High)
+				*least = b.underOrder(o, o.High)
 			}
 		}
 	}

@@ -40,7 +40,7 @@ const (
 	OrderPotassium    OrderOf = "potassium"    // mg per day
 	OrderPhosphorus   OrderOf = "phosphorus"   // mg per day
 	OrderEnergy       OrderOf = "energy"       // kcal per day
-	OrderFluid        OrderOf = "fluid"        // L of drinks per day
+	OrderFluid        OrderOf = "fluid"        // L per day of drinks and of food that is liquid
 	OrderCarbohydrate OrderOf = "carbohydrate" // g per main meal
 	OrderTexture      OrderOf = "texture"
 )

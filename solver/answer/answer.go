@@ -146,8 +146,8 @@ func PlanPerson(m *model.Model, e *model.Eater, x []float64) ration.PlanPerson {
 	if e.Drink >= 0 {
 		p.DrinkLPerDay = ration.NoResidue(x[e.Drink] / m.Days())
 	}
-	p.Needs = rules.PersonNeeds(e.Needs, eaten, p.DrinkLPerDay, m.Days(), rules.Climate(m.Request))
-	p.Carbohydrate, p.Rules = Told(m, e, eaten)
+	p.Needs = rules.PersonNeeds(m.Request, e.Needs, eaten, p.DrinkLPerDay)
+	p.Carbohydrate, p.Rules = Told(m, e, eaten, p.DrinkLPerDay)
 	return p
 }
 

@@ -8,7 +8,7 @@ import (
 )
 
 // Told is what a plan says to e of a meal's carbohydrate and of the rules kept.
-func Told(m *model.Model, e *model.Eater, eaten []rules.Portion) (*ration.MealRange, []ration.RuleNote) {
+func Told(m *model.Model, e *model.Eater, eaten []rules.Portion, drinkL float64) (*ration.MealRange, []ration.RuleNote) {
 	var (
 		meals *ration.MealRange
 		said  []ration.RuleNote
@@ -19,6 +19,9 @@ func Told(m *model.Model, e *model.Eater, eaten []rules.Portion) (*ration.MealRa
 	said = append(said, rules.Adjusted(&e.Needs)...)
 	said = append(said, rules.Wished(&e.Person)...)
 	said = append(said, rules.Handling(e.Person, eaten)...)
+	if w := &e.Needs.Water; w.ByFluid() {
+		said = append(said, rules.Fluid(w, eaten, drinkL, m.Days()))
+	}
 	if e.Needs.Meals != nil {
 		perDay, _ := rules.Intake(eaten, nutrients.Carbohydrate, m.Days())
 		meals = rules.MealRange(e.Needs.Meals, perDay)

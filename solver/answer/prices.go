@@ -37,7 +37,7 @@ func ShadowPrices(m *model.Model, result branch.Result) []ration.Price {
 		default:
 			continue
 		}
-		if math.Abs(dual) < DullPrice || info.Class == model.Safety { // safety is no price to haggle over
+		if math.Abs(dual) < DullPrice || info.Class == model.Safety || info.Ordered { // safety is no price to haggle over
 			continue
 		}
 		row := m.Problem.Rows[i]

@@ -21,7 +21,7 @@ type stage func(model.RowInfo) bool
 // stages is the order of the needs when not all can be met: water, energy,
 // protein, the rest; and last the water and heat on hand, which more can be had of.
 var stages = []stage{
-	func(i model.RowInfo) bool { return i.Kind == model.RowWater },
+	func(i model.RowInfo) bool { return i.Kind == model.RowWater || i.Kind == model.RowFluid },
 	func(i model.RowInfo) bool { return i.IsOf(nutrients.Energy) },
 	func(i model.RowInfo) bool { return i.IsOf(nutrients.Protein) },
 	func(i model.RowInfo) bool { return i.Kind != model.RowLimit },

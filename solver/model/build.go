@@ -19,7 +19,7 @@ import (
 //	d_p       litres drunk by one p over the horizon
 //	w, h      litres of water stored, MJ of useful heat
 //
-// with its rows one idea a file: packs.go, needs.go, pattern.go, infant.go,
+// with its rows one idea a file: packs.go, needs.go, pattern.go, infant.go, fluid.go,
 // reserve.go, supply.go, limits.go, shelves.go. It returns an error only for input that
 // cannot be planned at all; "no ration fits" is an answer of [Make].
 func Build(req *ration.Request) (*Model, error) { return BuildWith(req, false) }
@@ -62,6 +62,7 @@ func BuildWith(req *ration.Request, anyCooking bool) (*Model, error) {
 	addIronFoodRows(m)
 	addReserveRows(m)
 	addSupplyRows(m)
+	addFluidRows(m)
 	addWishRows(m)
 	addKeepRows(m)
 	addStockDateRows(m)
@@ -148,8 +149,8 @@ func addDrinkColumn(m *Model, ei int, e *Eater) {
 		return
 	}
 	low := 0.0
-	if e.Needs.Water.Drinks != nil {
-		low = m.Days() * e.Needs.Water.Drinks.Amount * rules.Climate(m.Request)
+	if drinks := rules.LeastDrinksL(m.Request, &e.Needs.Water); !e.Needs.Water.ByFluid() {
+		low = m.Days() * drinks
 	}
 	e.Drink = m.addCol(fmt.Sprintf("drink[%s]", e.Person.Name), low, math.Inf(1), false,
 		colInfo{Kind: colDrink, Eater: ei, Larder: -1})

@@ -29,6 +29,8 @@ func (info RowInfo) Name() string {
 		return ration.GroupName(info.Group)
 	case RowUser, RowFeed, RowReserve, RowLimit, RowKeep, RowAllWater, RowAfter:
 		return info.Text
+	case RowFluid:
+		return ration.ShortDrink
 	default:
 		return info.Nutrient.Name()
 	}
@@ -154,6 +156,7 @@ const (
 	rowDated
 	RowAfter // what is left for the days after a date
 	RowGlycaemic
+	RowFluid // drinks and food that is liquid, by a clinician's order
 )
 
 // Class says what may be done with a row when nothing fits.
@@ -178,6 +181,7 @@ type RowInfo struct {
 	Total    ration.Least // rowLimit on a total of packs: which; "" for all other rows
 	PerDay   float64      // divides a row's amount to one person's day; 1 where it has none
 	source   string
+	Ordered  bool // a clinician's order
 	MayPass  bool // its ceiling guards against long-term illness only: the closest ration may pass it
 }
 

@@ -24,29 +24,49 @@ func addNeedRows(m *Model) {
 			if need.Shown || (need.Floor == nil && need.Ceiling == nil) {
 				continue
 			}
-			lower, upper := math.Inf(-1), math.Inf(1)
-			source := ""
-			if need.Ceiling != nil {
-				upper = need.Ceiling.Amount * m.Days()
-				source = need.Ceiling.Source
-			}
-			if need.Floor != nil {
-				lower = need.Floor.Amount * m.Days()
-				source = need.Floor.Source
-			}
-			kind := Requirement
-			if need.Nutrient == nutrients.Retinol {
-				kind = Safety
-			}
-			row := m.addRow(fmt.Sprintf("%s[%s]", need.Nutrient, e.Person.Name), lower, upper, RowInfo{
-				Kind: RowNutrient, Class: kind, Eater: ei, Nutrient: need.Nutrient,
-				Text: ration.PlainName(need.Nutrient), Unit: need.Nutrient.Unit(), PerDay: m.Days(), source: source,
-				MayPass: need.Ceiling != nil && need.Ceiling.Kind == "CDRR" && !slices.Contains(e.Person.Conditions, nutrients.LowSodium),
-			})
-			for _, y := range e.Eats {
-				m.Problem.Set(row, y.Col, m.perGram(y, need.Nutrient))
-			}
+			addNeedRow(m, ei, e, need)
 		}
+	}
+}
+
+// addNeedRow adds the row of a need. Each end that a clinician ordered is a row
+// of its own: nothing relaxes it.
+func addNeedRow(m *Model, ei int, e *Eater, need nutrients.Need) {
+	info := RowInfo{
+		Kind: RowNutrient, Class: Requirement, Eater: ei, Nutrient: need.Nutrient,
+		Text: ration.PlainName(need.Nutrient), Unit: need.Nutrient.Unit(), PerDay: m.Days(),
+	}
+	if need.Nutrient == nutrients.Retinol {
+		info.Class = Safety
+	}
+	lower, upper := math.Inf(-1), math.Inf(1)
+	if top := need.Ceiling; top != nil {
+		info.source = top.Source
+		if top.Ordered() {
+			addIntakeRow(m, e, "ordered-"+need.Nutrient.Name()+"-at-most", lower, top.Amount, info.ordered(&e.Person, true))
+		} else {
+			upper = top.Amount
+			info.MayPass = top.Kind == "CDRR" && !slices.Contains(e.Person.Conditions, nutrients.LowSodium)
+		}
+	}
+	if low := need.Floor; low != nil {
+		info.source = low.Source
+		if low.Ordered() {
+			addIntakeRow(m, e, "ordered-"+need.Nutrient.Name(), low.Amount, math.Inf(1), info.ordered(&e.Person, false))
+		} else {
+			lower = low.Amount
+		}
+	}
+	if !math.IsInf(lower, -1) || !math.IsInf(upper, 1) {
+		addIntakeRow(m, e, need.Nutrient.Name(), lower, upper, info)
+	}
+}
+
+// addIntakeRow adds a row of what e eats of a nutrient, between ends a day.
+func addIntakeRow(m *Model, e *Eater, name string, lower, upper float64, info RowInfo) {
+	row := m.addRow(fmt.Sprintf("%s[%s]", name, e.Person.Name), lower*m.Days(), upper*m.Days(), info)
+	for _, y := range e.Eats {
+		m.Problem.Set(row, y.Col, m.perGram(y, info.Nutrient))
 	}
 }
 

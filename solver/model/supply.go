@@ -27,7 +27,7 @@ func addSupplyRows(m *Model) {
 			continue
 		}
 		total := e.Needs.Water.Total
-		row := m.addRow(fmt.Sprintf("water[%s]", e.Person.Name), m.Days()*total.Amount*rules.Climate(m.Request), Inf, RowInfo{
+		row := m.addRow(fmt.Sprintf("water[%s]", e.Person.Name), m.Days()*rules.TotalWaterL(m.Request, &e.Needs.Water), Inf, RowInfo{
 			Kind: RowWater, Class: Requirement, Eater: ei, Nutrient: nutrients.Water,
 			Text: "water in food and drink", Unit: "L", PerDay: m.Days(), source: total.Source,
 		})

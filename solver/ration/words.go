@@ -30,6 +30,11 @@ func (m *MealRange) Words(perDay float64) string {
 		perDay, m.MeanG, m.Meals, m.Snacks, m.SnackG)
 }
 
+// OrderText names a limit that a clinician ordered.
+func OrderText(by, on, limit string) string {
+	return fmt.Sprintf("order by %s, %s: %s", by, on, limit)
+}
+
 // PlainName is a nutrient's name with spaces.
 func PlainName(n nutrients.Nutrient) string { return Spaced(n.Name()) }
 

@@ -142,7 +142,7 @@ func printedFindings(req *ration.Request, plan *ration.Plan) []string {
 				eaten = append(eaten, rules.Portion{Food: f, Grams: line.Grams})
 			}
 		}
-		for _, want := range rules.PersonNeeds(needs, eaten, p.DrinkLPerDay, float64(req.Days), rules.Climate(req)) {
+		for _, want := range rules.PersonNeeds(req, needs, eaten, p.DrinkLPerDay) {
 			got := p.Need(want.Nutrient)
 			what := p.Name + ": " + ration.Spaced(want.Nutrient)
 			if got == nil {

@@ -70,10 +70,10 @@ func rewrittenFindings(req *ration.Request, plan *ration.Plan) []string {
 				eaten = append(eaten, rules.Portion{Food: f, Grams: line.Grams})
 			}
 		}
-		meals, said := answer.Told(m, e, eaten)
+		meals, said := answer.Told(m, e, eaten, p.DrinkLPerDay)
 		same(p.Name+": carbohydrate_per_meal", p.Carbohydrate, meals)
 		same(p.Name+": rules", p.Rules, said)
-		wanted := rules.PersonNeeds(e.Needs, eaten, p.DrinkLPerDay, m.Days(), rules.Climate(req))
+		wanted := rules.PersonNeeds(req, e.Needs, eaten, p.DrinkLPerDay)
 		if len(p.Needs) != len(wanted) {
 			add("%s: needs are %d, not %d", p.Name, len(p.Needs), len(wanted))
 		}

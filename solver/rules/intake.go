@@ -31,7 +31,8 @@ func Intake(eaten []Portion, n nutrients.Nutrient, days float64) (perDay float64
 // PersonNeeds sets what a person gets per day beside what is asked. The energy
 // shares are in grams at the planned energy, or at the least energy asked where
 // less is planned. Water is in litres: drink, and water in food.
-func PersonNeeds(needs nutrients.Needs, eaten []Portion, drinkL, days, climate float64) []ration.PersonNeed {
+func PersonNeeds(req *ration.Request, needs nutrients.Needs, eaten []Portion, drinkL float64) []ration.PersonNeed {
+	days := float64(req.Days)
 	var list []ration.PersonNeed
 	for _, need := range needs.List {
 		list = append(list, PersonNeed(need, eaten, days))
@@ -46,7 +47,7 @@ func PersonNeeds(needs nutrients.Needs, eaten []Portion, drinkL, days, climate f
 		list = mergeShare(list, share, eaten, energy, days)
 	}
 	if needs.Water.Total != nil {
-		floor := needs.Water.Total.Amount * climate
+		floor := TotalWaterL(req, &needs.Water)
 		list = append(list, ration.PersonNeed{
 			Nutrient: nutrients.Water.Name(), Unit: "L",
 			Amount: ration.NoResidue(waterIntakeL(eaten, days) + drinkL),

@@ -33,6 +33,23 @@ func Handling(person nutrients.Person, eaten []Portion) []ration.RuleNote {
 	return list
 }
 
+// Fluid says what the fluid that a clinician ordered comes to.
+func Fluid(w *nutrients.WaterNeed, eaten []Portion, drinkL, days float64) ration.RuleNote {
+	inFood := 0.0
+	for _, p := range eaten {
+		inFood += FluidLPerG(p.Food) * p.Grams / days
+	}
+	l := w.Most
+	if l == nil {
+		l = w.Drinks
+	}
+	return ration.RuleNote{
+		Text: fmt.Sprintf("Fluid: %.2f L a day, which is %.2f L of water to drink and %.2f L in milk, juice, soup and other drinks. Cooking water in food is not counted.",
+			drinkL+inFood, drinkL, inFood),
+		Source: ration.SourceOf(l.Source, l.Verified),
+	}
+}
+
 // MealRange says what perDay grams of carbohydrate come to at each meal.
 func MealRange(band *nutrients.MealBand, perDay float64) *ration.MealRange {
 	return &ration.MealRange{

@@ -64,6 +64,39 @@ func KeptDrinkL(req *ration.Request, p *nutrients.Person, drinkL float64, refuse
 	return math.Max(drinkL, stores.LeastDrink(WaterPerson(req, p, drinkL, refused), req.Hot).Value)
 }
 
+// TotalWaterL is the water that one person needs a day in food and drink, and
+// LeastDrinksL the least of it that is drunk, in L: more in the heat, but never
+// past what a clinician ordered, which the heat does not raise either.
+func TotalWaterL(req *ration.Request, w *nutrients.WaterNeed) float64 {
+	return inClimate(req, w, w.Total)
+}
+
+func LeastDrinksL(req *ration.Request, w *nutrients.WaterNeed) float64 {
+	return inClimate(req, w, w.Drinks)
+}
+
+func inClimate(req *ration.Request, w *nutrients.WaterNeed, l *nutrients.Limit) float64 {
+	switch {
+	case l == nil:
+		return 0
+	case l.Ordered():
+		return l.Amount
+	case w.Most != nil:
+		return math.Min(l.Amount*Climate(req), w.Most.Amount)
+	}
+	return l.Amount * Climate(req)
+}
+
+// FluidLPerG is the water of a gram of f where that is liquid, as made ready:
+// milk, juice, soup and what is mixed into a drink. Clinicians count fluid so
+// (common practice, no source).
+func FluidLPerG(f *foods.Food) float64 {
+	if !f.IsFluid() {
+		return 0
+	}
+	return WaterEatenLPerG(f)
+}
+
 // RefusedDrinkL is what one person drinks a day whose food a clinician plans:
 // all the water they need, as none is known to come with food.
 func RefusedDrinkL(req *ration.Request, needs *nutrients.Needs) float64 {

@@ -32,16 +32,20 @@ func (v Violation) String() string {
 
 // Check returns every limit of the request that the plan does not keep, nil where
 // it keeps all. A shortfall that the plan declares is allowed down to its amount.
-func Check(req *ration.Request, plan *ration.Plan) []Violation { return CheckPassing(req, plan, nil) }
+func Check(req *ration.Request, plan *ration.Plan) []Violation { return checked(req, plan, nil, false) }
 
 // CheckPassing is [Check] of a ration that may pass the ceilings in over as far
 // as they say: the closest one where nothing fits.
 func CheckPassing(req *ration.Request, plan *ration.Plan, over []ration.Over) []Violation {
+	return checked(req, plan, over, true)
+}
+
+func checked(req *ration.Request, plan *ration.Plan, over []ration.Over, closest bool) []Violation {
 	t, err := readTables()
 	if err != nil {
 		return []Violation{{Limit: "the tables cannot be read: " + err.Error()}}
 	}
-	c := &checker{req: ration.Filled(req), plan: plan, over: over, tables: t}
+	c := &checker{req: ration.Filled(req), plan: plan, over: over, closest: closest, tables: t}
 	if !c.seat() {
 		return c.found
 	}
@@ -63,6 +67,7 @@ type checker struct {
 	req     *ration.Request
 	plan    *ration.Plan
 	over    []ration.Over
+	closest bool // the ration that comes closest where nothing fits, which is no plan
 	tables  *tables
 	without map[*foods.Food]string // what nobody gets, and why
 	diners  []*diner
@@ -121,7 +126,7 @@ func (c *checker) seat() bool {
 	}
 	next := 0
 	for _, person := range c.req.People {
-		needs, err := nutrients.For(person, nutrients.Options{Standard: c.req.Standard, EnergySet: c.req.Energy, LeanEnergy: c.req.Lean})
+		needs, err := nutrients.For(person, nutrients.Options{Standard: c.req.Standard, EnergySet: c.req.Energy, LeanEnergy: c.req.Lean, Start: c.req.Start})
 		if err != nil {
 			c.report(person.Name, "needs: "+err.Error(), 0, 0)
 			return false

@@ -129,10 +129,10 @@ func (c *checker) needs(d *diner) {
 			continue
 		}
 		if need.Floor != nil {
-			c.atLeast(who, name, got, c.allowed(who, name, unit, need.Floor.Amount))
+			c.atLeast(who, name, got, c.allowedOf(who, name, unit, need.Floor))
 		}
 		if need.Ceiling != nil {
-			c.atMost(who, name, got, c.passed(who, name, need.Ceiling.Amount))
+			c.atMost(who, name, got, c.passedOf(who, name, need.Ceiling))
 		}
 	}
 }
@@ -322,8 +322,61 @@ func (c *checker) drinks(d *diner) {
 		moisture, _ := f.Per100g.Get(nutrients.Water)
 		return (moisture/1000 + c.eatenWaterL(f)) / 100
 	}) / c.days()
-	c.atLeast(who, "water", inFood+d.plan.DrinkLPerDay, c.allowed(who, "water", "L", w.Total.Amount*c.heat()))
-	if w.Drinks != nil {
-		c.atLeast(who, "drinks", d.plan.DrinkLPerDay, c.allowed(who, "drinking_water", "L", w.Drinks.Amount*c.heat()))
+	c.atLeast(who, "water", inFood+d.plan.DrinkLPerDay, c.allowed(who, "water", "L", c.heated(&w, w.Total)))
+	drunk := d.plan.DrinkLPerDay
+	if w.Most != nil || w.Drinks != nil && w.Drinks.Kind == nutrients.KindOrder {
+		drunk += d.sum(func(f *foods.Food) float64 {
+			if !liquid(f) {
+				return 0
+			}
+			moisture, _ := f.Per100g.Get(nutrients.Water)
+			return (moisture/1000 + c.eatenWaterL(f)) / 100
+		}) / c.days()
 	}
+	if w.Drinks != nil {
+		least := c.heated(&w, w.Drinks)
+		if w.Drinks.Kind != nutrients.KindOrder || c.closest {
+			least = c.allowed(who, "drinking_water", "L", least)
+		}
+		c.atLeast(who, "drinks", drunk, least)
+	}
+	if w.Most != nil {
+		c.atMost(who, "fluid that is ordered", drunk, w.Most.Amount)
+	}
+}
+
+// heated is a limit of water in the heat: what is ordered is not raised, and
+// nothing is raised past an ordered ceiling.
+func (c *checker) heated(w *nutrients.WaterNeed, l *nutrients.Limit) float64 {
+	if l.Kind == nutrients.KindOrder {
+		return l.Amount
+	}
+	amount := l.Amount * c.heat()
+	if w.Most != nil {
+		amount = min(amount, w.Most.Amount)
+	}
+	return amount
+}
+
+// liquid reports whether f is drunk or spooned as a liquid, as made ready.
+func liquid(f *foods.Food) bool {
+	return f.Group == "drinks" || f.Group == "juice" || f.Group == "soups" || f.Form == "bouillon" ||
+		f.HasTag(foods.TagDairyDrink) || f.HasTag(foods.TagJuice) || f.HasTag(foods.TagSugaryDrink)
+}
+
+// allowedOf and passedOf are [checker.allowed] and [checker.passed] of a limit:
+// what a clinician ordered no plan falls short of or passes. Only a closest
+// ration, which is none, may say that it misses an ordered floor.
+func (c *checker) allowedOf(who, name, unit string, l *nutrients.Limit) float64 {
+	if l.Kind == nutrients.KindOrder && !c.closest {
+		return l.Amount
+	}
+	return c.allowed(who, name, unit, l.Amount)
+}
+
+func (c *checker) passedOf(who, name string, l *nutrients.Limit) float64 {
+	if l.Kind == nutrients.KindOrder {
+		return l.Amount
+	}
+	return c.passed(who, name, l.Amount)
 }

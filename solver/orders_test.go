@@ -1,0 +1,188 @@
+package solver
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"rationwright/nutrients"
+	"rationwright/solver/conflict"
+	"rationwright/solver/model"
+	"rationwright/solver/plantest"
+	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
+	"rationwright/solver/verify"
+)
+
+// ordered is a household of a file: what a clinician ordered is read as users
+// write it.
+func ordered(t testing.TB, rows ...string) *ration.Request {
+	t.Helper()
+	text := "name,age_years,sex,weight_kg,conditions,orders\n" + strings.Join(rows, "\n") + "\n"
+	people, _, err := nutrients.ReadHousehold("home.csv", strings.NewReader(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	req := rationtest.Request(t, people...)
+	req.Start = "2026-11-25"
+	return req
+}
+
+// kidney is a person planned by orders only.
+const kidney = `Aud,60,f,70,kidney-disease,"protein 55-60 g; sodium at most 1800 mg; potassium at most 2500 mg; phosphorus at most 900 mg; fluid at most 1.3 L; energy 1800-2000 kcal; texture soft; by Dr Ardal, 2026-06-01"`
+
+// What a clinician orders is what the plan gives, both ways, by the USDA table
+// read apart from the program; in the heat and by the lowest standard as well.
+// Fluid is what is drunk with milk, juice and soup: their water by the table.
+func TestOrdersAreObeyedBothWays(t *testing.T) {
+	usda := usdaRows(t)
+	for _, change := range []func(*ration.Request){
+		func(*ration.Request) {},
+		func(r *ration.Request) { r.Hot = true },
+		func(r *ration.Request) { r.Standard, r.Least = nutrients.StandardBasic, ration.LeastWeight },
+	} {
+		req := ordered(t, kidney)
+		req.Within = 0.1
+		change(req)
+		plan := plantest.MustMake(t, req)
+		p := plan.People[0]
+		for _, want := range []struct {
+			column      string
+			least, most float64
+		}{{"protein_g", 55, 60}, {"sodium_mg", 0, 1800}, {"potassium_mg", 0, 2500}, {"phosphorus_mg", 0, 900}, {"energy_kcal", 1800, 2000}} {
+			if got := perDay(t, usda, p, want.column); got < want.least-1e-3 || got > want.most+1e-3 {
+				t.Errorf("%s: %g a day, ordered %g to %g", want.column, got, want.least, want.most)
+			}
+		}
+		fluid := p.DrinkLPerDay
+		for _, line := range p.Foods {
+			f, err := req.Table.Food(line.Food)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if f.Texture != "soft" && f.Texture != "puree" {
+				t.Errorf("%s is %s, soft is ordered", f.Name, f.Texture)
+			}
+			if f.Form == "uht_milk_carton" || f.Group == "juice" { // drunk as packed: their water alone
+				fluid += usda[f.NDB]["water_g"] * line.Grams / 100 / 14 / 1000
+			}
+		}
+		if fluid > 1.3+1e-6 {
+			t.Errorf("at least %g L of fluid a day, at most 1.3 are ordered", fluid)
+		}
+		if !strings.HasPrefix(p.Rules[0].Text, "By order of Dr Ardal, 2026-06-01: protein 55-60 g") {
+			t.Errorf("the sheet begins with %q", p.Rules[0].Text)
+		}
+	}
+}
+
+// A floor of fluid is what is ordered, not twice that in the heat.
+func TestHeatRaisesNoOrder(t *testing.T) {
+	req := ordered(t, `Aud,60,f,70,,"fluid 1.9-2 L; by Dr Ardal, 2026-06-01"`)
+	req.Hot, req.Standard, req.Within = true, nutrients.StandardBasic, 0.2
+	p := plantest.MustMake(t, req).People[0]
+	if p.DrinkLPerDay > 2+1e-6 {
+		t.Errorf("drinks %g L, at most 2 are ordered", p.DrinkLPerDay)
+	}
+}
+
+// Orders that nothing fits are no plan: they are named in the conflict as they
+// were given, by whom and when, and are in no way out.
+func TestOrdersThatNothingFitsAreNamed(t *testing.T) {
+	req := ordered(t, `Aud,60,f,70,kidney-disease,"protein at least 80 g; phosphorus at most 300 mg; by Dr Ardal, 2026-06-01"`)
+	plan, err := Make(context.Background(), req, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if plan.Status != ration.StatusInfeasible || len(plan.People) > 0 {
+		t.Fatalf("status %s with %d people planned", plan.Status, len(plan.People))
+	}
+	named := ""
+	for _, c := range plan.Conflict {
+		named += c.Person + ": " + c.Limit + "\n"
+	}
+	if !strings.Contains(named, "Aud: order by Dr Ardal, 2026-06-01: phosphorus at most 300 mg a day") {
+		t.Errorf("the conflict names\n%s", named)
+	}
+	if plan.Closest != nil {
+		for _, n := range plan.Closest.People[0].Needs {
+			if n.Nutrient == "phosphorus" && n.Amount > 300+1e-3 {
+				t.Errorf("the closest ration passes the order: %g mg of phosphorus", n.Amount)
+			}
+		}
+	}
+	for _, w := range plan.WaysOut {
+		conflict.CheckWayOut(t, "way out", req, w)
+		if got := w.Request.People[0].Orders.String(); got != req.People[0].Orders.String() {
+			t.Errorf("%q changes the orders to %q", w.Change, got)
+		}
+	}
+}
+
+// Conditions that a clinician plans for are refused without orders of their
+// kind, with the reason, and so are orders over a year old or of a later day.
+func TestOrdersThatDoNotHoldAreRefused(t *testing.T) {
+	for _, c := range []struct{ row, why string }{
+		{`Aud,60,f,70,kidney-disease,`, "clinician or renal dietitian sets"},
+		{`Aud,60,f,70,heart-failure,`, "limits of fluid and sodium are individual"},
+		{`Aud,60,f,70,kidney-disease,"texture soft; by Dr Ardal, 2026-06-01"`, "clinician or renal dietitian sets"},
+		{`Aud,60,f,70,dysphagia,"protein 55-60 g; by Dr Ardal, 2026-06-01"`, "texture of food and drink"},
+		{`Aud,60,f,70,kidney-disease,"protein 55-60 g; by Dr Ardal, 2025-06-01"`, "more than a year old"},
+		{`Aud,60,f,70,kidney-disease,"protein 55-60 g; by Dr Ardal, 2027-06-01"`, "after the first day"},
+	} {
+		req := ordered(t, c.row, "Odd,40,m,,,")
+		req.Standard, req.Within = nutrients.StandardBasic, 0.2
+		plan := plantest.MustMake(t, req)
+		if len(plan.Refused) != 1 || !strings.Contains(plan.Refused[0].Reason, c.why) || plan.Notice != "THIS PLAN DOES NOT FEED AUD" {
+			t.Errorf("%s: refused %+v, notice %q, want %q", c.row, plan.Refused, plan.Notice, c.why)
+		}
+	}
+}
+
+// The check finds by itself what passes an order, and no declared shortfall or
+// passing excuses it.
+func TestCheckHoldsOrders(t *testing.T) {
+	plan := plantest.MustMake(t, func() *ration.Request { r := ordered(t, kidney); r.Within = 0.2; return r }())
+	base := ordered(t, kidney)
+	for _, c := range []struct{ orders, limit string }{
+		{"protein at most 50 g", "protein"}, {"protein at least 70 g", "protein"}, {"sodium at most 400 mg", "sodium"},
+		{"potassium at most 900 mg", "potassium"}, {"phosphorus at most 400 mg", "phosphorus"}, {"fluid at most 0.6 L", "fluid that is ordered"},
+		{"protein at most 60 g; energy at least 2300 kcal", "energy"},
+	} {
+		req := *base
+		req.People = ordered(t, `Aud,60,f,70,kidney-disease,"`+c.orders+`; by Dr Ardal, 2026-06-01"`).People
+		excused := *plan
+		excused.Shortfalls = []ration.Shortfall{{Person: "Aud", Nutrient: c.limit, Amount: 0, Target: 1e6}}
+		found := false
+		for _, v := range verify.Check(&req, &excused) {
+			found = found || v.Person == "Aud" && v.Limit == c.limit
+		}
+		if !found {
+			t.Errorf("%s: not found", c.orders)
+		}
+	}
+}
+
+// A row that a clinician ordered is told apart from the program's own, and
+// nothing that is ordered may be passed.
+func TestRowsOfOrders(t *testing.T) {
+	m, err := model.Build(ordered(t, kidney))
+	if err != nil {
+		t.Fatal(err)
+	}
+	ordered := map[string]bool{}
+	for i, info := range m.Rows {
+		if !info.Ordered {
+			continue
+		}
+		ordered[m.Problem.Rows[i].Name] = true
+		if m.Problem.Rows[i].Upper < model.Inf && info.Class != model.Safety || info.MayPass || info.Stored() {
+			t.Errorf("%s may give", m.Problem.Rows[i].Name)
+		}
+	}
+	for _, want := range []string{"ordered-protein[Aud]", "ordered-protein-at-most[Aud]", "ordered-sodium-at-most[Aud]", "ordered-fluid-at-most[Aud]", "ordered-energy[Aud]"} {
+		if !ordered[want] {
+			t.Errorf("no row %s", want)
+		}
+	}
+}
