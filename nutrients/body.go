@@ -19,7 +19,10 @@ type body struct {
 // and protein reports (IOM 2002/2005).
 const referenceSet = "IOM2002_2005"
 
-func readBodies(d *published) error {
+// bodyTable is the table of reference bodies.
+type bodyTable struct{ bodies []body }
+
+func (d *bodyTable) read() error {
 	columns := []string{"set", "life_stage", "age_min_months", "age_max_months", "sex", "height_cm", "weight_kg", "source", "verified"}
 	return readData("reference_bodies.csv", columns, func(row *table.Row) {
 		if row.Text("set") != referenceSet {
@@ -50,7 +53,7 @@ func (b *body) middle() float64 {
 // middles of two reference bodies it reads off the straight line: the one body
 // of ages 4 to 8, for example, would give a child of eight some 13 % too little
 // energy. Before the first body and after the last it is the body itself.
-func (d *published) referenceBody(sex Sex, months float64) (body, error) {
+func (d *bodyTable) referenceBody(sex Sex, months float64) (body, error) {
 	var below, above *body
 	for i := range d.bodies {
 		b := &d.bodies[i]
@@ -83,3 +86,12 @@ func tenths(v float64) float64 { return math.Round(v*10) / 10 }
 
 // bmi returns weight over height squared, kg/m².
 func bmi(heightCm, weightKg float64) float64 { return weightKg / (heightCm * heightCm / 1e4) }
+
+// Bounds on any body. Common practice, no source: they only catch metres for
+// centimetres, pounds for kilograms and missing digits.
+const (
+	minHeightCm = 35.0
+	maxHeightCm = 250.0
+	minWeightKg = 1.0
+	maxWeightKg = 300.0
+)

@@ -1,6 +1,9 @@
 package nutrients
 
-import "strings"
+import (
+	"fmt"
+	"strings"
+)
 
 // remark is one line of a person's rule set that sets no amount of a nutrient:
 // what is not eaten, and what to watch. Group and rule name the row of
@@ -126,5 +129,30 @@ func (b *builder) describe() {
 	}
 	if zinc, _, ok := b.d.goal(b.stage, Zinc.Name()); ok && b.p.Has(Vegan) && b.p.AgeMonths >= infantBelow {
 		b.note("People who eat no animal food may need up to half as much zinc again; the floor here is that of a mixed diet.", zinc)
+	}
+}
+
+// medicines says what the person's medicines ask of the food, and which
+// nutrients are to be kept alike from day to day.
+func (b *builder) medicines() {
+	for _, m := range b.d.medicines {
+		if b.p.Has(m.word) {
+			b.note(m.text, m.origin)
+			b.needs.Steady = append(b.needs.Steady, m.steady...)
+		}
+	}
+}
+
+// supplements puts what the household opted into beside the needs: the needs
+// themselves stay those of food.
+func (b *builder) supplements() {
+	for _, name := range b.p.Supplements {
+		s, why := b.d.supplement(name, b.p)
+		if why != "" {
+			b.needs.Notes = append(b.needs.Notes, Note{fmt.Sprintf("Supplement %q is not counted: %s.", name, why), "supplements", "see data/supplements.csv"})
+			continue
+		}
+		b.needs.Supplements = append(b.needs.Supplements, s)
+		b.needs.Notes = append(b.needs.Notes, Note{fmt.Sprintf("%s, %s. Must not take it: %s.", s.Name, s.Taken, s.MustNot), s.Source, s.Verified})
 	}
 }

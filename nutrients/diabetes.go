@@ -96,7 +96,7 @@ func (b *builder) diabetes() {
 		}
 	}
 	b.shares[Carbohydrate] = share
-	b.raise(Carbohydrate, least)
+	b.need(Carbohydrate).raise(least)
 	if !b.p.hasBand() {
 		b.needs.Notes = append(b.needs.Notes, Note{
 			fmt.Sprintf("Carbohydrate is %g to %g %% of energy and at least %g g a day, over %d meals and %d snacks.", share.Min.Amount, share.Max.Amount, least.Amount, mealsPerDay, snacksPerDay),
@@ -106,18 +106,18 @@ func (b *builder) diabetes() {
 	fibre := b.d.rule("diabetes", "dietary fibre").limit("guideline")
 	fibre.Note = fmt.Sprintf("%g g per 1000 kcal", fibre.Amount)
 	fibre.Amount *= b.needs.EER.Amount / 1000
-	b.raise(Fibre, fibre)
+	b.need(Fibre).raise(fibre)
 	sodium := b.d.rule("diabetes", "sodium").limit("guideline")
 	if cdrr, ok := b.d.find(b.stage, Sodium.Name(), "CDRR"); ok && cdrr.Value < sodium.Amount {
 		sodium = cdrr.limit("CDRR")
 	}
-	b.lower(Sodium, sodium)
+	b.need(Sodium).lower(sodium)
 	for _, n := range []Nutrient{SaturatedFat, AddedSugars} {
 		if b.shares[n] == nil && (n != AddedSugars || b.list[AddedSugars] == nil) {
 			b.setShare(n)
 		}
 	}
-	b.needs.Meals = b.planningBand()
+	b.needs.Meals = planningBand(b.d)
 	if !b.p.hasBand() {
 		b.note(fmt.Sprintf("The usual counting range is %g to %g g of carbohydrate a meal and %g g a snack. It is shown, not planned for: a band that the person or the clinician sets among the rules is.", b.needs.Meals.Low.Amount, b.needs.Meals.High.Amount, snackG()),
 			b.d.rule("diabetes", "carbohydrate per meal, low end"))
@@ -128,8 +128,11 @@ func (b *builder) diabetes() {
 }
 
 // planningBand returns the usual counting range of a meal.
-func (b *builder) planningBand() *MealBand {
-	low := b.d.rule("diabetes", "carbohydrate per meal, low end").limit("common practice")
-	high := b.d.rule("diabetes", "carbohydrate per meal, high end").limit("common practice")
+func planningBand(d *published) *MealBand {
+	low := d.rule("diabetes", "carbohydrate per meal, low end").limit("common practice")
+	high := d.rule("diabetes", "carbohydrate per meal, high end").limit("common practice")
 	return mealBand(&low, &high, false)
 }
+
+// diabetes are the conditions of which a person has one at most.
+var diabetes = []Condition{Diabetes1, Diabetes2, Diabetes2Diet, DiabetesPregnancy}

@@ -46,17 +46,3 @@ func (b *builder) lessSodium() {
 		fmt.Sprintf("Low-sodium diet: at most %g mg of sodium a day and no least amount.", l.Amount), l.Source, l.Verified,
 	})
 }
-
-// lower makes l the ceiling of n unless a lower one stands.
-func (b *builder) lower(n Nutrient, l Limit) {
-	if need := b.need(n); need.Ceiling == nil || need.Ceiling.Amount > l.Amount {
-		need.Ceiling = &l
-	}
-}
-
-// raise makes l the floor of n unless a higher one stands.
-func (b *builder) raise(n Nutrient, l Limit) {
-	if need := b.need(n); need.Floor == nil || need.Floor.Amount < l.Amount {
-		need.Floor = &l
-	}
-}

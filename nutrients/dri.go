@@ -20,7 +20,13 @@ type driKey struct {
 	Kind     string // EAR RDA AI UL CDRR
 }
 
-func readDRI(d *published) error {
+// driTable holds the values of the DRI tables by name of the life stage.
+type driTable struct {
+	stages []stage
+	dri    map[string]map[driKey]figure
+}
+
+func (d *driTable) read() error {
 	d.dri = map[string]map[driKey]figure{}
 	columns := []string{"life_stage", "age_min_months", "age_max_months", "sex", "state", "nutrient", "unit", "kind", "value", "source", "verified", "note"}
 	return readData("dri.csv", columns, func(row *table.Row) {
@@ -34,7 +40,7 @@ func readDRI(d *published) error {
 }
 
 // stageOf returns the life stage of the DRI tables for p.
-func (d *published) stageOf(p *Person) (stage, error) {
+func (d *driTable) stageOf(p *Person) (stage, error) {
 	state := "none"
 	switch {
 	case p.Pregnant():
@@ -52,13 +58,13 @@ func (d *published) stageOf(p *Person) (stage, error) {
 
 // find returns the value of a kind for a nutrient of the tables; ok is false
 // where the publication sets none.
-func (d *published) find(s stage, nutrient, kind string) (figure, bool) {
+func (d *driTable) find(s stage, nutrient, kind string) (figure, bool) {
 	f, ok := d.dri[s.Name][driKey{nutrient, kind}]
 	return f, ok && f.set()
 }
 
 // goal returns the one RDA or AI of a nutrient.
-func (d *published) goal(s stage, nutrient string) (f figure, kind string, ok bool) {
+func (d *driTable) goal(s stage, nutrient string) (f figure, kind string, ok bool) {
 	for _, kind := range []string{"RDA", "AI"} {
 		if f, ok := d.find(s, nutrient, kind); ok {
 			return f, kind, true
@@ -118,20 +124,23 @@ var notChecked = []string{
 	"alpha_linolenic_acid", "biotin", "chloride", "chromium", "fluoride", "iodine", "linoleic_acid", "molybdenum",
 }
 
-// shareFigure is one row of the AMDR table: a range in per cent of energy,
-// NaN where an end is not set.
-type shareFigure struct {
-	ages
-	Nutrient string
-	Min, Max figure
-}
-
-func readShares(d *published) error {
-	columns := []string{"nutrient", "age_min_months", "age_max_months", "state", "min_pct_energy", "max_pct_energy", "source", "verified", "note"}
-	return readData("amdr.csv", columns, func(row *table.Row) {
-		d.shares = append(d.shares, shareFigure{
-			agesOf(row), row.Text("nutrient"),
-			figureOf(row, "min_pct_energy", "%"), figureOf(row, "max_pct_energy", "%"),
-		})
-	})
+// upperLevel returns the UL of n where it counts all of the nutrient in food,
+// the CDRR of sodium, or nil.
+func (d *driTable) upperLevel(s stage, n Nutrient) *Limit {
+	kind := "UL"
+	if n == Sodium {
+		kind = "CDRR"
+	} else if !totalUL[n] {
+		return nil
+	}
+	f, ok := d.find(s, n.Name(), kind)
+	if !ok {
+		return nil
+	}
+	f, err := f.inColumn(n)
+	if err != nil {
+		return nil // the tests convert every unit of the tables
+	}
+	l := f.limit(kind)
+	return &l
 }

@@ -9,24 +9,10 @@ import (
 	"rationwright/nutrients/table"
 )
 
-// Errors of [For].
-var (
-	ErrStage  = errors.New("nutrients: no life stage in the requirement tables")
-	ErrOption = errors.New("nutrients: unknown standard or energy set")
-)
-
 // Names of the equation sets in data/energy.csv.
 const (
 	setNASEM2023 = "NASEM2023"
 	setIOM2005   = "IOM2005"
-)
-
-// Ages that part the equations, in months.
-const (
-	infantBelow  = 12
-	toddlerBelow = 3 * 12  // one equation without activity class below three years
-	adultFrom    = 19 * 12 // 228
-	olderFrom    = 65 * 12
 )
 
 // energyTerm is one coefficient of an equation.
@@ -40,7 +26,16 @@ type energyTerm struct {
 	Source, Checked string
 }
 
-func readEnergy(d *published) error {
+// energyTables hold the coefficients of the equations and the table of the
+// Dietary Guidelines.
+type energyTables struct {
+	terms []energyTerm
+	dga   []dgaFigure
+}
+
+func (d *energyTables) read() error { return errors.Join(d.readTerms(), d.readGuidelines()) }
+
+func (d *energyTables) readTerms() error {
 	columns := []string{"set", "equation", "sex", "age_min_months", "age_max_months", "state", "activity", "term", "coefficient", "unit", "source", "verified", "note"}
 	return readData("energy.csv", columns, func(row *table.Row) {
 		f := figureOf(row, "coefficient", row.Text("unit"))
@@ -66,7 +61,7 @@ type bodyState struct {
 
 // coefficients returns the terms of an equation that hold for b, by name, and
 // where they come from.
-func (d *published) coefficients(set, equation, activity string, b *bodyState) (terms map[string]float64, origin Limit) {
+func (d *energyTables) coefficients(set, equation, activity string, b *bodyState) (terms map[string]float64, origin Limit) {
 	terms = map[string]float64{}
 	var remembered []string
 	for _, t := range d.terms {
@@ -91,7 +86,7 @@ func (d *published) coefficients(set, equation, activity string, b *bodyState) (
 // eer returns the estimated energy requirement of b in kcal/day by one set.
 // Infants have no row in the Guidelines table; they take the 2005 equations,
 // from which that table is made.
-func (d *published) eer(set EnergySet, b *bodyState) (Limit, []Note, error) {
+func (d *energyTables) eer(set EnergySet, b *bodyState) (Limit, []Note, error) {
 	var l Limit
 	var notes []Note
 	switch {

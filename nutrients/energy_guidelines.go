@@ -2,30 +2,15 @@ package nutrients
 
 import (
 	"math"
-
 	"rationwright/nutrients/table"
 )
-
-// dgaFigure is one calorie need of the Dietary Guidelines table.
-type dgaFigure struct {
-	ages
-	Sex, State, Activity string
-	figure
-}
-
-func readGuidelines(d *published) error {
-	columns := []string{"age_min_months", "age_max_months", "sex", "state", "activity", "kcal", "source", "verified", "note"}
-	return readData("dga_energy.csv", columns, func(row *table.Row) {
-		d.dga = append(d.dga, dgaFigure{agesOf(row), row.Text("sex"), row.Text("state"), row.Text("activity"), figureOf(row, "kcal", "kcal")})
-	})
-}
 
 // guidelines returns the energy need by the table of the Dietary Guidelines for
 // Americans 2020-2025, appendix 2, in kcal/day, which rests on the 2005
 // equations for a reference body: height and weight do not enter. Its three
 // activity classes are sedentary, moderately active and active; the last is
 // open upwards and also serves very active people.
-func (d *published) guidelines(b *bodyState) (Limit, []Note) {
+func (d *energyTables) guidelines(b *bodyState) (Limit, []Note) {
 	activity := map[Activity]string{Inactive: "sedentary", LowActive: "moderately_active", Active: "active", VeryActive: "active"}[b.Activity]
 	f := d.dgaRow(b, "none", activity)
 	l := f.limit("DGA")
@@ -52,11 +37,25 @@ func (d *published) guidelines(b *bodyState) (Limit, []Note) {
 }
 
 // dgaRow returns one row of the table; its value is NaN when there is none.
-func (d *published) dgaRow(b *bodyState, state, activity string) figure {
+func (d *energyTables) dgaRow(b *bodyState, state, activity string) figure {
 	for _, f := range d.dga {
 		if f.has(b.AgeMonths) && f.Sex == string(b.Sex) && f.State == state && (f.Activity == activity || f.Activity == "any") {
 			return f.figure
 		}
 	}
 	return figure{Value: math.NaN()}
+}
+
+// dgaFigure is one calorie need of the Dietary Guidelines table.
+type dgaFigure struct {
+	ages
+	Sex, State, Activity string
+	figure
+}
+
+func (d *energyTables) readGuidelines() error {
+	columns := []string{"age_min_months", "age_max_months", "sex", "state", "activity", "kcal", "source", "verified", "note"}
+	return readData("dga_energy.csv", columns, func(row *table.Row) {
+		d.dga = append(d.dga, dgaFigure{agesOf(row), row.Text("sex"), row.Text("state"), row.Text("activity"), figureOf(row, "kcal", "kcal")})
+	})
 }

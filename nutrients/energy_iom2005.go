@@ -11,7 +11,7 @@ package nutrients
 // Pregnancy and lactation add a fixed amount. The equations for adults are
 // those of normal weight; the optional ones for a BMI of 25 and more are not
 // used.
-func (d *published) iom2005(b *bodyState) (Limit, []Note) {
+func (d *energyTables) iom2005(b *bodyState) (Limit, []Note) {
 	equation := "adult"
 	switch {
 	case b.AgeMonths < toddlerBelow:

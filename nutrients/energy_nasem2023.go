@@ -56,7 +56,7 @@ func gainedKg(s State) float64 {
 // From the second trimester the equation of pregnancy adds c4·week of
 // gestation and a deposit by the BMI class before pregnancy, and takes the
 // present weight; lactation adds a fixed amount.
-func (d *published) nasem2023(b *bodyState) (Limit, []Note) {
+func (d *energyTables) nasem2023(b *bodyState) (Limit, []Note) {
 	equation := "adult"
 	switch {
 	case b.AgeMonths < toddlerBelow:
@@ -81,7 +81,7 @@ func (d *published) nasem2023(b *bodyState) (Limit, []Note) {
 	return l, nil
 }
 
-func (d *published) pregnancy2023(b *bodyState, activity string, weeks float64) (Limit, []Note) {
+func (d *energyTables) pregnancy2023(b *bodyState, activity string, weeks float64) (Limit, []Note) {
 	c, l := d.coefficients(setNASEM2023, "pregnancy_2nd_3rd_trimester", activity, b)
 	class := "normal_weight"
 	switch index := bmi(b.HeightCm, b.BeforeKg); {

@@ -11,20 +11,6 @@ import (
 	"rationwright/nutrients/table"
 )
 
-// The words of household.csv, in the order in which messages list them.
-var (
-	sexes      = []string{string(Female), string(Male)}
-	activities = []string{string(Inactive), string(LowActive), string(Active), string(VeryActive)}
-	states     = []string{string(Pregnant1), string(Pregnant2), string(Pregnant3), string(Lactating1), string(Lactating2)}
-	feedings   = []string{string(BreastFed), string(FormulaFed), string(MixedFed)}
-	conditions = []string{
-		string(Diabetes1), string(Diabetes2), string(Diabetes2Diet), string(DiabetesPregnancy),
-		string(LowSodium), string(SoftFood), string(Coeliac), string(Lactose), string(Vegetarian), string(Vegan),
-		string(Warfarin), string(PotassiumSparing), string(Metformin), string(Lithium),
-		string(KidneyDisease), string(HeartFailure), string(Dysphagia), string(InbornError), string(TubeFeeding),
-	}
-)
-
 // householdFormat is household.csv. Age is in whole years, or in months, or in
 // years and the months beyond them.
 var householdFormat = table.Format{
@@ -51,10 +37,8 @@ var householdFormat = table.Format{
 
 // Bounds on what a household may hold. They only catch slips of the pen.
 const (
-	maxAgeYears   = 120
-	maxNameLength = 100
-	maxCount      = 10_000
-	maxPeople     = 10_000
+	maxCount  = 10_000
+	maxPeople = 10_000
 )
 
 // ReadHousehold reads household.csv, which errors call name: one row for each

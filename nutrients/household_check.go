@@ -8,15 +8,6 @@ import (
 	"rationwright/nutrients/table"
 )
 
-// Bounds on any body. Common practice, no source: they only catch metres for
-// centimetres, pounds for kilograms and missing digits.
-const (
-	minHeightCm = 35.0
-	maxHeightCm = 250.0
-	minWeightKg = 1.0
-	maxWeightKg = 300.0
-)
-
 // plausible are the bounds of height and weight by age. Common practice, no
 // source: wide enough for every living person of the age.
 var plausible = []struct {
@@ -80,17 +71,6 @@ func checkBody(row *table.Row, p *Person) {
 	}
 }
 
-func ageText(months int) string {
-	switch {
-	case months == 1:
-		return "1 month"
-	case months < 24:
-		return fmt.Sprintf("%d months", months)
-	default:
-		return fmt.Sprintf("%d years", months/12)
-	}
-}
-
 func checkState(row *table.Row, p *Person) {
 	switch {
 	case p.State == NoState:
@@ -109,9 +89,6 @@ func checkFeeding(row *table.Row, p *Person) {
 		row.Fail("feeding", fmt.Errorf("at the age of %s; it is for children under 12 months", ageText(p.AgeMonths)), "leave it empty")
 	}
 }
-
-// diabetes are the conditions of which a person has one at most.
-var diabetes = []Condition{Diabetes1, Diabetes2, Diabetes2Diet, DiabetesPregnancy}
 
 func checkConditions(row *table.Row, p *Person) {
 	kinds := 0

@@ -46,14 +46,6 @@ func householdRow(p *Person) []string {
 	}
 }
 
-// measure writes a height or weight, "" where there is none.
-func measure(v float64) string {
-	if v == 0 {
-		return ""
-	}
-	return strconv.FormatFloat(v, 'f', -1, 64)
-}
-
 // WriteHousehold writes people as household.csv.
 func WriteHousehold(w io.Writer, people []Person) error {
 	rows := HouseholdRows(people)

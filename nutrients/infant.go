@@ -45,7 +45,8 @@ func (b *builder) infant() error {
 	} else {
 		iron := b.need(Iron)
 		iron.Floor, iron.Shown = iron.Target, false
-		b.protein6to11()
+		protein := b.need(Protein)
+		protein.Floor = protein.Target // the RDA whatever the standard
 		b.roomForFood()
 	}
 	for _, r := range b.p.Rules {
@@ -56,20 +57,13 @@ func (b *builder) infant() error {
 	return nil
 }
 
-// protein6to11 enforces the RDA whatever the standard.
-func (b *builder) protein6to11() {
-	need := b.need(Protein)
-	need.Floor = need.Target
-}
-
-// formula returns the ready feed of a day. Where it is all that is eaten, under
+// formulaOf returns the ready feed of a day. Where it is all that is eaten, under
 // six months, it goes by weight: 163 mL per kg, the upper of the two published
 // rules (150 and 163 to 165), because a store that is short of formula is
 // dangerous, and at most 946 mL. Without a weight it is the larger of that at
 // the median weight of the age and the planning volume by age; from six months
 // it is the planning volume, beside food.
-func (b *builder) formula(only bool) Limit {
-	d, p := b.d, b.p
+func formulaOf(d *published, p *Person, only bool) Limit {
 	planned := d.infant("formula_day", "planning volume per day", p.AgeMonths).limit("feed")
 	planned.Note = "planning volume for the age"
 	if !only {
@@ -101,10 +95,10 @@ func (b *builder) formula(only bool) Limit {
 func (b *builder) feed() {
 	d, p := b.d, b.p
 	feed := &Feed{Only: p.AgeMonths < onlyMilkBelow, SpareFactor: spareFactor}
-	formula := b.formula(feed.Only)
+	formula := formulaOf(d, p, feed.Only)
 	human := formula
 	if !feed.Only {
-		human = b.humanMilkBesideFood()
+		human = d.humanMilkBesideFood(p.AgeMonths)
 	}
 	feeds := d.infant("formula_feeds", "feeds per day", p.AgeMonths)
 	feed.FeedsLow, feed.FeedsHigh = feeds.Value, feeds.High
@@ -150,9 +144,9 @@ func (b *builder) feed() {
 // humanMilkBesideFood returns the breast milk of a day from six months on: the
 // energy that average breast milk gives, which is the need in total less that
 // from food, over the energy of human milk.
-func (b *builder) humanMilkBesideFood() Limit {
-	total := b.d.infant("complementary_food", "energy in total if not breastfed", b.p.AgeMonths)
-	food := b.d.infant("complementary_food", "energy from food with average breast milk", b.p.AgeMonths)
+func (d *infantTables) humanMilkBesideFood(months int) Limit {
+	total := d.infant("complementary_food", "energy in total if not breastfed", months)
+	food := d.infant("complementary_food", "energy from food with average breast milk", months)
 	kcal := total.Value - food.Value
 	return Limit{
 		Amount:   kcal / humanMilkKcalPer100G * 100 / humanMilkGPerML,

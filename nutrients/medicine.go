@@ -11,7 +11,10 @@ type medicine struct {
 	origin figure
 }
 
-func readMedicines(d *published) error {
+// medicineTable is medicines.csv.
+type medicineTable struct{ medicines []medicine }
+
+func (d *medicineTable) read() error {
 	return readData("medicines.csv", []string{"word", "steady", "text", "source", "verified", "note"}, func(row *table.Row) {
 		m := medicine{word: Condition(row.Text("word")), text: row.Text("text"), origin: figure{Source: row.Text("source"), Verified: row.Text("verified")}}
 		for _, name := range row.List("steady") {
@@ -23,15 +26,4 @@ func readMedicines(d *published) error {
 		}
 		d.medicines = append(d.medicines, m)
 	})
-}
-
-// medicines says what the person's medicines ask of the food, and which
-// nutrients are to be kept alike from day to day.
-func (b *builder) medicines() {
-	for _, m := range b.d.medicines {
-		if b.p.Has(m.word) {
-			b.note(m.text, m.origin)
-			b.needs.Steady = append(b.needs.Steady, m.steady...)
-		}
-	}
 }

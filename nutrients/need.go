@@ -1,5 +1,7 @@
 package nutrients
 
+import "errors"
+
 // Limit is one published or user-set figure with its origin.
 type Limit struct {
 	Amount   float64
@@ -17,6 +19,20 @@ type Need struct {
 	Ceiling  *Limit // enforced at most
 	Target   *Limit // the RDA or AI, shown beside the amount; may equal Floor
 	Shown    bool   // true: printed, never enforced (infants' DRI figures)
+}
+
+// lower makes l the ceiling unless a lower one stands.
+func (n *Need) lower(l Limit) {
+	if n.Ceiling == nil || n.Ceiling.Amount > l.Amount {
+		n.Ceiling = &l
+	}
+}
+
+// raise makes l the floor unless a higher one stands.
+func (n *Need) raise(l Limit) {
+	if n.Floor == nil || n.Floor.Amount < l.Amount {
+		n.Floor = &l
+	}
 }
 
 // Share limits the energy from one nutrient to a share of planned energy, in
@@ -125,3 +141,42 @@ type Options struct {
 	Start      string    // ISO date of the first day, for the age of orders; "" does not ask
 	LeanEnergy bool      // energy floor at 0.97 × EER for adults 19–64, not pregnant or lactating
 }
+
+// Supplement is a generic tablet or drops that a household has opted into by
+// name, as it suits a person's age and state.
+type Supplement struct {
+	Name    string // as in data/supplements.csv
+	Doses   []Dose // what one day's holds
+	Taken   string // how often: "1 a day"
+	Who     string // whom it is for
+	MustNot string // who must not take it without a clinician
+	Why     string
+
+	Source, Verified string
+}
+
+// Dose is one nutrient of a supplement, a day.
+type Dose struct {
+	Of     string   // name of the nutrient; iodine and folic acid have no need in the food table
+	Column Nutrient // the column of the food table in whose unit Amount is; Count where it has none
+	Amount float64  // in Unit
+	Unit   string
+	UL     *Limit // published upper level of the US tables, nil where there is none
+	Note   string
+}
+
+// KindOrder is the kind of a limit that a clinician ordered. Nothing relaxes
+// such a limit: no standard, rule, budget, stored vitamin or closest ration.
+const KindOrder = "order"
+
+// Ordered reports whether a clinician ordered the limit.
+func (l *Limit) Ordered() bool { return l != nil && l.Kind == KindOrder }
+
+// kindRule is the kind of a limit that the household set.
+const kindRule = "rule"
+
+// Errors of [For].
+var (
+	ErrStage  = errors.New("nutrients: no life stage in the requirement tables")
+	ErrOption = errors.New("nutrients: unknown standard or energy set")
+)

@@ -5,24 +5,18 @@ import (
 	"slices"
 )
 
-// KindOrder is the kind of a limit that a clinician ordered. Nothing relaxes
-// such a limit: no standard, rule, budget, stored vitamin or closest ration.
-const KindOrder = "order"
-
-// Ordered reports whether a clinician ordered the limit.
-func (l *Limit) Ordered() bool { return l != nil && l.Kind == KindOrder }
-
-func (b *builder) ordered(o Order, amount float64) *Limit {
+// limit returns the amount of an order as a limit of the clinician's.
+func (o Orders) limit(of Order, amount float64) *Limit {
 	return &Limit{
 		Amount: amount, Kind: KindOrder,
-		Source: fmt.Sprintf("ordered by %s, %s: %s", b.p.Orders.By, b.p.Orders.On, o), Verified: "set by the clinician",
+		Source: fmt.Sprintf("ordered by %s, %s: %s", o.By, o.On, of), Verified: "set by the clinician",
 	}
 }
 
-// underOrder is a floor of this program's own that an ordered ceiling leaves: it
+// under is a floor of this program's own that an ordered ceiling leaves: it
 // is not itself ordered.
-func (b *builder) underOrder(o Order, amount float64) *Limit {
-	l := b.ordered(o, amount)
+func (o Orders) under(of Order, amount float64) *Limit {
+	l := o.limit(of, amount)
 	l.Kind, l.Verified = "planning", "planning rule of this program"
 	return l
 }
@@ -66,7 +60,7 @@ func (b *builder) orderedNutrient(o Order) {
 	n := orderable[o.index()].nutrient
 	need := b.need(n)
 	if o.Low > 0 {
-		need.Floor = b.ordered(o, o.Low)
+		need.Floor = b.p.Orders.limit(o, o.Low)
 		if top := need.Ceiling; o.High == 0 && top != nil && o.Low > belowCeiling*top.Amount {
 			switch {
 			case n == Energy:
@@ -80,12 +74,12 @@ func (b *builder) orderedNutrient(o Order) {
 	}
 	if o.High > 0 {
 		if top := need.Ceiling; top == nil || top.Kind != "UL" || o.High < top.Amount {
-			need.Ceiling = b.ordered(o, o.High)
+			need.Ceiling = b.p.Orders.limit(o, o.High)
 		}
 		if low := need.Floor; o.Low == 0 && low != nil && low.Amount > belowCeiling*o.High {
 			need.Floor = nil
 			if n == Energy || n == Protein { // something must be eaten
-				need.Floor = b.underOrder(o, belowCeiling*o.High)
+				need.Floor = b.p.Orders.under(o, belowCeiling*o.High)
 				need.Floor.Note = fmt.Sprintf("%g × the ceiling ordered, in place of %s %s (%s)", belowCeiling, trim(low.Amount), n.Unit(), low.Kind)
 			}
 		}
@@ -102,13 +96,13 @@ func (b *builder) orderedNutrient(o Order) {
 func (b *builder) orderedFluid(o Order) {
 	w := &b.needs.Water
 	if o.Low > 0 {
-		w.Drinks = b.ordered(o, o.Low)
+		w.Drinks = b.p.Orders.limit(o, o.Low)
 	}
 	if o.High > 0 {
-		w.Most = b.ordered(o, o.High)
+		w.Most = b.p.Orders.limit(o, o.High)
 		for _, least := range []**Limit{&w.Total, &w.Drinks} {
 			if *least == nil || (*least).Amount > o.High {
-				*least = b.underOrder(o, o.High)
+				*least = b.p.Orders.under(o, o.High)
 			}
 		}
 	}
@@ -118,7 +112,7 @@ func (b *builder) orderedFluid(o Order) {
 // day. Where only one end is ordered, the other is that of the planning band.
 func (b *builder) orderedMeals(o Order) {
 	r := Rule{Kind: RuleCarbohydrate, Low: o.Low, High: o.High}
-	band := b.planningBand()
+	band := planningBand(b.d)
 	if r.Low == 0 {
 		r.Low = min(band.Low.Amount, o.High)
 	}
@@ -126,9 +120,9 @@ func (b *builder) orderedMeals(o Order) {
 		r.High = max(band.High.Amount, o.Low)
 	}
 	low, high := bandPerDay(r)
-	b.needs.Meals = mealBand(b.ordered(o, r.Low), b.ordered(o, r.High), true)
+	b.needs.Meals = mealBand(b.p.Orders.limit(o, r.Low), b.p.Orders.limit(o, r.High), true)
 	need := b.need(Carbohydrate)
-	need.Floor, need.Ceiling = b.ordered(o, low), b.ordered(o, high)
+	need.Floor, need.Ceiling = b.p.Orders.limit(o, low), b.p.Orders.limit(o, high)
 	b.shares[Carbohydrate], b.shares[Fat] = nil, nil
 }
 

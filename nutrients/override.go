@@ -2,9 +2,6 @@ package nutrients
 
 import "fmt"
 
-// kindRule is the kind of a limit that the household set.
-const kindRule = "rule"
-
 // override applies the person's own limits. Ceilings come first, so that a
 // floor can be kept below them. Each stands beside the published value; one
 // that would lift an upper level or take energy or protein from a person is
@@ -67,7 +64,7 @@ func (b *builder) ruleNote(text string, beside *Limit) {
 func (b *builder) ruled(r *Rule) *Need {
 	need := b.need(r.Nutrient)
 	if need.Ceiling == nil && totalUL[r.Nutrient] {
-		need.Ceiling = b.upperLevel(r.Nutrient)
+		need.Ceiling = b.d.upperLevel(b.stage, r.Nutrient)
 	}
 	return need
 }

@@ -141,3 +141,20 @@ func (p *Person) Pregnant() bool {
 
 // Lactating reports whether p is breast-feeding.
 func (p *Person) Lactating() bool { return p.State == Lactating1 || p.State == Lactating2 }
+
+// maxNameLength catches slips of the pen, and keeps a name in its line.
+const maxNameLength = 100
+
+// The words of household.csv, in the order in which messages list them.
+var (
+	sexes      = []string{string(Female), string(Male)}
+	activities = []string{string(Inactive), string(LowActive), string(Active), string(VeryActive)}
+	states     = []string{string(Pregnant1), string(Pregnant2), string(Pregnant3), string(Lactating1), string(Lactating2)}
+	feedings   = []string{string(BreastFed), string(FormulaFed), string(MixedFed)}
+	conditions = []string{
+		string(Diabetes1), string(Diabetes2), string(Diabetes2Diet), string(DiabetesPregnancy),
+		string(LowSodium), string(SoftFood), string(Coeliac), string(Lactose), string(Vegetarian), string(Vegan),
+		string(Warfarin), string(PotassiumSparing), string(Metformin), string(Lithium),
+		string(KidneyDisease), string(HeartFailure), string(Dysphagia), string(InbornError), string(TubeFeeding),
+	}
+)

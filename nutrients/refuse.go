@@ -18,7 +18,7 @@ var refusals = []struct {
 // refuse settles whether a clinician must plan for the person, and if so leaves
 // water as the only need, so that it is still stored.
 func (b *builder) refuse() bool {
-	refused := b.refusal()
+	refused := refusalOf(b.d, b.p, b.o.Start)
 	if refused == nil {
 		return false
 	}
@@ -36,34 +36,36 @@ func (b *builder) refuse() bool {
 	return true
 }
 
-func (b *builder) refusal() *Refusal {
-	if why := b.p.Orders.Stale(b.o.Start); why != "" {
+// refusalOf says why a clinician must plan for p, whose orders are judged on
+// the first day, and nil when none must.
+func refusalOf(d *published, p *Person, start string) *Refusal {
+	if why := p.Orders.Stale(start); why != "" {
 		return &Refusal{why + "; ask the clinician for new ones", "planning rule: orders hold for a year", "common practice, no source"}
 	}
 	for _, r := range refusals {
-		if !b.p.Has(r.when) || b.p.plannedByOrders(r.when) {
+		if !p.Has(r.when) || p.plannedByOrders(r.when) {
 			continue
 		}
 		if r.group == "" {
 			return &Refusal{r.reason, "clinical practice", "common practice, no source"}
 		}
-		f := b.d.rule(r.group, r.rule)
+		f := d.rule(r.group, r.rule)
 		return &Refusal{r.reason, f.Source, f.Verified}
 	}
-	if b.p.AgeMonths >= infantBelow {
+	if p.AgeMonths >= infantBelow {
 		return nil
 	}
-	if b.p.hasDiabetes() {
-		f := b.d.rule("diabetes", "follow the person's own clinician plan first; rules below are planning defaults")
+	if p.hasDiabetes() {
+		f := d.rule("diabetes", "follow the person's own clinician plan first; rules below are planning defaults")
 		return &Refusal{"diabetes in a child under 12 months needs a clinician's plan", f.Source, f.Verified}
 	}
-	if b.p.Feeding == BreastFed {
+	if p.Feeding == BreastFed {
 		return nil
 	}
-	milk, soy := b.p.allergic("milk"), b.p.allergic("soy")
+	milk, soy := p.allergic("milk"), p.allergic("soy")
 	switch {
 	case milk:
-		f := b.d.rule("food_allergy", "infants allergic to cow milk need extensively hydrolysed or amino-acid formula")
+		f := d.rule("food_allergy", "infants allergic to cow milk need extensively hydrolysed or amino-acid formula")
 		return &Refusal{"an infant allergic to milk needs an extensively hydrolysed or amino-acid formula, which a clinician chooses", f.Source, f.Verified}
 	case soy:
 		return &Refusal{"formula commonly holds soy oil, lecithin or protein; for an infant allergic to soy a clinician chooses it", "label reading practice", "common practice, no source"}

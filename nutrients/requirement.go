@@ -71,31 +71,10 @@ func (b *builder) floors() error {
 // ceilings sets the ULs that count all of a nutrient, and sodium's CDRR.
 func (b *builder) ceilings() {
 	for _, n := range driColumns {
-		if l := b.upperLevel(n); l != nil {
+		if l := b.d.upperLevel(b.stage, n); l != nil {
 			b.need(n).Ceiling = l
 		}
 	}
-}
-
-// upperLevel returns the UL of n where it counts all of the nutrient in food,
-// the CDRR of sodium, or nil.
-func (b *builder) upperLevel(n Nutrient) *Limit {
-	kind := "UL"
-	if n == Sodium {
-		kind = "CDRR"
-	} else if !totalUL[n] {
-		return nil
-	}
-	f, ok := b.d.find(b.stage, n.Name(), kind)
-	if !ok {
-		return nil
-	}
-	f, err := f.inColumn(n)
-	if err != nil {
-		return nil // the tests convert every unit of the tables
-	}
-	l := f.limit(kind)
-	return &l
 }
 
 // retinol sets the UL of vitamin A, which counts preformed retinol alone. It

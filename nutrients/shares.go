@@ -1,7 +1,5 @@
 package nutrients
 
-import "math"
-
 // shareNutrients are the nutrients with a range in per cent of energy, and
 // their energy in kcal per g.
 var shareNutrients = []struct {
@@ -13,30 +11,6 @@ var shareNutrients = []struct {
 	{Carbohydrate, kcalPerGCarbohydrate},
 	{SaturatedFat, kcalPerGFat},
 	{AddedSugars, kcalPerGCarbohydrate},
-}
-
-// share returns the range of n in per cent of energy at an age. Where several
-// publications set one, the narrowest holds: the Dietary Guidelines' 10 % of
-// added sugars, not the 25 % of the DRI report.
-func (d *published) share(n Nutrient, months int) (low, high *Limit) {
-	for _, f := range d.shares {
-		if f.Nutrient != n.Name() || !f.has(months) {
-			continue
-		}
-		kind := "AMDR"
-		if n == SaturatedFat || n == AddedSugars {
-			kind = "guideline"
-		}
-		if f.Min.set() && (low == nil || f.Min.Value > low.Amount) {
-			l := f.Min.limit(kind)
-			low = &l
-		}
-		if f.Max.set() && (high == nil || f.Max.Value < high.Amount) {
-			l := f.Max.limit(kind)
-			high = &l
-		}
-	}
-	return low, high
 }
 
 // energyShares sets the AMDR of protein, fat and carbohydrate, and the ceilings
@@ -120,13 +94,4 @@ func joinNotes(a, b string) string {
 		return b
 	}
 	return a + "; " + b
-}
-
-// trim rounds an amount to three significant digits for a note.
-func trim(v float64) string {
-	if v == 0 {
-		return "0"
-	}
-	scale := math.Pow(10, 2-math.Floor(math.Log10(math.Abs(v))))
-	return measure(math.Round(v*scale) / scale)
 }

@@ -3,6 +3,8 @@ package nutrients
 import (
 	"errors"
 	"fmt"
+	"math"
+	"strconv"
 	"strings"
 )
 
@@ -74,4 +76,21 @@ func ToColumn(n Nutrient, amount float64, unit string) (float64, error) {
 		return 0, fmt.Errorf("%w: %q for %s, which is in %s", ErrUnit, unit, n, to)
 	}
 	return amount * size / column, nil
+}
+
+// measure writes a height or weight, "" where there is none.
+func measure(v float64) string {
+	if v == 0 {
+		return ""
+	}
+	return strconv.FormatFloat(v, 'f', -1, 64)
+}
+
+// trim rounds an amount to three significant digits for a note.
+func trim(v float64) string {
+	if v == 0 {
+		return "0"
+	}
+	scale := math.Pow(10, 2-math.Floor(math.Log10(math.Abs(v))))
+	return measure(math.Round(v*scale) / scale)
 }
