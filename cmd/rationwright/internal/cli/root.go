@@ -22,6 +22,7 @@ var commands = []func(*session) *cobra.Command{
 	newWhy,
 	newStores,
 	newRotate,
+	newReport,
 	newExport,
 	newSolve,
 }

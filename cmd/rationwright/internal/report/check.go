@@ -33,7 +33,7 @@ func Check(c *solver.StockCheck, u sheet.Units) *sheet.Sheet {
 	s.Add(stockUseless(c))
 	s.Add(stockExcess(c))
 	for i := range c.People {
-		p := person(&c.People[i], &solver.Plan{}, u)
+		p := Person(&c.People[i], &solver.Plan{}, u)
 		p.Title += " from the stock alone"
 		p.Notes = nil
 		s.Add(p)

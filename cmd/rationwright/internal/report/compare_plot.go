@@ -43,7 +43,7 @@ func FrontierPlot(w io.Writer, c *solver.Comparison, form string) error {
 		p.Title.Text += "\n" + demo
 	}
 	p.X.Label.Text, p.Y.Label.Text = axis(c, f.Within), axis(c, f.Least)
-	calm(p)
+	Calm(p)
 	var found, proven plotter.XYs
 	for _, point := range f.Points {
 		found = append(found, plotter.XY{X: point.Of(f.Within), Y: point.Of(f.Least)})
@@ -101,8 +101,8 @@ func FrontierPlot(w io.Writer, c *solver.Comparison, form string) error {
 // so that their names touch neither frame nor axis.
 const nameRoom = 0.12
 
-// calm sets p in plain type with few ticks on a light grid.
-func calm(p *plot.Plot) {
+// Calm sets p in plain type with few ticks on a light grid.
+func Calm(p *plot.Plot) {
 	for _, font := range []*vgfont.Font{&p.Title.TextStyle.Font, &p.X.Label.TextStyle.Font, &p.Y.Label.TextStyle.Font, &p.X.Tick.Label.Font, &p.Y.Tick.Label.Font} {
 		font.Variant = "Sans"
 	}

@@ -10,10 +10,10 @@ import (
 // abreast is how many people stand side by side in one table of what is eaten.
 const abreast = 6
 
-// eats lays out who eats how much of which food a day, a few people at a time
+// Eats lays out who eats how much of which food a day, a few people at a time
 // so that the table stays narrow. Foods stand in the order of the shopping
 // list, then in order of first appearance.
-func eats(v *view.Plan, u Units) []sheet.Section {
+func Eats(v *view.Plan, u Units) []sheet.Section {
 	var sections []sheet.Section
 	fed := slices.DeleteFunc(slices.Clone(v.People), func(e view.Person) bool { return e.Refused != nil })
 	for at := 0; at < len(fed); at += abreast {

@@ -25,9 +25,9 @@ func short(p *solver.Plan) sheet.Section {
 		Notes: []string{"Ask a pharmacist or a clinician about a supplement."}}
 }
 
-// person is what one person gets each day against their needs, the rules they
+// Person is what one person gets each day against their needs, the rules they
 // are fed by, and the cautions that touch them.
-func person(e *solver.PlanPerson, p *solver.Plan, u sheet.Units) sheet.Section {
+func Person(e *solver.PlanPerson, p *solver.Plan, u sheet.Units) sheet.Section {
 	title := fmt.Sprintf("What %s gets a day", facts.Clean(e.Name))
 	if e.Count > 1 {
 		title = fmt.Sprintf("What each of the %d people of row %s gets a day", e.Count, facts.Clean(e.Name))

@@ -21,9 +21,9 @@ func Plan(p *solver.Plan, u sheet.Units) *sheet.Sheet {
 		s.Add(shopping(p, v, u), totals(p, v, u))
 		s.Add(shelfFit(p.Shelves, u)...)
 		s.Add(short(p))
-		s.Add(eats(v, u)...)
+		s.Add(Eats(v, u)...)
 		for i := range p.People {
-			s.Add(person(&p.People[i], p, u))
+			s.Add(Person(&p.People[i], p, u))
 		}
 		s.Add(binding(p))
 		s.Add(audit(p))

@@ -23,7 +23,7 @@ func Brief(p *solver.Plan, u Units) *sheet.Sheet {
 		s.Add(sheet.Section{Lead: []string{"--full adds the packs of the closest ration, what to take care of and what is assumed."}})
 		return s
 	}
-	s.Add(briefHead(v, p, u), briefList(v))
+	s.Add(Head(v, p, u), briefList(v))
 	stops := 0
 	for _, c := range v.Cautions {
 		if c.Severity == "stop" {
@@ -38,8 +38,8 @@ func Brief(p *solver.Plan, u Units) *sheet.Sheet {
 	return s
 }
 
-// briefHead is who, how long and what it comes to.
-func briefHead(v *view.Plan, p *solver.Plan, u Units) sheet.Section {
+// Head is who, how long and what it comes to.
+func Head(v *view.Plan, p *solver.Plan, u Units) sheet.Section {
 	var who []string
 	for _, e := range v.People {
 		if e.Refused == nil {

@@ -1,0 +1,196 @@
+package page
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/cmd/rationwright/internal/view"
+	"rationwright/foods/stores"
+	"rationwright/solver/ration"
+	"rationwright/solver/stockpile"
+)
+
+// Report is what the sheets of one plan show.
+type Report struct {
+	*view.Plan
+	Units     sheet.Units
+	Who       string   // the names of all who are fed
+	Lead      []string // who, how long, what it comes to, how near the best
+	Currency  string
+	Foods     int // on the shopping list
+	Avoid     []Avoid
+	Pictures  []Picture // what each gets against needs
+	StoreYear *Picture  // how much of the store is in date, month by month
+	Frontier  *Picture  // cost against weight; nil where it was not asked for
+	Cans      Cans
+	Fuel      Fuel
+	Renew     []Month
+	Eats      []sheet.Section
+	Figures   []sheet.Section // what each gets, in figures
+	Nothing   []sheet.Section // nothing fits: what conflicts, ways out
+	DoorFive  []ration.Caution
+}
+
+// Avoid is what one person must not eat, in sentences, and does not like.
+type Avoid struct {
+	Name    string
+	MustNot []string
+	Dislike []string
+}
+
+// Cans are the containers that hold the water of the plan.
+type Cans struct {
+	Count int
+	EachL float64
+}
+
+// Fuel is the packs of fuel that give the heat of the plan.
+type Fuel struct {
+	Packs int
+	What  string // "230 g canister of butane"
+}
+
+// Month is what falls due in a calendar month.
+type Month struct {
+	Name string // January 2027; "" no date is known
+	Due  []stores.Action
+}
+
+const (
+	// doorCautions is how many warnings the door has room for in large type.
+	doorCautions = 5
+	// mostPictures keeps a page small: beyond that many rows of a household the
+	// figures in tables have to do.
+	mostPictures = 12
+)
+
+// New gathers the report of p, the plan of req.
+func New(p *ration.Plan, req *ration.Request, u sheet.Units) (*Report, error) {
+	r := &Report{Plan: view.Of(p), Units: u}
+	var who []string
+	for _, e := range r.People {
+		if a := avoid(&e); len(a.MustNot)+len(a.Dislike) > 0 {
+			r.Avoid = append(r.Avoid, a)
+		}
+		if e.Refused == nil {
+			who = append(who, e.Name)
+		}
+	}
+	r.Who = sheet.Names(who)
+	r.DoorFive = slices.Clone(r.Cautions)
+	slices.SortStableFunc(r.DoorFive, func(a, b ration.Caution) int { return cmp.Compare(doorRank(a), doorRank(b)) })
+	r.DoorFive = r.DoorFive[:min(len(r.DoorFive), doorCautions)]
+	if !r.Fits || p.Totals == nil {
+		r.Nothing = report.Plan(p, u).Sections
+		return r, nil
+	}
+	r.Lead, r.Currency, r.Eats = report.Head(r.Plan, p, u).Lead, p.Totals.Currency, report.Eats(r.Plan, u)
+	for _, a := range r.Shopping {
+		r.Foods += len(a.Foods)
+	}
+	plain := *p // the warnings stand in one place
+	plain.Cautions = nil
+	for i := range p.People {
+		if i < mostPictures {
+			picture, err := needsPicture(r.People[i].Name, p.People[i].Needs)
+			if err != nil {
+				return nil, err
+			}
+			if picture != nil {
+				r.Pictures = append(r.Pictures, *picture)
+			}
+		}
+		r.Figures = append(r.Figures, report.Person(&p.People[i], &plain, u))
+	}
+	return r, r.store(p, req)
+}
+
+// doorRank puts what may kill first, and there what concerns someone by name.
+func doorRank(c ration.Caution) int {
+	rank := 2 * slices.Index(stores.Severities, c.Severity)
+	if len(c.People) == 0 {
+		rank++
+	}
+	return rank
+}
+
+// avoid picks from the rules of a person what they must not eat.
+func avoid(e *view.Person) Avoid {
+	a := Avoid{Name: e.Name}
+	for _, r := range e.Rules {
+		if strings.HasPrefix(r.Text, "No ") || strings.HasPrefix(r.Text, "Nothing ") {
+			a.MustNot = append(a.MustNot, sheet.Sentence(r.Text))
+		}
+	}
+	said := strings.Join(a.MustNot, " ")
+	for _, word := range e.MustNotEat {
+		allergen := strings.TrimRight(word, "!~")
+		switch {
+		case e.Refused != nil:
+			a.MustNot = append(a.MustNot, sheet.Sentence("No "+allergen))
+		case !strings.Contains(said, "No "+allergen):
+			a.Dislike = append(a.Dislike, word)
+		}
+	}
+	return a
+}
+
+// monthsAhead is how far the dates of a store are followed: a year.
+const monthsAhead = 12
+
+// store is water, fuel and dates.
+func (r *Report) store(p *ration.Plan, req *ration.Request) error {
+	pile, err := stockpile.Of(req, p, stockpile.StockpileOptions{AltitudeM: math.NaN()})
+	if err != nil {
+		return err
+	}
+	for _, c := range pile.Water.Containers {
+		if c.Planned {
+			r.Cans = Cans{pile.Water.PlanCount, c.EachL}
+		}
+	}
+	if f := pile.Heat.Fuels[0]; f.Packs > 0 {
+		r.Fuel = Fuel{f.Packs, f.Stove.Pack + " of " + f.Stove.Fuel}
+	}
+	temp := stockpile.UsualStoreC
+	if req.Hot {
+		temp = stockpile.HotStoreC
+	}
+	due, err := stockpile.RotationOf(stockpile.RotationInput{Plan: p, Req: req, Start: req.Start, TempC: temp, Months: monthsAhead})
+	if err != nil {
+		return err
+	}
+	r.Renew = byMonth(due.Actions)
+	r.StoreYear, err = storePicture(p, due.Actions, req.Start)
+	return err
+}
+
+// byMonth gathers what is due by calendar month; what has no date comes first.
+func byMonth(actions []stores.Action) []Month {
+	var all []Month
+	for _, a := range actions {
+		name := ""
+		if day, err := time.Parse(time.DateOnly, a.By); err == nil {
+			name = day.Format("January 2006")
+		}
+		if n := len(all); n == 0 || all[n-1].Name != name {
+			all = append(all, Month{Name: name})
+		}
+		last := &all[len(all)-1]
+		last.Due = append(last.Due, a)
+	}
+	return all
+}
+
+// AddFrontier adds the picture of cost against weight, for which the plan is made
+// again at ten limits.
+func (r *Report) AddFrontier(ctx context.Context, req *ration.Request) (err error) {
+	r.Frontier, err = frontierPicture(ctx, req)
+	return err
+}

@@ -1,0 +1,113 @@
+package page
+
+import (
+	"embed"
+	"fmt"
+	"html/template"
+	"io"
+	"strings"
+
+	"rationwright/cmd/rationwright/internal/facts"
+	"rationwright/cmd/rationwright/internal/sheet"
+)
+
+// Only is the part of a report that is written.
+type Only string
+
+// The words of --only.
+const (
+	All      Only = "all"
+	Shopping Only = "shopping"
+	Menu     Only = "menu"
+	Door     Only = "door"
+)
+
+//go:embed html style.css
+var files embed.FS
+
+// CSS is the style of every page, on a screen and on paper.
+func CSS() string {
+	text, err := files.ReadFile("style.css")
+	if err != nil {
+		panic(err) // it is embedded
+	}
+	return string(text)
+}
+
+// Funcs are what the templates of this package call; a page that shows parts of a
+// report in a template of its own adds them.
+var Funcs = template.FuncMap{
+	"clean":    facts.Clean,
+	"capital":  sheet.Capital,
+	"sentence": sheet.Sentence,
+	"sourced":  sheet.Sourced,
+	"names":    sheet.Names,
+	"money":    sheet.Money,
+	"figure":   sheet.Figure,
+	"count":    sheet.Count,
+	"hung":     func(line string) string { return strings.TrimPrefix(line, "- ") },
+	"gather":   gather,
+	"wide":     wide,
+	"inc":      func(n int) int { return n + 1 },
+}
+
+// parts are the parts of a report, parsed once.
+var parts = template.Must(template.New("").Funcs(Funcs).ParseFS(files, "html/*.html"))
+
+// Parts returns a copy of the templates to add pages to.
+func Parts() *template.Template { return template.Must(parts.Clone()) }
+
+// document is a whole file.
+type document struct {
+	Title string
+	CSS   template.CSS
+	Class string
+	Body  any
+	Part  string // the template of Body
+}
+
+// write renders one file.
+func write(w io.Writer, d document) error {
+	d.CSS = template.CSS(CSS())
+	return parts.ExecuteTemplate(w, "document", d)
+}
+
+// ErrNoMenu says that there is no menu to print.
+var ErrNoMenu = fmt.Errorf("the plan has no menu")
+
+// Write writes the sheets of r as one HTML file.
+func (r *Report) Write(w io.Writer, only Only) error {
+	title := "Ration for " + r.Who
+	switch {
+	case only == Menu:
+		return ErrNoMenu
+	case only == Shopping && r.Fits:
+		return write(w, document{Title: "Shopping list: " + r.Who, Body: r, Part: "shopping-sheet"})
+	case only == Door && r.Fits:
+		return write(w, document{Title: "Door sheet: " + r.Who, Class: "door", Body: r, Part: "door"})
+	}
+	return write(w, document{Title: title, Body: r, Part: "report"})
+}
+
+// Lines is prose with its hanging lines gathered in lists.
+type Lines struct {
+	List bool
+	Text []string
+}
+
+// gather puts lines that hang into lists.
+func gather(lines []string) []Lines {
+	var out []Lines
+	for _, line := range lines {
+		list := strings.HasPrefix(line, "- ")
+		if n := len(out); !list || n == 0 || !out[n-1].List {
+			out = append(out, Lines{List: list})
+		}
+		last := &out[len(out)-1]
+		last.Text = append(last.Text, strings.TrimPrefix(line, "- "))
+	}
+	return out
+}
+
+// wide reports whether a table has so many columns that it is set smaller.
+func wide(g *sheet.Grid) bool { return len(g.Headings()) > 6 }
