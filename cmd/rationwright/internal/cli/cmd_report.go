@@ -12,8 +12,9 @@ import (
 
 const reportLong = `report writes a plan as one HTML file that needs nothing beside it: shopping list by
 aisle, water, fuel and space, who must not eat what, what each gets against their
-needs, dates to renew, warnings, sources. It prints on A4 and on Letter. --only writes
-one sheet of it: the shopping list, the menu, or the sheet for the cupboard door.
+needs, the menu day by day, dates to renew, warnings, sources. It prints on A4 and on
+Letter. --only writes one sheet of it: the shopping list, the menu, or the sheet for
+the cupboard door.
 
 Up to three --plan set the households side by side, as a handout.`
 
@@ -37,7 +38,7 @@ func newReport(s *session) *cobra.Command {
 		Args:    noArgs,
 		RunE: s.work(func(cmd *cobra.Command, args []string) error {
 			out := &output{out: to.out, stdout: s.stdout}
-			if err := out.check(); err != nil {
+			if err := out.check(s); err != nil {
 				return err
 			}
 			switch {
@@ -58,6 +59,11 @@ func newReport(s *session) *cobra.Command {
 				r, err := page.New(p, req, sheet.Units(to.units))
 				if err != nil {
 					return badInput(fmt.Errorf("%s: %w", file, err))
+				}
+				if only != string(page.Shopping) && only != string(page.Door) && len(plans) == 1 {
+					if err := r.AddMenu(cmd.Context(), p, req); err != nil {
+						return s.failed(cmd.Context(), err)
+					}
 				}
 				if frontier {
 					if err := r.AddFrontier(cmd.Context(), req); err != nil {

@@ -30,6 +30,9 @@ type Report struct {
 	Frontier  *Picture  // cost against weight; nil where it was not asked for
 	Cans      Cans
 	Fuel      Fuel
+	Strips    []Strip  // the menu, a day each; nil where none was made
+	MenuSays  []string // what fits no dish, worst first
+	Kitchen   []string // the menu's rules of the kitchen
 	Renew     []Month
 	Eats      []sheet.Section
 	Figures   []sheet.Section // what each gets, in figures

@@ -2,7 +2,6 @@ package page
 
 import (
 	"embed"
-	"fmt"
 	"html/template"
 	"io"
 	"strings"
@@ -42,6 +41,7 @@ var Funcs = template.FuncMap{
 	"sentence": sheet.Sentence,
 	"sourced":  sheet.Sourced,
 	"names":    sheet.Names,
+	"nutrient": sheet.Nutrient,
 	"money":    sheet.Money,
 	"figure":   sheet.Figure,
 	"count":    sheet.Count,
@@ -72,15 +72,14 @@ func write(w io.Writer, d document) error {
 	return parts.ExecuteTemplate(w, "document", d)
 }
 
-// ErrNoMenu says that there is no menu to print.
-var ErrNoMenu = fmt.Errorf("the plan has no menu")
-
 // Write writes the sheets of r as one HTML file.
 func (r *Report) Write(w io.Writer, only Only) error {
 	title := "Ration for " + r.Who
 	switch {
-	case only == Menu:
+	case only == Menu && r.Fits && len(r.Strips) == 0:
 		return ErrNoMenu
+	case only == Menu && r.Fits:
+		return write(w, document{Title: "Menu: " + r.Who, Body: r, Part: "menu-sheet"})
 	case only == Shopping && r.Fits:
 		return write(w, document{Title: "Shopping list: " + r.Who, Body: r, Part: "shopping-sheet"})
 	case only == Door && r.Fits:

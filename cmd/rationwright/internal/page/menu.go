@@ -1,0 +1,107 @@
+package page
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"time"
+
+	"rationwright/cmd/rationwright/internal/facts"
+	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/foods/dishes"
+	"rationwright/solver/menu"
+	"rationwright/solver/ration"
+)
+
+// ErrNoMenu says that there is no menu to print.
+var ErrNoMenu = errors.New("the plan has no menu")
+
+// Strip is one day of the menu.
+type Strip struct {
+	Title   string
+	Cold    bool // nothing is heated
+	Meals   []StripMeal
+	Tonight []string // what is soaked in the evening
+}
+
+// StripMeal is one meal: what is on the table, and which packs are opened for it.
+type StripMeal struct {
+	Name   string
+	Dishes []string
+	Opens  []string
+}
+
+// AddMenu spreads p, the plan of req, over its days, with the dishes of the
+// program.
+func (r *Report) AddMenu(ctx context.Context, p *ration.Plan, req *ration.Request) error {
+	book, err := dishes.Load(req.Table)
+	if err != nil {
+		return err
+	}
+	m, err := menu.Make(ctx, &menu.Request{Plan: p, Of: req, Book: book, FromDay: 1})
+	if err != nil {
+		return err
+	}
+	packs := r.packWords()
+	for _, d := range m.Days {
+		s := Strip{Title: fmt.Sprintf("Day %d", d.Day), Cold: d.Cold, Tonight: d.Tonight}
+		if day, err := time.Parse(time.DateOnly, d.Date); err == nil {
+			s.Title += day.Format(", Monday 2 January")
+		}
+		for _, meal := range d.Meals {
+			line := StripMeal{Name: meal.Meal}
+			for _, x := range meal.Dishes {
+				name := x.Name
+				if len(x.For) > 0 {
+					name += " (" + sheet.Names(x.For) + ")"
+				}
+				line.Dishes = append(line.Dishes, name)
+			}
+			line.Opens = opened(meal.Opens, packs)
+			s.Meals = append(s.Meals, line)
+		}
+		r.Strips = append(r.Strips, s)
+	}
+	r.MenuSays = append(r.MenuSays, m.Notice)
+	for _, x := range m.Misfits {
+		line := sheet.Sentence(x.Text)
+		if x.Person != "" {
+			line = facts.Clean(x.Person) + ": " + line
+		}
+		r.MenuSays = append(r.MenuSays, line)
+	}
+	r.Kitchen = m.Cautions
+	return nil
+}
+
+// packWords says of each pack of the shopping list, by key, what it is in words.
+func (r *Report) packWords() map[string]string {
+	words := map[string]string{}
+	for _, a := range r.Shopping {
+		for _, f := range a.Foods {
+			for _, k := range f.Packs {
+				words[k.Key] = f.Name + " " + k.Size
+			}
+		}
+	}
+	return words
+}
+
+// opened counts packs that are opened, in order of first appearance.
+func opened(keys []string, words map[string]string) []string {
+	var order []string
+	n := map[string]int{}
+	for _, key := range keys {
+		if n[key]++; n[key] == 1 {
+			order = append(order, key)
+		}
+	}
+	for i, key := range order {
+		word := words[key]
+		if word == "" {
+			word = facts.Clean(key)
+		}
+		order[i] = fmt.Sprintf("%d × %s", n[key], word)
+	}
+	return order
+}

@@ -1,0 +1,152 @@
+package page
+
+import (
+	"encoding/base64"
+	"encoding/xml"
+	"errors"
+	"html"
+	"io"
+	"regexp"
+	"strings"
+	"testing"
+
+	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/solver/plantest"
+	"rationwright/solver/ration"
+)
+
+func ptr(v float64) *float64 { return &v }
+
+// made is the report of a plan for one woman.
+func made(t *testing.T) (*Report, *ration.Plan) {
+	t.Helper()
+	p, err := plantest.OnePlan()
+	if err != nil {
+		t.Fatal(err)
+	}
+	req, err := p.Request.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := New(p, req, sheet.Metric)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r, p
+}
+
+func written(t *testing.T, r *Report, only Only) string {
+	t.Helper()
+	var b strings.Builder
+	if err := r.Write(&b, only); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// TestWriteShowsThePlan: every pack with its number stands on the list once, every
+// warning at the end, five on the door.
+func TestWriteShowsThePlan(t *testing.T) {
+	r, p := made(t)
+	all, door := written(t, r, All), written(t, r, Door)
+	if n := strings.Count(all, `type="checkbox"`); n != len(p.Packs) {
+		t.Errorf("%d boxes to tick for %d packs", n, len(p.Packs))
+	}
+	for _, c := range p.Cautions {
+		if head, _, _ := strings.Cut(c.Text, "."); !strings.Contains(all, html.EscapeString(head)) {
+			t.Errorf("the warning %s is not in the report", c.ID)
+		}
+	}
+	if n := strings.Count(door, "<li>"); n != doorCautions {
+		t.Errorf("the door has %d warnings, want %d", n, doorCautions)
+	}
+	if strings.Contains(door, "What to buy") || !strings.Contains(door, r.Units.Water(p.Totals.WaterL)) {
+		t.Error("the door sheet has a shopping list, or no water")
+	}
+	var b strings.Builder
+	if err := r.Write(&b, Menu); !errors.Is(err, ErrNoMenu) {
+		t.Errorf("a menu that was not made: %v", err)
+	}
+}
+
+// TestSelfContained: nothing is fetched, nothing runs, and a whole report stays
+// small.
+func TestSelfContained(t *testing.T) {
+	r, _ := made(t)
+	all := written(t, r, All)
+	for _, bad := range []string{"<script", "<link", "@import", "http://", "https://", " on"} {
+		if k := strings.Index(all, bad+"="); k >= 0 || bad != " on" && strings.Contains(all, bad) {
+			t.Errorf("the page has %q", bad)
+		}
+	}
+	for _, m := range regexp.MustCompile(`src="([^"]{0,30})`).FindAllStringSubmatch(all, -1) {
+		if !strings.HasPrefix(html.UnescapeString(m[1]), "data:image/svg+xml;base64,") {
+			t.Errorf("src is %q", m[1])
+		}
+	}
+	if len(all) > 300_000 {
+		t.Errorf("%d bytes", len(all))
+	}
+}
+
+// TestNeedsPicture: the words beside a picture say what it draws, and the picture is
+// sound XML.
+func TestNeedsPicture(t *testing.T) {
+	picture, err := needsPicture("Maja", []ration.PersonNeed{
+		{Nutrient: "energy", Amount: 2200, Floor: ptr(2000)},
+		{Nutrient: "vitamin_d", Amount: 12, Floor: ptr(15)},
+		{Nutrient: "zinc", Amount: 4, Target: ptr(2)}, // shown to clinicians, not enforced
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := "What Maja gets a day as a share of need. Short of vitamin D. Energy 110 %, vitamin D 80 %."; picture.Alt != want {
+		t.Errorf("%q, want %q", picture.Alt, want)
+	}
+	svg, err := base64.StdEncoding.DecodeString(strings.TrimPrefix(string(picture.Data), "data:image/svg+xml;base64,"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for dec := xml.NewDecoder(strings.NewReader(string(svg))); ; {
+		if _, err := dec.Token(); errors.Is(err, io.EOF) {
+			break
+		} else if err != nil {
+			t.Fatal(err)
+		}
+	}
+	if none, err := needsPicture("Liv", []ration.PersonNeed{{Nutrient: "zinc", Amount: 4, Target: ptr(2)}}); none != nil || err != nil {
+		t.Errorf("a picture of nothing: %v, %v", none, err)
+	}
+}
+
+// TestForeignText: names and sources of a user's files are text.
+func TestForeignText(t *testing.T) {
+	r, _ := made(t)
+	evil := `<img src=x onerror=alert(1)>`
+	r.Who, r.People[0].Name, r.Headline = evil, evil, []string{evil}
+	r.Shopping[0].Foods[0].Name, r.Shopping[0].Name = evil, evil
+	r.Avoid = []Avoid{{Name: evil, MustNot: []string{evil}, Dislike: []string{evil}}}
+	var handout strings.Builder
+	if err := Handout(&handout, []*Report{r, r}); err != nil {
+		t.Fatal(err)
+	}
+	for _, text := range []string{written(t, r, All), written(t, r, Shopping), written(t, r, Door), handout.String()} {
+		if strings.Contains(text, "<img src=x") || !strings.Contains(text, "&lt;img src=x") {
+			t.Error("a name became markup, or is not shown")
+		}
+	}
+}
+
+// TestHandoutCounts: what each household buys stands in its column.
+func TestHandoutCounts(t *testing.T) {
+	r, p := made(t)
+	none, list := *r, *r.Plan
+	list.Shopping, none.Plan = nil, &list
+	var b strings.Builder
+	if err := Handout(&b, []*Report{r, &none}); err != nil {
+		t.Fatal(err)
+	}
+	if n := strings.Count(b.String(), `<span class="spoken">none</span>`); n != len(p.Packs) {
+		t.Errorf("%d packs that the other does not buy, want %d", n, len(p.Packs))
+	}
+}
