@@ -8,16 +8,6 @@ import (
 	"rationwright/nutrients"
 )
 
-// capRow is one row of data/caps.csv: an amount for some people.
-type capRow struct {
-	key         string
-	who         who
-	from, under int // full months of age; under 0 means no upper end
-	value       float64
-	unit        string
-	Reason
-}
-
 // capFor returns the smallest amount that key sets for p; ok is false when no
 // row is about p.
 func capFor(p *nutrients.Person, key string) (value float64, why Reason, ok bool) {

@@ -10,16 +10,6 @@ import (
 	"rationwright/nutrients/table"
 )
 
-// Largest figures that a cell may hold: what is above is a slip of the unit or
-// of the decimal point, not a food.
-const (
-	mostPer100g = 1e5 // in any unit of the table; vitamin A of cod liver oil, the largest, is 1e5 IU
-	mostGrams   = 1e5 // g of a pack, a sitting or a day
-)
-
-// ErrTwice is wrapped by errors about a second row with the same key.
-var ErrTwice = errors.New("there twice")
-
 // compositionColumns are the columns of data/composition.csv.
 func compositionColumns() []table.Column {
 	cols := append(filled("ndb description source"), columns("short_description protein_factor fat_factor carbohydrate_factor")...)
@@ -38,7 +28,7 @@ const (
 
 // readComposition fills t.Foods from data/composition.csv and data/foods.csv,
 // which hold the same keys.
-func (t *Table) readComposition() error {
+func readComposition(t *Table) error {
 	comp, err := embedded("composition.csv", compositionColumns())
 	if err != nil {
 		return err
@@ -244,3 +234,6 @@ func (t *Table) attach(f *Food) {
 func (f *Food) known(ns ...nutrients.Nutrient) bool {
 	return !slices.ContainsFunc(ns, func(n nutrients.Nutrient) bool { return math.IsNaN(f.Per100g[n]) })
 }
+
+// noneWord in a list cell says that the list is known to be empty.
+const noneWord = "none"

@@ -12,7 +12,7 @@ import (
 // it, so that no unit is silently without effect.
 func TestKindCapsCount(t *testing.T) {
 	tab := load(t)
-	for _, r := range tab.KindCapRows() {
+	for _, r := range tab.caps.Rows {
 		switch r.Measure {
 		case kinds.Sitting, kinds.Day, kinds.Week:
 		default:

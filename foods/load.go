@@ -1,48 +1,13 @@
 package foods
 
 import (
-	"cmp"
-	"embed"
 	"fmt"
 	"io"
-	"slices"
-	"strings"
 	"sync"
 
 	"rationwright/foods/kinds"
 	"rationwright/nutrients/table"
 )
-
-//go:embed data/*.csv
-var data embed.FS
-
-// embedded reads one of the embedded tables; errors call it foods/data/name.
-func embedded(name string, columns []table.Column) (*table.Table, error) {
-	file, err := data.Open("data/" + name)
-	if err != nil {
-		return nil, fmt.Errorf("foods: %w", err)
-	}
-	defer file.Close()
-	return table.Read("foods/data/"+name, file, columns)
-}
-
-// columns makes optional columns of a list of names parted by blanks.
-func columns(names string) []table.Column {
-	var cols []table.Column
-	for name := range strings.FieldsSeq(names) {
-		cols = append(cols, table.Column{Name: name})
-	}
-	return cols
-}
-
-// filled makes columns that every row must fill.
-func filled(names string) []table.Column {
-	cols := columns(names)
-	for i := range cols {
-		cols[i].Presence = table.Filled
-	}
-	return cols
-}
 
 // embeddedTable is the table as embedded, parsed once.
 var embeddedTable = sync.OnceValues(func() (*Table, error) {
@@ -76,9 +41,9 @@ var embeddedTable = sync.OnceValues(func() (*Table, error) {
 	keep(err)
 	t.caps, err = kinds.LoadCaps()
 	keep(err)
-	keep(t.readComposition())
-	keep(t.readPacks())
-	keep(t.readSupplies())
+	keep(readComposition(t))
+	keep(readPacks(t))
+	keep(readSupplies(t))
 	_, err = embeddedRules()
 	keep(err)
 	_, err = embeddedCaps()
@@ -108,61 +73,6 @@ func Load() (*Table, error) {
 		return nil, err
 	}
 	return t.Clone(), nil
-}
-
-// Clone returns a copy of the table with foods, packs and supplies of its own, see
-// [Load].
-func (t *Table) Clone() *Table {
-	c := *t
-	c.Foods = make([]*Food, len(t.Foods))
-	c.Packs = make([]*Pack, len(t.Packs))
-	foods := make(map[*Food]*Food, len(t.Foods))
-	packs := make(map[*Pack]*Pack, len(t.Packs))
-	for i, f := range t.Foods {
-		copied := *f
-		copied.Packs = nil
-		c.Foods[i], foods[f] = &copied, &copied
-	}
-	for i, p := range t.Packs {
-		copied := *p
-		copied.Food = foods[p.Food]
-		c.Packs[i], packs[p] = &copied, &copied
-	}
-	c.Supplies = make([]*Supply, len(t.Supplies))
-	for i, s := range t.Supplies {
-		copied := *s
-		c.Supplies[i] = &copied
-	}
-	for _, f := range t.Foods {
-		own := foods[f]
-		for _, p := range f.Packs {
-			own.Packs = append(own.Packs, packs[p])
-		}
-	}
-	return &c
-}
-
-// sort puts foods in order of their keys, packs in order of theirs, and the
-// packs of each food from the smallest to the largest.
-func (t *Table) sort() {
-	slices.SortStableFunc(t.Foods, func(a, b *Food) int { return strings.Compare(a.NDB, b.NDB) })
-	slices.SortStableFunc(t.Packs, func(a, b *Pack) int { return strings.Compare(a.Key, b.Key) })
-	for _, f := range t.Foods {
-		f.folded = t.kinds.Fold(f.Name)
-		slices.SortStableFunc(f.Packs, func(a, b *Pack) int {
-			return cmp.Or(cmp.Compare(a.NetG, b.NetG), strings.Compare(a.Key, b.Key))
-		})
-	}
-}
-
-// byNDB returns the food with the key, nil when there is none.
-func (t *Table) byNDB(ndb string) *Food {
-	for _, f := range t.Foods {
-		if strings.EqualFold(f.NDB, ndb) {
-			return f
-		}
-	}
-	return nil
 }
 
 // ReadPattern replaces the daily pattern of food groups by the one in r, in

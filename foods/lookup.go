@@ -11,9 +11,6 @@ import (
 	"rationwright/nutrients/table"
 )
 
-// ErrUnknown is wrapped by every error about a name that the table lacks.
-var ErrUnknown = errors.New("not in the food table")
-
 // UnknownError is a name that no food, group or pack bears, with the nearest
 // names that exist.
 type UnknownError struct {
@@ -71,54 +68,6 @@ func (t *Table) pack(folded string) *Pack {
 	}
 	return nil
 }
-
-// Nearest returns up to three words for kinds and names of foods or groups that
-// are most like name, best first.
-func (t *Table) Nearest(name string) []string {
-	names := make([]string, 0, len(t.Foods)+len(PatternGroups))
-	seen := map[string]bool{}
-	add := func(s string) {
-		if !seen[s] {
-			seen[s] = true
-			names = append(names, s)
-		}
-	}
-	for _, k := range t.kinds.Kinds {
-		for _, word := range k.Words() {
-			add(word)
-		}
-	}
-	for _, f := range t.Foods {
-		add(f.Name)
-	}
-	for _, f := range t.Foods {
-		add(f.Group)
-	}
-	for _, g := range PatternGroups {
-		add(g.Name)
-	}
-	// Of several words for one thing the likest is enough.
-	meant := map[string]bool{}
-	var best []string
-	for _, near := range nearest(name, names, 3*mostNearest) {
-		means := near
-		if m, err := t.resolve(near); err == nil && m != nil {
-			means = m.Foods[0].NDB
-			if m.Kind != nil {
-				means = m.Kind.Name
-			}
-		}
-		if !meant[means] && len(best) < mostNearest {
-			meant[means] = true
-			best = append(best, near)
-		}
-	}
-	return best
-}
-
-// fold is s for comparing names: case, outer blanks and how an accent was typed do
-// not matter.
-func fold(s string) string { return strings.ToLower(strings.TrimSpace(table.Composed(s))) }
 
 // nearest returns at most so many of names that are most like s: where s is several
 // words, the shortest that hold all of them, then those a few letters away, then
@@ -203,3 +152,70 @@ func alike(x, y string) bool {
 }
 
 const slipLength = 4
+
+// Supply returns the supply with the key; case does not matter. The error is
+// an [*UnknownError] with the nearest keys.
+func (t *Table) Supply(key string) (*Supply, error) {
+	if s := t.supply(key); s != nil {
+		return s, nil
+	}
+	keys := make([]string, len(t.Supplies))
+	for i, s := range t.Supplies {
+		keys[i] = s.Key
+	}
+	return nil, &UnknownError{What: "supply", Name: key, near: func() []string { return nearest(key, keys, mostNearest) }}
+}
+
+func (t *Table) supply(key string) *Supply {
+	want := fold(key)
+	for _, s := range t.Supplies {
+		if s.Key == want {
+			return s
+		}
+	}
+	return nil
+}
+
+// unknownItem is the error of a key that neither a pack nor a supply bears,
+// with the nearest of both.
+func (t *Table) unknownItem(key string) error {
+	return &UnknownError{What: "pack", Name: key, near: func() []string {
+		keys := t.packKeys()
+		for _, s := range t.Supplies {
+			keys = append(keys, s.Key)
+		}
+		return nearest(key, keys, mostNearest)
+	}}
+}
+
+// failUnknown records an unknown name with the nearest names as the remedy.
+func failUnknown(row *table.Row, field string, err error) {
+	unknown := (*UnknownError)(nil)
+	if !errors.As(err, &unknown) {
+		row.Fail(field, err, "")
+		return
+	}
+	fix := "see foods list for what there is"
+	if !row.Crowded() {
+		if near := unknown.Nearest(); len(near) > 0 {
+			fix = "did you mean " + orList(near) + "?"
+		}
+	}
+	row.Fail(field, fmt.Errorf("no such %s: %w", unknown.What, ErrUnknown), fix)
+}
+
+// orList joins words as "a", "b" or "c", each in quotes.
+func orList(words []string) string {
+	s := ""
+	for i, w := range words {
+		switch {
+		case i == 0:
+		case i == len(words)-1:
+			s += " or "
+		default:
+			s += ", "
+		}
+		s += fmt.Sprintf("%q", w)
+	}
+	return s
+}

@@ -7,18 +7,6 @@ import (
 	"rationwright/nutrients"
 )
 
-// patternRow is one row of data/pattern.csv: what the published pattern asks
-// of a group at an energy level, and the share of it that a store without
-// fresh food is held to.
-type patternRow struct {
-	pattern          string // us, vegetarian, toddler-us, toddler-vegetarian
-	level            float64
-	group, unit      string
-	published, scale float64
-	source, verified string
-	note             string
-}
-
 // PatternFloor is the least that a person eats of one group of the daily
 // pattern, per day. A dropped floor binds nothing and is printed with its
 // note.
@@ -65,9 +53,6 @@ func (t *Table) Pattern(needs *nutrients.Needs, eaten []*Food) []PatternFloor {
 	}
 	return floors
 }
-
-// patternNames are the patterns of data/pattern.csv.
-var patternNames = []string{"us", "vegetarian", "toddler-us", "toddler-vegetarian"}
 
 // patternName returns the pattern that p follows.
 func patternName(p *nutrients.Person) string {

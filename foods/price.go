@@ -100,35 +100,3 @@ func (t *Table) ReadPrices(file string, r io.Reader) (*PriceChanges, error) {
 	changes.Rows, changes.Warnings = rowsOf(in, priceColumns), in.Warnings
 	return changes, nil
 }
-
-// failUnknown records an unknown name with the nearest names as the remedy.
-func failUnknown(row *table.Row, field string, err error) {
-	unknown := (*UnknownError)(nil)
-	if !errors.As(err, &unknown) {
-		row.Fail(field, err, "")
-		return
-	}
-	fix := "see foods list for what there is"
-	if !row.Crowded() {
-		if near := unknown.Nearest(); len(near) > 0 {
-			fix = "did you mean " + orList(near) + "?"
-		}
-	}
-	row.Fail(field, fmt.Errorf("no such %s: %w", unknown.What, ErrUnknown), fix)
-}
-
-// orList joins words as "a", "b" or "c", each in quotes.
-func orList(words []string) string {
-	s := ""
-	for i, w := range words {
-		switch {
-		case i == 0:
-		case i == len(words)-1:
-			s += " or "
-		default:
-			s += ", "
-		}
-		s += fmt.Sprintf("%q", w)
-	}
-	return s
-}

@@ -290,3 +290,47 @@ func (f *Food) fillKinds(others []*Food) {
 		}
 	}
 }
+
+// Nearest returns up to three words for kinds and names of foods or groups that
+// are most like name, best first.
+func (t *Table) Nearest(name string) []string {
+	names := make([]string, 0, len(t.Foods)+len(PatternGroups))
+	seen := map[string]bool{}
+	add := func(s string) {
+		if !seen[s] {
+			seen[s] = true
+			names = append(names, s)
+		}
+	}
+	for _, k := range t.kinds.Kinds {
+		for _, word := range k.Words() {
+			add(word)
+		}
+	}
+	for _, f := range t.Foods {
+		add(f.Name)
+	}
+	for _, f := range t.Foods {
+		add(f.Group)
+	}
+	for _, g := range PatternGroups {
+		add(g.Name)
+	}
+	// Of several words for one thing the likest is enough.
+	meant := map[string]bool{}
+	var best []string
+	for _, near := range nearest(name, names, 3*mostNearest) {
+		means := near
+		if m, err := t.resolve(near); err == nil && m != nil {
+			means = m.Foods[0].NDB
+			if m.Kind != nil {
+				means = m.Kind.Name
+			}
+		}
+		if !meant[means] && len(best) < mostNearest {
+			meant[means] = true
+			best = append(best, near)
+		}
+	}
+	return best
+}

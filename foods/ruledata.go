@@ -1,8 +1,6 @@
 package foods
 
 import (
-	"errors"
-	"io"
 	"sync"
 
 	"rationwright/nutrients/table"
@@ -85,43 +83,12 @@ func readAges(row *table.Row) (from, under int) {
 	return from, under
 }
 
-// readPattern reads a table in the columns of data/pattern.csv.
-func readPattern(file string, r io.Reader) ([]patternRow, error) {
-	in, err := table.Read(file, r, append(filled("pattern kcal_level group published_per_day scale unit source"), columns("verified note")...))
-	if err != nil {
-		return nil, err
-	}
-	type key struct {
-		pattern, group string
-		level          float64
-	}
-	seen := map[key]bool{}
-	var rows []patternRow
-	for _, row := range in.Rows {
-		p := patternRow{
-			pattern:  row.Choice("pattern", patternNames...),
-			unit:     row.Text("unit"),
-			source:   row.Text("source"),
-			verified: row.Text("verified"),
-			note:     row.Text("note"),
-		}
-		names := make([]string, len(PatternGroups))
-		for i, g := range PatternGroups {
-			names[i] = g.Name
-		}
-		p.group = row.Choice("group", names...)
-		if unit, ok := patternUnit(p.group); ok && unit != p.unit {
-			row.Fail("unit", errors.New("not the unit of this group"), "write "+unit)
-		}
-		p.level, _ = row.Float("kcal_level", 100, 10_000)
-		p.published, _ = row.Float("published_per_day", 0, 1000)
-		p.scale, _ = row.Float("scale", 0, 2)
-		k := key{p.pattern, p.group, p.level}
-		if seen[k] {
-			row.Fail("kcal_level", ErrTwice, "leave one row for each pattern, group and level")
-		}
-		seen[k] = true
-		rows = append(rows, p)
-	}
-	return rows, in.Err()
+// capRow is one row of data/caps.csv: an amount for some people.
+type capRow struct {
+	key         string
+	who         who
+	from, under int // full months of age; under 0 means no upper end
+	value       float64
+	unit        string
+	Reason
 }

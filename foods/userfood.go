@@ -41,9 +41,6 @@ var userColumns = func() []table.Column {
 // list.
 const neededOfFood = "ndb name group form allergens tags texture energy_kcal protein_g fat_g carbohydrate_g"
 
-// noneWord in a list cell says that the list is known to be empty.
-const noneWord = "none"
-
 // ReadFoods adds the foods and packs of r, a file with any of the columns of
 // the embedded tables composition.csv, foods.csv and packs.csv. Each food gets
 // a key (U001) and a name of its own; nutrients left empty are unknown, not

@@ -231,9 +231,6 @@ const (
 	countedSugarsG = 2.5
 )
 
-// feed reports whether f is fed by volume: infant formula and human milk.
-func (f *Food) feed() bool { return f.HasTag(TagInfantFormula) || f.HasTag(TagHumanMilk) }
-
 // naturallySalty reports whether f is a dried food whose own sodium passes the
 // limit: milk, egg and dried vegetables.
 func (f *Food) naturallySalty() bool {

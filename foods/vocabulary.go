@@ -76,3 +76,6 @@ func (f *Food) PerGram(group string) float64 {
 	}
 	return 0
 }
+
+// feed reports whether f is fed by volume: infant formula and human milk.
+func (f *Food) feed() bool { return f.HasTag(TagInfantFormula) || f.HasTag(TagHumanMilk) }

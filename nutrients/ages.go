@@ -3,6 +3,7 @@ package nutrients
 import (
 	"fmt"
 	"math"
+
 	"rationwright/nutrients/table"
 )
 

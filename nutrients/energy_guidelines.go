@@ -2,6 +2,7 @@ package nutrients
 
 import (
 	"math"
+
 	"rationwright/nutrients/table"
 )
 

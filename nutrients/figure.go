@@ -3,8 +3,9 @@ package nutrients
 import (
 	"embed"
 	"math"
-	"rationwright/nutrients/table"
 	"strings"
+
+	"rationwright/nutrients/table"
 )
 
 //go:embed data/*.csv

@@ -3,9 +3,10 @@ package nutrients
 import (
 	"errors"
 	"fmt"
-	"rationwright/nutrients/table"
 	"slices"
 	"strings"
+
+	"rationwright/nutrients/table"
 )
 
 // readSupplementNames reads the column supplements, and refuses what the person
