@@ -54,7 +54,7 @@ func (b *builder) note(text string, f figure) {
 // those without any limit.
 func (b *builder) finish() {
 	for _, need := range b.list {
-		if need != nil && (need.Floor != nil || need.Ceiling != nil || need.Target != nil) {
+		if need != nil && (need.Floor != nil || need.Ceiling != nil || need.Target != nil || need.Upper != nil) {
 			b.needs.List = append(b.needs.List, *need)
 		}
 	}

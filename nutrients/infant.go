@@ -1,6 +1,9 @@
 package nutrients
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // Milk of infants.
 const (
@@ -33,8 +36,19 @@ func (b *builder) infant() error {
 		l := goal.limit(kind)
 		need := b.need(n)
 		need.Target, need.Shown = &l, true
+		if n != Sodium { // its ceiling is no upper level
+			need.Upper = b.d.upperLevel(b.stage, n)
+		}
+	}
+	if ul, ok := b.d.find(b.stage, VitaminA.Name(), "UL"); ok {
+		l := ul.limit("UL")
+		l.Note = retinolNote
+		b.need(Retinol).Upper, b.need(Retinol).Shown = &l, true
 	}
 	if err := b.protein(); err != nil {
+		return err
+	}
+	if err := b.byOwnWeight(); err != nil {
 		return err
 	}
 	if b.p.AgeMonths < onlyMilkBelow {
@@ -54,6 +68,36 @@ func (b *builder) infant() error {
 			b.refuseRule(&r, "under 12 months the feed is fixed", "leave the rule out")
 		}
 	}
+	return nil
+}
+
+// byOwnWeight turns the figures that are shown, which are those of the reference
+// body, to the infant's own weight where it is given: the milk goes by that, and
+// a light infant would else seem to get too little. Own planning rule; the
+// tables are averages of what infants of the reference weight drink.
+func (b *builder) byOwnWeight() error {
+	if b.p.WeightKg <= 0 {
+		return nil
+	}
+	ref, err := b.d.referenceBody(b.p.Sex, 12*b.state.AgeYears)
+	if err != nil {
+		return err
+	}
+	scale := b.p.WeightKg / ref.WeightKg
+	for n, need := range b.list {
+		if need == nil || need.Target == nil || Nutrient(n) == Energy {
+			continue
+		}
+		if b.p.AgeMonths >= onlyMilkBelow && (Nutrient(n) == Protein || Nutrient(n) == Iron) {
+			continue // enforced
+		}
+		l := *need.Target
+		l.Note = joinNotes(l.Note, fmt.Sprintf("%s of a reference body of %g kg, for %g kg", trim(l.Amount), ref.WeightKg, b.p.WeightKg))
+		l.Amount *= scale
+		need.Target = &l
+	}
+	b.note(fmt.Sprintf("Figures in brackets are those of an infant of %g kg, turned to %g kg: they are shown, the milk goes by volume.", ref.WeightKg, b.p.WeightKg),
+		figure{Source: "planning rule; " + ref.Source, Verified: "common practice, no source"})
 	return nil
 }
 
@@ -129,6 +173,7 @@ func (b *builder) feed() {
 		b.note(fmt.Sprintf("%s: %.0f mL of ready feed a day, %g g of powder per 100 mL; the label of the tin comes first.", kind, feed.FormulaML.Amount, feed.PowderGPer100ML), strength.figure)
 		b.note(fmt.Sprintf("%g to %g feeds a day, about %.0f to %.0f mL each: water first, then the scoops that the label of the tin gives for it.",
 			feed.FeedsLow, feed.FeedsHigh, feed.FormulaML.Amount/feed.FeedsHigh, feed.FormulaML.Amount/feed.FeedsLow), feeds.figure)
+		b.note(d.scoops(feed, p.AgeMonths))
 		b.needs.Notes = append(b.needs.Notes, Note{"One tenth more formula is bought than is drunk: feeds that are not finished are thrown away.", "planning rule", "common practice, no source"})
 	}
 	if !feed.Only {
@@ -139,6 +184,28 @@ func (b *builder) feed() {
 			fmt.Sprintf("Iron-rich food, %g servings a day: fortified infant cereal or strained meat.", servings.Amount), servings.Source, servings.Verified,
 		})
 	}
+}
+
+// labelSteps are the usual amounts of water, in mL, that labels give one scoop
+// for: 30 mL, and 60 mL in North America (infant_feeding.csv, US scoop). From
+// memory, as there.
+var labelSteps = []float64{30, 60}
+
+// scoops tells the water and the scoops of one feed by either kind of label: a
+// feed of the middle of the range, its water to the next whole scoop. Powder
+// takes up the rest of the feed's volume.
+func (d *published) scoops(feed *Feed, months int) (text string, origin figure) {
+	waterPart := d.infant("formula_dilution", "water per 100 ml of ready feed", months)
+	mL := 2 * feed.FormulaML.Amount / (feed.FeedsLow + feed.FeedsHigh) * waterPart.Value / 100
+	text = "Water and scoops of a feed, powder, by the label of your own tin: "
+	for i, step := range labelSteps {
+		if i > 0 {
+			text += "; "
+		}
+		scoops := math.Max(1, math.Round(mL/step))
+		text += fmt.Sprintf("1 scoop to %g mL of water: %g mL and %g %s", step, scoops*step, scoops, map[bool]string{true: "scoop", false: "scoops"}[scoops == 1])
+	}
+	return text + ". Another label: divide the water by what it gives for one scoop. Never a part of a scoop, never the scoop of another tin; ready to feed takes no water.", d.infant("formula_dilution", "US scoop", months).figure
 }
 
 // humanMilkBesideFood returns the breast milk of a day from six months on: the

@@ -18,6 +18,7 @@ type Need struct {
 	Floor    *Limit // enforced at least
 	Ceiling  *Limit // enforced at most
 	Target   *Limit // the RDA or AI, shown beside the amount; may equal Floor
+	Upper    *Limit // of infants: the upper level of the tables, never enforced
 	Shown    bool   // true: printed, never enforced (infants' DRI figures)
 }
 

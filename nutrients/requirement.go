@@ -77,6 +77,8 @@ func (b *builder) ceilings() {
 	}
 }
 
+const retinolNote = "the UL of vitamin A counts preformed retinol alone"
+
 // retinol sets the UL of vitamin A, which counts preformed retinol alone. It
 // is a safety limit and stands in every standard.
 func (b *builder) retinol() error {
@@ -85,7 +87,7 @@ func (b *builder) retinol() error {
 		return fmt.Errorf("%w: no UL of vitamin A for %s", ErrStage, b.stage.Name)
 	}
 	l := f.limit("UL")
-	l.Note = "the UL of vitamin A counts preformed retinol alone"
+	l.Note = retinolNote
 	b.need(Retinol).Ceiling = &l
 	return nil
 }

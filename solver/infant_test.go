@@ -3,6 +3,7 @@ package solver
 import (
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -13,6 +14,7 @@ import (
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
 	"rationwright/solver/rules"
+	"rationwright/solver/verify"
 )
 
 // feedOf adds up a feed of a person: grams of powder and of liquid formula over
@@ -321,5 +323,82 @@ func TestInfantsFromSixMonths(t *testing.T) {
 		}
 		rationtest.CheckForbidden(t, req, plan)
 		checkSection(t, p)
+	}
+}
+
+// Where water or heat is short a feed is powder or ready to feed, never some of
+// each, and the check finds both beside each other.
+func TestFormulaIsOfOneForm(t *testing.T) {
+	infant := rationtest.Infant("Liv", 4, 5.5, nutrients.FormulaFed)
+	free := rationtest.Request(t, infant)
+	free.Within = 0.1
+	with := plantest.MustMake(t, free)
+	for _, litres := range []float64{0.5, 1, 3, 6} {
+		req := rationtest.Request(t, infant)
+		most := with.Totals.WaterL - litres
+		req.Limits.WaterL, req.Within = &most, 0.1
+		plan := plantest.MustMake(t, req)
+		if plan.Status == ration.StatusInfeasible {
+			t.Fatalf("%g L less: nothing fits: %v", litres, plan.Conflict)
+		}
+		powder, liquid, ml := feedOf(t, req.Table, plan.People[0])
+		if powder > 1e-6 && liquid > 1e-6 {
+			t.Errorf("%g L less: %g g of powder and %g g ready to feed", litres, powder, liquid)
+		}
+		if liquid <= 0 || math.Abs(ml-163*5.5) > 1e-3 {
+			t.Errorf("%g L less: %g g ready to feed, %g mL a day", litres, liquid, ml)
+		}
+	}
+	powder, ready := "infant formula powder, milk based, median", "infant formula, milk based, ready to feed, computed"
+	both := *with
+	both.People = slices.Clone(with.People)
+	both.People[0].Foods = append(slices.Clone(with.People[0].Foods), ration.PersonFood{Food: ready, Grams: 200})
+	if with.People[0].Foods[0].Food != powder {
+		t.Fatalf("eats %v, want powder", with.People[0].Foods)
+	}
+	if !slices.ContainsFunc(verify.Check(free, &both), func(v verify.Violation) bool {
+		return v.Person == "Liv" && strings.HasPrefix(v.Limit, "formula as powder and ready to feed")
+	}) {
+		t.Error("the check does not find powder and ready to feed beside each other")
+	}
+}
+
+// What an infant's milk gives over an upper level is told with the reason, and
+// is no limit. UL of zinc at 0 to 6 months 4 mg, at 7 to 12 months 5 mg, of
+// retinol 600 µg (IOM DRI 2001).
+func TestInfantsPassUpperLevelsInWords(t *testing.T) {
+	for _, c := range []struct {
+		months int
+		kg, ul float64
+	}{{3, 6, 4}, {8, 8, 5}} {
+		req := rationtest.Request(t, rationtest.Infant("Liv", c.months, c.kg, nutrients.FormulaFed))
+		req.Within = 0.1
+		p := plantest.MustMake(t, req).People[0]
+		zinc := p.Need("zinc")
+		if zinc == nil || zinc.Amount <= c.ul || zinc.Ceiling != nil {
+			t.Fatalf("%d months: zinc %+v: the test shows nothing", c.months, zinc)
+		}
+		if !saysRule(p, "over the upper level of "+strconv.FormatFloat(c.ul, 'f', -1, 64)+". It is shown and not enforced") {
+			t.Errorf("%d months: nothing says why %g mg of zinc pass %g", c.months, zinc.Amount, c.ul)
+		}
+		if !saysRule(p, "1 scoop to 30 mL of water") || !saysRule(p, "ready to feed takes no water") {
+			t.Errorf("%d months: no water and scoops of a feed", c.months)
+		}
+	}
+}
+
+// The figures that are shown are those of the infant's own weight: an infant of
+// 4 kg on the milk of its weight is not told that it lacks what one of the
+// reference body of 6 kg (IOM 2002/2005) needs.
+func TestShownFiguresGoByOwnWeight(t *testing.T) {
+	given, err := nutrients.For(rationtest.Infant("Liv", 3, 4, nutrients.FormulaFed), nutrients.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, n := range given.List {
+		// Calcium 200 mg (IOM 2011), protein 9.1 g and 1.52 g a kg (IOM 2002/2005).
+		if n.Nutrient == nutrients.Calcium && math.Abs(n.Target.Amount-200*4/6.) > 1e-9 || n.Nutrient == nutrients.Protein && math.Abs(n.Target.Amount-1.52*4) > 0.02 {
+			t.Errorf("%s: %g shown for 4 kg", n.Nutrient, n.Target.Amount)
+		}
 	}
 }

@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -66,6 +67,48 @@ func addFeedRows(m *Model) {
 		}
 		addFeedRow(m, ei, e, foods.TagInfantFormula, e.Needs.Feed.FormulaML)
 		addFeedRow(m, ei, e, foods.TagHumanMilk, e.Needs.Feed.HumanMilkML)
+		addOneFormRows(m, ei, e)
+	}
+}
+
+// addOneFormRows makes the formula of an infant powder or ready to feed, never
+// both: two ways of making a feed beside each other invite a mistake, such as
+// water added to what is ready. With F the feed of the horizon:
+//
+//	Σ_powder (mL per g)_f y_pf − F z ≤ 0,   Σ_ready (mL per g)_f y_pf + F z ≤ F,   z in {0, 1}
+//
+// Own planning rule. A stock is judged as it is: it may hold both.
+func addOneFormRows(m *Model, ei int, e *Eater) {
+	ml := e.Needs.Feed.FormulaML
+	if ml == nil || m.Request.StockOnly {
+		return
+	}
+	var forms [2][]eatCol
+	for _, y := range e.Eats {
+		if f := m.Larder[y.Food].Food; f.HasTag(foods.TagInfantFormula) {
+			form := 0
+			if rules.IsPowder(f) {
+				form = 1
+			}
+			forms[form] = append(forms[form], y)
+		}
+	}
+	if len(forms[0]) == 0 || len(forms[1]) == 0 {
+		return
+	}
+	feed := ml.Amount * m.Days()
+	name := "powder[" + e.Person.Name + "]"
+	powder := m.addCol(name, 0, 1, true, colInfo{Kind: colForm, Eater: ei, Larder: -1})
+	info := RowInfo{Kind: rowStored, Class: Structural, Eater: ei, Text: "formula of one form", Unit: "mL", PerDay: m.Days()}
+	ready := m.addRow("ready-or-"+name, -feed, Inf, info)
+	made := m.addRow(name, math.Inf(-1), 0, info)
+	m.Problem.Set(ready, powder, -feed)
+	m.Problem.Set(made, powder, -feed)
+	for _, y := range forms[0] {
+		m.Problem.Set(ready, y.Col, -rules.ReadyMLPerGram(m.Larder[y.Food].Food))
+	}
+	for _, y := range forms[1] {
+		m.Problem.Set(made, y.Col, rules.ReadyMLPerGram(m.Larder[y.Food].Food))
 	}
 }
 

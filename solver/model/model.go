@@ -122,6 +122,7 @@ const (
 	colOwnHeat   // of the heat used, what the fuel on hand gives
 	colDish      // sittings of dishes that take an ingredient
 	colKept      // water kept for one person to drink
+	colForm      // 1 where an infant's formula is powder, 0 where it is ready to feed
 	colContainer // whole containers of water, where shelves are given
 )
 

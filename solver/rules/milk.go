@@ -98,6 +98,9 @@ func soyBased(f *foods.Food) bool {
 // isFormula reports whether f is infant formula.
 func isFormula(f *foods.Food) bool { return f.HasTag(foods.TagInfantFormula) }
 
+// IsPowder reports whether formula f is mixed with water.
+func IsPowder(f *foods.Food) bool { return isFormula(f) && WaterTakenLPerG(f) > 0 }
+
 // AnyIronFood reports whether one of the foods is iron-rich infant food.
 func AnyIronFood(p *nutrients.Person, list []*foods.Food) bool {
 	return slices.ContainsFunc(list, func(f *foods.Food) bool { return foods.IronServings(p, f) > 0 })

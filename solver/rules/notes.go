@@ -50,6 +50,27 @@ func Fluid(w *nutrients.WaterNeed, eaten []Portion, drinkL, days float64) ration
 	}
 }
 
+// OverUpper says which upper levels an infant's milk and food pass, and why that
+// is shown and not enforced.
+func OverUpper(needs *nutrients.Needs, eaten []Portion, days float64) []ration.RuleNote {
+	var list []ration.RuleNote
+	for _, need := range needs.List {
+		if need.Upper == nil {
+			continue
+		}
+		if got, _ := Intake(eaten, need.Nutrient, days); got > need.Upper.Amount {
+			list = append(list, ration.RuleNote{
+				Text: fmt.Sprintf("%s: %.3g %s a day, over the upper level of %g. It is shown and not enforced: formula is made with as much, and less milk would be worse. Give no supplement of it.",
+					capital(ration.PlainName(need.Nutrient)), got, need.Nutrient.Unit(), need.Upper.Amount),
+				Source: ration.SourceOf(need.Upper.Source, need.Upper.Verified),
+			})
+		}
+	}
+	return list
+}
+
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
 // MealRange says what perDay grams of carbohydrate come to at each meal.
 func MealRange(band *nutrients.MealBand, perDay float64) *ration.MealRange {
 	return &ration.MealRange{

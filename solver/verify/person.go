@@ -12,6 +12,7 @@ import (
 func (c *checker) person(d *diner) {
 	c.eligible(d)
 	c.feed(d)
+	c.oneForm(d)
 	if d.needs.Feed != nil && d.needs.Feed.Only {
 		return
 	}
@@ -59,6 +60,30 @@ func (c *checker) feed(d *diner) {
 		c.atMost(d.needs.Person.Name, shown(milk.tag), perDay, milk.ml.Amount)
 	}
 }
+
+// oneForm refuses formula that is partly mixed from powder and partly ready to
+// feed.
+func (c *checker) oneForm(d *diner) {
+	if c.req.StockOnly || c.closest {
+		return
+	}
+	powder, ready := 0.0, 0.0
+	for _, h := range d.eaten {
+		switch {
+		case !h.food.HasTag(foods.TagInfantFormula):
+		case h.food.Form == "infant_formula_powder":
+			powder += h.grams
+		default:
+			ready += h.grams
+		}
+	}
+	if powder > crumbG && ready > crumbG {
+		c.report(d.needs.Person.Name, "formula as powder and ready to feed beside each other", powder, 0)
+	}
+}
+
+// crumbG is less of a formula than any scoop or spoon: what rounds.
+const crumbG = 0.1
 
 // milk is one milk of a feed and how much of it, mL a day.
 type milk struct {
