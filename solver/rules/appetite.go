@@ -73,10 +73,13 @@ func (k *kitchen) Serve(needs *nutrients.Needs) ([]Appetite, *foods.Wishes, erro
 		if !feed && (IsMilkFeed(f) || needs.Feed != nil && needs.Feed.Only) {
 			continue
 		}
-		if ok, _ := foods.Eligible(p, k.req.People, f); !ok {
-			continue
-		}
 		a := Appetite{Food: f, Lock: k.locks[f]}
+		if ok, why := foods.Eligible(p, k.req.People, f); !ok {
+			if ok, _ := foods.Eligible(p, []nutrients.Person{p}, f); !feed || !ok {
+				continue
+			}
+			a.Lock = why.Text // an allergy of somebody else in the house
+		}
 		if feed {
 			a.CapG = feedG(needs, f, float64(k.req.Days))
 		} else {
@@ -91,6 +94,6 @@ func (k *kitchen) Serve(needs *nutrients.Needs) ([]Appetite, *foods.Wishes, erro
 			list = append(list, a)
 		}
 	}
-	keepMilk(needs, list)
+	keepMilk(needs, k.req.People, list)
 	return list, wishes, nil
 }

@@ -66,8 +66,10 @@ func SpareFactor(needs *nutrients.Needs, f *foods.Food) float64 {
 // kind is planned, based on milk unless the child's diet asks for soy, and the
 // other kind only where the first cannot be had. An exclusion of the household
 // holds for a milk only while another one of the same feed is left: an infant's
-// milk is nobody's to leave out.
-func keepMilk(needs *nutrients.Needs, list []Appetite) {
+// milk is nobody's to leave out. So does an allergy of somebody else, which keeps
+// an allergen out of the house; then milk that may hold it comes before milk that
+// does.
+func keepMilk(needs *nutrients.Needs, household []nutrients.Person, list []Appetite) {
 	if needs.Feed == nil {
 		return
 	}
@@ -80,13 +82,26 @@ func keepMilk(needs *nutrients.Needs, list []Appetite) {
 		}
 	}
 	for _, tag := range []string{foods.TagInfantFormula, foods.TagHumanMilk} {
-		open := slices.ContainsFunc(list, func(a Appetite) bool { return a.Food.HasTag(tag) && a.Lock == "" })
+		if slices.ContainsFunc(list, func(a Appetite) bool { return a.Food.HasTag(tag) && a.Lock == "" }) {
+			continue
+		}
+		clean := slices.ContainsFunc(list, func(a Appetite) bool { return a.Food.HasTag(tag) && !keptOut(household, a.Food) })
 		for i := range list {
-			if a := &list[i]; a.Food.HasTag(tag) && !open {
+			if a := &list[i]; a.Food.HasTag(tag) && (!clean || !keptOut(household, a.Food)) {
 				a.Lock, a.Kept = "", a.Lock
 			}
 		}
 	}
+}
+
+// keptOut reports whether f holds an allergen that somebody keeps out of the
+// house.
+func keptOut(household []nutrients.Person, f *foods.Food) bool {
+	return slices.ContainsFunc(household, func(p nutrients.Person) bool {
+		return slices.ContainsFunc(p.Allergies, func(a nutrients.Allergy) bool {
+			return a.Level == nutrients.AllergyHousehold && slices.Contains(f.Allergens, a.Allergen)
+		})
+	})
 }
 
 // soyBased reports whether infant formula is made of soy without milk. Milk

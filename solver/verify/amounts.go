@@ -202,9 +202,24 @@ func (c *checker) oneFormula(d *diner) {
 		if slices.ContainsFunc(milks, func(f *foods.Food) bool { return of(f) && d.may[f].bar == "" }) {
 			continue
 		}
-		for _, f := range milks {
-			safe, _ := foods.Eligible(d.needs.Person, c.req.People, f)
-			if a := d.may[f]; of(f) && safe && plainBar(&d.needs.Person, c.req.People, f) == "" {
+		alone := []nutrients.Person{d.needs.Person}
+		holds := func(f *foods.Food) bool { // what somebody else keeps out of the house
+			for i := range c.req.People {
+				for _, a := range c.req.People[i].Allergies {
+					if a.Level == nutrients.AllergyHousehold && slices.Contains(f.Allergens, a.Allergen) {
+						return true
+					}
+				}
+			}
+			return false
+		}
+		safe := slices.DeleteFunc(slices.Clone(milks), func(f *foods.Food) bool {
+			ok, _ := foods.Eligible(d.needs.Person, alone, f)
+			return !ok || !of(f) || plainBar(&d.needs.Person, alone, f) != ""
+		})
+		someWithout := slices.ContainsFunc(safe, func(f *foods.Food) bool { return !holds(f) })
+		for _, f := range safe {
+			if a := d.may[f]; !someWithout || !holds(f) {
 				a.bar = ""
 				d.may[f] = a
 			}
