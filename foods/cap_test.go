@@ -7,7 +7,7 @@ import (
 	"rationwright/nutrients"
 )
 
-// Child amounts as a share of the adult cap: data/cooking_absurd.csv, RULE:
+// Child amounts as a share of the adult cap: testdata/reference/cooking_absurd.csv, RULE:
 // portion scale: 1-3 y 0.35, 4-8 y 0.6, 9-13 y 0.8, 14 and over 1 (common
 // practice, no source).
 func TestPortionScale(t *testing.T) {

@@ -123,7 +123,7 @@ func TestSpotValues(t *testing.T) {
 }
 
 // The computed formula rows lie within the limits of 21 CFR 107.100(a) per
-// 100 kcal (data/infant_feeding.csv, topic formula_nutrient_per_100kcal).
+// 100 kcal (testdata/reference/infant_feeding.csv, topic formula_nutrient_per_100kcal).
 func TestFormulaWithinRegulation(t *testing.T) {
 	units := map[string]float64{"g": 1, "mg": 1, "ug": 1}
 	column := map[string]nutrients.Nutrient{
@@ -143,7 +143,7 @@ func TestFormulaWithinRegulation(t *testing.T) {
 			continue
 		}
 		kcal := f.Per100g[nutrients.Energy]
-		for _, row := range readCSV(t, "data/infant_feeding.csv") {
+		for _, row := range readCSV(t, "../testdata/reference/infant_feeding.csv") {
 			n, ok := column[row["item"]]
 			if row["topic"] != "formula_nutrient_per_100kcal" || !ok || units[row["unit"]] == 0 {
 				continue

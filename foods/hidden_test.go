@@ -31,7 +31,7 @@ func TestCholesterolKeepsFoodFromVegans(t *testing.T) {
 // Foods that hide an animal food or a trace, by what makers put in: a split pea
 // soup with ham, sauces with cheese, gelatin in sweets, stock in noodle
 // seasoning, anchovy in the sauce of jerky, wheat in the mill of other grains
-// (data/allergens.csv, gluten_grain: milling cross-contact).
+// (testdata/reference/allergens.csv, gluten_grain: milling cross-contact).
 func TestHiddenFoods(t *testing.T) {
 	tab := load(t)
 	vegetarian, vegan := person(with(nutrients.Vegetarian)), person(with(nutrients.Vegan))

@@ -10,12 +10,12 @@ import (
 )
 
 // Every published amount of data/pattern.csv equals the Dietary Guidelines'
-// row in data/food_pattern.csv; vegetables go without their beans, which are
+// row in testdata/reference/food_pattern.csv; vegetables go without their beans, which are
 // counted as protein.
 func TestPatternIsPublished(t *testing.T) {
 	type key struct{ pattern, level, group, subgroup string }
 	published := map[key]float64{}
-	for _, row := range readCSV(t, "data/food_pattern.csv") {
+	for _, row := range readCSV(t, "../testdata/reference/food_pattern.csv") {
 		v, err := strconv.ParseFloat(row["amount"], 64)
 		if err != nil {
 			continue // a range: the limit on other uses

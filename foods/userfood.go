@@ -134,7 +134,7 @@ func cureOf(check string) cure {
 	case "allergens":
 		return cure{"allergens", "add the allergen, as on the label"}
 	case "mercury":
-		return cure{"mercury", "write best, good or avoid (foods/data/fish_mercury.csv)"}
+		return cure{"mercury", "write best, good or avoid, as the advice of EPA and FDA about eating fish has it"}
 	case "companions":
 		return cure{"companions", "write the foods or groups that it is eaten with"}
 	case "amounts":

@@ -60,7 +60,7 @@ func (v *verifier) words(f *Food) {
 	v.glycaemic(f)
 }
 
-// classes are the classes of cooking practice of data/cooking_absurd.csv.
+// classes are the classes of cooking practice of testdata/reference/cooking_absurd.csv.
 var classes = []string{"ready to eat", "needs water or heat", "ingredient only", "spread or topping", "drink or drink mix"}
 
 // glycaemic checks the class against the index: low to 55, high from 70.
@@ -108,7 +108,7 @@ type evidence struct {
 }
 
 // allergenEvidence says which words mean which allergen. Source:
-// data/allergens.csv, contains and hidden_source, and their plain language.
+// testdata/reference/allergens.csv, contains and hidden_source, and their plain language.
 var allergenEvidence = map[string]evidence{
 	"wheat": {[]string{"wheat", "spaghetti", "macaroni", "pasta", "couscous", "bulgur", "farina", "matzo", "ravioli", "cracker", "crackers", "bread", "pretzels", "cookies"},
 		[]string{"buckwheat", "rice noodles", "corn pasta", "pasta, gluten-free", "pasta, corn", "sauce, pasta, spaghetti", "pasta sauce", "spaghetti sauce", "sauce, pasta", "rice crackers", "rice and vermicelli"}},

@@ -7,7 +7,7 @@ import (
 )
 
 // Allergens are the nine major allergens in the words of household.csv.
-// Source: FALCPA 2004 and FASTER Act 2021, see data/allergens.csv.
+// Source: FALCPA 2004 and FASTER Act 2021, see testdata/reference/allergens.csv.
 var Allergens = nutrients.Allergens
 
 // Textures are the words of Food.Texture, from the softest to the hardest.
@@ -15,7 +15,7 @@ var Textures = []string{"puree", "soft", "regular", "hard"}
 
 // MercuryClasses are the words of Food.Mercury: best choice, good choice and
 // choice to avoid of the EPA and FDA advice about eating fish, see
-// data/fish_mercury.csv.
+// testdata/reference/fish_mercury.csv.
 var MercuryClasses = []string{"best", "good", "avoid"}
 
 // Tags of data/tags.csv that the code itself asks for; the others stand only in

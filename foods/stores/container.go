@@ -1,6 +1,10 @@
 package stores
 
-import "sync"
+import (
+	"sync"
+
+	"rationwright/foods"
+)
 
 // Container is one row of packages.csv: a can, jar, bottle, bag or box as it
 // is sold or filled, with its outer size.
@@ -31,13 +35,19 @@ func (c *Container) GrossG() float64 { return c.NetG + c.TareG }
 // Glass reports whether the container is, or may be, glass.
 func (c *Container) Glass() bool { return c.Material == "glass" || c.Material == "PP or glass" }
 
+// packages returns the rows of packages.csv, which the food table reads too.
+func packages() []row {
+	text, err := foods.DataFile("packages.csv")
+	return parse("foods/data/packages.csv", text, err)
+}
+
 var containers = sync.OnceValue(func() []Container {
 	outer := map[string]row{}
 	for _, r := range rows("outer") {
 		outer[r.text("id")] = r
 	}
 	var all []Container
-	for _, r := range rows("packages") {
+	for _, r := range packages() {
 		c := Container{
 			Key: r.text("id"), Kind: r.text("kind"), Name: r.text("name"), Material: r.text("material"),
 			Round: r.text("shape") == "cylinder", HeightMM: r.must("height_mm"),

@@ -23,6 +23,11 @@ type row struct{ *table.Row }
 func rows(name string) []row {
 	path := "data/" + name + ".csv"
 	text, err := files.ReadFile(path)
+	return parse(path, text, err)
+}
+
+// parse reads a table of the program's own from its text.
+func parse(path string, text []byte, err error) []row {
 	if err != nil {
 		panic(fmt.Sprintf("stores: %v", err))
 	}

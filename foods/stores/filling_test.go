@@ -126,7 +126,7 @@ func TestWaterContainersAreTheTables(t *testing.T) {
 			t.Errorf("%s: %g mL, %g g, %g g full; want %v", c.Key, c.NetML, c.TareG, c.GrossG(), w)
 		}
 	}
-	for _, r := range rows("packages") {
+	for _, r := range packages() {
 		c, ok := ContainerByKey(r.text("id"))
 		if !ok || math.Abs(c.GrossG()-r.must("gross_g")) > 0.5 {
 			t.Errorf("%s: gross %v", r.text("id"), c)

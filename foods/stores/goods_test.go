@@ -2,7 +2,6 @@ package stores
 
 import (
 	"errors"
-	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -136,21 +135,6 @@ func TestSpaceOf(t *testing.T) {
 	box := 2 * 0.345 * 0.165 * 0.465 * 1000
 	if s.Packs != 2 || !near(s.Kg, 42.4) || !near(s.BoxL, box) || !near(s.ShelfL, box/0.85) {
 		t.Errorf("space %+v, want 42.4 kg and %g L, %g L of shelf (packages.csv, packing.csv)", s, box, box/0.85)
-	}
-}
-
-// The two embedded copies of the container table are one.
-func TestContainerTablesAgree(t *testing.T) {
-	theirs, err := os.ReadFile("../data/packages.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	ours, err := files.ReadFile("data/packages.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	if string(theirs) != string(ours) {
-		t.Error("foods/data/packages.csv and foods/stores/data/packages.csv differ")
 	}
 }
 
