@@ -38,6 +38,8 @@ type Food struct {
 	Short   string   // short USDA description
 	Factors Factors  // energy factors of the row, zero when the table has none
 	Own     bool     // the user's own food, or a row with figures from the user's label
+	Like    string   // key of the food that the user's own is most like, "" none
+	Copied  bool     // its figures are those of Like, unchanged
 
 	folded string // the name as names are compared, set when the table is sorted
 

@@ -1,6 +1,7 @@
 package foods
 
 import (
+	"cmp"
 	"errors"
 
 	"rationwright/nutrients/table"
@@ -93,10 +94,11 @@ func (p *Pack) applyCells(row *table.Row) {
 // where data/cups.csv has a row for that: from its own row, else by its form.
 // A wet food has none: its can or jar is filled up.
 func (t *Table) looseDensity(f *Food, container string) (perML float64, ok bool) {
-	if d, ok := t.cups[cupKey{f.NDB, container}]; ok {
+	weighed := cmp.Or(f.Like, f.NDB)
+	if d, ok := t.cups[cupKey{weighed, container}]; ok {
 		return d, true
 	}
-	if d, ok := t.cups[cupKey{f.NDB, ""}]; ok {
+	if d, ok := t.cups[cupKey{weighed, ""}]; ok {
 		return d, true
 	}
 	d, ok := t.density[f.Form]

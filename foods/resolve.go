@@ -269,6 +269,9 @@ func (t *Table) Kinds() *kinds.Table { return t.kinds }
 // in which every food of the same form and group lies, else of the same group:
 // what binds all of these binds it too.
 func (f *Food) fillKinds(others []*Food) {
+	if len(f.Kinds) > 0 {
+		return
+	}
 	for _, like := range []func(*Food) bool{
 		func(o *Food) bool { return o.Form == f.Form && o.Group == f.Group },
 		func(o *Food) bool { return o.Group == f.Group },

@@ -16,6 +16,7 @@ type FoodChanges struct {
 	Added    []*Food // new foods
 	Packs    []*Pack // new packs
 	Rows     [][]string
+	Notes    []string // how each food was understood, one a line
 	Warnings []string // located, and what Verify says of the foods
 }
 
@@ -30,6 +31,7 @@ var userColumns = func() []table.Column {
 		}
 	}
 	add(filled("ndb name pack"))
+	add(columns("like label grams kinds"))
 	add(columns(foodFilled + " " + foodOptional))
 	add(columns(packFilled + " " + packOptional))
 	add(compositionColumns())
@@ -51,6 +53,12 @@ const neededOfFood = "ndb name group form allergens tags texture energy_kcal pro
 // The most eaten at a sitting and in a day, where empty, is the largest of the
 // foods of the same form, else of the same group.
 //
+// A row may be as short as name, grams, price, allergens and like: a food of the
+// table that this one is most like, see [userReading.like]. Its figures are then
+// those of that food, or those of label, a nutrition label as printed (package
+// label); ndb and pack are given where they are empty. Such a row without a name
+// is a pack of the food that it is like.
+//
 // The error is a [*table.Errors] with every fault of the file, those that
 // [Verify] calls an error among them; the table is then unchanged.
 func (t *Table) ReadFoods(file string, r io.Reader) (*FoodChanges, error) {
@@ -59,7 +67,10 @@ func (t *Table) ReadFoods(file string, r io.Reader) (*FoodChanges, error) {
 		return nil, err
 	}
 	next := t.Clone()
-	reading := userReading{Table: next, rows: map[*Food]*table.Row{}, packRows: map[string]*table.Row{}}
+	reading := userReading{Table: next, rows: map[*Food]*table.Row{}, packRows: map[string]*table.Row{}, written: map[string]bool{}}
+	for _, row := range in.Rows {
+		reading.written[fold(row.Text("ndb"))] = true
+	}
 	for _, row := range in.Rows {
 		reading.row(row)
 	}
@@ -72,7 +83,7 @@ func (t *Table) ReadFoods(file string, r io.Reader) (*FoodChanges, error) {
 		f.fillKinds(t.Foods)
 	}
 	next.sort()
-	changes.Rows, changes.Warnings = rowsOf(in, userColumns), in.Warnings
+	changes.Rows, changes.Warnings = rowsOf(in, userColumns), append(changes.Warnings, in.Warnings...)
 	reading.verify(file)
 	if err := in.Err(); err != nil {
 		return nil, err
@@ -87,6 +98,7 @@ type userReading struct {
 	changes  FoodChanges
 	rows     map[*Food]*table.Row
 	packRows map[string]*table.Row // by folded key
+	written  map[string]bool       // the folded keys of foods that the file gives
 	known    foodIndex
 }
 
@@ -156,22 +168,45 @@ var errBuiltIn = errors.New("a food of the table is not changed by a file")
 
 // row reads one row.
 func (t *userReading) row(row *table.Row) {
+	like, ok := t.like(row)
+	if !ok {
+		(&Pack{}).applyCells(row) // for their faults
+		row.Float("grams", leastNetG, mostGrams)
+		row.Choices("allergens", append(slices.Clone(Allergens), noneWord)...)
+		return
+	}
 	f := t.byNDB(row.Text("ndb"))
-	if f == nil && !row.Has("ndb") && row.Has("name") {
+	switch {
+	case f != nil || row.Has("ndb"):
+	case row.Has("name"):
 		f = t.called(row.Text("name"))
+	default:
+		f = like // a pack of it
 	}
 	if f != nil && !f.Own {
 		t.builtInPack(row, f)
 		return
 	}
 	isNew := f == nil
+	if isNew && like == nil && !row.Has("ndb") && (row.Has("grams") || row.Has("label")) {
+		row.Fail("like", table.ErrEmpty, "write the food of the table that it is most like: group, cooking and keeping are taken from it")
+		return
+	}
 	if isNew {
-		for column := range strings.FieldsSeq(neededOfFood) {
+		f = &Food{NDB: row.Text("ndb"), Per100g: nutrients.Unknown(), Class: "ready to eat", AddedRule: "as the user gave it"}
+		needed := neededOfFood
+		if like != nil {
+			f.take(like, row.Has("label"))
+			needed = neededBeside
+			if f.NDB == "" {
+				f.NDB = t.freeKey()
+			}
+		}
+		for column := range strings.FieldsSeq(needed) {
 			if !row.Has(column) {
 				row.Fail(column, fmt.Errorf("%w, and this food is new to the table", table.ErrEmpty), needHint(column))
 			}
 		}
-		f = &Food{NDB: row.Text("ndb"), Per100g: nutrients.Unknown(), Class: "ready to eat", AddedRule: "as the user gave it"}
 		f.Computed, f.Own, f.Verified = isComputed(f.NDB), true, "as the user gave it"
 		t.rows[f] = row
 	}
@@ -180,11 +215,13 @@ func (t *userReading) row(row *table.Row) {
 			row.Fail("name", fmt.Errorf("%w: %s is called that", ErrTwice, other.NDB), "give the food a name of its own")
 		}
 	}
+	t.applyLabel(row, f, like)
 	t.applyUserFood(row, f)
 	f.Source = orElse(row.Text("source"), orElse(f.Source, "the user's label"))
 	f.Description = orElse(row.Text("description"), orElse(f.Description, f.Name))
 	f.Basis = orElse(f.Basis, "as packed")
 	if isNew {
+		t.heldByTheLike(row, f, like)
 		t.Foods = append(t.Foods, f)
 		t.changes.Added = append(t.changes.Added, f)
 	}
@@ -218,13 +255,13 @@ func (t *userReading) index() *foodIndex {
 }
 
 // packCells are the columns of a file of foods that are about a pack.
-const packCells = "net_g label_net_g tare_g volume_l container price currency easy_open"
+const packCells = "grams net_g label_net_g tare_g volume_l container price currency easy_open"
 
 // builtInPack reads a row with the ndb or name of a built-in food: a pack of
 // the user's, nothing else.
 func (t *userReading) builtInPack(row *table.Row, f *Food) {
 	changes := false
-	own := append(strings.Fields(packCells), "ndb", "name", "pack", "basis", "source", "verified", "note")
+	own := append(strings.Fields(packCells), "ndb", "name", "like", "pack", "basis", "source", "verified", "note")
 	for _, c := range userColumns {
 		if row.Has(c.Name) && !slices.Contains(own, c.Name) || c.Name == "name" && row.Has("name") && fold(row.Text("name")) != fold(f.Name) {
 			row.Fail(c.Name, errBuiltIn, fmt.Sprintf("for a food of your own write an ndb such as U001 and a name of its own; %s stays as it is", f.NDB))
@@ -239,7 +276,7 @@ func (t *userReading) builtInPack(row *table.Row, f *Food) {
 // packOf reads the pack cells of a row, if it has any; it reports whether there
 // were any.
 func (t *userReading) packOf(row *table.Row, f *Food) bool {
-	if row.Has("pack") {
+	if row.Has("pack") || row.Has("grams") {
 		t.userPack(row, f)
 		return true
 	}
@@ -283,6 +320,7 @@ func (t *userReading) applyUserFood(row *table.Row, f *Food) {
 	f.applyAmounts(row)
 	basis := f.Basis
 	t.applyWords(row, f, true)
+	t.kindsOf(row, f)
 	if basis != "" && row.Has("pack") {
 		f.Basis = basis // the cell is the pack's
 	}
@@ -295,6 +333,9 @@ func (t *userReading) applyUserFood(row *table.Row, f *Food) {
 	add("gluten", slices.Contains(f.Allergens, "wheat"))
 	add("animal", f.holdsAnimal())
 	sodium, known := f.Per100g.Get(nutrients.Sodium)
+	if known && sodium < lowSodiumMg && f.Like != "" && !f.Copied {
+		f.Tags = slices.DeleteFunc(slices.Clone(f.Tags), func(tag string) bool { return tag == "added-salt" })
+	}
 	add("added-salt", known && sodium >= lowSodiumMg && !f.feed() && !f.naturallySalty())
 	added, known := f.Per100g.Get(nutrients.AddedSugars)
 	add("added-sugar", known && added >= countedSugarsG && !f.feed())
@@ -303,7 +344,13 @@ func (t *userReading) applyUserFood(row *table.Row, f *Food) {
 
 // userPack adds a pack of f.
 func (t *userReading) userPack(row *table.Row, f *Food) {
-	key := fold(row.Text("pack"))
+	sized := &Pack{}
+	written := row.Text("pack")
+	if grams, ok := row.Float("grams", leastNetG, mostGrams); ok {
+		sized = sizedPack(t.Table, f, grams, row.Text("container"))
+		written = orElse(written, sized.Key)
+	}
+	key := fold(written)
 	if first := t.packRows[key]; first != nil {
 		row.Fail("pack", fmt.Errorf("%w: already in line %d", ErrTwice, first.Line), "give each pack a key of its own")
 		return
@@ -313,8 +360,11 @@ func (t *userReading) userPack(row *table.Row, f *Food) {
 		row.Fail("pack", fmt.Errorf("%w: it is a pack of %s", ErrTwice, p.Food.Name), "give the pack a key of its own; a price of yours goes into the file of prices")
 		return
 	}
-	p := &Pack{Key: row.Text("pack"), Food: f, Basis: f.Basis, Own: true, Source: "the user's file"}
-	if row.Has("container") {
+	p := &Pack{
+		Key: written, Food: f, Basis: orElse(sized.Basis, f.Basis), Own: true, Source: "the user's file", Note: sized.Note,
+		LabelG: sized.LabelG, NetG: sized.NetG, TareG: sized.TareG, VolumeL: sized.VolumeL, EasyOpen: sized.EasyOpen,
+	}
+	if row.Has("container") && !isContainerWord(row.Text("container")) {
 		c, ok := t.containers[row.Text("container")]
 		if !ok && !(row.Has("tare_g") && row.Has("volume_l")) {
 			row.Fail("container", ErrUnknown, "write an id of foods/data/packages.csv, or give tare_g and volume_l")
@@ -323,8 +373,11 @@ func (t *userReading) userPack(row *table.Row, f *Food) {
 		p.Source = "container: " + c.source
 	}
 	p.applyCells(row)
+	if isContainerWord(p.Container) {
+		p.Container = "" // no id of foods/data/packages.csv
+	}
 	for column := range strings.FieldsSeq("net_g tare_g volume_l") {
-		if !row.Has(column) && (column == "net_g" || !row.Has("container")) {
+		if !row.Has(column) && !row.Has("grams") && (column == "net_g" || !row.Has("container")) {
 			row.Fail(column, table.ErrEmpty, "a new pack needs it, or a container of foods/data/packages.csv for tare and litres")
 		}
 	}

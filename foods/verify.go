@@ -49,7 +49,11 @@ type verifier struct {
 
 func (v *verifier) add(s Severity, f *Food, check, format string, args ...any) {
 	finding := Finding{Severity: s, Food: f, Check: check, Text: fmt.Sprintf(format, args...)}
-	if a := v.accepted[acceptedKey{f.NDB, check}]; a != nil && !f.Own {
+	figures := f.NDB
+	if f.Copied {
+		figures = f.Like
+	}
+	if a := v.accepted[acceptedKey{figures, check}]; a != nil && (f.Copied || !f.Own) {
 		finding.Severity = Info
 		finding.Text += "; accepted: " + a.reason
 	}

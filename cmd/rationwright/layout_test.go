@@ -29,6 +29,7 @@ var layers = []string{
 	"nutrients/table",
 	"nutrients",
 	"foods/kinds",
+	"foods/label",
 	"foods",
 	"foods/dishes",
 	"foods/stores",

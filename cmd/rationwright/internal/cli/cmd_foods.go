@@ -14,16 +14,16 @@ import (
 func newFoods(s *session) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "foods",
-		Short: "The food table: list it, look one food up, verify it",
+		Short: "The food table: list it, look one food up, verify it, add to it",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return fmt.Errorf("say what to do: foods list, foods show FOOD or foods verify")
+				return fmt.Errorf("say what to do: foods list, foods show FOOD, foods add or foods verify")
 			}
 			return fmt.Errorf("there is no command \"foods %s\"%s", args[0], suggestion(cmd, args[0]))
 		},
 		RunE: s.work(func(cmd *cobra.Command, args []string) error { return cmd.Help() }),
 	}
-	cmd.AddCommand(newFoodsList(s), newFoodsShow(s), newFoodsVerify(s))
+	cmd.AddCommand(newFoodsList(s), newFoodsShow(s), newFoodsVerify(s), newFoodsAdd(s))
 	return cmd
 }
 

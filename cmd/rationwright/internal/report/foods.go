@@ -152,7 +152,7 @@ func Food(f *foods.Food, u sheet.Units) *sheet.Sheet {
 // describe says what the food is and who must leave it.
 func describe(f *foods.Food) []string {
 	lines := []string{sheet.Sentence(f.Description), fmt.Sprintf("Shop group: %s. All figures are for 100 g %s.", f.Group, f.Basis)}
-	if f.Computed {
+	if f.Computed && !f.Own {
 		lines = append(lines, "This is not a USDA row: put the figures of your own label in a file for --foods.")
 	}
 	say := func(what string, list []string) {
