@@ -11,6 +11,7 @@ import (
 // Table is the food table of one request: every food in ascending order of
 // its key, every pack by key, every supply that is no food.
 type Table struct {
+	sizes    string // the market whose packs can be bought
 	Foods    []*Food
 	Packs    []*Pack
 	Supplies []*Supply // water, fuels and goods that are no food

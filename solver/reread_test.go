@@ -189,7 +189,7 @@ func TestTamperedPlanIsNamed(t *testing.T) {
 // is answered from it.
 func TestPlanWithoutRation(t *testing.T) {
 	budget := 1.0
-	req := &ration.Request{People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: rationtest.SmallTable(t, rationtest.SmallShop...),
+	req := &ration.Request{People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: rationtest.SmallTable(t, rationtest.SmallShop...), IgnoreEatable: true,
 		Standard: nutrients.StandardBasic, Days: 3, Time: time.Minute, Start: "2026-11-25", Limits: ration.Limits{Budget: &budget}}
 	plan, err := plan.Make(t.Context(), req, nil)
 	if err != nil || plan.Status != ration.StatusInfeasible {

@@ -65,6 +65,7 @@ type StockShort struct {
 func Check(ctx context.Context, req *ration.Request, progress func(search.Progress)) (*StockCheck, error) {
 	alone := *req
 	alone.StockOnly = true
+	alone.IgnoreEatable = true // what a stock is worth is judged by needs and safety
 	alone.Least = ration.LeastCost
 	alone.Limits = ration.Limits{WaterL: req.StockWaterL, HeatMJ: req.StockHeatMJ}
 	m, err := model.Build(&alone)

@@ -45,7 +45,7 @@ func TestDaysAgreeWithTryingEachDay(t *testing.T) {
 			rows = append(rows, row+strings.Repeat(",", 5-strings.Count(row, ",")))
 		}
 		req := &ration.Request{
-			People: []nutrients.Person{rationtest.Adult("Signe", 30+rng.IntN(50), nutrients.Female)}, Table: all, StockOnly: true,
+			People: []nutrients.Person{rationtest.Adult("Signe", 30+rng.IntN(50), nutrients.Female)}, Table: all, IgnoreEatable: true, StockOnly: true,
 			Standard: nutrients.StandardBasic, Stock: rationtest.StockOf(t, all, rows...).Lines, Start: "2026-11-25",
 		}
 		if n%2 == 1 {
@@ -93,7 +93,7 @@ func TestDaysAgreeWithTryingEachDay(t *testing.T) {
 func TestStockAloneMakesAPlanForItsDays(t *testing.T) {
 	all := rationtest.Table(t)
 	req := &ration.Request{
-		People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: all, StockOnly: true,
+		People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: all, IgnoreEatable: true, StockOnly: true,
 		Standard: nutrients.StandardBasic, Start: "2026-11-25", Least: ration.LeastWeight, Time: time.Minute, Within: 0.5,
 		Stock: rationtest.StockOf(t, all, "white-rice-907g-bag,3,,,,", "canned-kidney-beans-439g-can,6,,,,", "sunflower-oil-0.5l-bottle,2,,,,",
 			"light-tuna-oil-142g-can,8,2026-11-29,,,", "saltines-454g-box,2,,,,").Lines,
@@ -124,7 +124,7 @@ func TestStockAloneMakesAPlanForItsDays(t *testing.T) {
 func TestTopUpCompletesTheStock(t *testing.T) {
 	all := rationtest.SmallTable(t, rationtest.SmallShop...)
 	req := &ration.Request{
-		People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: all, Standard: nutrients.StandardBasic,
+		People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: all, IgnoreEatable: true, Standard: nutrients.StandardBasic,
 		Start: "2026-11-25", Time: time.Minute, Within: 0.02,
 		Stock: rationtest.StockOf(t, all, "white-rice-907g-bag,2,,,,", "peanut-butter-454g-jar,1,2026-11-30,,,", "tomatoes-411g-can,4,2026-11-01,,,").Lines,
 	}
@@ -245,7 +245,7 @@ func TestUselessStock(t *testing.T) {
 				cells[i] = `"` + strings.ReplaceAll(cells[i], "\x00", ",") + `"`
 			}
 			req := &ration.Request{
-				People: []nutrients.Person{allergic}, Table: all, StockOnly: true, Cook: c.cook,
+				People: []nutrients.Person{allergic}, Table: all, IgnoreEatable: true, StockOnly: true, Cook: c.cook,
 				Stock: rationtest.StockOf(t, all, strings.Join(cells, ",")).Lines, Start: "2026-11-25",
 			}
 			m, err := model.Build(req)
@@ -267,7 +267,7 @@ func TestUselessStock(t *testing.T) {
 func TestDatedPackCountsUntilItsDay(t *testing.T) {
 	all := rationtest.Table(t)
 	req := &ration.Request{
-		People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: all, StockOnly: true, Start: "2026-11-25",
+		People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: all, IgnoreEatable: true, StockOnly: true, Start: "2026-11-25",
 		Stock: rationtest.StockOf(t, all, "saltines-454g-box,20,2026-11-28,,,").Lines,
 	}
 	m, err := model.Build(req)
@@ -310,7 +310,7 @@ func TestDatedPackCountsUntilItsDay(t *testing.T) {
 func TestEnergyLastsLongerThanBalance(t *testing.T) {
 	all := rationtest.Table(t)
 	req := &ration.Request{
-		People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female), rationtest.Adult("Torgeir", 40, nutrients.Male)}, Table: all,
+		People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female), rationtest.Adult("Torgeir", 40, nutrients.Male)}, Table: all, IgnoreEatable: true,
 		Stock: rationtest.StockOf(t, all, "white-rice-2268g-bag,4,,,,", "sunflower-oil-1l-bottle,2,,,,", "sugar-1814g-bag,2,,,,", "saltines-454g-box,9,,,,", "pasta-907g-box,6,,,,", "canned-kidney-beans-439g-can,30,,,,", "rolled-oats-510g-canister,9,,,,").Lines,
 		Start: "2026-11-25", StockOnly: true,
 	}

@@ -30,7 +30,9 @@ func CheckClosest(t *testing.T, where string, m *model.Model) int {
 			t.Errorf("%s: the closest ration passes %v", where, o)
 		}
 	}
-	for _, v := range verify.CheckPassing(m.Request, p, said.Passed) {
+	byNeed := *m.Request // the closest ration is one by needs and safety
+	byNeed.IgnoreEatable = true
+	for _, v := range verify.CheckPassing(&byNeed, p, said.Passed) {
 		t.Errorf("%s: closest ration: %v", where, v)
 	}
 	return 1

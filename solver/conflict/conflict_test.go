@@ -37,6 +37,7 @@ func randomRequest(t *testing.T, rng *rand.Rand, kind string) *ration.Request {
 		Least:    []ration.Least{ration.LeastCost, ration.LeastWeight, ration.LeastVolume}[rng.IntN(3)],
 	}
 	req.Table = rationtest.Table(t)
+	req.IgnoreEatable = true // conflicts are of needs, safety and the user's limits: planning rules give way before
 	if req.Standard == nutrients.StandardBasic {
 		req.Table = rationtest.SmallTable(t, rationtest.SmallShop...)
 	}

@@ -56,6 +56,7 @@ func BuildWith(req *ration.Request, anyCooking bool) (*Model, error) {
 	addShareRows(m)
 	addPatternRows(m)
 	addGroupCapRows(m)
+	addKindCapRows(m)
 	addCompanionRows(m)
 	addGlycaemicRows(m)
 	addFeedRows(m)

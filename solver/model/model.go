@@ -27,6 +27,8 @@ func (info RowInfo) Name() string {
 	switch info.Kind {
 	case RowPattern, RowGroupCap:
 		return ration.GroupName(info.Group)
+	case RowKindCap, RowKindShare:
+		return info.Group
 	case RowUser, RowFeed, RowReserve, RowLimit, RowKeep, RowAllWater, RowAfter:
 		return info.Text
 	case RowFluid:
@@ -123,6 +125,7 @@ const (
 	colDish      // sittings of dishes that take an ingredient
 	colKept      // water kept for one person to drink
 	colForm      // 1 where an infant's formula is powder, 0 where it is ready to feed
+	colEnergy    // all energy that one person eats
 	colContainer // whole containers of water, where shelves are given
 )
 
@@ -157,7 +160,9 @@ const (
 	rowDated
 	RowAfter // what is left for the days after a date
 	RowGlycaemic
-	RowFluid // drinks and food that is liquid, by a clinician's order
+	RowFluid     // drinks and food that is liquid, by a clinician's order
+	RowKindCap   // of a kind of food, in its unit
+	RowKindShare // of the energy, from one food or one kind
 )
 
 // Class says what may be done with a row when nothing fits.
@@ -168,6 +173,7 @@ const (
 	Requirement              // a need: may fall short in the closest ration
 	UserLimit                // the user's own limit: may be relaxed in a way out
 	Safety                   // may stand in a conflict, never in a way out
+	Planning                 // this program's own rule of what people will eat: loosened before anything else gives
 )
 
 // RowInfo says what one row stands for, in words for people.
@@ -176,7 +182,8 @@ type RowInfo struct {
 	Class    Class
 	Eater    int                // -1 none
 	Nutrient nutrients.Nutrient // rowNutrient, rowShare, rowWater
-	Group    string             // rowPattern, rowGroupCap
+	Group    string             // RowPattern, RowGroupCap; the kind of RowKindCap, the kind or food of RowKindShare
+	Limit    float64            // RowKindCap, RowKindShare: a day's amount, per cent of the energy, before anything is loosened
 	Text     string             // "iron", "budget", … plain words
 	Unit     string
 	Total    ration.Least // rowLimit on a total of packs: which; "" for all other rows
@@ -215,4 +222,6 @@ func (m *Model) Unit() string {
 
 // HasAmount reports whether a row of this kind has an amount of its own: a part of
 // what is eaten, such as a share of energy, has not.
-func (info RowInfo) HasAmount() bool { return info.Kind != RowShare && info.Kind != RowGlycaemic }
+func (info RowInfo) HasAmount() bool {
+	return info.Kind != RowShare && info.Kind != RowGlycaemic && info.Kind != RowKindShare
+}

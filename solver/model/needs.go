@@ -125,3 +125,15 @@ func (m *Model) FreeStoredVitamins() {
 // storedVitamins are those that the body stores for longer than a fortnight
 // (vitamins A, D and B12; requirements' notes, compiler's note).
 var storedVitamins = []nutrients.Nutrient{nutrients.VitaminA, nutrients.VitaminD, nutrients.VitaminB12}
+
+// LowerStored takes the floors of stored vitamins over from a model of the same
+// people.
+func (m *Model) LowerStored(from *Model) {
+	for i, info := range m.Rows {
+		for k, other := range from.Rows {
+			if info.Stored() && other.Stored() && info.Nutrient == other.Nutrient && info.Eater == other.Eater {
+				m.Problem.Rows[i].Lower = from.Problem.Rows[k].Lower
+			}
+		}
+	}
+}

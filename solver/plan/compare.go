@@ -89,10 +89,15 @@ func (c *Comparison) AddFrontier(ctx context.Context, req *ration.Request, x, y 
 	wide, tight := leastX.Totals.Of(y), leastY.Totals.Of(y)
 	points := make([]FrontierPoint, frontierPoints)
 	points[0] = pointOf(leastX, wide)
+	// All points are held to the same planning rules: loosened where either end is.
+	eased := append(loosened(leastX), loosened(leastY)...)
+	if len(loosened(leastY)) > 0 {
+		points[0].Bound = nil // was proven of tighter rules
+	}
 	start := leastY
 	for k := frontierPoints - 1; k > 0; k-- {
 		limit := wide - (wide-tight)*float64(k)/(frontierPoints-1)
-		plan, err := frontierPlan(ctx, req, x, y, limit, start)
+		plan, err := frontierPlan(ctx, req, x, y, limit, start, eased)
 		if err != nil {
 			return err
 		}
@@ -101,12 +106,21 @@ func (c *Comparison) AddFrontier(ctx context.Context, req *ration.Request, x, y 
 	}
 	if start.Totals.Of(x) < points[0].Of(x) { // the search by itself found no better
 		points[0] = pointOf(start, wide)
-		points[0].Bound = leastX.Bound
+		if len(loosened(leastY)) == 0 {
+			points[0].Bound = leastX.Bound
+		}
 	}
 	carryBounds(points, x)
 	numberPlans(points)
 	c.Frontier = &Frontier{Least: x, Within: y, Points: points}
 	return nil
+}
+
+func loosened(p *ration.Plan) []ration.Loosened {
+	if p.Eatable == nil {
+		return nil
+	}
+	return p.Eatable.Loosened
 }
 
 // carryBounds takes what is proven of each limit over to the tighter ones, and
@@ -168,7 +182,7 @@ func pointOf(p *ration.Plan, limit float64) FrontierPoint {
 
 // frontierPlan looks for the least x within a limit on y, from a plan that keeps
 // the limit.
-func frontierPlan(ctx context.Context, req *ration.Request, x, y ration.Least, limit float64, start *ration.Plan) (*ration.Plan, error) {
+func frontierPlan(ctx context.Context, req *ration.Request, x, y ration.Least, limit float64, start *ration.Plan, eased []ration.Loosened) (*ration.Plan, error) {
 	one := *req
 	one.Least = x
 	at := map[ration.Least]**float64{ration.LeastCost: &one.Limits.Budget, ration.LeastWeight: &one.Limits.WeightKg, ration.LeastVolume: &one.Limits.VolumeL}[y]
@@ -180,6 +194,7 @@ func frontierPlan(ctx context.Context, req *ration.Request, x, y ration.Least, l
 	if err != nil {
 		return nil, err
 	}
+	m = m.Raised(eased)
 	q, err := search.NewMaster(m, m.Problem, m.FoodsOf(start))
 	if err != nil {
 		return nil, err

@@ -22,7 +22,7 @@ func TestFrontier(t *testing.T) {
 		Within: 0.03, Time: time.Minute, Work: 4000, Start: "2026-11-25",
 	}
 	if *rationtest.Campaign < 10 {
-		req.Table, req.Standard = rationtest.SmallTable(t, rationtest.SmallShop...), nutrients.StandardBasic
+		req.Table, req.Standard, req.IgnoreEatable = rationtest.SmallTable(t, rationtest.SmallShop...), nutrients.StandardBasic, true
 	}
 	c, err := Compare(context.Background(), req, nil)
 	if err != nil {

@@ -50,11 +50,11 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 	stop()
 	var shortfalls []ration.Shortfall
 	if result.Status == branch.Infeasible {
-		var (
-			start []float64
-			ok    bool
-		)
-		if shortfalls, start, ok = elastic.RelaxStoredVitamins(ctx, m); ok {
+		eased, short, start, err := ease(ctx, m)
+		if err != nil {
+			return nil, err
+		}
+		if m, shortfalls = eased, short; start != nil {
 			result = search.Solve(ctx, m, progress, start)
 		}
 	}
@@ -72,4 +72,31 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 	default:
 		return nil, fmt.Errorf("%w: %s", ration.ErrNumerical, result.Why)
 	}
+}
+
+// ease gives way where nothing fits: first this program's own planning rules, then
+// the vitamins that the body stores, and with these the planning rules again. start
+// is a point of the model returned, nil where nothing of that is enough: the model
+// is then that of needs and safety alone.
+func ease(ctx context.Context, m *model.Model) (eased *model.Model, shortfalls []ration.Shortfall, start []float64, err error) {
+	ruled := m
+	if m.HasPlanning() {
+		if eased, start, ok := elastic.Loosen(ctx, m); ok {
+			return eased, nil, start, nil
+		}
+		if m, err = m.WithoutPlanning(); err != nil {
+			return nil, nil, nil, err
+		}
+	}
+	shortfalls, start, ok := elastic.RelaxStoredVitamins(ctx, m)
+	if !ok {
+		return m, nil, nil, nil
+	}
+	if ruled.HasPlanning() {
+		ruled.LowerStored(m)
+		if eased, start, ok := elastic.Loosen(ctx, ruled); ok {
+			return eased, shortfalls, start, nil
+		}
+	}
+	return m, shortfalls, start, nil
 }

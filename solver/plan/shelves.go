@@ -58,7 +58,7 @@ func makeOnShelves(ctx context.Context, m *model.Model, progress func(search.Pro
 		boxL, kg = lessRoom(fit, boxL, kg)
 		tight := *m.Request
 		tight.Time = left
-		again, err := model.Build(&tight)
+		again, err := model.BuildFor(&tight, first)
 		if err != nil {
 			return nil, err
 		}

@@ -31,6 +31,6 @@ var OnePlan = sync.OnceValues(func() (*ration.Plan, error) {
 	all.Sell(foods.SizesUS) // the packs that the tests name
 	return plan.Make(context.Background(), &ration.Request{
 		People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: all,
-		Least: ration.LeastWeight, Within: 0.02, Time: time.Minute, Start: "2026-11-25", Sizes: foods.SizesUS,
+		Least: ration.LeastWeight, Within: 0.02, Time: time.Minute, Start: "2026-11-25",
 	}, nil)
 })

@@ -47,6 +47,8 @@ type Plan struct {
 	Bound    *float64       `json:"bound,omitempty"`
 	Gap      *float64       `json:"gap,omitempty"` // fraction
 	Totals   *Totals        `json:"totals,omitempty"`
+	First    *First         `json:"first,omitempty"`   // before the slack was spent; status is judged by it
+	Eatable  *Eatable       `json:"eatable,omitempty"` // how far people will eat it
 	Packs    []PlanPack     `json:"packs,omitempty"`
 	People   []PlanPerson   `json:"people,omitempty"`
 

@@ -106,8 +106,8 @@ func Record(req *Request) *RequestRecord {
 	if req.Work > 0 {
 		rec.Options[optionWork] = strconv.FormatInt(req.Work, 10)
 	}
-	if req.Sizes != "" && req.Sizes != foods.SizesMetric {
-		rec.Options[optionSizes] = req.Sizes
+	if req.Table != nil && req.Table.Sizes() != "" && req.Table.Sizes() != foods.SizesMetric {
+		rec.Options[optionSizes] = req.Table.Sizes()
 	}
 	for key, v := range map[string]*float64{
 		limitBudget: req.Limits.Budget, limitWeight: req.Limits.WeightKg, limitVolume: req.Limits.VolumeL,
@@ -191,7 +191,8 @@ func (rec *RequestRecord) loadOptions(req *Request) error {
 		bad(key)
 		return ""
 	}
-	known := Record(&Request{Work: 1, Sizes: foods.SizesAll}).Options
+	known := Record(&Request{Work: 1}).Options
+	known[optionSizes] = ""
 	for key := range rec.Options {
 		if _, ok := known[key]; !ok {
 			errs = append(errs, fmt.Errorf("%w: request.options.%s: there is no such option", ErrPlan, key))
@@ -199,8 +200,7 @@ func (rec *RequestRecord) loadOptions(req *Request) error {
 	}
 	req.Least = Least(word(optionLeast, string(LeastCost), string(LeastWeight), string(LeastVolume)))
 	if rec.Options[optionSizes] != "" {
-		req.Sizes = word(optionSizes, foods.SizesUS, foods.SizesAll)
-		req.Table.Sell(req.Sizes)
+		req.Table.Sell(word(optionSizes, foods.SizesUS, foods.SizesAll))
 	}
 	req.Standard = nutrients.Standard(word(optionStandard, string(nutrients.StandardRDA), string(nutrients.StandardEAR), string(nutrients.StandardBasic)))
 	req.Energy = nutrients.EnergySet(word(optionEnergy, string(nutrients.Energy2023), string(nutrients.Energy2005), string(nutrients.EnergyGuidelines)))

@@ -55,7 +55,6 @@ type Request struct {
 	EasyOpen    bool           // only packs that weak hands can open and lift
 	Allowance   bool           // the usual water allowance per head as a row
 	Within      float64        // relative gap asked; 0 means 0.01
-	Sizes       string         // what may be bought, a word of foods.Table.Sell; "" means metric; Table must have been told the same
 	Time        time.Duration  // safety stop; 0 means 10 s
 	Work        int64          // deterministic stop, simplex iterations; 0 means none
 	Brief       bool           // a stock check's completion: a second or two of work at most, whatever Time allows
@@ -65,6 +64,10 @@ type Request struct {
 	Demo        Demo           // what of the request is the embedded demo
 
 	Keep map[string]int // packs bought that must stay as many, by key
+
+	// IgnoreEatable leaves the planning rules of this program on kinds of food out:
+	// what needs and safety alone allow, as where a conflict or a stock is judged.
+	IgnoreEatable bool
 }
 
 // Limits are the optional limits of a plan; nil means none.

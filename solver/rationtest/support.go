@@ -281,7 +281,7 @@ func Basics(t testing.TB, people ...nutrients.Person) *ration.Request {
 	t.Helper()
 	return &ration.Request{
 		People: people, Table: Table(t), Least: ration.LeastWeight, Standard: nutrients.StandardBasic,
-		Within: 0.1, Time: time.Minute, Start: "2026-11-25", Sizes: foods.SizesUS,
+		Within: 0.1, Time: time.Minute, Start: "2026-11-25",
 	}
 }
 
@@ -319,6 +319,6 @@ func Table(t testing.TB) *foods.Table {
 func Request(t testing.TB, people ...nutrients.Person) *ration.Request {
 	t.Helper()
 	return &ration.Request{
-		People: people, Table: Table(t), Least: ration.LeastWeight, Within: 0.02, Time: time.Minute, Start: "2026-11-25", Sizes: foods.SizesUS,
+		People: people, Table: Table(t), Least: ration.LeastWeight, Within: 0.02, Time: time.Minute, Start: "2026-11-25",
 	}
 }

@@ -67,8 +67,13 @@ func WithoutMorsels(ctx context.Context, m *model.Model, x []float64) []float64 
 		if without(cols...) {
 			continue
 		}
+		fewer := false
 		for _, j := range cols {
 			needed[j] = !without(j)
+			fewer = fewer || !needed[j]
+		}
+		if fewer { // what was needed beside it may not be any more
+			clear(needed)
 		}
 	}
 	return packsOf(m, best, x)

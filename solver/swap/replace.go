@@ -83,7 +83,7 @@ func ReplacementsFor(ctx context.Context, old *ration.Request, plan *ration.Plan
 	}) {
 		return nil, fmt.Errorf("%w: %s is not in the plan", ErrSwap, food)
 	}
-	m, err := model.Build(req)
+	m, err := model.BuildFor(req, plan)
 	if err != nil {
 		return nil, err
 	}

@@ -83,7 +83,7 @@ func MakeFor(ctx context.Context, old *ration.Request, before *ration.Plan, chan
 	if err != nil {
 		return nil, err
 	}
-	m, err := model.Build(req)
+	m, err := model.BuildFor(req, before)
 	if err != nil {
 		return nil, err
 	}
@@ -110,6 +110,9 @@ func MakeFor(ctx context.Context, old *ration.Request, before *ration.Plan, chan
 		if s.Plan.Status == ration.StatusInfeasible {
 			s.Warning = "no ration keeps the balance after this change; see what conflicts, what comes closest, and what it would take"
 			return s, nil
+		}
+		if s.Plan.Eatable != nil {
+			w.model = m.Raised(s.Plan.Eatable.Loosened)
 		}
 		w.x, w.value = m.PointOf(s.Plan), *s.Plan.Value
 	}

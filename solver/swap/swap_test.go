@@ -28,7 +28,7 @@ import (
 func smallPlan(t testing.TB, least ration.Least, people ...nutrients.Person) (*ration.Plan, *ration.Request) {
 	t.Helper()
 	req := &ration.Request{
-		People: people, Table: rationtest.SmallTable(t, rationtest.SmallShop...), Standard: nutrients.StandardBasic, Days: 5,
+		People: people, Table: rationtest.SmallTable(t, rationtest.SmallShop...), IgnoreEatable: true, Standard: nutrients.StandardBasic, Days: 5,
 		Least: least, Start: "2026-11-25", Time: time.Minute, Within: 0.01,
 	}
 	return plantest.MustMake(t, req), req

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"rationwright/foods"
+	"rationwright/foods/kinds"
 	"rationwright/nutrients"
 	"rationwright/solver/ration"
 )
@@ -46,6 +47,11 @@ func checked(req *ration.Request, plan *ration.Plan, over []ration.Over, closest
 		return []Violation{{Limit: "the tables cannot be read: " + err.Error()}}
 	}
 	c := &checker{req: ration.Filled(req), plan: plan, over: over, closest: closest, tables: t}
+	c.capRows = map[string][]*kinds.CapRow{}
+	rows := c.req.Table.KindCapRows()
+	for i := range rows {
+		c.capRows[rows[i].Kind] = append(c.capRows[rows[i].Kind], &rows[i])
+	}
 	if !c.seat() {
 		return c.found
 	}
@@ -72,6 +78,7 @@ type checker struct {
 	without map[*foods.Food]string // what nobody gets, and why
 	diners  []*diner
 	refused []nutrients.Needs
+	capRows map[string][]*kinds.CapRow // the rows on kinds of food, by kind
 	found   []Violation
 }
 

@@ -278,6 +278,28 @@ func TestSpoiledPlansAreRefused(t *testing.T) {
 		{"too much fish", "woman", woman, func(t *testing.T, r *ration.Request, p *ration.Plan) {
 			give(t, p, 0, foodWith(t, func(f *foods.Food) bool { return f.Mercury == "best" }), 14*60)
 		}, "most fish"},
+		{"too much of a kind, in two jars", "woman", woman, func(t *testing.T, r *ration.Request, p *ration.Plan) {
+			butters := 0
+			for _, f := range foodTable().Foods {
+				if slices.Contains(f.Kinds, "nut butters") && len(f.Packs) > 0 && butters < 2 {
+					butters++
+					give(t, p, 0, f.Name, 14*21)
+				}
+			}
+		}, "most nut butters"},
+		{"a kind beyond what the plan says", "woman", woman, func(t *testing.T, r *ration.Request, p *ration.Plan) {
+			give(t, p, 0, foodWith(t, func(f *foods.Food) bool { return slices.Contains(f.Kinds, "nut butters") }), 14*80)
+			p.Eatable = &ration.Eatable{Loosened: []ration.Loosened{{Person: "Signe", Kind: "nut butters", Unit: "g", Amount: 45, Limit: 40}}}
+		}, "most nut butters"},
+		{"a kind over what is safe, whatever the plan says", "nursery", nursery, func(t *testing.T, r *ration.Request, p *ration.Plan) {
+			give(t, p, 2, foodWith(t, func(f *foods.Food) bool { return slices.Contains(f.Kinds, "flaxseed") }), 14)
+			p.Eatable = &ration.Eatable{Loosened: []ration.Loosened{{Person: "Odd", Kind: "flaxseed", Unit: "g", Amount: 50}}}
+		}, "most flaxseed"},
+		{"one food for all meals", "woman", woman, func(t *testing.T, r *ration.Request, p *ration.Plan) {
+			give(t, p, 0, foodWith(t, func(f *foods.Food) bool {
+				return f.Group == "grains" && f.Preparation != nil && f.Preparation.Class == "boil"
+			}), 14*250)
+		}, "as a share of all energy"},
 		{"less drunk", "woman", woman, func(t *testing.T, r *ration.Request, p *ration.Plan) { p.People[0].DrinkLPerDay = 0.5 }, "drinks"},
 		{"too little water in all", "woman", woman, func(t *testing.T, r *ration.Request, p *ration.Plan) { p.People[0].Foods = nil }, "water"},
 		// who may eat what

@@ -20,6 +20,7 @@ func (c *checker) person(d *diner) {
 	c.needs(d)
 	c.shares(d)
 	c.groups(d)
+	c.kinds(d)
 	c.pattern(d)
 	c.companions(d)
 	c.lowGI(d)

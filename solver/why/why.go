@@ -59,7 +59,7 @@ func ExplainFor(ctx context.Context, req *ration.Request, plan *ration.Plan, ask
 		}
 		named = append(named, found...)
 	}
-	m, err := model.Build(req)
+	m, err := model.BuildFor(req, plan)
 	if err != nil {
 		return nil, err
 	}

@@ -225,7 +225,7 @@ func TestShadowPricesAgainstDifferences(t *testing.T) {
 // since packs are whole and the prices are "about".
 func TestWholePacksAtThosePrices(t *testing.T) {
 	req := &ration.Request{
-		People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: rationtest.SmallTable(t, rationtest.SmallShop...), Least: ration.LeastCost,
+		People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: rationtest.SmallTable(t, rationtest.SmallShop...), IgnoreEatable: true, Least: ration.LeastCost,
 		Standard: nutrients.StandardBasic, Days: 7, Within: 1e-6, Time: time.Minute, Start: "2026-11-25",
 	}
 	plan := plantest.MustMake(t, req)

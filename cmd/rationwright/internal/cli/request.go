@@ -186,7 +186,7 @@ func (f *planFlags) request(s *session, cmd *cobra.Command) (*solver.Request, er
 		Stock: stock.Lines, StockWaterL: stock.WaterL, StockHeatMJ: stores.HeatOfStock(stock),
 		Least: solver.Least(f.least), Days: f.days,
 		Standard: nutrients.Standard(f.standard), Energy: nutrients.EnergySet(f.energy), Lean: f.lean,
-		Cook: solver.Cook(f.cook), Hot: f.hot, Pets: f.pets, EasyOpen: f.easyOpen, Sizes: f.sizes,
+		Cook: solver.Cook(f.cook), Hot: f.hot, Pets: f.pets, EasyOpen: f.easyOpen,
 		Stove: string(f.stove), Ill: ill, Shelves: shelves, BoilWater: f.boil, Allowance: f.store == storeAllowance,
 		Limits: solver.Limits{Budget: f.budget.value, WeightKg: f.weight.value, VolumeL: f.litres.value, WaterL: f.water.value, HeatMJ: f.heat.value},
 		Within: searchGap(f.within), Time: time.Duration(f.time), Start: f.start,

@@ -1,0 +1,91 @@
+package answer
+
+import (
+	"math"
+
+	"rationwright/foods"
+	"rationwright/foods/kinds"
+	"rationwright/nutrients"
+	"rationwright/solver/model"
+	"rationwright/solver/ration"
+)
+
+// eatable says how far people will eat the plan at x: products, sizes, what leans
+// on one food, crumbs, and which planning rules gave.
+func eatable(m *model.Model, p *ration.Plan, x []float64) *ration.Eatable {
+	e := &ration.Eatable{Loosened: m.Loosened(x)}
+	sizes := map[string]int{}
+	for _, line := range p.Packs {
+		if line.Reserve {
+			continue
+		}
+		if sizes[line.Food] == 0 {
+			e.Products++
+		}
+		sizes[line.Food]++
+		e.MostSizes = max(e.MostSizes, sizes[line.Food])
+	}
+	for i := range p.People {
+		person := &p.People[i]
+		eater := m.Eaters[i]
+		if eater.Needs.Feed != nil {
+			continue
+		}
+		addShares(e, m, eater, person)
+	}
+	return e
+}
+
+// addShares adds what leans on one food and on one kind in what a person eats, and
+// counts the crumbs.
+func addShares(out *ration.Eatable, m *model.Model, e *model.Eater, person *ration.PlanPerson) {
+	var (
+		all  float64
+		kcal = map[*foods.Food]float64{}
+	)
+	for _, line := range person.Foods {
+		f, err := m.Request.Table.Food(line.Food)
+		if err != nil {
+			continue
+		}
+		kcal[f] = f.Per100g.Known(nutrients.Energy) / 100 * line.Grams
+		all += kcal[f]
+		if line.Grams < LeastPortionG(&e.Person, f)*(1-portionTolerance) {
+			out.Crumbs++
+		}
+	}
+	if all <= 0 {
+		return
+	}
+	own := map[string]bool{} // kinds with a share of their own
+	for _, c := range m.Request.Table.KindCaps(&e.Person) {
+		own[c.Kind] = own[c.Kind] || c.Measure == kinds.Share
+	}
+	ofKind := map[string]float64{}
+	for f, part := range kcal {
+		out.LargestFoodShare = math.Max(out.LargestFoodShare, part/all)
+		for _, kind := range f.Kinds {
+			if k := m.Request.Table.Kinds().Kind(kind); k != nil && len(k.Foods) > 1 && !own[kind] {
+				ofKind[kind] += part
+			}
+		}
+	}
+	for _, part := range ofKind {
+		out.LargestKindShare = math.Max(out.LargestKindShare, part/all)
+	}
+}
+
+// portions is how many portions of a food make it worth having in a store: less
+// is a crumb. A portion is half of the most at one sitting. Planning rules of this
+// program, no source.
+const portions = 2
+
+// portionTolerance keeps what rounds from being a crumb.
+const portionTolerance = 1e-6
+
+// LeastPortionG is the least that a person has of a food over the horizon, in g,
+// where they have any.
+func LeastPortionG(p *nutrients.Person, f *foods.Food) float64 {
+	sitting, _, _ := foods.Cap(p, f)
+	return portions * sitting / 2
+}

@@ -1,0 +1,50 @@
+package elastic
+
+import (
+	"context"
+	"math"
+
+	"rationwright/solver/branch"
+	"rationwright/solver/model"
+	"rationwright/solver/search"
+)
+
+// Limits of the search for the least excess over planning rules: it makes the
+// ration kinder, not possible, and is given as much as a shortfall of vitamins.
+const (
+	loosenGap  = 0.1
+	loosenWork = 4000 // simplex iterations
+)
+
+// Loosen finds how little this program's own planning rules must give for a ration
+// to fit, and returns the model with those of them loosened by that:
+//
+//	a_i x − u_i ≤ limit_i,   minimise Σ_i u_i / limit_i
+//
+// ok is false where nothing fits even without them.
+func Loosen(ctx context.Context, m *model.Model) (loosened *model.Model, start []float64, ok bool) {
+	p := m.CopyProblem()
+	for j := range p.Cols {
+		p.Cols[j].Cost = 0
+	}
+	for i, info := range m.Rows {
+		if info.Class != model.Planning {
+			continue
+		}
+		row := p.Rows[i]
+		whole := math.Max(row.Upper, info.PerDay)
+		if info.Kind == model.RowKindShare {
+			whole = info.Limit / 100 * m.Eaters[info.Eater].Needs.EER.Amount * info.PerDay
+		}
+		col := p.AddCol("over["+row.Name+"]", 1/whole, 0, model.Inf, false)
+		p.Set(i, col, -1)
+	}
+	result := branch.Solve(ctx, p, branch.Options{
+		Gap: loosenGap, MinDenom: search.ShortTolerance, Work: loosenWork, Time: m.Request.Time,
+	})
+	if result.X == nil {
+		return nil, nil, false
+	}
+	start = result.X[:len(m.Cols)]
+	return m.Raised(m.Loosened(start)), start, true
+}

@@ -1,0 +1,343 @@
+package model
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"rationwright/foods"
+	"rationwright/foods/kinds"
+	"rationwright/nutrients"
+	"rationwright/solver/ration"
+)
+
+// sittingsADay is how often a day a kind is eaten of which only the amount at one
+// sitting is known (foods/data/caps.csv, second-sitting: common practice, no
+// source).
+const sittingsADay = 2
+
+// unknownShare is the most of a person's energy that comes from foods of which a
+// nutrient with a ceiling is not known: planning rule of this program, no source.
+const unknownShare = 50 // %
+
+// addKindCapRows holds what a person eats of a kind of food under its amounts, on
+// average over the horizon, and under its share of the energy E_p that is eaten:
+//
+//	Σ_{f in kind} counts_f y_pf ≤ D·min(day, week/7, sittings)
+//	Σ_{f in kind} kcal_f y_pf − share·E_p ≤ 0,   E_p = Σ_f kcal_f y_pf
+//
+// and so every single food, and the foods of which a nutrient with a ceiling is
+// unknown. Rows of a publication are safety rows; all others are this program's
+// own planning rules, which are loosened where they leave no plan.
+func addKindCapRows(m *Model) {
+	for ei, e := range m.Eaters {
+		if e.Needs.Feed != nil && e.Needs.Feed.Only {
+			continue
+		}
+		caps := m.Request.Table.KindCaps(&e.Person)
+		addKindAmounts(m, ei, e, caps)
+		if !m.Request.IgnoreEatable && e.Needs.Feed == nil {
+			addEnergyShares(m, ei, e, caps)
+		}
+	}
+}
+
+// kindLimit is the most of a kind in a day that several caps come to.
+type kindLimit struct {
+	kind, unit         string
+	safety             bool
+	day, sitting, week float64
+	daysAWeek          float64
+	source             string
+}
+
+// perDay is the tightest of the amounts, a day.
+func (k *kindLimit) perDay() float64 {
+	day := math.Min(k.day, sittingsADay*k.sitting)
+	if !math.IsInf(k.day, 1) {
+		day = k.day
+	}
+	return math.Min(day*k.daysAWeek/7, k.week/7)
+}
+
+func addKindAmounts(m *Model, ei int, e *Eater, caps []kinds.Cap) {
+	for _, k := range kindLimits(caps) {
+		if !k.safety && m.Request.IgnoreEatable {
+			continue
+		}
+		limit := k.perDay() * m.Days()
+		class := Planning
+		if k.safety {
+			class = Safety
+		}
+		reach := 0.0
+		of := map[int]float64{}
+		for _, y := range e.Eats {
+			f := m.Larder[y.Food].Food
+			if !slices.Contains(f.Kinds, k.kind) || isFeed(e, f) {
+				continue
+			}
+			if per := f.Counts(k.unit); per > 0 {
+				of[y.Col] = per
+				reach += per * y.CapG
+			}
+		}
+		if math.IsInf(limit, 1) || reach <= limit {
+			continue
+		}
+		row := m.addRow(fmt.Sprintf("kind-%s-%s[%s]", k.kind, k.unit, e.Person.Name), math.Inf(-1), limit, RowInfo{
+			Kind: RowKindCap, Class: class, Eater: ei, Group: k.kind, Limit: k.perDay(), Text: "most " + k.kind, Unit: k.unit, PerDay: m.Days(), source: k.source,
+		})
+		m.Problem.Rows[row].Lazy = true
+		for _, y := range e.Eats {
+			if per := of[y.Col]; per > 0 {
+				m.Problem.Set(row, y.Col, per)
+			}
+		}
+	}
+}
+
+// kindLimits gathers the amounts of each kind, in the order of the caps.
+func kindLimits(caps []kinds.Cap) []*kindLimit {
+	var list []*kindLimit
+	inf := math.Inf(1)
+	for _, c := range caps {
+		switch c.Measure {
+		case kinds.Sitting, kinds.Day, kinds.Week, kinds.DaysWeek:
+		default:
+			continue
+		}
+		at := slices.IndexFunc(list, func(k *kindLimit) bool {
+			return k.kind == c.Kind && k.safety == c.Safety && (k.unit == c.Unit || c.Measure == kinds.DaysWeek)
+		})
+		if at < 0 {
+			if c.Measure == kinds.DaysWeek {
+				continue // a limit on days says nothing without an amount
+			}
+			at = len(list)
+			list = append(list, &kindLimit{kind: c.Kind, unit: c.Unit, safety: c.Safety, day: inf, sitting: inf, week: inf, daysAWeek: 7, source: c.Source})
+		}
+		k := list[at]
+		switch c.Measure {
+		case kinds.Sitting:
+			k.sitting = c.Value
+		case kinds.Day:
+			k.day = c.Value
+		case kinds.Week:
+			k.week = c.Value
+		}
+	}
+	for _, c := range caps {
+		if c.Measure != kinds.DaysWeek {
+			continue
+		}
+		for _, k := range list {
+			if k.kind == c.Kind && k.safety == c.Safety {
+				k.daysAWeek = math.Min(7, c.Value)
+			}
+		}
+	}
+	return list
+}
+
+func isFeed(e *Eater, f *foods.Food) bool {
+	return e.Needs.Feed != nil && (f.HasTag(foods.TagInfantFormula) || f.HasTag(foods.TagHumanMilk))
+}
+
+// addEnergyShares adds the shares of the energy eaten. A share that cannot bind
+// within the amounts that the person may eat at all has no row.
+func addEnergyShares(m *Model, ei int, e *Eater, caps []kinds.Cap) {
+	least := 0.0 // of the energy, over the horizon
+	for _, need := range e.Needs.List {
+		if need.Nutrient == nutrients.Energy && need.Floor != nil && !need.Shown {
+			least = need.Floor.Amount * m.Days()
+		}
+	}
+	energy := -1
+	hold := func(kind string, share float64, source string, in func(*foods.Food) bool) {
+		reach := 0.0
+		var cols []eatCol
+		for _, y := range e.Eats {
+			if f := m.Larder[y.Food].Food; in(f) {
+				if kcal := m.perGram(y, nutrients.Energy); kcal > 0 {
+					cols = append(cols, y)
+					reach += kcal * y.CapG
+				}
+			}
+		}
+		if reach <= share/100*least {
+			return
+		}
+		if energy < 0 {
+			energy = addEnergyColumn(m, ei, e)
+		}
+		row := m.addRow(fmt.Sprintf("energy-of-%s[%s]", kind, e.Person.Name), math.Inf(-1), 0, RowInfo{
+			Kind: RowKindShare, Class: Planning, Eater: ei, Group: kind, Limit: share,
+			Text: fmt.Sprintf("%s at most %g %% of energy", kind, share), Unit: "kcal", PerDay: m.Days(), source: source,
+		})
+		m.Problem.Rows[row].Lazy = true
+		for _, y := range cols {
+			m.Problem.Set(row, y.Col, m.perGram(y, nutrients.Energy))
+		}
+		m.Problem.Set(row, energy, -share/100)
+	}
+	shares := map[string]kinds.Cap{}
+	for _, c := range caps {
+		if c.Measure == kinds.Share {
+			shares[c.Kind] = c
+		}
+	}
+	if c, ok := shares[kinds.AnyFood]; ok {
+		for _, y := range e.Eats {
+			f := m.Larder[y.Food].Food
+			hold(f.Name, c.Value, c.Source, func(g *foods.Food) bool { return g == f })
+		}
+	}
+	any, hasAny := shares[kinds.AnyKind]
+	for _, kind := range m.Request.Table.Kinds().Kinds {
+		c, own := shares[kind.Name]
+		if !own {
+			if !hasAny || len(kind.Foods) < 2 { // a kind of one food has that food's share
+				continue
+			}
+			c = any
+		}
+		name := kind.Name
+		hold(name, c.Value, c.Source, func(f *foods.Food) bool { return slices.Contains(f.Kinds, name) })
+	}
+	for _, need := range e.Needs.List {
+		if need.Ceiling == nil || need.Shown || need.Nutrient == nutrients.Energy {
+			continue
+		}
+		n := need.Nutrient
+		hold("food without a figure for "+ration.PlainName(n), unknownShare, "planning rule of this program, no source", func(f *foods.Food) bool {
+			_, known := f.Per100g.Get(n)
+			return !known
+		})
+	}
+}
+
+// addEnergyColumn makes the column of all energy that a person eats.
+func addEnergyColumn(m *Model, ei int, e *Eater) int {
+	name := "energy-eaten[" + e.Person.Name + "]"
+	col := m.addCol(name, 0, Inf, false, colInfo{Kind: colEnergy, Eater: ei, Larder: -1})
+	row := m.addRow(name, 0, 0, RowInfo{
+		Kind: rowStored, Class: Structural, Eater: ei, Text: "energy eaten", Unit: "kcal", PerDay: m.Days(),
+	})
+	m.Problem.Set(row, col, -1)
+	for _, y := range e.Eats {
+		m.Problem.Set(row, y.Col, m.perGram(y, nutrients.Energy))
+	}
+	return col
+}
+
+// HasPlanning reports whether planning rules hold in the model.
+func (m *Model) HasPlanning() bool {
+	return slices.ContainsFunc(m.Rows, func(info RowInfo) bool { return info.Class == Planning })
+}
+
+// WithoutPlanning builds the model anew without the planning rules.
+func (m *Model) WithoutPlanning() (*Model, error) {
+	req := *m.Request
+	req.IgnoreEatable = true
+	return BuildWith(&req, m.anyCooking)
+}
+
+// BuildFor builds the model of a request with the planning rules loosened that a
+// plan of it goes beyond.
+func BuildFor(req *ration.Request, plan *ration.Plan) (*Model, error) {
+	m, err := Build(req)
+	if err != nil || plan.Eatable == nil {
+		return m, err
+	}
+	return m.Raised(plan.Eatable.Loosened), nil
+}
+
+// Raised returns the model with planning rules loosened to the amounts of the list.
+func (m *Model) Raised(list []ration.Loosened) *Model {
+	if len(list) == 0 {
+		return m
+	}
+	out := *m
+	out.Problem = m.CopyProblem()
+	for i, info := range m.Rows {
+		if info.Class != Planning {
+			continue
+		}
+		amount := 0.0
+		for _, l := range list {
+			if l.Person == m.Eaters[info.Eater].Person.Name && l.Kind == info.Group && l.Unit == info.LimitUnit() {
+				amount = math.Max(amount, l.Amount*(1+raisedBy))
+			}
+		}
+		if amount == 0 {
+			continue
+		}
+		if info.Kind == RowKindCap {
+			out.Problem.Rows[i].Upper = math.Max(out.Problem.Rows[i].Upper, amount*info.PerDay)
+			continue
+		}
+		for j := range out.Problem.Cols {
+			if out.Cols[j].Kind != colEnergy {
+				continue
+			}
+			for k, entry := range out.Problem.Cols[j].Entries {
+				if entry.Row == i {
+					out.Problem.Cols[j].Entries[k].Value = math.Min(entry.Value, -amount/100)
+				}
+			}
+		}
+	}
+	return &out
+}
+
+// raisedBy is how far over a declared amount a loosened rule lies, relative: room
+// for what rounds in writing and reading a plan, far under the check's tolerance.
+const raisedBy = 1e-8
+
+// LimitUnit is the unit in which a planning rule's limit is told.
+func (info RowInfo) LimitUnit() string {
+	if info.Kind == RowKindShare {
+		return ration.PartOfEnergy
+	}
+	return info.Unit
+}
+
+// Loosened lists the planning rules that the point goes beyond, with its amounts.
+func (m *Model) Loosened(x []float64) []ration.Loosened {
+	var list []ration.Loosened
+	activity := m.Activities(x)
+	byRow := m.Problem.ByRow()
+	for i, info := range m.Rows {
+		if info.Class != Planning {
+			continue
+		}
+		shares := map[int]bool{}
+		cols, _ := byRow.Row(i)
+		for _, j := range cols {
+			shares[j] = true
+		}
+		l := ration.Loosened{Person: m.Eaters[info.Eater].Person.Name, Kind: info.Group, Unit: info.LimitUnit(), Limit: info.Limit}
+		if info.Kind == RowKindCap {
+			l.Amount = activity[i] / info.PerDay
+		} else {
+			energy, of := 0.0, 0.0
+			for _, y := range m.Eaters[info.Eater].Eats {
+				kcal := m.perGram(y, nutrients.Energy) * x[y.Col]
+				energy += kcal
+				if shares[y.Col] {
+					of += kcal
+				}
+			}
+			l.Amount = 100 * of / math.Max(energy, 1)
+		}
+		if l.Amount > l.Limit*(1+loosenedTolerance) {
+			list = append(list, l)
+		}
+	}
+	return list
+}
+
+// loosenedTolerance is how far over its limit, relative, a planning rule is still
+// kept: ten times what the simplex method leaves on scaled rows.
+const loosenedTolerance = 1e-6
