@@ -137,7 +137,7 @@ func TestEditedPlans(t *testing.T) {
 		always bool
 	}{
 		{"request.household", cell("milk", ""), "request.household", false},
-		{"request.household", cell("floor calcium", "floor iron"), "request.household", true},
+		{"request.household", cell("900 mg", "901 mg"), "request.household", true},
 		{"request.household", cell("diabetes-2-diet", ""), "request.household", true},
 		{"request.household", cell("34", "24"), "request.household", false},
 		{"request.household", cell("34", "034"), "request.household", true},

@@ -19,7 +19,7 @@ const (
 	// MorselSlack is how much the value may rise for it, in parts of it: a hundred
 	// thousandth, for the water and heat of what is eaten instead.
 	MorselSlack  = 1e-5
-	morselRounds = 6
+	morselRounds = 20
 )
 
 // WithoutMorsels lets nobody eat a thousandth of a fish: with the packs as they are,
