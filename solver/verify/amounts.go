@@ -155,7 +155,7 @@ func readyML(f *foods.Food) float64 {
 	if f.HasTag(foods.TagHumanMilk) {
 		return mLPerFluidOunce / gPerFluidOunce
 	}
-	kcal, _ := f.Per100g.Get(nutrients.Energy)
+	kcal := f.Per100g.Known(nutrients.Energy)
 	return kcal / 100 / feedKcalPerML
 }
 

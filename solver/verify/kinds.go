@@ -138,7 +138,7 @@ func (c *checker) energyShares(d *diner) {
 	}
 	hold := func(name string, share float64, in func(*foods.Food) bool) {
 		part := d.sum(func(f *foods.Food) float64 {
-			kcal, _ := f.Per100g.Get(nutrients.Energy)
+			kcal := f.Per100g.Known(nutrients.Energy)
 			if !in(f) {
 				return 0
 			}

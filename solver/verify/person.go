@@ -345,7 +345,7 @@ func (c *checker) drinks(d *diner) {
 	}
 	who := d.needs.Person.Name
 	inFood := d.sum(func(f *foods.Food) float64 {
-		moisture, _ := f.Per100g.Get(nutrients.Water)
+		moisture := f.Per100g.Known(nutrients.Water)
 		return (moisture/1000 + c.eatenWaterL(f)) / 100
 	}) / c.days()
 	c.atLeast(who, "water", inFood+d.plan.DrinkLPerDay, c.allowed(who, "water", "L", c.heated(&w, w.Total)))
@@ -355,7 +355,7 @@ func (c *checker) drinks(d *diner) {
 			if !liquid(f) {
 				return 0
 			}
-			moisture, _ := f.Per100g.Get(nutrients.Water)
+			moisture := f.Per100g.Known(nutrients.Water)
 			return (moisture/1000 + c.eatenWaterL(f)) / 100
 		}) / c.days()
 	}
