@@ -18,6 +18,9 @@ func (t *Table) KindCaps(p *nutrients.Person) []kinds.Cap {
 // people: pack sizes and different foods.
 func (t *Table) HouseholdCaps(people int) []kinds.Cap { return t.caps.Household(people) }
 
+// KindCapRows returns the rows behind [Table.KindCaps] and [Table.HouseholdCaps].
+func (t *Table) KindCapRows() []kinds.CapRow { return t.caps.Rows }
+
 // ReadKindCaps puts the rows of a user's file in place of the planning rules for
 // the same kinds and measures, see [kinds.Caps.Edit]. On an error the table is
 // unchanged.
