@@ -190,7 +190,11 @@ func addEnergyShares(m *Model, ei int, e *Eater, caps []kinds.Cap) {
 	if c, ok := shares[kinds.AnyFood]; ok {
 		for _, y := range e.Eats {
 			f := m.Larder[y.Food].Food
-			hold(f.Name, c.Value, c.Source, func(g *foods.Food) bool { return g == f })
+			name := f.Name
+			if m.Request.Table.Kinds().Kind(name) != nil {
+				name += ", this food alone" // a kind is called the same
+			}
+			hold(name, c.Value, c.Source, func(g *foods.Food) bool { return g == f })
 		}
 	}
 	any, hasAny := shares[kinds.AnyKind]

@@ -151,7 +151,11 @@ func (c *checker) energyShares(d *diner) {
 	}
 	one := c.capValue(p, kinds.AnyFood, kinds.Share, "", false)
 	for _, h := range d.eaten {
-		hold(h.food.Name, one, func(f *foods.Food) bool { return f == h.food })
+		name := h.food.Name
+		if c.req.Table.Kinds().Kind(name) != nil {
+			name += ", this food alone" // a kind is called the same
+		}
+		hold(name, one, func(f *foods.Food) bool { return f == h.food })
 	}
 	any := c.capValue(p, kinds.AnyKind, kinds.Share, "", false)
 	for _, kind := range c.req.Table.Kinds().Kinds {
