@@ -2,7 +2,6 @@ package nutrients_test
 
 import (
 	"fmt"
-	"os"
 	"strings"
 
 	"rationwright/nutrients"
@@ -37,12 +36,12 @@ func ExampleReadHousehold() {
 	// household.csv:4:11: allergies "penut!": unknown word; did you mean "peanut"? known are: milk egg fish shellfish tree-nut wheat peanut soy sesame; for another food write the rule: no FOOD
 }
 
-func ExampleWriteHousehold() {
+func ExampleHouseholdRows() {
 	people := []nutrients.Person{{
 		Name: "Odd", AgeMonths: 5, Sex: nutrients.Male, Activity: nutrients.LowActive, Feeding: nutrients.FormulaFed, Count: 1,
 	}}
-	if err := nutrients.WriteHousehold(os.Stdout, people); err != nil {
-		fmt.Println(err)
+	for _, row := range nutrients.HouseholdRows(people) {
+		fmt.Println(strings.Join(row, ","))
 	}
 	// Output:
 	// name,age_years,age_months,sex,height_cm,weight_kg,activity,state,feeding,conditions,allergies,dislikes,rules,orders,supplements,count

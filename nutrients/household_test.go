@@ -258,18 +258,14 @@ func TestHouseholdRoundTrip(t *testing.T) {
 			p.Dislikes = []string{"peas, canned", "liver"}
 			p.Rules = append(p.Rules, Rule{Kind: RuleMost, Food: "tuna in oil", Low: 50, Text: "most tuna in oil 50 g/day"})
 		}
-		var file bytes.Buffer
-		if err := WriteHousehold(&file, []Person{p}); err != nil {
-			t.Fatal(err)
-		}
-		written := file.String()
-		back, _, err := ReadHousehold("home.csv", &file)
+		written := HouseholdRows([]Person{p})
+		back, _, err := ReadHouseholdRows("home.csv", written)
 		if err != nil {
 			continue // a random person may be contradictory, such as with two kinds of diabetes
 		}
 		tried++
 		if !reflect.DeepEqual(back, []Person{p}) {
-			t.Fatalf("wrote\n%s%+v\nread\n%+v", written, p, back[0])
+			t.Fatalf("wrote\n%v\n%+v\nread\n%+v", written, p, back[0])
 		}
 		rows, _, err := ReadHouseholdRows("plan", HouseholdRows(back))
 		if err != nil || !reflect.DeepEqual(rows, back) {

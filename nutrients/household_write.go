@@ -2,7 +2,6 @@ package nutrients
 
 import (
 	"bytes"
-	"io"
 	"strconv"
 	"strings"
 
@@ -44,12 +43,6 @@ func householdRow(p *Person) []string {
 		string(p.Activity), string(p.State), string(p.Feeding),
 		list(conditions), list(allergies), list(p.Dislikes), list(rules), p.Orders.String(), list(p.Supplements), strconv.Itoa(p.Count),
 	}
-}
-
-// WriteHousehold writes people as household.csv.
-func WriteHousehold(w io.Writer, people []Person) error {
-	rows := HouseholdRows(people)
-	return table.Write(w, rows[0], rows[1:])
 }
 
 // ReadHouseholdRows reads people from rows as [HouseholdRows] gives them, such

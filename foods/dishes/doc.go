@@ -5,7 +5,7 @@
 //
 // A [Book] is bound to a food table: every part knows which foods of the table can
 // make it, and how many grams of a substitute stand for one. Users add dishes of
-// their own in the same two files. [Book.Verify] recomputes every printed figure
+// their own in the same two files. A test recomputes every printed figure
 // from the food table. Household measures come from the USDA table of weights.
 //
 // Dishes, amounts and repeats are this program's own kitchen judgement, no source;

@@ -48,9 +48,6 @@ var cautions = sync.OnceValue(func() []Caution {
 	return all
 })
 
-// AllCautions returns every caution of the table, the gravest first.
-func AllCautions() []Caution { return slices.Clone(cautions()) }
-
 // Cautions returns the cautions that touch a situation with these tags, each
 // once, the gravest first, then in the order of the table. A caution applies
 // when one of its tags of people is given (or it concerns everyone) and one of

@@ -20,11 +20,11 @@ func ids(cautions []Caution) []string {
 // The table itself: every caution complete, every tag a word that something
 // can set, every caution reachable.
 func TestCautionsTable(t *testing.T) {
-	all := AllCautions()
+	all := cautions()
 	if len(all) != 63 {
 		t.Errorf("%d cautions, want the table's 63", len(all))
 	}
-	known := Tags()
+	known := tags()
 	seen := map[string]bool{}
 	for _, c := range all {
 		if seen[c.ID] || c.Text == "" || c.Action == "" || c.Source == "" || c.Verified == "" || !slices.Contains(Severities, c.Severity) {
@@ -58,12 +58,12 @@ func TestCautionsTable(t *testing.T) {
 			t.Errorf("%s: nothing is such a thing", r.text("thing"))
 		}
 		for _, kind := range r.list("kinds") {
-			if !slices.ContainsFunc(Containers(), func(c Container) bool { return c.Kind == kind }) {
+			if !slices.ContainsFunc(containers(), func(c Container) bool { return c.Kind == kind }) {
 				t.Errorf("%s: no container is a %q", r.text("thing"), kind)
 			}
 		}
 		for _, material := range r.list("materials") {
-			if !slices.ContainsFunc(Containers(), func(c Container) bool { return c.Material == material }) {
+			if !slices.ContainsFunc(containers(), func(c Container) bool { return c.Material == material }) {
 				t.Errorf("%s: no container is of %q", r.text("thing"), material)
 			}
 		}
@@ -150,7 +150,7 @@ func TestCautionsOfASituation(t *testing.T) {
 		})
 	}
 	// The table is not changed by what a situation adds.
-	for _, c := range AllCautions() {
+	for _, c := range cautions() {
 		if c.People != nil {
 			t.Errorf("%s keeps %v", c.ID, c.People)
 		}
@@ -177,4 +177,20 @@ func TestTablesLoad(t *testing.T) {
 			}
 		}
 	}
+}
+
+// tags returns every word that a situation can carry: those of people, those
+// of things, and those that things.csv finds.
+func tags() []Tag {
+	all := []Tag{
+		Infant, InfantUnder6, FormulaFed, Under4, Child, Pregnant, Nursing, Older, Diabetes, LowSugarDrug, AllergyTag,
+		Coeliac, SoftFood, Kidney, Heart, Dysphagia, InbornError, TubeFeeding, Menstruating,
+		Pets, Frail, Ill, Prescription, Gout, Warfarin, MAOInhibitor, Refeeding,
+		AnyFood, AnyWater, Cooking, DoubtfulWater, WellWater, Bleach, Iodine, Flame, CarbonMonoxide, StoredFuel,
+		HomeCanned, Flood, Illness, Sanitation, Supplements, Alcohol, Rationing, LowEnergy,
+	}
+	for _, t := range things() {
+		all = append(all, t.tag)
+	}
+	return all
 }

@@ -74,9 +74,6 @@ var containers = sync.OnceValue(func() []Container {
 // mm3PerLitre is exact: 1 L is 1 dm³.
 const mm3PerLitre = 1e6
 
-// Containers returns every container of the table, in its order.
-func Containers() []Container { return append([]Container(nil), containers()...) }
-
 // ContainerByKey returns the container with the key of packages.csv.
 func ContainerByKey(key string) (c *Container, ok bool) {
 	all := containers()

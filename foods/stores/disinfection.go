@@ -102,9 +102,6 @@ var disinfections = sync.OnceValue(func() []Disinfection {
 	return all
 })
 
-// DisinfectionTable returns every row, in the order of the table.
-func DisinfectionTable() []Disinfection { return slices.Clone(disinfections()) }
-
 // NeverDrink returns the rules about water and agents that must not be used.
 func NeverDrink() []Disinfection {
 	var found []Disinfection

@@ -25,7 +25,7 @@ var spoon = regexp.MustCompile(`([0-9]/[0-9]|[0-9]) teaspoon`)
 // rows name CDC, EPA, Red Cross and MSF tables.
 func TestDoseEqualsItsRow(t *testing.T) {
 	tried := 0
-	for _, r := range DisinfectionTable() {
+	for _, r := range disinfections() {
 		if r.Kind != "dose" || r.Agent == "boil" || r.Agent == "sunlight" || r.Agent == "calcium-hypochlorite" || r.Strength == superseded {
 			continue
 		}

@@ -1,10 +1,8 @@
 package stores
 
-import "sync"
-
 // Unit factors of the whole program, exact by definition: the international
 // yard and pound (1959) and the US gallon of 231 cubic inches. Source:
-// exchange.csv; a test holds each constant against its row.
+// testdata/stores/exchange.csv; a test holds each constant against its row.
 const (
 	GPerLb         = 453.59237
 	GPerOz         = GPerLb / 16 // avoirdupois ounce of weight
@@ -29,7 +27,7 @@ const (
 	MJPerKWh       = 3.6
 )
 
-// Conventions, not definitions. Source: exchange.csv.
+// Conventions, not definitions. Source: testdata/stores/exchange.csv.
 const (
 	MLPerDrop      = 0.05    // medicine dropper, 20 drops a mL; from memory
 	DaysPerMonth   = 30.4375 // 365.25/12: the month of keeping times
@@ -44,28 +42,6 @@ func Fahrenheit(c float64) float64 { return c*fahrenheitStep + fahrenheitZero }
 // Celsius converts a temperature from °F to °C.
 func Celsius(f float64) float64 { return (f - fahrenheitZero) / fahrenheitStep }
 
-// Exchange is one row of the table of unit factors: 1 From is Factor To.
-type Exchange struct {
-	From, To  string
-	Factor    float64
-	Exactness string // exact, rounded or convention
-	Note      string
-	Ref
-}
-
-var exchanges = sync.OnceValue(func() []Exchange {
-	var all []Exchange
-	for _, r := range rows("exchange") {
-		x := Exchange{From: r.text("from"), To: r.text("to"), Exactness: r.text("exactness"), Note: r.text("note"), Ref: r.ref()}
-		x.Factor = r.must("factor")
-		all = append(all, x)
-	}
-	return all
-})
-
-// Exchanges returns the table of unit factors with sources, in its order.
-func Exchanges() []Exchange { return append([]Exchange(nil), exchanges()...) }
-
 // Units is the word of --units.
 type Units string
 
@@ -74,46 +50,6 @@ const (
 	Metric Units = "metric"
 	US     Units = "us"
 )
-
-// Mass returns kg in the unit a reader weighs goods with: kg or lb.
-func (u Units) Mass(kg float64) (value float64, unit string) {
-	if u == US {
-		return kg / KgPerLb, "lb"
-	}
-	return kg, "kg"
-}
-
-// SmallMass returns g as g or oz.
-func (u Units) SmallMass(g float64) (value float64, unit string) {
-	if u == US {
-		return g / GPerOz, "oz"
-	}
-	return g, "g"
-}
-
-// Volume returns litres of liquid as L or US gallons.
-func (u Units) Volume(l float64) (value float64, unit string) {
-	if u == US {
-		return l / LPerGallon, "gal"
-	}
-	return l, "L"
-}
-
-// SmallVolume returns mL of liquid as mL or US fluid ounces.
-func (u Units) SmallVolume(ml float64) (value float64, unit string) {
-	if u == US {
-		return ml / MLPerFlOz, "fl oz"
-	}
-	return ml, "mL"
-}
-
-// Space returns litres of shelf space as L or cubic feet.
-func (u Units) Space(l float64) (value float64, unit string) {
-	if u == US {
-		return l / LPerCubicFoot, "cu ft"
-	}
-	return l, "L"
-}
 
 // Length returns cm as cm or inches.
 func (u Units) Length(cm float64) (value float64, unit string) {

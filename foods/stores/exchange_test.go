@@ -1,7 +1,10 @@
 package stores
 
 import (
+	"encoding/csv"
 	"math"
+	"os"
+	"strconv"
 	"testing"
 )
 
@@ -23,14 +26,23 @@ func TestFactorsEqualTheirRows(t *testing.T) {
 		"degree F difference|degree C difference": {Celsius(1) - Celsius(0), 5e-8},
 	}
 	seen := 0
-	for _, x := range Exchanges() {
-		f, ok := factors[x.From+"|"+x.To]
+	file, err := os.Open("../../testdata/stores/exchange.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	rows, err := csv.NewReader(file).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, x := range rows[1:] { // from, to, factor, exactness, note, source
+		f, ok := factors[x[0]+"|"+x[1]]
 		if !ok {
 			continue
 		}
 		seen++
-		if math.Abs(f.value-x.Factor) > f.tolerance+1e-15*x.Factor {
-			t.Errorf("1 %s = %v %s, want %v (%s)", x.From, f.value, x.To, x.Factor, x.Source)
+		if want, err := strconv.ParseFloat(x[2], 64); err != nil || math.Abs(f.value-want) > f.tolerance+1e-15*want {
+			t.Errorf("1 %s = %v %s, want %s (%s)", x[0], f.value, x[1], x[2], x[5])
 		}
 	}
 	if seen != len(factors) {
@@ -68,11 +80,6 @@ func TestUnits(t *testing.T) {
 		us     float64
 		unit   [2]string
 	}{
-		{"mass", Units.Mass, KgPerLb, 1, [2]string{"kg", "lb"}},
-		{"small mass", Units.SmallMass, GPerOz, 1, [2]string{"g", "oz"}},
-		{"volume", Units.Volume, LPerGallon, 1, [2]string{"L", "gal"}},
-		{"small volume", Units.SmallVolume, MLPerFlOz, 1, [2]string{"mL", "fl oz"}},
-		{"space", Units.Space, LPerCubicFoot, 1, [2]string{"L", "cu ft"}},
 		{"length", Units.Length, 2.54, 1, [2]string{"cm", "in"}},
 		{"height", Units.Height, 0.3048, 1, [2]string{"m", "ft"}},
 		{"temperature", Units.Temperature, 100, 212, [2]string{"°C", "°F"}},

@@ -112,7 +112,7 @@ func TestHeavyBelow(t *testing.T) {
 // is made here again.
 func TestFitShelvesGenerated(t *testing.T) {
 	random := rand.New(rand.NewPCG(7, 3))
-	all := Containers()
+	all := containers()
 	fits, partly := 0, 0
 	for n := range 300 * *campaign {
 		var shelves []Shelf
@@ -239,7 +239,7 @@ func TestLoads(t *testing.T) {
 	if c, _ := ContainerByKey("can_sardine"); c.LengthMM != 104 || c.WidthMM != 60 || c.HeightMM != 22 || c.Round {
 		t.Errorf("sardine can = %+v", c)
 	}
-	for _, c := range Containers() {
+	for _, c := range containers() {
 		if c.BoxL <= 0 || c.NetG <= 0 || c.TareG <= 0 {
 			t.Errorf("%s: %+v", c.Key, c)
 		}

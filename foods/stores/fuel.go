@@ -183,17 +183,6 @@ func FuelDays(s *Stove, packs int, perDayMJ float64) (poor, typical, good float6
 	return n * low / perDayMJ, n * typ / perDayMJ, n * high / perDayMJ
 }
 
-// DaysWithoutFuel returns the whole days of the horizon on which nothing can
-// be heated when the packs on hand are spent at perDayMJ a day, counted at
-// poor efficiency, the safe side.
-func DaysWithoutFuel(s *Stove, packs int, perDayMJ float64, days int) int {
-	if perDayMJ <= 0 {
-		return 0
-	}
-	poor, _, _ := FuelDays(s, packs, perDayMJ)
-	return max(0, days-int(math.Floor(poor+roundingSlack)))
-}
-
 // roundingSlack keeps an exact whole number of units from being rounded up by
 // floating-point noise; it is far below what any figure here is known to.
 const roundingSlack = 1e-9

@@ -115,15 +115,6 @@ func TestFuelDays(t *testing.T) {
 	if math.Abs(poor-8.408) > 1e-9 || math.Abs(typical-10.51) > 1e-9 || math.Abs(good-13.663) > 1e-9 {
 		t.Errorf("days %g, %g, %g; want 8.408, 10.51, 13.663", poor, typical, good)
 	}
-	for _, tt := range []struct {
-		packs int
-		heat  float64
-		want  int
-	}{{2, 1, 6}, {0, 1, 14}, {9, 1, 0}, {0, 0, 0}} {
-		if got := DaysWithoutFuel(gas, tt.packs, tt.heat, 14); got != tt.want {
-			t.Errorf("%d canisters at %g MJ a day leave %d of 14 days without, want %d", tt.packs, tt.heat, got, tt.want)
-		}
-	}
 }
 
 // energy_total of fuel_rules.csv before efficiency: m·4.186·ΔT/1000 and the

@@ -46,7 +46,7 @@ func TestSuppliesAreKnown(t *testing.T) {
 	}
 	want := []string{foods.StoredWater, foods.StockHeat}
 	want = append(want, StoveNames()...)
-	for _, r := range Renewals() {
+	for _, r := range renewals() {
 		if r.Key != "formula" {
 			want = append(want, r.Key)
 		}
@@ -69,7 +69,7 @@ func TestSuppliesAreKnown(t *testing.T) {
 // lamps and a radio has their batteries in one batch.
 func TestRenewedKit(t *testing.T) {
 	for id, key := range kitRenewals() {
-		if _, ok := RenewalByKey(key); !ok || !slices.ContainsFunc(KitItems(), func(k KitItem) bool { return k.ID == id }) {
+		if _, ok := RenewalByKey(key); !ok || !slices.ContainsFunc(kitItems(), func(k KitItem) bool { return k.ID == id }) {
 			t.Errorf("%s, %s: no such supply or renewal", id, key)
 		}
 	}
@@ -131,7 +131,11 @@ func TestSpaceOf(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := SpaceOf(LoadsOfFilling(f))
+	var loads []Load
+	for _, l := range f.Lines {
+		loads = append(loads, LoadOfContainer(l.Container, l.Count))
+	}
+	s := SpaceOf(loads)
 	box := 2 * 0.345 * 0.165 * 0.465 * 1000
 	if s.Packs != 2 || !near(s.Kg, 42.4) || !near(s.BoxL, box) || !near(s.ShelfL, box/0.85) {
 		t.Errorf("space %+v, want 42.4 kg and %g L, %g L of shelf (packages.csv, packing.csv)", s, box, box/0.85)

@@ -38,9 +38,6 @@ var kitItems = sync.OnceValue(func() []KitItem {
 	return all
 })
 
-// KitItems returns the table of supplies, in its order.
-func KitItems() []KitItem { return slices.Clone(kitItems()) }
-
 // KitFuel is the supply whose quantity the plan decides.
 const KitFuel = "K05"
 

@@ -23,9 +23,6 @@ var renewals = sync.OnceValue(func() []Renewal {
 	return all
 })
 
-// Renewals returns the table of renewals, in its order.
-func Renewals() []Renewal { return append([]Renewal(nil), renewals()...) }
-
 // RenewalByKey returns one row of the table.
 func RenewalByKey(key string) (r Renewal, ok bool) {
 	for _, r := range renewals() {

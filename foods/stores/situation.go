@@ -68,22 +68,6 @@ const (
 	LowEnergy      Tag = "low-energy" // the plan lies under the stated energy need
 )
 
-// Tags returns every word that a situation can carry: those of people, those
-// of things, and those that things.csv finds.
-func Tags() []Tag {
-	all := []Tag{
-		Infant, InfantUnder6, FormulaFed, Under4, Child, Pregnant, Nursing, Older, Diabetes, LowSugarDrug, AllergyTag,
-		Coeliac, SoftFood, Kidney, Heart, Dysphagia, InbornError, TubeFeeding, Menstruating,
-		Pets, Frail, Ill, Prescription, Gout, Warfarin, MAOInhibitor, Refeeding,
-		AnyFood, AnyWater, Cooking, DoubtfulWater, WellWater, Bleach, Iodine, Flame, CarbonMonoxide, StoredFuel,
-		HomeCanned, Flood, Illness, Sanitation, Supplements, Alcohol, Rationing, LowEnergy,
-	}
-	for _, t := range things() {
-		all = append(all, t.tag)
-	}
-	return all
-}
-
 // olderYears is the age from which a person counts as older: common practice,
 // no source.
 const olderYears = 65

@@ -20,12 +20,3 @@ func SpaceOf(loads []Load) Space {
 	s.ShelfL = ShelfSpaceL(s.BoxL)
 	return s
 }
-
-// LoadsOfFilling returns the full water containers of a filling as loads.
-func LoadsOfFilling(f Filling) []Load {
-	var loads []Load
-	for _, l := range f.Lines {
-		loads = append(loads, LoadOfContainer(l.Container, l.Count))
-	}
-	return loads
-}

@@ -7,18 +7,6 @@ import (
 	"os"
 )
 
-// ReadFile reads the CSV file at path, as [Format.Read]. A missing file, a
-// directory, an unreadable file and a file above [MaxBytes] are faults of the
-// file, found without reading it.
-func (f Format) ReadFile(path string) (*Table, error) {
-	file, err := Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer file.Close()
-	return f.Read(path, file)
-}
-
 // Open opens the file at path for one of the readers. Its error is an
 // [*Errors] that says what to do.
 func Open(path string) (*os.File, error) {

@@ -10,25 +10,14 @@ import (
 	"rationwright/nutrients/table"
 )
 
-func TestReadFile(t *testing.T) {
-	dir := t.TempDir()
-	path := filepath.Join(dir, "pantry.csv")
-	if err := os.WriteFile(path, []byte("food,kcal\nrice,360\n"), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	if read, err := pantry.ReadFile(path); err != nil || len(read.Rows) != 1 {
-		t.Errorf("ReadFile = %v, %v; want one row", read, err)
-	}
-}
-
 func TestFaultsOfAPath(t *testing.T) {
 	dir := t.TempDir()
 	missing := filepath.Join(dir, "none.csv")
-	_, err := pantry.ReadFile(missing)
+	_, err := table.Open(missing)
 	if want := missing + ": no such file: file does not exist; check the path"; err == nil || err.Error() != want || !errors.Is(err, fs.ErrNotExist) {
 		t.Errorf("got  %v\nwant %s", err, want)
 	}
-	_, err = pantry.ReadFile(dir)
+	_, err = table.Open(dir)
 	if want := dir + ": a directory; give the CSV file inside it"; err == nil || err.Error() != want {
 		t.Errorf("got  %v\nwant %s", err, want)
 	}
@@ -44,7 +33,7 @@ func TestFaultsOfAPath(t *testing.T) {
 	if err := file.Close(); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := pantry.ReadFile(huge); !errors.Is(err, table.ErrTooLarge) {
+	if _, err := table.Open(huge); !errors.Is(err, table.ErrTooLarge) {
 		t.Errorf("error %v, want ErrTooLarge", err)
 	}
 }

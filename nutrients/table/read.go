@@ -126,9 +126,6 @@ func (f Format) row() string {
 // Err returns every fault recorded so far as an [*Errors], or nil.
 func (t *Table) Err() error { return t.errs.orNil() }
 
-// Header returns the header as written.
-func (t *Table) Header() []string { return slices.Clone(t.header) }
-
 // HasColumn reports whether the file has the column.
 func (t *Table) HasColumn(name string) bool { _, ok := t.columns[name]; return ok }
 

@@ -71,12 +71,6 @@ func (r *Row) FailValue(field, value string, what error, fix string) {
 	r.table.errs.add(&Error{File: r.table.Name, Line: c.line, Column: c.column, Field: field, Value: value, Err: what, Fix: fix})
 }
 
-// Warn records a located warning about the cell.
-func (r *Row) Warn(field, text string) {
-	c := r.cell(field)
-	r.table.warn(fmt.Sprintf("%s:%d:%d: %s %q: %s", r.table.Name, c.line, c.column, field, shorten(c.text), text))
-}
-
 // Float returns the number in the cell; ok is false when the cell is empty or
 // when it is not a number from lo to hi, which is recorded.
 func (r *Row) Float(field string, lo, hi float64) (value float64, ok bool) {

@@ -104,16 +104,6 @@ func (g *program) setCoefficient(row, col int, value float64) {
 // fixed says whether column j has one value left.
 func (g *program) fixed(j int) bool { return g.upper[j] <= g.lower[j] }
 
-// value returns the objective of x in the sense of the search (minimised,
-// without the offset).
-func (g *program) value(x []float64) float64 {
-	v := 0.0
-	for j, c := range g.cost {
-		v += c * x[j]
-	}
-	return v
-}
-
 // outside turns a search value into the original objective.
 func (g *program) outside(v float64) float64 { return g.sign*v + g.orig.Offset }
 

@@ -115,13 +115,13 @@ func TestByRow(t *testing.T) {
 	if cols, values = v.Row(1); fmt.Sprint(cols, values) != "[0 1] [1 -1]" {
 		t.Errorf("row 1 = %v %v, want [0 1] [1 -1]", cols, values)
 	}
-	if n := p.Entries(); n != 4 {
+	if n := entries(p); n != 4 {
 		t.Errorf("%d entries, want 4", n)
 	}
 	q := p.Relaxation()
 	q.Cols[0].Entries[0].Value = 9
 	q.Rows[0].Lower = 9
-	if p.Cols[0].Entries[0].Value != 1 || p.Rows[0].Lower != 4 || p.Integers() != 1 || q.Integers() != 0 {
+	if p.Cols[0].Entries[0].Value != 1 || p.Rows[0].Lower != 4 || integers(p) != 1 || integers(q) != 0 {
 		t.Error("a relaxation shares data with its problem, or keeps integrality")
 	}
 }

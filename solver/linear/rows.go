@@ -38,26 +38,6 @@ func (v *RowView) Row(i int) (cols []int, values []float64) {
 	return v.Col[from:to:to], v.Value[from:to:to]
 }
 
-// Entries returns how many coefficients p has.
-func (p *Problem) Entries() int {
-	n := 0
-	for j := range p.Cols {
-		n += len(p.Cols[j].Entries)
-	}
-	return n
-}
-
-// Integers returns how many columns must be integer.
-func (p *Problem) Integers() int {
-	n := 0
-	for j := range p.Cols {
-		if p.Cols[j].Integer {
-			n++
-		}
-	}
-	return n
-}
-
 // Clone returns a copy of p that shares nothing with it.
 func (p *Problem) Clone() *Problem {
 	q := *p

@@ -133,32 +133,3 @@ func (c *core) grown(p *program, s *scaling) *core {
 	}
 	return t
 }
-
-// shrunk returns the core after the rows not kept, all with basic slacks, were
-// removed from p. The old core is used up.
-func (c *core) shrunk(p *program, s *scaling, kept []bool) *core {
-	t := &core{iterations: c.iterations}
-	t.shape(p, s)
-	t.place = append([]Place(nil), c.place[:c.n]...)
-	to := make([]int32, c.m)
-	rows := 0
-	for i := range c.m {
-		to[i] = int32(t.n + rows)
-		if kept[i] {
-			t.place = append(t.place, c.place[c.n+i])
-			rows++
-		}
-	}
-	for i, k := range c.head {
-		if int(k) >= c.n {
-			if !kept[int(k)-c.n] {
-				continue
-			}
-			k = to[int(k)-c.n]
-		}
-		t.head = append(t.head, k)
-		t.weight = append(t.weight, c.weight[i])
-	}
-	t.index()
-	return t
-}

@@ -120,32 +120,6 @@ func (a *matrix) withColumns(added []sparse) *matrix {
 	return b
 }
 
-// keepRows returns a copy of a with only the rows that keep marks.
-func (a *matrix) keepRows(keep []bool) *matrix {
-	to := make([]int32, a.rows)
-	rows := 0
-	for i := range to {
-		to[i] = -1
-		if keep[i] {
-			to[i] = int32(rows)
-			rows++
-		}
-	}
-	b := &matrix{rows: rows, cols: a.cols, colStart: make([]int32, a.cols+1)}
-	for j := range a.cols {
-		index, value := a.column(j)
-		for t, i := range index {
-			if to[i] >= 0 {
-				b.colRow = append(b.colRow, to[i])
-				b.colVal = append(b.colVal, value[t])
-			}
-		}
-		b.colStart[j+1] = int32(len(b.colRow))
-	}
-	b.transpose()
-	return b
-}
-
 // scaled returns a with row i times rowFactor[i] and column j times
 // colFactor[j]. It shares a's pattern.
 func (a *matrix) scaled(rowFactor, colFactor []float64) *matrix {

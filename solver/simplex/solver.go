@@ -248,29 +248,3 @@ func (s *Solver) build() {
 		s.core = s.core.grown(&s.program, &s.scale)
 	}
 }
-
-// DropRows removes the rows that keep does not want; rows whose slack is not
-// basic stay in any case. The others move up in order.
-func (s *Solver) DropRows(keep func(row int) bool) {
-	s.build()
-	n := s.a.cols
-	kept := make([]bool, s.a.rows)
-	to := 0
-	lower, upper := s.lower[:n:n], s.upper[:n:n]
-	var factor []float64
-	for i := range kept {
-		kept[i] = s.core.place[n+i] != Basic || keep(i)
-		if kept[i] {
-			lower = append(lower, s.lower[n+i])
-			upper = append(upper, s.upper[n+i])
-			factor = append(factor, s.scale.row[i])
-			to++
-		}
-	}
-	if to == s.a.rows {
-		return
-	}
-	s.a = s.a.keepRows(kept)
-	s.lower, s.upper, s.scale.row = lower, upper, factor
-	s.core = s.core.shrunk(&s.program, &s.scale, kept)
-}

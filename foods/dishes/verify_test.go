@@ -3,33 +3,30 @@ package dishes
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"rationwright/foods"
+	"rationwright/nutrients"
 )
-
-// cookRank orders the classes of cooking.
-var cookRank = map[string]int{"none": 0, "warm": 1, "boil": 2, "simmer": 3}
 
 // longSimmer is the minutes at the boil from which cooking counts as long.
 const longSimmer = 20
 
-// Finding is a fault of a dish.
-type Finding struct {
+// finding is a fault of a dish.
+type finding struct {
 	Dish *Dish
 	Text string
 }
 
 // String returns the finding as one line.
-func (f Finding) String() string { return f.Dish.Key + ": " + f.Text }
+func (f finding) String() string { return f.Dish.Key + ": " + f.Text }
 
-// Verify holds every dish against the food table: its cooking against what its foods
+// verify holds every dish against the food table: its cooking against what its foods
 // need, its pots against its cooking, what stands before it is eaten against what
 // may, and its amounts against what is eaten at a sitting.
-func (b *Book) Verify() []Finding {
-	var found []Finding
+func verify(b *Book) []finding {
+	var found []finding
 	for _, d := range b.Dishes {
-		add := func(format string, args ...any) { found = append(found, Finding{d, fmt.Sprintf(format, args...)}) }
+		add := func(format string, args ...any) { found = append(found, finding{d, fmt.Sprintf(format, args...)}) }
 		if pots := min(cookRank[d.Cooking], 1); d.Pots != pots && !d.Own {
 			add("%d pots; cooking is %s", d.Pots, d.Cooking)
 		}
@@ -56,15 +53,6 @@ func (b *Book) Verify() []Finding {
 // of the two tables are rounded apart.
 const sittingRoom = 1.05
 
-// classCounts in the note of a part says that what the dish does to it counts: starch
-// in a sauce is boiled, though by itself it is simmered for long.
-const classCounts = "class of the dish counts"
-
-// Cooks reports whether the cooking of d, of which p is a part, makes f ready.
-func (p *Part) Cooks(d *Dish, f *foods.Food) bool {
-	return f.Preparation == nil || f.Preparation.ColdOK || cookRank[f.Preparation.Class] <= cookRank[d.Cooking] || strings.Contains(p.Note, classCounts)
-}
-
 // standsBadly reports whether a food must not stand wet for over an hour: milk, egg,
 // juice, fruit, fish and meat. Source: the two-hour rule of USDA FSIS between 4 and
 // 60 °C, halved for what is handled at table.
@@ -72,4 +60,40 @@ func standsBadly(f *foods.Food) bool {
 	return slices.ContainsFunc([]string{"milk", "egg", "fish", "shellfish"}, func(w string) bool { return slices.Contains(f.Allergens, w) }) ||
 		slices.ContainsFunc([]string{"meat", "poultry", "fish"}, f.HasTag) ||
 		slices.ContainsFunc(f.Serves, func(s foods.Serving) bool { return s.Group == "fruit" || s.Group == "dairy" })
+}
+
+// figures are what an adult's usual serving holds: the required parts at their usual
+// grams, as reckoned; water is what is added to it, and what of that is thrown away.
+type figures struct {
+	Grams, Kcal, KcalMin, KcalMax         float64 // KcalMin: required parts at the least; KcalMax: all parts at the most
+	ProteinG, FatG, CarbohydrateG, FibreG float64
+	AddedSugarsG, LactoseG, SodiumMg      float64
+	WaterML, DiscardedML                  float64
+}
+
+// reckon computes the figures of d from the food table. An unknown nutrient counts 0.
+func reckon(d *Dish) figures {
+	var t figures
+	for _, p := range d.Parts {
+		f := p.ReckonedAs
+		kcal := f.Per100g.Known(nutrients.Energy) / 100
+		t.KcalMax += p.MaxG * kcal
+		if p.Optional {
+			continue
+		}
+		t.KcalMin += p.MinG * kcal
+		t.Kcal += p.UsualG * kcal
+		t.Grams += p.UsualG
+		for n, to := range map[nutrients.Nutrient]*float64{
+			nutrients.Protein: &t.ProteinG, nutrients.Fat: &t.FatG, nutrients.Carbohydrate: &t.CarbohydrateG,
+			nutrients.Fibre: &t.FibreG, nutrients.AddedSugars: &t.AddedSugarsG, nutrients.Sodium: &t.SodiumMg,
+		} {
+			*to += p.UsualG * f.Per100g.Known(n) / 100
+		}
+		t.LactoseG += p.UsualG * f.LactoseG / 100
+		added, discarded := p.Water(f, p.UsualG)
+		t.WaterML += added
+		t.DiscardedML += discarded
+	}
+	return t
 }
