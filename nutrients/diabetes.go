@@ -52,9 +52,22 @@ func (p *Person) hasBand() bool {
 	return slices.ContainsFunc(p.Rules, func(r Rule) bool { return r.Kind == RuleCarbohydrate })
 }
 
+// Carbohydrate beyond the usual counting range, in g: of a main meal for men and
+// active people, and of a snack (special.csv, notes of the counting range). A
+// child's range is the clinic's: none is published here.
+const (
+	mealOfMen   = 75
+	snackAtMost = 30
+)
+
 // mealBand spreads a band over the meals and snacks of a day.
 func mealBand(low, high *Limit, enforced bool) *MealBand {
-	return &MealBand{Low: low, High: high, Enforced: enforced, Meals: mealsPerDay, Snacks: snacksPerDay, SnackG: snackG()}
+	return &MealBand{Low: low, High: high, Enforced: enforced, Meals: mealsPerDay, Snacks: snacksPerDay, SnackG: snackG(), SnackHighG: snackG()}
+}
+
+// perDay returns the carbohydrate of a day within the band, in g.
+func (m *MealBand) perDay() (low, high float64) {
+	return float64(m.Meals)*m.Low.Amount + float64(m.Snacks)*m.SnackG, float64(m.Meals)*m.High.Amount + float64(m.Snacks)*m.SnackHighG
 }
 
 // bandPerDay returns the carbohydrate of a day of three meals in a rule's band
@@ -66,8 +79,8 @@ func bandPerDay(r Rule) (low, high float64) {
 
 // diabetes sets the rules of a person with diabetes, in every standard: a
 // steady share of carbohydrate, enough fibre, little sodium, added sugars and
-// saturated fat, a reserve of fast sugar, and the usual counting range of a
-// meal, shown but not enforced.
+// saturated fat, the usual counting range of a meal, and a reserve of quick sugar
+// in doses.
 func (b *builder) diabetes() {
 	if !b.p.hasDiabetes() {
 		return
@@ -97,7 +110,7 @@ func (b *builder) diabetes() {
 	}
 	b.shares[Carbohydrate] = share
 	b.need(Carbohydrate).raise(least)
-	if !b.p.hasBand() {
+	if !b.p.hasBand() && b.p.AgeMonths < adultFrom {
 		b.needs.Notes = append(b.needs.Notes, Note{
 			fmt.Sprintf("Carbohydrate is %g to %g %% of energy and at least %g g a day, over %d meals and %d snacks.", share.Min.Amount, share.Max.Amount, least.Amount, mealsPerDay, snacksPerDay),
 			least.Source + "; planning default", "common practice, no source",
@@ -117,21 +130,102 @@ func (b *builder) diabetes() {
 			b.setShare(n)
 		}
 	}
-	b.needs.Meals = planningBand(b.d)
-	if !b.p.hasBand() {
-		b.note(fmt.Sprintf("The usual counting range is %g to %g g of carbohydrate a meal and %g g a snack. It is shown, not planned for: a band that the person or the clinician sets among the rules is.", b.needs.Meals.Low.Amount, b.needs.Meals.High.Amount, snackG()),
-			b.d.rule("diabetes", "carbohydrate per meal, low end"))
+	b.keepToBand()
+	b.lows()
+	sick := b.d.rule("diabetes", "sick day carbohydrate")
+	b.note(fmt.Sprintf("Days of illness: about 50 g of carbohydrate every 3 to 4 hours, %g to 200 g a day, as soup, juice or sweet drinks where food will not stay down; drink often, measure often, and keep to the sick-day rules of the clinic. Insulin is never left out without its word.", sick.Value), sick)
+}
+
+// keepToBand holds the day to the usual counting range of its meals, on the mean
+// of the days: the least and the most are own planning rules on a published
+// range, in force for adults. The share of energy gives way where it asks for
+// more.
+func (b *builder) keepToBand() {
+	band := planningBand(b.d)
+	source := b.d.rule("diabetes", "carbohydrate per meal, low end")
+	if b.p.Has(DiabetesPregnancy) {
+		band = pregnancyBand(b.d)
+		source = b.d.rule("gestational_diabetes", "carbohydrate of a main meal, low end")
+	} else if b.p.Sex == Male || b.p.Activity == Active || b.p.Activity == VeryActive {
+		band.High.Amount = mealOfMen
+		band.High.Note = "up to 75 g for men and active people"
 	}
-	reserve := b.d.rule("diabetes", "fast-acting carbohydrate to keep in the kit")
-	b.needs.ReserveG = reserve.Value
-	b.note(fmt.Sprintf("%g g of fast sugar is set aside against low blood sugar; it is never counted as food. Ask the clinician how much to keep.", reserve.Value), reserve)
+	b.needs.Meals = band
+	if b.p.hasBand() {
+		return
+	}
+	if b.p.AgeMonths < adultFrom {
+		b.note(fmt.Sprintf("The usual counting range of adults is %g to %g g of carbohydrate a meal and %g g a snack. It is shown, not planned for: a child's is the clinic's, and is written among the orders.", band.Low.Amount, band.High.Amount, band.SnackG), source)
+		return
+	}
+	low, high := band.perDay()
+	need, share := b.need(Carbohydrate), b.shares[Carbohydrate]
+	if low > need.Floor.Amount {
+		floor := *band.Low
+		floor.Amount, floor.Note = low, fmt.Sprintf("%d meals of %g g and %d snacks of %g g", band.Meals, band.Low.Amount, band.Snacks, band.SnackG)
+		need.Floor = &floor
+	}
+	ceiling := *band.High
+	ceiling.Amount = max(high, need.Floor.Amount/belowCeiling)
+	ceiling.Note = fmt.Sprintf("%d meals of %g g and %d snacks of %g g", band.Meals, band.High.Amount, band.Snacks, band.SnackHighG)
+	need.Ceiling = &ceiling
+	if most := 100 * kcalPerGCarbohydrate * belowCeiling * ceiling.Amount / b.needs.EER.Amount; share.Min != nil && share.Min.Amount > most {
+		least := *share.Min
+		least.Amount, least.Note = most, fmt.Sprintf("%g × what the range of meals comes to", belowCeiling)
+		share.Min = &least
+		if fat := b.shares[Fat]; fat != nil && most < leastBesideFat {
+			fat.Max = nil
+		}
+	}
+	b.note(fmt.Sprintf("Carbohydrate keeps to the usual counting range, %g to %g g a meal and %g to %g g a snack, on the mean of the days: %.0f to %.0f g a day. A band of the person or the clinician takes its place.",
+		band.Low.Amount, band.High.Amount, band.SnackG, band.SnackHighG, need.Floor.Amount, need.Ceiling.Amount), source)
+}
+
+// leastBesideFat is the share of energy from carbohydrate, in per cent, under
+// which protein and fat within their own ranges hardly fill the rest. Planning
+// rule of this program.
+const leastBesideFat = 40
+
+// lows sets the doses of quick sugar against a low blood sugar, by how it is
+// treated.
+func (b *builder) lows() {
+	kit := b.d.rule("diabetes", "fast-acting carbohydrate to keep in the kit")
+	dose := b.d.rule("diabetes", "fast-acting carbohydrate per low (glucose under 70 mg/dL)")
+	b.needs.Lows = &LowReserve{
+		Doses: int(kit.Value / dose.Value), Days: kitDays, DoseG: dose.Value, Why: "insulin",
+		Source: dose.Source + "; number: planning rule", Verified: kit.Verified,
+	}
+	for _, c := range []struct {
+		of    Condition
+		doses int
+		why   string
+	}{{Diabetes2, 5, "tablets or insulin"}, {DiabetesPregnancy, 5, "insulin, where it is given"}, {Diabetes2Diet, 2, "diet alone: lows are rare"}} {
+		if b.p.Has(c.of) {
+			b.needs.Lows.Doses, b.needs.Lows.Why = c.doses, c.why
+		}
+	}
+}
+
+// kitDays is for how long the doses of a kit are kept (special.csv: two weeks).
+const kitDays = 14
+
+// pregnancyBand returns the counting range in diabetes of pregnancy, the mean of
+// breakfast and the two other meals.
+func pregnancyBand(d *published) *MealBand {
+	low := d.rule("gestational_diabetes", "carbohydrate of a main meal, low end").limit("common practice")
+	high := d.rule("gestational_diabetes", "carbohydrate of a main meal, high end").limit("common practice")
+	m := mealBand(&low, &high, false)
+	m.Snacks, m.SnackHighG = int(d.rule("gestational_diabetes", "snacks a day").Value), snackAtMost
+	return m
 }
 
 // planningBand returns the usual counting range of a meal.
 func planningBand(d *published) *MealBand {
 	low := d.rule("diabetes", "carbohydrate per meal, low end").limit("common practice")
 	high := d.rule("diabetes", "carbohydrate per meal, high end").limit("common practice")
-	return mealBand(&low, &high, false)
+	m := mealBand(&low, &high, false)
+	m.SnackHighG = snackAtMost
+	return m
 }
 
 // diabetes are the conditions of which a person has one at most.

@@ -74,17 +74,38 @@ type Feed struct {
 // diabetes. Enforced is true only where the user or a clinician set it. The
 // day is Meals in the band and Snacks of SnackG each.
 type MealBand struct {
-	Low, High *Limit
-	Enforced  bool
-	Meals     int
-	Snacks    int
-	SnackG    float64
+	Low, High  *Limit
+	Enforced   bool
+	Meals      int
+	Snacks     int
+	SnackG     float64
+	SnackHighG float64 // most of a snack, where the meals are at the top of the band
 }
 
-// MeanG returns the carbohydrate of one meal, in g, where a day holds perDayG:
-// what the snacks leave, over the meals.
-func (m *MealBand) MeanG(perDayG float64) float64 {
-	return (perDayG - float64(m.Snacks)*m.SnackG) / float64(m.Meals)
+// Split returns the carbohydrate of one meal and of one snack, in g, where a day
+// holds perDayG: snacks of SnackG, larger ones only where the meals would pass
+// the band.
+func (m *MealBand) Split(perDayG float64) (mealG, snackG float64) {
+	over := perDayG - float64(m.Meals)*m.High.Amount
+	snackG = min(max(m.SnackG, over/float64(m.Snacks)), m.SnackHighG)
+	return (perDayG - float64(m.Snacks)*snackG) / float64(m.Meals), snackG
+}
+
+// LowReserve is quick sugar set aside against a low blood sugar: Doses of DoseG
+// each for Days days. It is never ration.
+type LowReserve struct {
+	Doses, Days      int
+	DoseG            float64
+	Why              string // how the diabetes is treated
+	Source, Verified string
+}
+
+// For is how many doses are kept for some days, to whole doses.
+func (r *LowReserve) For(days int) int {
+	if r == nil {
+		return 0
+	}
+	return (r.Doses*days + r.Days - 1) / r.Days
 }
 
 // Refusal says why a clinician must plan for a person.
@@ -109,7 +130,7 @@ type Needs struct {
 	Water       WaterNeed
 	Feed        *Feed
 	Meals       *MealBand
-	ReserveG    float64 // g of fast sugar set aside for hypoglycaemia, never ration
+	Lows        *LowReserve // nil for those who need none
 	Refused     *Refusal
 	Supplements []Supplement // what the household opted into; Needs themselves are those of food
 	Steady      []Nutrient   // to be kept alike from day to day, for a medicine

@@ -150,8 +150,8 @@ func TestDiabetes(t *testing.T) {
 		p     Person
 		least float64
 	}{
-		{Person{AgeMonths: 600, Sex: Male, Conditions: []Condition{Diabetes2}}, 130},
-		{Person{AgeMonths: 300, Sex: Female, Conditions: []Condition{Diabetes1}}, 130},
+		{Person{AgeMonths: 600, Sex: Male, Conditions: []Condition{Diabetes2}}, 165}, // adults: 3 meals of 45 g and 2 snacks of 15 g, over the RDA
+		{Person{AgeMonths: 300, Sex: Female, Conditions: []Condition{Diabetes1}}, 165},
 		{Person{AgeMonths: 300, Sex: Female, State: Pregnant3, Conditions: []Condition{DiabetesPregnancy}}, 175},
 		{Person{AgeMonths: 300, Sex: Female, State: Lactating1, Conditions: []Condition{Diabetes2Diet}}, 210},
 		{Person{AgeMonths: 120, Sex: Male, Conditions: []Condition{Diabetes1}}, 130},
@@ -163,17 +163,20 @@ func TestDiabetes(t *testing.T) {
 				t.Errorf("%s, %s: at least %g g of carbohydrate, want %g (%s)", needs.Stage, standard, got, c.least, rda)
 			}
 			low, high := shareOf(&needs, Carbohydrate)
-			if want := 55.0; low != 45 || (high != want && needs.EER.Amount > 1100) {
+			// The range of meals comes first where it gives less than 45 % of energy.
+			most := ceilingOf(&needs, Carbohydrate)
+			if want := 55.0; low != 45 && !(most > 0 && 4*most/needs.EER.Amount < 0.51) || (high != want && needs.EER.Amount > 1100) {
 				t.Errorf("%s, %s: carbohydrate %g to %g %% of energy, want 45 to %g", needs.Stage, standard, low, high, want)
 			}
 			if got := ceilingOf(&needs, Sodium); got > 2300 {
 				t.Errorf("%s, %s: sodium up to %g mg, want at most 2300", needs.Stage, standard, got)
 			}
-			if needs.Meals == nil || needs.Meals.Enforced || needs.Meals.Low.Amount != 45 || needs.Meals.High.Amount != 60 {
-				t.Errorf("%s: meal band %+v, want 45 to 60 g shown (counting practice, paperzz.com 8572655)", needs.Stage, needs.Meals)
+			checkMealRange(t, &needs)
+			if needs.Lows == nil || needs.Lows.DoseG != 15 || needs.Lows.For(14) < 2 {
+				t.Errorf("%s: no doses of quick sugar of 15 g (American Diabetes Association, 15-15 rule)", needs.Stage)
 			}
-			if needs.ReserveG <= 0 || !noted(&needs, "fast sugar") {
-				t.Errorf("%s: no reserve of fast sugar", needs.Stage)
+			if !noted(&needs, "Days of illness: about 50 g of carbohydrate every 3 to 4 hours, 150 to 200 g a day") {
+				t.Errorf("%s: nothing on days of illness (issuhub.com clinical nutrition manual: 150-200 g a day)", needs.Stage)
 			}
 			plain := c.p
 			plain.Conditions = nil
@@ -182,6 +185,39 @@ func TestDiabetes(t *testing.T) {
 				t.Errorf("%s, %s: fibre %g g, without diabetes %g", needs.Stage, standard, floorOf(&needs, Fibre), floorOf(&other, Fibre))
 			}
 		}
+	}
+}
+
+// checkMealRange wants the usual counting range: 45 to 60 g a meal
+// (paperzz.com 8572655), up to 75 g for men and active people and snacks of 15
+// to 30 g (from memory, as in the table), in force on the day of adults only.
+// That of pregnancy is from memory and only compared with itself here.
+func checkMealRange(t *testing.T, needs *Needs) {
+	t.Helper()
+	p, m := &needs.Person, needs.Meals
+	if m == nil || m.Enforced {
+		t.Fatalf("%s: meal band %+v", needs.Stage, m)
+	}
+	if p.Has(DiabetesPregnancy) {
+		if floorOf(needs, Carbohydrate) < 175 || ceilingOf(needs, Carbohydrate) > 210+1e-9 || m.Snacks != 3 {
+			t.Errorf("%s: %g to %g g a day, want 175 (IOM DRI 2002/2005) to 3 × 40 + 3 × 30 g", needs.Stage, floorOf(needs, Carbohydrate), ceilingOf(needs, Carbohydrate))
+		}
+		return
+	}
+	most := 60.0
+	if p.Sex == Male && p.AgeMonths >= 12*19 {
+		most = 75
+	}
+	if m.Low.Amount != 45 || p.AgeMonths >= 12*19 && m.High.Amount != most {
+		t.Errorf("%s: %g to %g g a meal, want 45 to %g", needs.Stage, m.Low.Amount, m.High.Amount, most)
+	}
+	switch day := ceilingOf(needs, Carbohydrate); {
+	case p.AgeMonths < 12*19:
+		if day == day && day < 1e6 {
+			t.Errorf("%s: a child is held to %g g", needs.Stage, day)
+		}
+	case day > 3*most+2*30+1e-9:
+		t.Errorf("%s: up to %g g a day, want 3 × %g + 2 × 30 g", needs.Stage, day, most)
 	}
 }
 

@@ -98,7 +98,8 @@ func TestGroups(t *testing.T) {
 	months := func(name string, m int) nutrients.Person {
 		return nutrients.Person{Name: name, AgeMonths: m, Sex: nutrients.Female, Activity: nutrients.LowActive, Count: 1}
 	}
-	carbohydrate := share{"carbohydrate_g", 4, 45, 55, iom2005 + ": AMDR from 45 %; planned over its lower half"}
+	carbohydrate := share{"carbohydrate_g", 4, 0, 55, iom2005 + ": AMDR, planned over its lower half"}
+	const counting = "carbohydrate counting: meals of 45 to 60 g (paperzz.com 8572655), to 75 g for men, snacks of 15 to 30 g (from memory)"
 	weighty := func(p nutrients.Person, kg float64) nutrients.Person {
 		p.WeightKg = kg
 		return p
@@ -122,16 +123,16 @@ func TestGroups(t *testing.T) {
 		}, shares: []share{{"fat_g", 9, 30, 40, iom2005 + ": AMDR of 1 to 3 years"}}, check: checkToddler},
 
 		{name: "diabetes, type 1", person: with(rationtest.Adult("Rolf", 30, nutrients.Male), nutrients.Diabetes1), limits: []published{
-			{"carbohydrate_g", 130, 0, iom2005 + ": RDA"}, {"fibre_g", 38, 0, iom2005 + ": AI, men of 19 to 50"}, {"sodium_mg", 0, 2300, nasem2019},
+			{"carbohydrate_g", 165, 285, counting}, {"fibre_g", 38, 0, iom2005 + ": AI, men of 19 to 50"}, {"sodium_mg", 0, 2300, nasem2019},
 		}, shares: []share{carbohydrate}, check: checkDiabetes},
 		{name: "diabetes, type 2 on tablets", person: with(rationtest.Adult("Rolf", 57, nutrients.Male), nutrients.Diabetes2), limits: []published{
-			{"carbohydrate_g", 130, 0, iom2005 + ": RDA"}, {"fibre_g", 30, 0, iom2005 + ": AI, men over 50"}, {"sodium_mg", 0, 2300, nasem2019},
+			{"carbohydrate_g", 165, 285, counting}, {"fibre_g", 30, 0, iom2005 + ": AI, men over 50"}, {"sodium_mg", 0, 2300, nasem2019},
 		}, shares: []share{carbohydrate}, check: checkDiabetes},
 		{name: "diabetes, type 2 by diet", person: with(rationtest.Adult("Gerd", 61, nutrients.Female), nutrients.Diabetes2Diet), limits: []published{
-			{"carbohydrate_g", 130, 0, iom2005 + ": RDA"}, {"fibre_g", 21, 0, iom2005 + ": AI, women over 50"}, {"sodium_mg", 0, 2300, nasem2019},
+			{"carbohydrate_g", 165, 240, counting}, {"fibre_g", 21, 0, iom2005 + ": AI, women over 50"}, {"sodium_mg", 0, 2300, nasem2019},
 		}, shares: []share{carbohydrate}, check: checkDiabetes},
 		{name: "diabetes in pregnancy", person: with(state(rationtest.Adult("Ingrid", 31, nutrients.Female), nutrients.Pregnant2), nutrients.DiabetesPregnancy), limits: []published{
-			{"carbohydrate_g", 175, 0, iom2005 + ": RDA in pregnancy"}, {"fibre_g", 28, 0, iom2005 + ": AI in pregnancy"}, {"iron_mg", 27, 45, iom2001},
+			{"carbohydrate_g", 175, 210, iom2005 + ": RDA in pregnancy, to 3 meals of 40 g and 3 snacks of 30 g"}, {"fibre_g", 28, 0, iom2005 + ": AI in pregnancy"}, {"iron_mg", 27, 45, iom2001},
 		}, shares: []share{carbohydrate}, check: checkDiabetes},
 
 		{name: "woman of 82 with poor teeth", person: weighty(with(rationtest.Adult("Borghild", 82, nutrients.Female), nutrients.SoftFood), 58), limits: []published{
@@ -293,7 +294,7 @@ func checkToddler(t *testing.T, plan *ration.Plan, p ration.PlanPerson) {
 // questions for the clinician.
 func checkDiabetes(t *testing.T, plan *ration.Plan, p ration.PlanPerson) {
 	all := rationtest.Table(t)
-	set := 0.0
+	doses := 0.0
 	for _, line := range plan.Packs {
 		if !line.Reserve {
 			continue
@@ -303,26 +304,43 @@ func checkDiabetes(t *testing.T, plan *ration.Plan, p ration.PlanPerson) {
 			t.Fatal(err)
 		}
 		sugars, _ := food.Per100g.Get(nutrients.Sugars)
-		set += float64(line.Count) * line.NetG * sugars / 100
+		inPack := math.Floor(line.NetG * sugars / 100 / 15)
+		if food.Group == "juice" || food.Group == "drinks" { // does not keep once it is opened
+			inPack = math.Min(inPack, 1)
+		}
+		if inPack > 20 {
+			t.Errorf("sets %s aside, which is no pack of doses", line.Pack)
+		}
+		doses += float64(line.Count) * inPack
 	}
-	if set < 15 {
-		t.Errorf("%g g of fast sugar set aside, want enough for a low at least: 15 g (American Diabetes Association, 15-15 rule)", set)
+	if least := map[string]float64{"Rolf": 5, "Ingrid": 5, "Gerd": 2}[p.Name]; doses < least {
+		t.Errorf("%g doses of 15 g set aside (American Diabetes Association, 15-15 rule), want %g (own planning rule)", doses, least)
 	}
 	rationtest.CheckReserveUneaten(t, plan)
 	for _, f := range p.Foods {
-		if rationtest.ContainsText(f.Food, "candy") || rationtest.ContainsText(f.Food, "gumdrops") || f.Food == "honey" || rationtest.ContainsText(f.Food, "syrup") || rationtest.ContainsText(f.Food, "juice cocktail") {
+		if rationtest.ContainsText(f.Food, "candy") || rationtest.ContainsText(f.Food, "gumdrops") || f.Food == "honey" || rationtest.ContainsText(f.Food, "sugar, ") || rationtest.ContainsText(f.Food, "raisins") || rationtest.ContainsText(f.Food, "dates, ") || rationtest.ContainsText(f.Food, "syrup") || rationtest.ContainsText(f.Food, "juice cocktail") {
 			t.Errorf("eats %s: quick sugar is kept for a low", f.Food)
 		}
 	}
 	m := p.Carbohydrate
-	if m == nil || m.LowG != 45 || m.HighG != 60 || m.Enforced || m.Source == "" {
-		t.Fatalf("carbohydrate of a meal %+v, want the counting range of 45 to 60 g shown (paperzz.com 8572655: 3 to 4 choices of 15 g)", m)
+	low, high, snacks := 45.0, 60.0, 2
+	switch p.Name {
+	case "Rolf":
+		high = 75
+	case "Ingrid":
+		low, high, snacks = 25, 40, 3
+	}
+	if m == nil || m.LowG != low || m.HighG != high || m.Enforced || m.Source == "" {
+		t.Fatalf("carbohydrate of a meal %+v, want the counting range of 45 to 60 g (paperzz.com 8572655: 3 to 4 choices of 15 g), to 75 g for men", m)
+	}
+	if m.MeanG < low-1e-6 || m.MeanG > m.HighG+1e-6 || m.SnackG < 15-1e-6 || m.SnackG > 30+1e-6 {
+		t.Errorf("meals of %g g and snacks of %g g, want them in the range of %g to %g and 15 to 30", m.MeanG, m.SnackG, low, high)
 	}
 	perDay := p.Need("carbohydrate").Amount
-	if got := m.MeanG*3 + 2*m.SnackG; math.Abs(got-perDay) > 1e-6 || m.Meals != 3 || m.Snacks != 2 {
-		t.Errorf("3 meals of %g g and 2 snacks of %g g are %g g, the day has %g", m.MeanG, m.SnackG, got, perDay)
+	if got := m.MeanG*3 + float64(snacks)*m.SnackG; math.Abs(got-perDay) > 1e-6 || m.Meals != 3 || m.Snacks != snacks {
+		t.Errorf("3 meals of %g g and snacks of %g g are %g g, the day has %g", m.MeanG, m.SnackG, got, perDay)
 	}
-	for _, word := range []string{"Ask the clinician: medicine", "insulin without refrigeration", "clinician comes first", "45 to 60 g"} {
+	for _, word := range []string{"Ask the clinician: medicine", "insulin without refrigeration", "clinician comes first", "usual counting range, ", "Days of illness", "doses of 15 g of quick sugar"} {
 		if !saysRule(p, word) {
 			t.Errorf("no rule of %s says %q", p.Name, word)
 		}

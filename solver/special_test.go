@@ -221,7 +221,7 @@ func TestReserveIsFitForTheHousehold(t *testing.T) {
 		some    string
 	}{
 		{"alone", []nutrients.Person{rolf}, nil, nil, "hard candy"},
-		{"with an infant", []nutrients.Person{rolf, rationtest.Infant("Liv", 8, 0, nutrients.FormulaFed)}, nil, []string{"honey", "hard candy", "gumdrops"}, "sugar, white"},
+		{"with an infant", []nutrients.Person{rolf, rationtest.Infant("Liv", 8, 0, nutrients.FormulaFed)}, nil, []string{"honey", "hard candy", "gumdrops"}, "maple syrup"},
 		{"with a toddler", []nutrients.Person{rolf, toddler}, nil, []string{"hard candy", "gumdrops"}, "honey"},
 		{"with poor teeth", []nutrients.Person{soft}, nil, []string{"hard candy", "gumdrops"}, "honey"},
 		{"without honey", []nutrients.Person{rolf}, []string{"honey"}, []string{"honey"}, "hard candy"},

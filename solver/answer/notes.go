@@ -23,6 +23,9 @@ func Told(m *model.Model, e *model.Eater, eaten []rules.Portion, drinkL float64)
 	if w := &e.Needs.Water; w.ByFluid() {
 		said = append(said, rules.Fluid(w, eaten, drinkL, m.Days()))
 	}
+	if e.Needs.Lows != nil {
+		said = append(said, rules.Lows(e.Needs.Lows, m.Request.Days))
+	}
 	if e.Needs.Meals != nil {
 		perDay, _ := rules.Intake(eaten, nutrients.Carbohydrate, m.Days())
 		meals = rules.MealRange(e.Needs.Meals, perDay)

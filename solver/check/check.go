@@ -96,7 +96,7 @@ func (out *StockCheck) judge(ctx context.Context, m *model.Model) error {
 		return err
 	}
 	out.DaysCalories = caloriesLast(m)
-	lacking := m.ReserveG() - reserveInStockG(m)
+	lacking := m.Doses() - dosesInStock(m)
 	out.Balanced = out.Days >= m.Request.Days && lacking <= 0
 	if out.Days < ration.MostDays {
 		if out.First, err = firstShort(ctx, m.Request, out.Days+1); err != nil {
@@ -117,7 +117,7 @@ func (out *StockCheck) judge(ctx context.Context, m *model.Model) error {
 	}
 	if lacking > 0 {
 		out.Short = append(out.Short, StockShort{
-			Nutrient: ration.ShortReserve, Unit: "g", Amount: reserveInStockG(m), Floor: m.ReserveG(),
+			Nutrient: ration.ShortReserve, Unit: "doses", Amount: dosesInStock(m), Floor: m.Doses(),
 		})
 	}
 	rankShort(out.Short)
@@ -125,12 +125,12 @@ func (out *StockCheck) judge(ctx context.Context, m *model.Model) error {
 	return nil
 }
 
-// reserveInStockG is the fast sugar that the stock could set aside, in g.
-func reserveInStockG(m *model.Model) float64 {
+// dosesInStock is how many doses against a low the stock could set aside.
+func dosesInStock(m *model.Model) float64 {
 	total := 0.0
 	for _, line := range m.Request.Stock {
-		if rules.IsFastSugar(line.Pack.Food) && m.Keeps(line) {
-			total += math.Floor(line.Count) * rules.FastSugarG(line.Pack)
+		if m.Keeps(line) {
+			total += math.Floor(line.Count) * rules.Doses(line.Pack)
 		}
 	}
 	return total

@@ -16,7 +16,7 @@ import (
 // where m_pf is what p eats of f in one open window and C_f what all may eat
 // of f over the horizon.
 func addPackColumns(m *Model) {
-	reserve := m.ReserveG()
+	reserve := m.Doses()
 	for li, lf := range m.Larder {
 		if lf.Food.HasTag(foods.TagHumanMilk) {
 			continue
@@ -35,12 +35,12 @@ func addPackColumns(m *Model) {
 						colInfo{Kind: ColBuy, Eater: -1, Larder: li, pack: k}),
 				})
 			}
-			if reserve > 0 && lf.mayReserve && !m.Request.StockOnly {
+			if doses := rules.Doses(k); reserve > 0 && rules.HoldsDoses(k) && lf.mayReserve && !m.Request.StockOnly {
 				lf.Reserve = append(lf.Reserve, PackCol{
 					Pack:   k,
-					Usable: rules.FastSugarG(k),
+					Usable: doses,
 					Line:   -1,
-					Col: m.addCol("reserve["+k.Key+"]", 0, math.Ceil(reserve/rules.FastSugarG(k)), true,
+					Col: m.addCol("reserve["+k.Key+"]", 0, math.Ceil(reserve/doses), true,
 						colInfo{Kind: ColReserve, Eater: -1, Larder: li, pack: k}),
 				})
 			}
@@ -55,7 +55,7 @@ func addPackColumns(m *Model) {
 			if lf.CapG > 0 {
 				lf.Stock = append(lf.Stock, stockColumns(m, li, lf, i))
 			}
-			if reserve > 0 && lf.mayReserve && rules.CanOpen(m.Request, line.Pack) && m.Keeps(line) {
+			if reserve > 0 && rules.Doses(line.Pack) > 0 && lf.mayReserve && rules.CanOpen(m.Request, line.Pack) && m.Keeps(line) {
 				lf.Reserve = append(lf.Reserve, reserveFromStock(m, li, lf, i))
 			}
 		}
@@ -84,7 +84,7 @@ func stockColumns(m *Model, li int, lf *LarderFood, line int) PackCol {
 //	s_l + r_l ≤ on hand
 func reserveFromStock(m *Model, li int, lf *LarderFood, line int) PackCol {
 	stock := m.Request.Stock[line]
-	k := PackCol{Pack: stock.Pack, Usable: rules.FastSugarG(stock.Pack), Line: line}
+	k := PackCol{Pack: stock.Pack, Usable: rules.Doses(stock.Pack), Line: line}
 	onHand := math.Floor(stock.Count)
 	k.Col = m.addCol(fmt.Sprintf("reserve-stock[%d:%s]", line+1, stock.Pack.Key), 0, onHand, true,
 		colInfo{Kind: colStock, Eater: -1, Larder: li, pack: stock.Pack})

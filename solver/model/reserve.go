@@ -1,20 +1,20 @@
 package model
 
-// ReserveG is the fast sugar to set aside for the whole household, in g. It is
-// never ration.
-func (m *Model) ReserveG() float64 {
+// Doses is how many doses against a low blood sugar are set aside for the whole
+// household. They are never ration.
+func (m *Model) Doses() float64 {
 	total := 0.0
 	for _, e := range m.Eaters {
-		total += e.Count * e.Needs.ReserveG
+		total += e.Count * float64(e.Needs.Lows.For(m.Request.Days))
 	}
 	return total
 }
 
 // addReserveRows sets packs of fast sugar aside for people with diabetes:
 //
-//	Σ_k sugar_k r_k ≥ Σ_p n_p reserve_p
+//	Σ_k doses_k r_k ≥ Σ_p n_p doses_p
 func addReserveRows(m *Model) {
-	need := m.ReserveG()
+	need := m.Doses()
 	if need <= 0 {
 		return
 	}
@@ -24,7 +24,7 @@ func addReserveRows(m *Model) {
 			if row < 0 {
 				row = m.addRow("fast-sugar-reserve", need, Inf, RowInfo{
 					Kind: RowReserve, Class: Safety, Eater: -1,
-					Text: "fast sugar set aside for a low", Unit: "g", PerDay: 1,
+					Text: "doses of quick sugar set aside for a low", Unit: "doses", PerDay: 1,
 				})
 			}
 			m.Problem.Set(row, k.Col, k.Usable)

@@ -26,7 +26,7 @@ func SourceOf(source, verified string) string {
 
 // Words says in a line how much carbohydrate a meal of this plan has.
 func (m *MealRange) Words(perDay float64) string {
-	return fmt.Sprintf("This plan gives %.0f g of carbohydrate a day: about %.0f g at each of %d meals, with %d snacks of %g g.",
+	return fmt.Sprintf("This plan gives %.0f g of carbohydrate a day: about %.0f g at each of %d meals, with %d snacks of %.0f g.",
 		perDay, m.MeanG, m.Meals, m.Snacks, m.SnackG)
 }
 

@@ -71,11 +71,22 @@ func OverUpper(needs *nutrients.Needs, eaten []Portion, days float64) []ration.R
 
 func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
+// Lows says how many doses of quick sugar are set aside for one person, and for
+// what.
+func Lows(r *nutrients.LowReserve, days int) ration.RuleNote {
+	return ration.RuleNote{
+		Text: fmt.Sprintf("Against a low blood sugar %d doses of %g g of quick sugar are set aside for %d days (treated with %s); they are never counted as food. One dose, wait 15 minutes, measure, another dose while it is low. Ask the clinician how many to keep.",
+			r.For(days), r.DoseG, days, r.Why),
+		Source: ration.SourceOf(r.Source, r.Verified),
+	}
+}
+
 // MealRange says what perDay grams of carbohydrate come to at each meal.
 func MealRange(band *nutrients.MealBand, perDay float64) *ration.MealRange {
+	meal, snack := band.Split(perDay)
 	return &ration.MealRange{
-		MeanG: band.MeanG(perDay), LowG: band.Low.Amount, HighG: band.High.Amount,
-		Meals: band.Meals, Snacks: band.Snacks, SnackG: band.SnackG,
+		MeanG: meal, LowG: band.Low.Amount, HighG: band.High.Amount,
+		Meals: band.Meals, Snacks: band.Snacks, SnackG: snack,
 		Enforced: band.Enforced, Source: ration.SourceOf(band.Low.Source, band.Low.Verified),
 	}
 }

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -8,16 +9,29 @@ import (
 	"rationwright/nutrients"
 )
 
-// FastSugarG is the sugar of one pack, in g.
-func FastSugarG(k *foods.Pack) float64 {
-	return k.NetG * k.Food.FastSugarG()
+// lowDoseG is the sugar that treats one low, in g (ADA Standards of Care, the
+// 15-15 rule; nutrients/data/special.csv).
+const lowDoseG = 15
+
+// Doses is how many lows one pack treats: its sugar in whole doses, and one where
+// it does not keep once it is opened, as juice.
+func Doses(k *foods.Pack) float64 {
+	doses := math.Floor(k.NetG*k.Food.FastSugarG()/lowDoseG + doseRounding)
+	if kept := k.Food.Keeping; kept == nil || kept.AfterOpenHours <= 24 {
+		doses = math.Min(doses, 1)
+	}
+	return doses
 }
 
-// IsFastSugar reports whether packs of f can be set aside against a low blood
-// sugar.
-func IsFastSugar(f *foods.Food) bool {
-	return f.FastSugarG() > 0
-}
+// HoldsDoses reports whether a pack is bought to hold doses: small enough to be
+// carried and kept by the bed, not a bag of sugar for the kitchen. Own planning
+// rule.
+func HoldsDoses(k *foods.Pack) bool { return Doses(k) > 0 && Doses(k) <= mostDoses }
+
+const mostDoses = 20
+
+// doseRounding keeps sixty grams being four doses.
+const doseRounding = 1e-9
 
 // keptForLows is how the eligibility rules begin that keep quick sugar from
 // people with diabetes except to treat a low: the reserve is for that.
@@ -28,7 +42,7 @@ var keptForLows = []string{"sugary-drink-", "sweets-"}
 // what harms a child of the household who gets at it: honey under 12 months,
 // what one chokes on under 4 years.
 func (k *kitchen) MayReserve(needy []nutrients.Person, f *foods.Food) bool {
-	if !IsFastSugar(f) || k.locks[f] != "" {
+	if f.FastSugarG() <= 0 || k.locks[f] != "" {
 		return false
 	}
 	for _, p := range needy {
@@ -54,7 +68,7 @@ const (
 func NeedReserve(all []nutrients.Needs) []nutrients.Person {
 	var list []nutrients.Person
 	for i := range all {
-		if all[i].ReserveG > 0 {
+		if all[i].Lows != nil {
 			list = append(list, all[i].Person)
 		}
 	}

@@ -419,7 +419,7 @@ func TestSpoiledPlansAreRefused(t *testing.T) {
 				}
 			}
 			p.Packs = kept
-		}, "fast sugar set aside"},
+		}, "doses of quick sugar set aside"},
 		{"bread set aside", "diabetes", diabetes, func(t *testing.T, r *ration.Request, p *ration.Plan) { p.Packs[0].Reserve = true }, "may not be set aside"},
 		{"honey set aside beside an infant", "diabetes", diabetes, func(t *testing.T, r *ration.Request, p *ration.Plan) {
 			f, _ := foodTable().Food(foodWith(t, tagged(foods.TagHoney)))

@@ -311,7 +311,12 @@ func (c *checker) meals(d *diner) {
 	if m == nil {
 		return
 	}
-	mean := (content(d.eaten, nutrients.Carbohydrate)/c.days() - float64(m.Snacks)*m.SnackG) / float64(m.Meals)
+	perDay := content(d.eaten, nutrients.Carbohydrate) / c.days()
+	snack := m.SnackG // larger only where the meals would pass the band
+	if left := perDay - float64(m.Meals)*m.High.Amount; left > float64(m.Snacks)*snack {
+		snack = min(left/float64(m.Snacks), m.SnackHighG)
+	}
+	mean := (perDay - float64(m.Snacks)*snack) / float64(m.Meals)
 	if d.plan.Carbohydrate == nil {
 		c.report(d.needs.Person.Name, "carbohydrate of a meal is missing from the plan", 0, mean)
 		return

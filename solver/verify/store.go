@@ -111,25 +111,52 @@ func boilMJ() float64 {
 func (c *checker) reserve() {
 	need, have := 0.0, 0.0
 	for _, d := range c.diners {
-		need += d.heads * d.needs.ReserveG
+		need += d.heads * c.doses(d)
 	}
 	for _, line := range c.plan.Packs {
 		k := c.pack(line.Pack)
 		if k == nil || !line.Reserve {
 			continue
 		}
-		have += float64(line.Count) * k.NetG * k.Food.FastSugarG()
+		have += float64(line.Count) * dosesOf(k)
+		if line.Count > line.FromStock && dosesOf(k) > packedDoses {
+			c.report("", line.Pack+" is no pack of doses", dosesOf(k), packedDoses)
+		}
 		if why := c.notReserve(k.Food); why != "" {
 			c.report("", line.Pack+" may not be set aside: "+why, float64(line.Count), 0)
 		}
 	}
 	can := func(f *foods.Food) bool {
-		return c.notReserve(f) == "" && slices.ContainsFunc(f.Packs, func(k *foods.Pack) bool { return !c.req.EasyOpen || weakHands(k) })
+		return c.notReserve(f) == "" && slices.ContainsFunc(f.Packs, func(k *foods.Pack) bool {
+			return dosesOf(k) > 0 && dosesOf(k) <= packedDoses && (!c.req.EasyOpen || weakHands(k))
+		})
 	}
 	if !c.req.StockOnly && slices.ContainsFunc(c.req.Table.Foods, can) {
-		c.atLeast("", "fast sugar set aside", have, need)
+		c.atLeast("", "doses of quick sugar set aside", have, need)
 	}
 }
+
+// doses is how many lows one person is prepared for: the number for two weeks, in
+// whole doses for the days.
+func (c *checker) doses(d *diner) float64 {
+	if d.needs.Lows == nil {
+		return 0
+	}
+	return math.Ceil(float64(d.needs.Lows.Doses)*c.days()/float64(d.needs.Lows.Days) - 1e-9)
+}
+
+// dosesOf is how many lows a pack treats, at 15 g of sugars each (ADA, 15-15
+// rule): one where it is finished within a day of opening.
+func dosesOf(k *foods.Pack) float64 {
+	whole := math.Floor(k.NetG*k.Food.FastSugarG()/15 + 1e-9)
+	if k.Food.Keeping == nil || k.Food.Keeping.AfterOpenHours <= oneDayHours {
+		return min(whole, 1)
+	}
+	return whole
+}
+
+// packedDoses is the most of a pack that is bought to hold doses.
+const packedDoses = 20
 
 // notReserve says why no pack of f may be set aside, "" where it may.
 func (c *checker) notReserve(f *foods.Food) string {
@@ -140,7 +167,7 @@ func (c *checker) notReserve(f *foods.Food) string {
 		return why
 	}
 	for _, d := range c.diners {
-		if d.needs.ReserveG <= 0 {
+		if d.needs.Lows == nil {
 			continue
 		}
 		for _, why := range foods.Bars(d.needs.Person, c.req.People, f) {
