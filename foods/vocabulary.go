@@ -27,6 +27,7 @@ const (
 	TagJuice         = "juice"
 	TagDairyDrink    = "dairy-drink"
 	TagSugaryDrink   = "sugary-drink"
+	TagGluten        = "gluten"
 	TagCaffeine      = "caffeine"
 	TagFastSugar     = "fast-sugar"
 	TagLowGI         = "low-gi"

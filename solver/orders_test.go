@@ -186,3 +186,52 @@ func TestRowsOfOrders(t *testing.T) {
 		}
 	}
 }
+
+// The sheet of an allergic person says what else in the store holds the
+// allergen, by the words of the labels, and asks for utensils of their own; where
+// the house keeps it out the store holds none.
+func TestSheetOfAnAllergicPerson(t *testing.T) {
+	for _, level := range []nutrients.AllergyLevel{nutrients.AllergyTraces, nutrients.AllergyStrict, nutrients.AllergyHousehold} {
+		boy := nutrients.Person{Name: "Eskil", AgeMonths: 15 * 12, Sex: nutrients.Male, Activity: nutrients.LowActive, Count: 1}
+		boy.Allergies = []nutrients.Allergy{{Allergen: "peanut", Level: level}}
+		signe := rationtest.Adult("Signe", 40, nutrients.Female)
+		if level != nutrients.AllergyHousehold {
+			rule, _, err := nutrients.ParseRule("least peanut butter, smooth 20 g/day")
+			if err != nil {
+				t.Fatal(err)
+			}
+			signe.Rules = []nutrients.Rule{rule}
+		}
+		req := rationtest.Request(t, boy, signe)
+		req.Within = 0.2
+		plan := plantest.MustMake(t, req)
+		var holding []string
+		for _, line := range plan.Packs {
+			f, err := req.Table.Food(line.Food)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if rationtest.AllergenWords["peanut"].In(f) {
+				holding = append(holding, f.Name)
+			}
+		}
+		if level == nutrients.AllergyHousehold {
+			if len(holding) > 0 || !saysRule(plan.People[0], "No food of this store holds peanut") {
+				t.Errorf("kept out of the house: %v", holding)
+			}
+			continue
+		}
+		if len(holding) == 0 {
+			t.Fatal("the store holds no peanut: the test shows nothing")
+		}
+		for _, name := range holding {
+			if !saysRule(plan.People[0], name) {
+				t.Errorf("level %d: the sheet does not name %s", level, name)
+			}
+		}
+		if !saysRule(plan.People[0], "spoon of its own for the food of Eskil") || saysRule(plan.People[1], "of its own") {
+			t.Errorf("level %d: utensils are asked for wrongly", level)
+		}
+		rationtest.CheckForbidden(t, req, plan)
+	}
+}

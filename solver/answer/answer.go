@@ -20,7 +20,7 @@ func Write(m *model.Model, x []float64) *ration.Plan {
 	p := EmptyPlan(m)
 	p.Packs = PlanPacks(m, x)
 	for _, e := range m.Eaters {
-		p.People = append(p.People, PlanPerson(m, e, x))
+		p.People = append(p.People, PlanPerson(m, e, x, p.Packs))
 	}
 	p.Totals = totals(m, p, x)
 	p.Eatable = eatable(m, p, x)
@@ -127,8 +127,8 @@ func linesOf(m *model.Model, lf *model.LarderFood, x []float64) []ration.PlanPac
 	return lines
 }
 
-// PlanPerson writes what e eats and gets.
-func PlanPerson(m *model.Model, e *model.Eater, x []float64) ration.PlanPerson {
+// PlanPerson writes what e eats and gets out of a store of packs.
+func PlanPerson(m *model.Model, e *model.Eater, x []float64, packs []ration.PlanPack) ration.PlanPerson {
 	p := ration.PlanPerson{Name: e.Person.Name, Count: e.Person.Count}
 	p.Foods = []ration.PersonFood{}
 	var eaten []rules.Portion
@@ -148,7 +148,7 @@ func PlanPerson(m *model.Model, e *model.Eater, x []float64) ration.PlanPerson {
 		p.DrinkLPerDay = ration.NoResidue(x[e.Drink] / m.Days())
 	}
 	p.Needs = rules.PersonNeeds(m.Request, e.Needs, eaten, p.DrinkLPerDay)
-	p.Carbohydrate, p.Rules = Told(m, e, eaten, p.DrinkLPerDay)
+	p.Carbohydrate, p.Rules = Told(m, e, eaten, p.DrinkLPerDay, packs)
 	return p
 }
 

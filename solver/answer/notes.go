@@ -7,8 +7,9 @@ import (
 	"rationwright/solver/rules"
 )
 
-// Told is what a plan says to e of a meal's carbohydrate and of the rules kept.
-func Told(m *model.Model, e *model.Eater, eaten []rules.Portion, drinkL float64) (*ration.MealRange, []ration.RuleNote) {
+// Told is what a plan with some packs says to e of a meal's carbohydrate and of
+// the rules kept.
+func Told(m *model.Model, e *model.Eater, eaten []rules.Portion, drinkL float64, packs []ration.PlanPack) (*ration.MealRange, []ration.RuleNote) {
 	var (
 		meals *ration.MealRange
 		said  []ration.RuleNote
@@ -19,6 +20,7 @@ func Told(m *model.Model, e *model.Eater, eaten []rules.Portion, drinkL float64)
 	said = append(said, rules.Adjusted(&e.Needs)...)
 	said = append(said, rules.Wished(&e.Person)...)
 	said = append(said, rules.Handling(e.Person, eaten)...)
+	said = append(said, rules.Apart(m.Request, &e.Person, packs)...)
 	said = append(said, rules.OverUpper(&e.Needs, eaten, m.Days())...)
 	if w := &e.Needs.Water; w.ByFluid() {
 		said = append(said, rules.Fluid(w, eaten, drinkL, m.Days()))

@@ -33,7 +33,7 @@ func Rank(nutrient string) int {
 func WriteClosest(m *model.Model, x []float64) *ration.Closest {
 	c := &ration.Closest{Packs: answer.PlanPacks(m, x)}
 	for _, e := range m.Eaters {
-		p := answer.PlanPerson(m, e, x)
+		p := answer.PlanPerson(m, e, x, c.Packs)
 		c.People = append(c.People, p)
 		for _, n := range p.Needs {
 			if n.Ceiling == nil || n.Amount <= *n.Ceiling*(1+search.ShortTolerance) {

@@ -70,7 +70,7 @@ func rewrittenFindings(req *ration.Request, plan *ration.Plan) []string {
 				eaten = append(eaten, rules.Portion{Food: f, Grams: line.Grams})
 			}
 		}
-		meals, said := answer.Told(m, e, eaten, p.DrinkLPerDay)
+		meals, said := answer.Told(m, e, eaten, p.DrinkLPerDay, plan.Packs)
 		same(p.Name+": carbohydrate_per_meal", p.Carbohydrate, meals)
 		same(p.Name+": rules", p.Rules, said)
 		wanted := rules.PersonNeeds(req, e.Needs, eaten, p.DrinkLPerDay)
