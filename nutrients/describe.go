@@ -2,6 +2,7 @@ package nutrients
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -143,8 +144,10 @@ func (b *builder) medicines() {
 	}
 }
 
-// supplements puts what the household opted into beside the needs: the needs
-// themselves stay those of food.
+// supplements counts what the household opted into: a dose lowers what food must
+// give, and the room under an upper level that counts all of a nutrient. What is
+// only shown, of infants, stays as it is. Upper levels of supplements alone are
+// held where the household is read.
 func (b *builder) supplements() {
 	for _, name := range b.p.Supplements {
 		s, why := b.d.supplement(name, b.p)
@@ -153,6 +156,58 @@ func (b *builder) supplements() {
 			continue
 		}
 		b.needs.Supplements = append(b.needs.Supplements, s)
-		b.needs.Notes = append(b.needs.Notes, Note{fmt.Sprintf("%s, %s. Must not take it: %s.", s.Name, s.Taken, s.MustNot), s.Source, s.Verified})
+		b.needs.Notes = append(b.needs.Notes, Note{fmt.Sprintf("%s, %s, is counted. Must not take it: %s.", s.Name, s.Taken, s.MustNot), s.Source, s.Verified})
+		for _, dose := range s.Doses {
+			if dose.Column < Count {
+				b.list[dose.Column].take(dose.Amount, s.Name)
+			}
+			if dose.Column == VitaminA { // half of it at most is not beta-carotene (supplements.csv)
+				b.list[Retinol].take(dose.Amount/2, s.Name)
+			}
+		}
 	}
+	b.needs.Notes = append(b.needs.Notes, askVegan(b.p, b.needs.Supplements)...)
+}
+
+// take lowers the floor of a need by a dose, and its upper level; a need of
+// nobody or one that is only shown stays.
+func (n *Need) take(dose float64, from string) {
+	if n == nil || n.Shown {
+		return
+	}
+	less := func(l *Limit) *Limit {
+		out := *l
+		out.Amount = max(0, l.Amount-dose)
+		out.Note = joinNotes(l.Note, fmt.Sprintf("%s less %s of %s", trim(l.Amount), trim(dose), from))
+		return &out
+	}
+	if n.Floor != nil {
+		if n.Floor = less(n.Floor); n.Floor.Amount == 0 {
+			n.Floor = nil
+		}
+	}
+	if n.Ceiling != nil && n.Ceiling.Kind == "UL" {
+		n.Ceiling = less(n.Ceiling)
+	}
+}
+
+// askVegan names what no plant food of the shelf gives a vegan reliably and no
+// supplement of theirs holds. It is asked about, never counted unasked.
+func askVegan(p *Person, taken []Supplement) []Note {
+	if !p.Has(Vegan) || p.AgeMonths < infantBelow {
+		return nil
+	}
+	var missing []string
+	for _, ask := range []struct{ of, words string }{{VitaminB12.Name(), "vitamin B12"}, {VitaminD.Name(), "vitamin D"}, {"iodine_ug", "iodine"}} {
+		if !slices.ContainsFunc(taken, func(s Supplement) bool {
+			return slices.ContainsFunc(s.Doses, func(d Dose) bool { return d.Of == ask.of })
+		}) {
+			missing = append(missing, ask.words)
+		}
+	}
+	if len(missing) == 0 {
+		return nil
+	}
+	return []Note{{"No plant food of a shelf gives " + strings.Join(missing, ", ") + " reliably: ask about a supplement, and write it under supplements to have it counted.",
+		"vegan nutrition advice (data/supplements.csv)", "from memory"}}
 }

@@ -1,6 +1,7 @@
 package nutrients
 
 import (
+	"math"
 	"strings"
 	"testing"
 )
@@ -51,8 +52,10 @@ func TestSupplements(t *testing.T) {
 	}
 }
 
-// The doses of a person stand beside the needs and change none of them.
-func TestSupplementsBesideNeeds(t *testing.T) {
+// A dose counts towards the need, and under an upper level that counts all of a
+// nutrient: at 40 years a woman's RDA of vitamin D is 15 µg, of B12 2.4 µg, of
+// vitamin C 75 mg, the UL of iron 45 mg (IOM DRI 1998, 2000, 2001, 2011).
+func TestSupplementsCount(t *testing.T) {
 	p, err := readOne(t, `Aud,40,f,,,,,,,"multivitamin-mineral; vitamin B12 10 ug"`)
 	if err != nil {
 		t.Fatal(err)
@@ -60,10 +63,20 @@ func TestSupplementsBesideNeeds(t *testing.T) {
 	with := mustFor(t, p, Options{})
 	p.Supplements = nil
 	without := mustFor(t, p, Options{})
-	for n := range Count {
-		if a, b := floorOf(&with, n), floorOf(&without, n); a != b && !(a != a && b != b) {
-			t.Errorf("%s: floor %g with supplements, %g without", n, a, b)
+	for _, c := range []struct {
+		n             Nutrient
+		before, after float64
+	}{{VitaminD, 15, 0}, {VitaminB12, 2.4, 0}, {Iron, 18, 10}, {Calcium, 1000, 1000 - dose(t, &with, Calcium)}} {
+		was, is := floorOf(&without, c.n), floorOf(&with, c.n)
+		if math.Abs(was-c.before) > 1e-9 || c.after > 0 && math.Abs(is-c.after) > 1e-9 || c.after == 0 && is > 0 {
+			t.Errorf("%s: from food %g with supplements, %g without, want %g and %g", c.n, is, was, c.after, c.before)
 		}
+	}
+	if was, is := ceilingOf(&without, Iron), ceilingOf(&with, Iron); was != 45 || is != 45-8 {
+		t.Errorf("iron at most %g, with 8 mg of the supplement %g", was, is)
+	}
+	if was, is := ceilingOf(&without, Retinol), ceilingOf(&with, Retinol); was != 3000 || is != 3000-350 {
+		t.Errorf("retinol at most %g, with a supplement %g", was, is)
 	}
 	if len(with.Supplements) != 2 {
 		t.Fatalf("%d supplements, want 2", len(with.Supplements))
@@ -88,6 +101,36 @@ func TestSupplementsBesideNeeds(t *testing.T) {
 	}
 	if !noted(&with, "Must not take it: no child under 14") {
 		t.Error("nothing says who must not take it")
+	}
+}
+
+// dose adds up what the supplements of a person hold of n.
+func dose(t *testing.T, needs *Needs, n Nutrient) (total float64) {
+	t.Helper()
+	for _, s := range needs.Supplements {
+		for _, d := range s.Doses {
+			if d.Column == n {
+				total += d.Amount
+			}
+		}
+	}
+	return total
+}
+
+// A vegan is asked about what no supplement of theirs holds.
+func TestVegansAreAsked(t *testing.T) {
+	for supplements, want := range map[string]string{
+		"": "vitamin B12, vitamin D, iodine reliably", "vitamin B12 10 ug": "gives vitamin D, iodine reliably",
+		"vitamin B12 10 ug; vitamin D 10 ug; iodine 150 ug": "",
+	} {
+		p, err := readOne(t, `Aud,40,f,,,vegan,,,,`+supplements)
+		if err != nil {
+			t.Fatal(err)
+		}
+		needs := mustFor(t, p, Options{})
+		if want != "" && !noted(&needs, want) || want == "" && noted(&needs, "reliably") {
+			t.Errorf("with %q nothing asks %q", supplements, want)
+		}
 	}
 }
 

@@ -235,3 +235,29 @@ func TestSheetOfAnAllergicPerson(t *testing.T) {
 		rationtest.CheckForbidden(t, req, plan)
 	}
 }
+
+// What a supplement gives, food need not: by the USDA table the ration holds the
+// rest of the RDA (vitamin D 20 µg over 70 years, IOM 2011), costs less, and says
+// what it would take without.
+func TestSupplementsCountInTheRation(t *testing.T) {
+	usda := usdaRows(t)
+	of := func(supplements ...string) (*ration.Plan, float64) {
+		p := rationtest.Adult("Borghild", 75, nutrients.Female)
+		p.Supplements = supplements
+		req := rationtest.Request(t, p)
+		req.Within = 0.02
+		plan := plantest.MustMake(t, req)
+		return plan, perDay(t, usda, plan.People[0], "vitamin_d_ug")
+	}
+	without, all := of()
+	with, rest := of("vitamin D 20 ug")
+	if all < 20*(1-1e-3) && len(without.Shortfalls) == 0 || rest >= all {
+		t.Errorf("vitamin D from food: %g µg without, %g with a supplement of 20", all, rest)
+	}
+	if *with.Value >= *without.Value {
+		t.Errorf("%g with the supplement, %g without", *with.Value, *without.Value)
+	}
+	if len(with.Shortfalls) > 0 {
+		t.Errorf("short of %v beside the supplement", with.Shortfalls)
+	}
+}

@@ -47,6 +47,7 @@ func Finish(ctx context.Context, m *model.Model, x []float64, result branch.Resu
 		p.Stopped = "time limit reached; another run may differ"
 	}
 	p.Prices = ShadowPrices(m, result)
+	p.Notes = append(p.Notes, withoutSupplements(m, result)...)
 	Complete(m, p)
 	if _, err := Verified(m.Request, p); err != nil {
 		return nil, err

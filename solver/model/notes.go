@@ -19,6 +19,13 @@ func advise(m *Model) {
 		m.Notes = append(m.Notes, "the containers of stored water are too heavy for weak hands: "+
 			"have them set where water can be drawn off, or use smaller ones")
 	}
+	for _, e := range m.Eaters {
+		if slices.Contains(e.Needs.NotChecked, "iodine") && (e.Person.Pregnant() || e.Person.Lactating() || e.Person.Has(nutrients.Vegan)) {
+			m.Notes = append(m.Notes, "Iodine is not in the food table, so that no plan counts it. Salt labelled iodised is the usual source, with milk, egg and sea fish; "+
+				"the label says how much it holds. In pregnancy, when breast-feeding and for vegans, ask about a supplement.")
+			break
+		}
+	}
 	nursing := false
 	for _, p := range m.Request.People {
 		nursing = nursing || p.Lactating()
