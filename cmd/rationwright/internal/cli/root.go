@@ -23,6 +23,7 @@ var commands = []func(*session) *cobra.Command{
 	newStores,
 	newRotate,
 	newReport,
+	newServe,
 	newExport,
 	newSolve,
 }

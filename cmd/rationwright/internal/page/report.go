@@ -161,17 +161,22 @@ func (r *Report) store(p *ration.Plan, req *ration.Request) error {
 	if f := pile.Heat.Fuels[0]; f.Packs > 0 {
 		r.Fuel = Fuel{f.Packs, f.Stove.Pack + " of " + f.Stove.Fuel}
 	}
-	temp := stockpile.UsualStoreC
-	if req.Hot {
-		temp = stockpile.HotStoreC
-	}
-	due, err := stockpile.RotationOf(stockpile.RotationInput{Plan: p, Req: req, Start: req.Start, TempC: temp, Months: monthsAhead})
+	due, err := Dates(p, req)
 	if err != nil {
 		return err
 	}
 	r.Renew = byMonth(due.Actions)
 	r.StoreYear, err = storePicture(p, due.Actions, req.Start)
 	return err
+}
+
+// Dates works out what falls due in the store of p, filled on the first day.
+func Dates(p *ration.Plan, req *ration.Request) (*stockpile.Rotation, error) {
+	temp := stockpile.UsualStoreC
+	if req.Hot {
+		temp = stockpile.HotStoreC
+	}
+	return stockpile.RotationOf(stockpile.RotationInput{Plan: p, Req: req, Start: req.Start, TempC: temp, Months: monthsAhead})
 }
 
 // byMonth gathers what is due by calendar month; what has no date comes first.

@@ -5,6 +5,7 @@ import (
 	"html/template"
 	"io"
 	"strings"
+	"sync"
 
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/sheet"
@@ -33,9 +34,8 @@ func CSS() string {
 	return string(text)
 }
 
-// Funcs are what the templates of this package call; a page that shows parts of a
-// report in a template of its own adds them.
-var Funcs = template.FuncMap{
+// words are what the templates call.
+var words = template.FuncMap{
 	"clean":    facts.Clean,
 	"capital":  sheet.Capital,
 	"sentence": sheet.Sentence,
@@ -51,11 +51,13 @@ var Funcs = template.FuncMap{
 	"inc":      func(n int) int { return n + 1 },
 }
 
-// parts are the parts of a report, parsed once.
-var parts = template.Must(template.New("").Funcs(Funcs).ParseFS(files, "html/*.html"))
+// Parts returns the templates of a report, to add pages to.
+func Parts() *template.Template {
+	return template.Must(template.New("").Funcs(words).ParseFS(files, "html/*.html"))
+}
 
-// Parts returns a copy of the templates to add pages to.
-func Parts() *template.Template { return template.Must(parts.Clone()) }
+// own are the templates of the documents, parsed once.
+var own = sync.OnceValue(Parts)
 
 // document is a whole file.
 type document struct {
@@ -69,7 +71,7 @@ type document struct {
 // write renders one file.
 func write(w io.Writer, d document) error {
 	d.CSS = template.CSS(CSS())
-	return parts.ExecuteTemplate(w, "document", d)
+	return own().ExecuteTemplate(w, "document", d)
 }
 
 // Write writes the sheets of r as one HTML file.

@@ -29,6 +29,13 @@ func Swap(s *solver.Swap, u sheet.Units) *sheet.Sheet {
 	return out
 }
 
+// Swapped lays out what a swap changes in short, without the new plan.
+func Swapped(s *solver.Swap, u sheet.Units) *sheet.Sheet {
+	out := &sheet.Sheet{}
+	out.Add(swapHead(s, u), packChanges("Out", s.Out), packChanges("In", s.In), sheet.Section{Lead: needChanges(s).Lead})
+	return out
+}
+
 func swapHead(s *solver.Swap, u sheet.Units) sheet.Section {
 	proof := "proven to be the fewest"
 	if !s.Proven {

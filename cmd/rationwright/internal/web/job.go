@@ -1,0 +1,405 @@
+package web
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net/http"
+	"sync"
+	"time"
+
+	"rationwright/cmd/rationwright/internal/page"
+	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/solver/check"
+	"rationwright/solver/plan"
+	"rationwright/solver/ration"
+	"rationwright/solver/search"
+	"rationwright/solver/swap"
+)
+
+// Times of a search.
+const (
+	firstTime   = 700 * time.Millisecond // until the first plan is shown
+	furtherTime = 20 * time.Second       // at most, where there is none by then
+	furtherGap  = 0.002                  // where going on for a better one ends
+	jobTime     = 10 * time.Second       // any other search
+	waitTime    = 900 * time.Millisecond // how long a change waits for its answer before it shows progress
+	leftTime    = 15 * time.Second       // without any request, the browser is taken to have left
+)
+
+// stages are how long the search goes on, each from the start, while the best plan so
+// far is looked at.
+var stages = []time.Duration{3 * time.Second, 20 * time.Second}
+
+// job is one search. There is one at a time.
+type job struct {
+	what  string // "plan", "swap", "check" or "compare"
+	stop  context.CancelFunc
+	first chan struct{} // closed when there is something to show
+	done  chan struct{} // closed at the end
+	once  sync.Once
+
+	mu       sync.Mutex
+	now      search.Progress
+	err      error
+	stopped  bool
+	showable bool
+}
+
+// progress takes what the search says of itself.
+func (j *job) progress(p search.Progress) {
+	j.mu.Lock()
+	j.now = p
+	j.mu.Unlock()
+}
+
+// show marks that there is something to show.
+func (j *job) show() {
+	j.once.Do(func() {
+		j.mu.Lock()
+		j.showable = true
+		j.mu.Unlock()
+		close(j.first)
+	})
+}
+
+func (j *job) running() bool {
+	select {
+	case <-j.done:
+		return false
+	default:
+		return true
+	}
+}
+
+// start ends the search under way, starts another, and waits a little for its first
+// answer.
+func (s *Server) start(what string, do func(ctx context.Context, j *job) error) {
+	s.stopJob()
+	ctx, stop := context.WithCancel(context.Background())
+	j := &job{what: what, stop: stop, first: make(chan struct{}), done: make(chan struct{})}
+	s.mu.Lock()
+	s.job, s.lastSeen = j, time.Now()
+	s.mu.Unlock()
+	go func() {
+		defer close(j.done)
+		defer j.show()
+		defer stop()
+		err := do(ctx, j)
+		j.mu.Lock()
+		j.err = err
+		j.mu.Unlock()
+		if err := s.store(); err != nil {
+			s.mu.Lock()
+			s.problems = append(s.problems, "Not kept in the folder: "+err.Error())
+			s.mu.Unlock()
+		}
+	}()
+	select {
+	case <-j.first:
+	case <-time.After(waitTime):
+	}
+}
+
+// stopJob ends the search under way and waits for its end.
+func (s *Server) stopJob() {
+	s.mu.Lock()
+	j := s.job
+	s.mu.Unlock()
+	if j != nil {
+		j.stop()
+		<-j.done
+	}
+}
+
+// seen notes that the browser is there.
+func (s *Server) seen() {
+	s.mu.Lock()
+	s.lastSeen = time.Now()
+	s.mu.Unlock()
+}
+
+// watch ends a search when the browser has left.
+func (s *Server) watch(ctx context.Context) {
+	tick := time.NewTicker(time.Second)
+	defer tick.Stop()
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case <-tick.C:
+			s.mu.Lock()
+			j, left := s.job, time.Since(s.lastSeen) > leftTime
+			s.mu.Unlock()
+			if j != nil && left && j.running() {
+				j.stop()
+			}
+		}
+	}
+}
+
+// show works out what is shown of a plan.
+func (s *Server) show(p *ration.Plan, req *ration.Request) (*made, error) {
+	r, err := page.New(p, req, s.opt.Units)
+	if err != nil {
+		return nil, err
+	}
+	return &made{plan: p, req: req, report: r}, nil
+}
+
+// replace puts a plan in the place of the one shown; the old one can be taken back.
+func (s *Server) replace(m *made, undoable bool) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if undoable && s.made != nil {
+		s.before = append(s.before, s.made)
+		s.before = s.before[max(0, len(s.before)-mostUndo):]
+	}
+	s.made = m
+	s.version++
+}
+
+// mostUndo is how many plans can be taken back.
+const mostUndo = 20
+
+// makePlan searches for a plan of what was entered.
+func (s *Server) makePlan(r *http.Request) (string, error) {
+	s.mu.Lock()
+	req, err := s.entered.request()
+	s.mu.Unlock()
+	if err != nil {
+		return "/", err
+	}
+	s.start("plan", func(ctx context.Context, j *job) error { return s.search(ctx, j, req) })
+	return "/plan", nil
+}
+
+// search makes a first plan quickly and shows it, then goes on for a better one.
+func (s *Server) search(ctx context.Context, j *job, req *ration.Request) error {
+	take := func(p *ration.Plan, err error, undoable bool) (*made, error) {
+		if err != nil {
+			return nil, err
+		}
+		p.Request.Options["time"], p.Request.Options["within"] = jobTime.String(), "0.01" // for what is asked of the plan later
+		m, err := s.show(p, req)
+		if err == nil {
+			s.replace(m, undoable)
+		}
+		return m, err
+	}
+	quick := *req
+	quick.Time = firstTime
+	p, err := plan.Make(ctx, &quick, j.progress)
+	if errors.Is(err, ration.ErrNoPlan) && ctx.Err() == nil {
+		quick.Time = furtherTime
+		p, err = plan.Make(ctx, &quick, j.progress)
+	}
+	shown, err := take(p, err, true)
+	if err != nil {
+		return err
+	}
+	j.show()
+	for _, further := range stages {
+		if shown.plan.Totals == nil || shown.plan.Gap == nil || *shown.plan.Gap <= furtherGap || ctx.Err() != nil {
+			return nil
+		}
+		long := *req
+		long.Time, long.Within = further, furtherGap
+		p, err := plan.Make(ctx, &long, j.progress)
+		s.mu.Lock()
+		still := s.made == shown
+		s.mu.Unlock()
+		if err != nil || p.Value == nil || !still {
+			return nil // the plan shown stands
+		}
+		if *p.Value <= *shown.plan.Value {
+			if shown, err = take(p, nil, false); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// errNoPlan asks for a plan first.
+var errNoPlan = errors.New("there is no plan yet: enter the household and make one")
+
+// current is the plan shown.
+func (s *Server) current() (*made, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.made == nil || s.made.plan.Totals == nil {
+		return nil, errNoPlan
+	}
+	return s.made, nil
+}
+
+// strike takes a food out of the plan with the fewest changes.
+func (s *Server) strike(r *http.Request) (string, error) {
+	m, err := s.current()
+	if err != nil {
+		return "/plan", err
+	}
+	food := r.PostFormValue("food")
+	s.stopJob() // its better plan would not have this change
+	s.mu.Lock()
+	change := swap.SwapRequest{Drop: []string{food}, Spread: swap.DefaultSpread}
+	for _, kept := range s.entered.Kept {
+		if kept != food {
+			change.Keep = append(change.Keep, kept)
+		}
+	}
+	s.mu.Unlock()
+	s.start("swap", func(ctx context.Context, j *job) error {
+		found, err := swap.Make(ctx, m.plan, change, j.progress)
+		if err != nil {
+			return err
+		}
+		if found.Plan.Totals == nil {
+			return fmt.Errorf("no ration keeps the balance without %s, so it stays", food)
+		}
+		req, err := found.Plan.Request.Load()
+		if err != nil {
+			return err
+		}
+		next, err := s.show(found.Plan, req)
+		if err != nil {
+			return err
+		}
+		next.swap = report.Swapped(found, s.opt.Units)
+		s.replace(next, true)
+		s.mu.Lock()
+		s.entered.Without = append(s.entered.Without, food)
+		s.mu.Unlock()
+		return nil
+	})
+	return "/plan", nil
+}
+
+// checkStock judges the stock that was entered.
+func (s *Server) checkStock(*http.Request) (string, error) {
+	s.mu.Lock()
+	req, err := s.entered.request()
+	s.mu.Unlock()
+	if err != nil {
+		return "/stock", err
+	}
+	if len(req.Stock) == 0 {
+		return "/stock", errors.New("the stock list is empty: add what is in store first")
+	}
+	req.Brief, req.Time = true, jobTime
+	s.start("check", func(ctx context.Context, j *job) error {
+		found, err := check.Check(ctx, req, j.progress)
+		if err != nil {
+			return err
+		}
+		laid := report.Check(found, s.opt.Units)
+		s.mu.Lock()
+		s.check, s.version = laid, s.version+1
+		s.mu.Unlock()
+		return nil
+	})
+	return "/stock", nil
+}
+
+// compare sets the plans of least cost, weight and volume side by side.
+func (s *Server) compare(*http.Request) (string, error) {
+	s.mu.Lock()
+	req, err := s.entered.request()
+	s.mu.Unlock()
+	if err != nil {
+		return "/compare", err
+	}
+	req.Time = compareTime
+	s.start("compare", func(ctx context.Context, j *job) error {
+		found, err := plan.Compare(ctx, req, j.progress)
+		if err != nil {
+			return err
+		}
+		c := &comparedPlans{found: found}
+		if err := found.AddFrontier(ctx, req, ration.LeastCost, ration.LeastWeight); err != nil && ctx.Err() == nil {
+			return err
+		}
+		c.sheet = report.Compare(found, s.opt.Units)
+		if found.Frontier != nil {
+			if c.drawn, err = page.FrontierOf(found); err != nil {
+				return err
+			}
+		}
+		s.mu.Lock()
+		s.compared, s.version = c, s.version+1
+		s.mu.Unlock()
+		return nil
+	})
+	return "/compare", nil
+}
+
+// compareTime is for each of the three plans that are compared.
+const compareTime = 4 * time.Second
+
+// stop ends the search under way and keeps what it has.
+func (s *Server) stop(r *http.Request) (string, error) {
+	s.mu.Lock()
+	j := s.job
+	s.mu.Unlock()
+	if j == nil {
+		return "/plan", nil
+	}
+	j.mu.Lock()
+	j.stopped = true
+	j.mu.Unlock()
+	s.stopJob()
+	return pageOf(j.what), nil
+}
+
+// pageOf is where the answer of a search stands.
+func pageOf(what string) string {
+	switch what {
+	case "check":
+		return "/stock"
+	case "compare":
+		return "/compare"
+	}
+	return "/plan"
+}
+
+// state is what a page says of the search.
+type state struct {
+	What     string
+	Running  bool
+	Showable bool // there is an answer, which is being bettered
+	Version  int  // of what is shown
+	Line     string
+	Problem  string
+}
+
+// state reads the search under way.
+func (s *Server) state() state {
+	s.mu.Lock()
+	j, least, version := s.job, s.entered.Options["least"], s.version
+	s.mu.Unlock()
+	if j == nil {
+		return state{Version: version}
+	}
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	st := state{What: j.what, Running: j.running(), Showable: j.showable, Version: version}
+	unit := map[string]string{"weight": " kg", "volume": " L"}[least]
+	switch p := j.now; {
+	case j.what == "swap" && st.Running:
+		st.Line = "Looking for the fewest changes."
+	case p.HasValue && j.what == "plan":
+		st.Line = fmt.Sprintf("Best so far %s%s; no plan does better than %s%s: within %s of the best possible.", sheet.Money(p.Value), unit, sheet.Money(p.Bound), unit, sheet.GapPercent(p.Gap))
+	case st.Running:
+		st.Line = "Searching."
+	}
+	switch {
+	case j.err == nil:
+	case errors.Is(j.err, context.Canceled) || j.stopped:
+		st.Problem = "Stopped before there was an answer."
+	default:
+		st.Problem = j.err.Error()
+	}
+	return st
+}

@@ -1,0 +1,316 @@
+package web
+
+import (
+	"bytes"
+	"embed"
+	"fmt"
+	"html/template"
+	"net/http"
+	"slices"
+	"strconv"
+	"strings"
+
+	"rationwright/cmd/rationwright/internal/page"
+	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/foods"
+	"rationwright/foods/stores"
+	"rationwright/nutrients"
+	"rationwright/solver/ration"
+)
+
+//go:embed html static
+var files embed.FS
+
+// templates are the pages, over the parts of a report.
+func (s *Server) templates() *template.Template {
+	return template.Must(page.Parts().Funcs(template.FuncMap{
+		"kept":           s.isKept,
+		"cell":           func(row []string, columns []string, name string) string { return cell(row, columns, name) },
+		"list":           listOf,
+		"has":            slices.Contains[[]string],
+		"allergy":        allergyChoice,
+		"inc":            func(n int) int { return n + 1 },
+		"under":          func(s string) string { return strings.ReplaceAll(s, "-", " ") },
+		"tab":            tabOf,
+		"limitOf":        limitOf,
+		"conditionWords": func() []choice { return conditionWords },
+	}).ParseFS(files, "html/*.html"))
+}
+
+// tab is a link to a page.
+type tab struct {
+	Path, Label string
+	Here        bool
+}
+
+func tabOf(path, label, here string) tab { return tab{path, label, path == here} }
+
+// limitOf writes a limit that may be absent.
+func limitOf(limits map[string]float64, key string) string {
+	if v, ok := limits[key]; ok {
+		return strconv.FormatFloat(v, 'f', -1, 64)
+	}
+	return ""
+}
+
+// frame is what every page has around its own part.
+type frame struct {
+	Title    string
+	Here     string // path of the page
+	Token    string
+	Problems []string
+	Said     []string // what words are taken to mean
+	Folder   string
+	State    state
+	Content  template.HTML
+	Words    []string // suggestions for food; nil where no field asks for one
+}
+
+// render writes a page.
+func (s *Server) render(w http.ResponseWriter, f frame, part string, body any) error {
+	s.mu.Lock()
+	f.Problems, s.problems = s.problems, nil
+	s.mu.Unlock()
+	f.Token, f.Folder, f.State = s.token, s.opt.Folder, s.state()
+	var content, whole bytes.Buffer
+	if err := s.pages.ExecuteTemplate(&content, part, body); err != nil {
+		return err
+	}
+	f.Content = template.HTML(content.String()) // of our own template
+	if err := s.pages.ExecuteTemplate(&whole, "frame", f); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	_, err := w.Write(whole.Bytes())
+	return err
+}
+
+// choice is a word of a file and what it is called on a form.
+type choice struct{ Word, Label string }
+
+// conditionWords are the conditions of household.csv in everyday words.
+var conditionWords = []choice{
+	{string(nutrients.Vegetarian), "vegetarian"}, {string(nutrients.Vegan), "vegan"}, {string(nutrients.Lactose), "cannot take much lactose"},
+	{string(nutrients.Coeliac), "coeliac disease"}, {string(nutrients.LowSodium), "low-salt diet"}, {string(nutrients.SoftFood), "needs soft food"},
+	{string(nutrients.Diabetes1), "type 1 diabetes"}, {string(nutrients.Diabetes2), "type 2 diabetes with medicine"}, {string(nutrients.Diabetes2Diet), "type 2 diabetes, diet only"},
+	{string(nutrients.DiabetesPregnancy), "diabetes of pregnancy"}, {string(nutrients.Warfarin), "takes warfarin"}, {string(nutrients.PotassiumSparing), "takes medicine that keeps potassium"},
+	{string(nutrients.Metformin), "takes metformin"}, {string(nutrients.Lithium), "takes lithium"}, {string(nutrients.KidneyDisease), "kidney disease"},
+	{string(nutrients.HeartFailure), "heart failure"}, {string(nutrients.Dysphagia), "trouble swallowing (dysphagia)"}, {string(nutrients.TubeFeeding), "fed by tube"},
+	{string(nutrients.InbornError), "inborn error of metabolism"},
+}
+
+// allergyChoice is the choice on the form for an allergen, from the cell.
+func allergyChoice(text, allergen string) string {
+	for _, word := range listOf(text) {
+		switch word {
+		case allergen:
+			return "yes"
+		case allergen + "~":
+			return "traces"
+		case allergen + "!":
+			return "nobody"
+		}
+	}
+	return ""
+}
+
+// isKept reports whether a food stays as it is in changes.
+func (s *Server) isKept(food string) bool {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return slices.Contains(s.entered.Kept, food)
+}
+
+// householdData is the form of the people.
+type householdData struct {
+	Token     string
+	Columns   []string
+	Rows      [][]string
+	Demo      bool
+	Allergens []string
+	HasPlan   bool
+}
+
+func (s *Server) householdPage(w http.ResponseWriter, _ *http.Request) error {
+	s.mu.Lock()
+	d := householdData{s.token, personColumns, s.entered.Household[1:], s.entered.Demo.Household, nutrients.Allergens, s.made != nil}
+	s.mu.Unlock()
+	var names []string
+	for _, row := range d.Rows {
+		names = append(names, listOf(cell(row, personColumns, "dislikes"))...)
+	}
+	return s.render(w, frame{Title: "Who is fed", Here: "/", Words: s.words, Said: s.meanings(names)}, "household", d)
+}
+
+// wishesData is the form of what the plan is to be like.
+type wishesData struct {
+	Token   string
+	Without []string
+	Options map[string]string
+	Limits  map[string]float64
+	Start   string
+	Stoves  []string
+}
+
+func (s *Server) wishesPage(w http.ResponseWriter, _ *http.Request) error {
+	s.mu.Lock()
+	e := &s.entered
+	d := wishesData{s.token, e.Without, e.Options, e.Limits, e.Start, stores.StoveNames()}
+	s.mu.Unlock()
+	return s.render(w, frame{Title: "What the store is to be like", Here: "/wishes", Words: s.words, Said: s.meanings(d.Without)}, "wishes", d)
+}
+
+// planData is the plan shown.
+type planData struct {
+	Token    string
+	Report   *page.Report
+	Swap     *sheet.Sheet
+	Undo     bool
+	Kept     []string
+	Struck   []string
+	State    state
+	HasTotal bool
+}
+
+func (s *Server) planData() planData {
+	st := s.state()
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	d := planData{Token: s.token, Undo: len(s.before) > 0, Kept: s.entered.Kept, Struck: s.entered.Without, State: st}
+	if s.made != nil {
+		d.Report, d.Swap, d.HasTotal = s.made.report, s.made.swap, s.made.plan.Totals != nil
+	}
+	return d
+}
+
+func (s *Server) planPage(w http.ResponseWriter, _ *http.Request) error {
+	return s.render(w, frame{Title: "The plan", Here: "/plan"}, "plan", s.planData())
+}
+
+func (s *Server) detailsPage(w http.ResponseWriter, _ *http.Request) error {
+	return s.render(w, frame{Title: "The plan in full", Here: "/details"}, "details", s.planData())
+}
+
+func (s *Server) menuPage(w http.ResponseWriter, r *http.Request) error {
+	m, err := s.withMenu(r)
+	d := s.planData()
+	if m != nil {
+		d.Report = m
+	}
+	if err != nil {
+		s.mu.Lock()
+		s.problems = problemsOf(err)
+		s.mu.Unlock()
+	}
+	return s.render(w, frame{Title: "The menu", Here: "/menu"}, "menu-page", d)
+}
+
+// withMenu is the report of the plan shown, with its menu, which is made once.
+func (s *Server) withMenu(r *http.Request) (*page.Report, error) {
+	m, err := s.current()
+	if err != nil {
+		return nil, err
+	}
+	s.mu.Lock()
+	rep := *m.report
+	s.mu.Unlock()
+	if rep.Strips != nil {
+		return &rep, nil
+	}
+	if err := rep.AddMenu(r.Context(), m.plan, m.req); err != nil {
+		return nil, err
+	}
+	s.mu.Lock()
+	m.report = &rep
+	s.mu.Unlock()
+	return &rep, nil
+}
+
+// listData is a form of rows: stock or prices.
+type listData struct {
+	Token   string
+	Columns []string
+	Rows    [][]string
+	Packs   []packChoice
+	Check   *sheet.Sheet
+	State   state
+	Invent  bool
+	Money   string
+}
+
+// packChoice is a pack that can be named in a form.
+type packChoice struct{ Key, Label string }
+
+// packs are the packs of the table and their supplies, for suggestions.
+func (s *Server) packs() []packChoice {
+	list := []packChoice{{foods.StoredWater, "stored water, litres"}}
+	for _, k := range s.table.Packs {
+		list = append(list, packChoice{k.Key, k.Food.Name})
+	}
+	return list
+}
+
+// spareRows are empty lines at the end of a list to fill in.
+const spareRows = 3
+
+func (s *Server) stockPage(w http.ResponseWriter, _ *http.Request) error {
+	st := s.state()
+	s.mu.Lock()
+	d := listData{Token: s.token, Columns: stockColumns, Rows: fitted(s.entered.Stock, stockColumns)[1:], Packs: s.packs(), Check: s.check, State: st}
+	s.mu.Unlock()
+	for range spareRows {
+		d.Rows = append(d.Rows, make([]string, len(stockColumns)))
+	}
+	return s.render(w, frame{Title: "What is in store", Here: "/stock", Words: s.words}, "stock", d)
+}
+
+func (s *Server) pricesPage(w http.ResponseWriter, _ *http.Request) error {
+	s.mu.Lock()
+	d := listData{Token: s.token, Columns: priceColumns, Rows: fitted(s.entered.Prices, priceColumns)[1:], Packs: s.packs(), Invent: len(s.entered.Prices) == 0}
+	var plan []ration.PlanPack
+	if s.made != nil {
+		plan = s.made.plan.Packs
+	}
+	s.mu.Unlock()
+	for _, row := range d.Rows {
+		d.Money = row[2]
+	}
+	for _, k := range plan {
+		if !slices.ContainsFunc(d.Rows, func(row []string) bool { return row[0] == k.Pack }) {
+			d.Rows = append(d.Rows, []string{k.Pack, "", ""})
+		}
+	}
+	for range spareRows {
+		d.Rows = append(d.Rows, make([]string, len(priceColumns)))
+	}
+	return s.render(w, frame{Title: "Prices", Here: "/prices"}, "prices", d)
+}
+
+// compareData is the plans side by side.
+type compareData struct {
+	Token string
+	Sheet *sheet.Sheet
+	Drawn *page.Picture
+	Plans []string
+	State state
+}
+
+func (s *Server) comparePage(w http.ResponseWriter, _ *http.Request) error {
+	st := s.state()
+	s.mu.Lock()
+	d := compareData{Token: s.token, State: st}
+	if c := s.compared; c != nil {
+		d.Sheet, d.Drawn = c.sheet, c.drawn
+		for _, p := range c.found.Plans {
+			if p.Totals != nil {
+				d.Plans = append(d.Plans, fmt.Sprintf("least %s", p.Least))
+			}
+		}
+	}
+	s.mu.Unlock()
+	return s.render(w, frame{Title: "Cost, weight, volume", Here: "/compare"}, "compare", d)
+}
+
+func (s *Server) savePage(w http.ResponseWriter, _ *http.Request) error {
+	return s.render(w, frame{Title: "Save, print, open", Here: "/save"}, "save", s.planData())
+}

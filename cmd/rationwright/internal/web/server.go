@@ -1,0 +1,186 @@
+package web
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"html/template"
+	"net"
+	"net/http"
+	"strconv"
+	"sync"
+	"time"
+
+	"rationwright/cmd/rationwright/internal/page"
+	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/foods"
+	"rationwright/solver/plan"
+	"rationwright/solver/ration"
+)
+
+// Options are what a server is started with.
+type Options struct {
+	Port   int    // 0: one that is free
+	Folder string // where what is entered is kept; "" in memory only
+	Units  sheet.Units
+	Today  func() string // ISO date
+	Demo   [][]string    // rows of the invented household, header first
+}
+
+// Server is the page of one run.
+type Server struct {
+	opt   Options
+	token string
+	port  string
+	table *foods.Table
+	words []string // for food, everyday ones first
+	keep  *folder  // nil: memory only
+	pages *template.Template
+
+	mu       sync.Mutex
+	entered  entered
+	made     *made          // the plan shown, nil for none
+	before   []*made        // plans before it, for undo
+	check    *sheet.Sheet   // of the last stock check
+	compared *comparedPlans // side by side
+	problems []string       // of the last change, shown once
+	job      *job           // the search under way or the last one
+	lastSeen time.Time
+	version  int // counts what is newly shown
+}
+
+// made is a plan with what is shown of it.
+type made struct {
+	plan   *ration.Plan
+	req    *ration.Request
+	report *page.Report
+	swap   *sheet.Sheet // how it came from the plan before it; nil where it was made afresh
+}
+
+type comparedPlans struct {
+	found *plan.Comparison
+	sheet *sheet.Sheet
+	drawn *page.Picture
+}
+
+// New returns a server that is ready to run.
+func New(opt Options) (*Server, error) {
+	table, err := foods.Load()
+	if err != nil {
+		return nil, err
+	}
+	s := &Server{opt: opt, token: newToken(), table: table, words: foodWords(table), entered: fresh(opt.Today())}
+	s.pages = s.templates()
+	if opt.Folder == "" {
+		return s, nil
+	}
+	if s.keep, err = openFolder(opt.Folder); err != nil {
+		return nil, err
+	}
+	return s, s.load()
+}
+
+// Run listens on this machine only and serves until ctx ends; ready is told the link
+// to open, which holds the token.
+func (s *Server) Run(ctx context.Context, ready func(link string)) error {
+	lis, err := (&net.ListenConfig{}).Listen(ctx, "tcp", net.JoinHostPort("127.0.0.1", strconv.Itoa(s.opt.Port)))
+	if err != nil {
+		return fmt.Errorf("cannot listen on port %d of this machine: %w; choose another --port, or leave it out", s.opt.Port, err)
+	}
+	_, s.port, err = net.SplitHostPort(lis.Addr().String())
+	if err != nil {
+		return errors.Join(err, lis.Close())
+	}
+	work, stop := context.WithCancel(ctx)
+	defer stop()
+	web := &http.Server{
+		Handler: s.Handler(), BaseContext: func(net.Listener) context.Context { return work },
+		ReadHeaderTimeout: headerTime, ReadTimeout: bodyTime, WriteTimeout: writeTime, IdleTimeout: idleTime, MaxHeaderBytes: mostHeader,
+	}
+	ended := make(chan error, 1)
+	go func() { ended <- web.Serve(lis) }()
+	go s.watch(work)
+	ready(s.link())
+	select {
+	case err := <-ended:
+		return err
+	case <-ctx.Done():
+	}
+	s.stopJob()
+	last, cancel := context.WithTimeout(context.WithoutCancel(ctx), stopTime)
+	defer cancel()
+	if err := web.Shutdown(last); err != nil {
+		return web.Close() // a reader that does not let go
+	}
+	return nil
+}
+
+// link is the address of this run.
+func (s *Server) link() string {
+	return "http://" + net.JoinHostPort("127.0.0.1", s.port) + "/?" + tokenParam + "=" + s.token
+}
+
+// Handler is every page behind every check.
+func (s *Server) Handler() http.Handler {
+	mux := http.NewServeMux()
+	for path, show := range map[string]func(http.ResponseWriter, *http.Request) error{
+		"/{$}": s.householdPage, "/wishes": s.wishesPage, "/plan": s.planPage, "/details": s.detailsPage, "/menu": s.menuPage,
+		"/stock": s.stockPage, "/prices": s.pricesPage, "/compare": s.comparePage, "/save": s.savePage, "/progress": s.progress, "/get/{file}": s.download,
+		"/static/{file}": s.static,
+	} {
+		mux.HandleFunc("GET "+path, func(w http.ResponseWriter, r *http.Request) { s.answer(w, r, show(w, r)) })
+	}
+	for path, change := range map[string]func(*http.Request) (string, error){
+		"/household": s.changeHousehold, "/wishes": s.changeWishes, "/stock": s.changeStock, "/prices": s.changePrices, "/open": s.openFile,
+		"/plan": s.makePlan, "/stop": s.stop, "/strike": s.strike, "/keep": s.keepFood, "/undo": s.undo, "/check": s.checkStock,
+		"/compare": s.compare, "/choose": s.choose,
+	} {
+		mux.HandleFunc("POST "+path, func(w http.ResponseWriter, r *http.Request) { s.carryOut(w, r, change) })
+	}
+	return s.guard(mux)
+}
+
+// answer ends a page that could not be shown.
+func (s *Server) answer(w http.ResponseWriter, r *http.Request, err error) {
+	switch {
+	case err == nil, r.Context().Err() != nil:
+	case errors.Is(err, errNotThere):
+		refuse(w, http.StatusNotFound, "There is no such page.")
+	case errors.Is(err, errNoPlan):
+		refuse(w, http.StatusNotFound, sheet.Sentence(err.Error()))
+	default:
+		refuse(w, http.StatusInternalServerError, "This page cannot be shown: "+err.Error())
+	}
+}
+
+var errNotThere = errors.New("no such page")
+
+// carryOut makes a change and sends the browser to the page that shows it. What is
+// wrong with what was entered is shown there; what was entered stays.
+func (s *Server) carryOut(w http.ResponseWriter, r *http.Request, change func(*http.Request) (string, error)) {
+	if err := r.ParseMultipartForm(mostBody); err != nil && !errors.Is(err, http.ErrNotMultipart) {
+		status, why := http.StatusBadRequest, "What was sent cannot be read."
+		if large := (*http.MaxBytesError)(nil); errors.As(err, &large) {
+			status, why = http.StatusRequestEntityTooLarge, fmt.Sprintf("That is too large: at most %d MB can be sent at once.", mostBody>>20)
+		}
+		refuse(w, status, why)
+		return
+	}
+	if r.MultipartForm != nil {
+		defer r.MultipartForm.RemoveAll() //nolint:errcheck // files in memory
+	}
+	if !s.ownForm(r) {
+		refuse(w, http.StatusForbidden, "This form is of another run of the program. Go back, load the page again, and send it once more.")
+		return
+	}
+	to, err := change(r)
+	s.mu.Lock()
+	s.problems = problemsOf(err)
+	s.mu.Unlock()
+	if err := s.store(); err != nil {
+		s.mu.Lock()
+		s.problems = append(s.problems, "Not kept in the folder: "+err.Error())
+		s.mu.Unlock()
+	}
+	http.Redirect(w, r, to, http.StatusSeeOther)
+}
