@@ -46,6 +46,7 @@ var layers = []string{
 	"solver/answer",
 	"solver/recheck",
 	"solver/elastic",
+	"solver/aim",
 	"solver/conflict",
 	"solver/plan",
 	"solver/stockpile",

@@ -29,8 +29,11 @@ type Loosened struct {
 const PartOfEnergy = "% of energy"
 
 // First is the best found of the first aim (cost, weight or volume) before the
-// slack was spent on the second.
+// slack was spent on the second, and how far people would have eaten that.
 type First struct {
-	Value float64  `json:"value"`
-	Gap   *float64 `json:"gap,omitempty"` // fraction
+	Value     float64  `json:"value"`
+	Gap       *float64 `json:"gap,omitempty"` // fraction
+	Products  int      `json:"products"`
+	MostSizes int      `json:"most_sizes"`
+	Crumbs    int      `json:"crumbs"`
 }

@@ -64,6 +64,7 @@ const (
 	optionTime      = "time"
 	optionWork      = "work"  // only where it is set
 	optionSizes     = "sizes" // only where it is not metric
+	optionSlack     = "slack" // only where there is a second aim
 )
 
 // Errors of reading a plan back.
@@ -108,6 +109,9 @@ func Record(req *Request) *RequestRecord {
 	}
 	if req.Table != nil && req.Table.Sizes() != "" && req.Table.Sizes() != foods.SizesMetric {
 		rec.Options[optionSizes] = req.Table.Sizes()
+	}
+	if req.Slack > 0 {
+		rec.Options[optionSlack] = strconv.FormatFloat(req.Slack, 'g', -1, 64)
 	}
 	for key, v := range map[string]*float64{
 		limitBudget: req.Limits.Budget, limitWeight: req.Limits.WeightKg, limitVolume: req.Limits.VolumeL,
@@ -191,7 +195,7 @@ func (rec *RequestRecord) loadOptions(req *Request) error {
 		bad(key)
 		return ""
 	}
-	known := Record(&Request{Work: 1}).Options
+	known := Record(&Request{Work: 1, Slack: 1}).Options
 	known[optionSizes] = ""
 	for key := range rec.Options {
 		if _, ok := known[key]; !ok {
@@ -227,6 +231,11 @@ func (rec *RequestRecord) loadOptions(req *Request) error {
 		bad(optionWithin)
 	}
 	req.Within = within
+	if text := rec.Options[optionSlack]; text != "" {
+		if req.Slack, err = strconv.ParseFloat(text, 64); err != nil || !(req.Slack > 0 && req.Slack < 1) {
+			bad(optionSlack)
+		}
+	}
 	if req.Time, err = time.ParseDuration(rec.Options[optionTime]); err != nil || req.Time <= 0 {
 		bad(optionTime)
 	}

@@ -58,6 +58,8 @@ type Request struct {
 	Time        time.Duration  // safety stop; 0 means 10 s
 	Work        int64          // deterministic stop, simplex iterations; 0 means none
 	Brief       bool           // a stock check's completion: a second or two of work at most, whatever Time allows
+	Slack       float64        // part of the best found that the second aim may add; 0 means no second aim
+	Weights     Weights        // of the second aim; nil means the built-in ones
 	Audit       bool           // keep what an audit of the proof needs
 	Start       string         // ISO date of day one; what depends on today takes it
 	Files       Files          // the user's files as read, for the record in a plan

@@ -152,6 +152,9 @@ func (x *Relaxation) SetBounds(j int, lower, upper float64) {
 	x.Solver.SetBounds(x.colAt[j], lower, upper)
 }
 
+// Bounds are those that a column that is in has now.
+func (x *Relaxation) Bounds(j int) (lower, upper float64) { return x.Solver.Bounds(x.colAt[j]) }
+
 // AddRow appends a row over columns that are in. It has no figure in results.
 func (x *Relaxation) AddRow(name string, lower, upper float64, cols []int, values []float64) {
 	at := make([]int, len(cols))

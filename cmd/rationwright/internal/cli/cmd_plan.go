@@ -35,6 +35,9 @@ const planExample = `  rationwright plan
   rationwright plan --compare --frontier cost-weight --plot frontier.svg
   rationwright plan --format json --out plan.json`
 
+// defaultSlack is --slack where it is not given.
+const defaultSlack = 0.03
+
 func newPlan(s *session) *cobra.Command {
 	var (
 		flags planFlags
@@ -43,6 +46,7 @@ func newPlan(s *session) *cobra.Command {
 		full  bool
 		audit bool
 		sides comparing
+		slack = fraction(defaultSlack)
 	)
 	cmd := &cobra.Command{
 		Use:     "plan",
@@ -72,7 +76,7 @@ func newPlan(s *session) *cobra.Command {
 			if sides.on {
 				return sides.run(cmd.Context(), s, req, out, picture, report.Units(to.units))
 			}
-			req.Audit = audit
+			req.Audit, req.Slack = audit, float64(slack)
 			p, err := s.makePlan(cmd.Context(), req)
 			if err != nil {
 				return err
@@ -94,6 +98,7 @@ func newPlan(s *session) *cobra.Command {
 	fs.BoolVar(&full, "full", false, "all of the plan: packs, who eats and gets what, what binds, warnings, assumptions")
 	fs.BoolVar(&audit, "audit", false, "go through the proof again, with a second solver and in rounded-out arithmetic")
 	sides.add(fs)
+	fs.Var(&slack, "slack", "what may be added to the best found so that people eat it gladly: 3% or 0.03, 0 for nothing")
 	fs.BoolVar(&model, "show-model", false, "write the model as algebra to --out, or say how long it is; solve nothing")
 	return cmd
 }

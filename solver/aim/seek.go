@@ -1,0 +1,83 @@
+package aim
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+
+	"rationwright/solver/answer"
+	"rationwright/solver/branch"
+	"rationwright/solver/model"
+	"rationwright/solver/ration"
+)
+
+// Share is the part of --time, and of the work that it stands for, that the second
+// aim is given. The first has all of its own work: on the households measured it
+// ends in half of the time.
+const Share = 0.3
+
+// dives is how many moves are tried for a second of the second aim's share. On
+// households of one to five a dive takes some 20 ms of processor time.
+const dives = 40
+
+// Seek looks for the plan within the slack of x, a point of the model whose value is
+// the first aim's best, that people eat most gladly; first is the search for it.
+func Seek(ctx context.Context, m *model.Model, x []float64, first branch.Result) (answer.Gladder, error) {
+	weights := m.Request.Weights
+	if weights == nil {
+		var err error
+		if weights, err = ration.DefaultWeights(); err != nil {
+			return answer.Gladder{}, err
+		}
+	}
+	p := newProgram(m, m.ValueOf(x), m.Request.Slack, weights)
+	found := answer.Gladder{Before: p.weigh(x), Bound: math.Inf(-1)}
+	found.Value = found.Before
+	try := func(y []float64) {
+		if value := p.weigh(y); value < found.Value {
+			found.X, found.Value = y, value
+		}
+	}
+	most := p.best + m.Request.Slack*math.Abs(p.best)
+	tries := int(math.Ceil(dives * Share * m.Request.Time.Seconds()))
+	d, err := newDescent(p, x, most, p.additions(first), tries)
+	if err != nil {
+		return found, nil // what cannot be set up betters nothing
+	}
+	d.run(ctx)
+	try(d.x)
+	try(p.portioned(ctx, d.x, most))
+	found.Bound = p.bound(ctx, m.Request.Slack)
+	return found, nil
+}
+
+// additions lists the foods that may come in for the sake of variety: of each kind
+// that some are missing to, the cheapest at the reduced costs of the first aim.
+func (p *program) additions(first branch.Result) []int {
+	var list []int
+	for _, v := range p.varieties {
+		foods := slices.Clone(v.foods)
+		near := func(li int) float64 {
+			best := math.Inf(1)
+			for _, k := range p.model.Larder[li].Buy {
+				cost := p.model.Problem.Cols[k.Col].Cost
+				if first.RootReduced != nil {
+					cost = math.Max(0, first.RootReduced[k.Col])
+				}
+				best = math.Min(best, cost)
+			}
+			return best
+		}
+		slices.SortStableFunc(foods, func(a, b int) int { return cmp.Compare(near(a), near(b)) })
+		for _, li := range foods[:min(len(foods), addedOfKind)] {
+			if !slices.Contains(list, li) {
+				list = append(list, li)
+			}
+		}
+	}
+	return list
+}
+
+// addedOfKind is how many foods of a kind may come in.
+const addedOfKind = 6
