@@ -32,7 +32,7 @@ func Seek(ctx context.Context, m *model.Model, x []float64, first branch.Result)
 		}
 	}
 	p := newProgram(m, m.ValueOf(x), m.Request.Slack, weights)
-	found := answer.Gladder{Before: p.weigh(x), Bound: math.Inf(-1)}
+	found := answer.Gladder{Before: p.weigh(x), Bound: p.bound(ctx, m.Request.Slack)}
 	found.Value = found.Before
 	try := func(y []float64) {
 		if value := p.weigh(y); value < found.Value {
@@ -48,7 +48,7 @@ func Seek(ctx context.Context, m *model.Model, x []float64, first branch.Result)
 	d.run(ctx)
 	try(d.x)
 	try(p.portioned(ctx, d.x, most))
-	found.Bound = p.bound(ctx, m.Request.Slack)
+	found.ByClock = ctx.Err() != nil
 	return found, nil
 }
 

@@ -23,7 +23,7 @@ func Write(m *model.Model, x []float64) *ration.Plan {
 		p.People = append(p.People, PlanPerson(m, e, x, p.Packs))
 	}
 	p.Totals = totals(m, p, x)
-	p.Eatable = eatable(m, p, x)
+	p.Eatable = Eatable(m, p)
 	value := p.Totals.Of(m.Request.Least)
 	p.Value = &value
 	return p

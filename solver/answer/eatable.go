@@ -10,10 +10,10 @@ import (
 	"rationwright/solver/ration"
 )
 
-// eatable says how far people will eat the plan at x: products, sizes, what leans
-// on one food, crumbs, and which planning rules gave.
-func eatable(m *model.Model, p *ration.Plan, x []float64) *ration.Eatable {
-	e := &ration.Eatable{Loosened: m.Loosened(x)}
+// Eatable says how far people will eat the packs and amounts of a plan: products,
+// sizes, what leans on one food, crumbs, and which planning rules gave.
+func Eatable(m *model.Model, p *ration.Plan) *ration.Eatable {
+	e := &ration.Eatable{Loosened: m.Loosened(m.PointOf(p))}
 	sizes := map[string]int{}
 	for _, line := range p.Packs {
 		if line.Reserve {

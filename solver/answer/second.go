@@ -15,6 +15,8 @@ type Gladder struct {
 	Value  float64
 	Before float64
 	Bound  float64
+
+	ByClock bool // stopped by the clock: may differ next time
 }
 
 // Second writes the plan of the second aim beside the first, whose bound, proof and
@@ -45,6 +47,9 @@ func Second(m *model.Model, first *ration.Plan, found Gladder) *ration.Plan {
 	p.Eatable.Price, p.Eatable.Weight = &price, &found.Value
 	if !math.IsInf(found.Bound, 0) {
 		p.Eatable.Bound = &found.Bound
+	}
+	if found.ByClock {
+		p.Eatable.Stopped = "by the clock, may differ next time"
 	}
 	return p
 }

@@ -12,6 +12,7 @@ type Eatable struct {
 	Price            *float64   `json:"price,omitempty"`    // what the second aim added to the first, fraction of the best found
 	Weight           *float64   `json:"weight,omitempty"`   // the second aim's own value, by its weights
 	Bound            *float64   `json:"bound,omitempty"`    // and what is proven of it: no plan within the slack has less
+	Stopped          string     `json:"stopped,omitempty"`  // the second aim, by the clock
 	Loosened         []Loosened `json:"loosened,omitempty"` // planning rules that give: with them nothing fits
 }
 

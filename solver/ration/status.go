@@ -73,3 +73,12 @@ func (p *Plan) Judge(bound, within float64) {
 		p.Status = StatusOptimal
 	}
 }
+
+// Proof is the gap that the status is judged by: of the best found of the first aim,
+// before any slack was spent; nil where no bound is known.
+func (p *Plan) Proof() *float64 {
+	if p.First != nil {
+		return p.First.Gap
+	}
+	return p.Gap
+}

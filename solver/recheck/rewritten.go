@@ -41,7 +41,7 @@ func rewrittenFindings(req *ration.Request, plan *ration.Plan) []string {
 	if !slices.Equal(plan.Notes, notes) && !slices.Equal(plan.Notes, append(slices.Clone(fresh.Notes), ration.LessRoomNote)) {
 		add("notes are not what follows from its request")
 	}
-	switch proven := plan.Bound != nil && plan.Gap != nil && *plan.Gap <= m.Request.Within; {
+	switch proven := plan.Bound != nil && plan.Proof() != nil && *plan.Proof() <= m.Request.Within; {
 	case (plan.Bound == nil) != (plan.Gap == nil):
 		add("it has a bound without a gap, or a gap without a bound")
 	case proven != (plan.Status == ration.StatusOptimal):
@@ -52,6 +52,7 @@ func rewrittenFindings(req *ration.Request, plan *ration.Plan) []string {
 	if plan.Bound != nil && plan.Value != nil && *plan.Bound > *plan.Value+ration.CheckTolerance*max(1, *plan.Value) {
 		add("its bound passes its value")
 	}
+	found = append(found, eatableFindings(m, plan)...)
 	for _, line := range plan.Packs {
 		if k := answer.PackNamed(m, line.Pack); k != nil {
 			same(line.Pack+": group", line.Group, k.Food.Group)

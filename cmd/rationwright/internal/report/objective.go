@@ -60,13 +60,17 @@ const provenGap = 1e-6
 
 // proof says in words how close to the best possible the plan is known to be.
 func proof(p *solver.Plan, u sheet.Units) string {
-	if p.Gap == nil || p.Bound == nil {
+	gap, what := p.Proof(), "P"
+	if p.First != nil {
+		what = fmt.Sprintf("The best found, %s, is p", total(p, p.Least, p.First.Value, u))
+	}
+	if gap == nil || p.Bound == nil {
 		return "How close this is to the best possible is not known."
 	}
-	if *p.Gap <= provenGap {
-		return "Proven: no plan in whole packs does better."
+	if *gap <= provenGap {
+		return what + "roven: no plan in whole packs does better."
 	}
-	line := fmt.Sprintf("Proven within %s of the best possible: no plan in whole packs does better than %s.", sheet.GapPercent(*p.Gap), total(p, p.Least, *p.Bound, u))
+	line := fmt.Sprintf("%sroven within %s of the best possible: no plan in whole packs does better than %s.", what, sheet.GapPercent(*gap), total(p, p.Least, *p.Bound, u))
 	if p.Status == "limit" {
 		line += " The search was stopped before it reached the gap asked for"
 		if p.Stopped != "" {

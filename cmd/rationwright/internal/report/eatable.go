@@ -1,0 +1,57 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/solver"
+)
+
+// mostLoosened is how many planning rules that give are told one by one.
+const mostLoosened = 3
+
+// eatable says in a line what the second aim costs and brings, and in another which
+// of this program's own planning rules had to give.
+func eatable(p *solver.Plan, u Units) []string {
+	var lines []string
+	e := p.Eatable
+	if e == nil {
+		return nil
+	}
+	if f := p.First; f != nil && e.Price != nil {
+		line := "Nothing that people would rather eat was found within the slack."
+		if p.Value != nil && (e.Products != f.Products || e.MostSizes != f.MostSizes || e.Crumbs != f.Crumbs || *e.Price != 0) {
+			line = fmt.Sprintf("%s more than the best found (%s) brings meals that people would rather eat: %s, %s of any one, %s under a portion.",
+				total(p, p.Least, *p.Value-f.Value, u), sheet.GapPercent(*e.Price), before(e.Products, f.Products, "food", "foods"),
+				"at most "+before(e.MostSizes, f.MostSizes, "pack size", "pack sizes"), before(e.Crumbs, f.Crumbs, "amount", "amounts"))
+		}
+		if e.Stopped != "" {
+			line += " The search for these was stopped " + e.Stopped + "."
+		}
+		lines = append(lines, line)
+	}
+	var gave []string
+	for _, l := range e.Loosened[:min(len(e.Loosened), mostLoosened)] {
+		unit := l.Unit + " a day"
+		if strings.HasPrefix(l.Unit, "%") {
+			unit = l.Unit
+		}
+		gave = append(gave, fmt.Sprintf("%s has %s %s of %s, over %s", l.Person, sheet.Amount(l.Amount), unit, l.Kind, sheet.Amount(l.Limit)))
+	}
+	if more := len(e.Loosened) - len(gave); more > 0 {
+		gave = append(gave, fmt.Sprintf("%d more", more))
+	}
+	if len(gave) > 0 {
+		lines = append(lines, "Nothing fits all of this program's own rules of what people gladly eat, so they give, by as little as was found: "+strings.Join(gave, "; ")+".")
+	}
+	return lines
+}
+
+// before is a count with the one that it replaces.
+func before(now, was int, one, many string) string {
+	if now == was {
+		return sheet.Count(now, one, many)
+	}
+	return fmt.Sprintf("%s instead of %d", sheet.Count(now, one, many), was)
+}
