@@ -25,14 +25,14 @@ func (p *program) addKinds() {
 	for _, e := range p.model.Eaters {
 		heads += int(e.Count)
 	}
-	twin, variety := p.weights.Of(ration.AimTwin), p.weights.Of(ration.AimVariety)
+	twin := p.weights.Of(ration.AimTwin)
 	for _, c := range p.model.Request.Table.HouseholdCaps(heads) {
 		switch c.Measure {
 		case kinds.FoodsMost:
 			p.addTwins(c, twin)
 		case kinds.FoodsLeast:
 			least := math.Round(c.Value * math.Min(1, p.model.Days()/fortnight))
-			p.addVariety([]string{c.Kind}, least, variety)
+			p.addVariety([]string{c.Kind}, least, p.weights.OfKind(ration.AimVariety, c.Kind))
 		}
 	}
 	for _, w := range p.weights {

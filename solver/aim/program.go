@@ -156,7 +156,7 @@ func (p *program) addPortions() {
 				switch {
 				case x[y.Col] >= least:
 					x[z] = 1
-				case x[y.Col] > 0:
+				case x[y.Col] > model.Dust:
 					x[c] = 1
 				}
 			})

@@ -30,7 +30,8 @@ const (
 	AimPrice   AimPart = "price"
 )
 
-// aimParts are all of them; those that ofKinds marks are about the kinds of a row.
+// aimParts are all of them. Those of ofKinds are about the kinds of their row; of
+// AimVariety a row may be about one, and then stands in place of that for all.
 var (
 	aimParts = []string{string(AimProduct), string(AimSize), string(AimCrumb), string(AimRemnant), string(AimTwin),
 		string(AimVariety), string(AimTreat), string(AimBare), string(AimSodium), string(AimPrice)}
@@ -41,7 +42,7 @@ var (
 // own planning rules, no source; a user's file changes them.
 type Weight struct {
 	Part  AimPart
-	Kinds []string // names of kinds of food; only of AimTreat and AimBare
+	Kinds []string // names of kinds of food; only of AimTreat, AimBare and AimVariety
 	Value float64  // 0 and more
 }
 
@@ -50,13 +51,22 @@ type Weights []Weight
 
 // Of returns the weight of a part that is about no kind, 0 where there is none.
 func (w Weights) Of(part AimPart) float64 {
-	total := 0.0
 	for _, one := range w {
-		if one.Part == part {
-			total += one.Value
+		if one.Part == part && len(one.Kinds) == 0 {
+			return one.Value
 		}
 	}
-	return total
+	return 0
+}
+
+// OfKind returns the weight of a part for a kind: that of its own, else that of all.
+func (w Weights) OfKind(part AimPart, kind string) float64 {
+	for _, one := range w {
+		if one.Part == part && slices.Contains(one.Kinds, kind) {
+			return one.Value
+		}
+	}
+	return w.Of(part)
 }
 
 //go:embed data/weights.csv
@@ -119,7 +129,7 @@ func readWeights(file string, r io.Reader) (Weights, []string, error) {
 				row.FailValue("kind", name, errors.New("not a kind of food"), "write a word that \"foods show\" knows as a kind")
 			}
 		}
-		if takes := slices.Contains(ofKinds, w.Part); takes != row.Has("kind") {
+		if takes := slices.Contains(ofKinds, w.Part); takes != row.Has("kind") && w.Part != AimVariety {
 			fix := "leave it empty"
 			if takes {
 				fix = "name a kind of food, such as " + strings.Join([]string{"sugar", "hot drinks"}, " or ")
