@@ -107,6 +107,7 @@ func (s *session) planOrMake(cmd *cobra.Command, file string, flags *planFlags, 
 	if err != nil {
 		return nil, nil, err
 	}
+	req.Slack = defaultSlack
 	p, err := s.makePlan(cmd.Context(), req)
 	if err != nil {
 		return nil, nil, err
