@@ -29,7 +29,7 @@ const (
 // present. These figures may only fall; at or under the limit, an entry goes.
 var (
 	knotted = map[string]int{"cmd/rationwright/internal/cli": 22}
-	crowded = map[string]int{"solver/verify.checker": 58}
+	crowded = map[string]int{}
 )
 
 // TestKnots fails where more files of a package than can be read at a sitting

@@ -56,15 +56,16 @@ func checked(req *ration.Request, plan *ration.Plan, over []ration.Over, closest
 		return c.found
 	}
 	for _, d := range c.diners {
-		c.person(d)
+		personal{c}.person(d)
 	}
 	c.packs()
 	c.stock()
 	c.dates()
-	c.reserve()
-	c.supplies()
-	c.totals()
-	c.limits()
+	whole := stored{c}
+	whole.reserve()
+	whole.supplies()
+	whole.totals()
+	whole.limits()
 	return c.found
 }
 

@@ -19,7 +19,7 @@ var mgCaffeine = map[string]string{
 // groups holds what is eaten of several foods together to a day's amount: fish by
 // its mercury, juice, milk, bare fat and sugar, caffeine, lactose, an infant's
 // food beside the milk.
-func (c *checker) groups(d *diner) {
+func (c personal) groups(d *diner) {
 	p := &d.needs.Person
 	hold := func(name, key string, perUnit float64, count func(*foods.Food) float64) {
 		most, ok := c.tables.cap(p, key)
@@ -84,7 +84,7 @@ func (c *checker) groups(d *diner) {
 // fish counts a gram as before cooking. One serving of good-choice fish takes the
 // room of all of a week's: its gram counts as many as the best-choice week is
 // larger.
-func (c *checker) fish(p *nutrients.Person) func(*foods.Food) float64 {
+func (c personal) fish(p *nutrients.Person) func(*foods.Food) float64 {
 	raw, ok := c.tables.cap(p, "fish-raw-per-canned")
 	if !ok {
 		raw = 1

@@ -8,8 +8,11 @@ import (
 	"rationwright/solver/ration"
 )
 
+// personal is the part of the check that is about one person.
+type personal struct{ *checker }
+
 // person holds what one person eats and drinks against what they may and must.
-func (c *checker) person(d *diner) {
+func (c personal) person(d *diner) {
 	c.eligible(d)
 	c.feed(d)
 	c.oneForm(d)
@@ -30,7 +33,7 @@ func (c *checker) person(d *diner) {
 }
 
 // eligible refuses what the person may not eat, and more of a food than they can.
-func (c *checker) eligible(d *diner) {
+func (c personal) eligible(d *diner) {
 	name := d.needs.Person.Name
 	for _, h := range d.eaten {
 		if !(h.grams >= 0) {
@@ -46,7 +49,7 @@ func (c *checker) eligible(d *diner) {
 }
 
 // feed holds an infant's milk to its volume, both ways.
-func (c *checker) feed(d *diner) {
+func (c personal) feed(d *diner) {
 	if d.needs.Feed == nil {
 		return
 	}
@@ -64,7 +67,7 @@ func (c *checker) feed(d *diner) {
 
 // oneForm refuses formula that is partly mixed from powder and partly ready to
 // feed.
-func (c *checker) oneForm(d *diner) {
+func (c personal) oneForm(d *diner) {
 	if c.req.StockOnly || c.closest {
 		return
 	}
@@ -113,7 +116,7 @@ const (
 )
 
 // ironFood holds the servings of iron-rich food of an infant from six months.
-func (c *checker) ironFood(d *diner) {
+func (c personal) ironFood(d *diner) {
 	if d.needs.Feed == nil || d.needs.Feed.IronFoods == nil {
 		return
 	}
@@ -140,7 +143,7 @@ func (c *checker) ironFood(d *diner) {
 
 // needs holds every enforced nutrient between its floor and its ceiling, and the
 // printed amounts to the recomputed ones.
-func (c *checker) needs(d *diner) {
+func (c personal) needs(d *diner) {
 	who := d.needs.Person.Name
 	for _, need := range d.needs.List {
 		name, unit := need.Nutrient.Name(), need.Nutrient.Unit()
@@ -164,7 +167,7 @@ func (c *checker) needs(d *diner) {
 }
 
 // shares holds the energy of a nutrient within its share of the energy eaten.
-func (c *checker) shares(d *diner) {
+func (c personal) shares(d *diner) {
 	who := d.needs.Person.Name
 	energy := content(d.eaten, nutrients.Energy) / c.days()
 	for _, s := range d.needs.Shares {
@@ -184,7 +187,7 @@ func (c *checker) shares(d *diner) {
 // pattern holds the servings of each food group, interpolated between the energy
 // levels of the published pattern. A group of which nothing may be eaten, or whose
 // foods cannot fill it within a day's amounts, has no floor.
-func (c *checker) pattern(d *diner) {
+func (c personal) pattern(d *diner) {
 	p := &d.needs.Person
 	if c.req.Standard == nutrients.StandardBasic || d.needs.Feed != nil || p.AgeMonths < infantUnder {
 		return
@@ -255,7 +258,7 @@ func (t *tables) servings(pattern, group string, kcal float64) (perDay float64, 
 
 // companions holds an ingredient to what it is cooked with: a dish made up to its
 // limit takes the ingredient up to its own.
-func (c *checker) companions(d *diner) {
+func (c personal) companions(d *diner) {
 	if d.needs.Feed != nil {
 		return
 	}
@@ -287,7 +290,7 @@ func (c *checker) companions(d *diner) {
 // low glycaemic index: common practice, no source.
 const lowGIPart = 0.5
 
-func (c *checker) lowGI(d *diner) {
+func (c personal) lowGI(d *diner) {
 	p := &d.needs.Person
 	diabetes := slices.ContainsFunc(diabetic, p.Has)
 	grains := func(f *foods.Food) float64 { return f.PerGram("grains") }
@@ -306,7 +309,7 @@ func (c *checker) lowGI(d *diner) {
 var diabetic = []nutrients.Condition{nutrients.Diabetes1, nutrients.Diabetes2, nutrients.Diabetes2Diet, nutrients.DiabetesPregnancy}
 
 // meals holds the printed carbohydrate of a meal to the recomputed one.
-func (c *checker) meals(d *diner) {
+func (c personal) meals(d *diner) {
 	m := d.needs.Meals
 	if m == nil {
 		return
@@ -325,7 +328,7 @@ func (c *checker) meals(d *diner) {
 }
 
 // ownAmounts holds the household file's own amounts of foods.
-func (c *checker) ownAmounts(d *diner) {
+func (c personal) ownAmounts(d *diner) {
 	perDay := func(w foods.Portion) float64 {
 		return d.sum(func(f *foods.Food) float64 {
 			if slices.Contains(w.Foods, f) {
@@ -343,7 +346,7 @@ func (c *checker) ownAmounts(d *diner) {
 }
 
 // drinks holds water in food and drink together, and what is drunk.
-func (c *checker) drinks(d *diner) {
+func (c personal) drinks(d *diner) {
 	w := d.needs.Water
 	if w.Total == nil {
 		return
@@ -378,7 +381,7 @@ func (c *checker) drinks(d *diner) {
 
 // heated is a limit of water in the heat: what is ordered is not raised, and
 // nothing is raised past an ordered ceiling.
-func (c *checker) heated(w *nutrients.WaterNeed, l *nutrients.Limit) float64 {
+func (c personal) heated(w *nutrients.WaterNeed, l *nutrients.Limit) float64 {
 	if l.Kind == nutrients.KindOrder {
 		return l.Amount
 	}
@@ -398,14 +401,14 @@ func liquid(f *foods.Food) bool {
 // allowedOf and passedOf are [checker.allowed] and [checker.passed] of a limit:
 // what a clinician ordered no plan falls short of or passes. Only a closest
 // ration, which is none, may say that it misses an ordered floor.
-func (c *checker) allowedOf(who, name, unit string, l *nutrients.Limit) float64 {
+func (c personal) allowedOf(who, name, unit string, l *nutrients.Limit) float64 {
 	if l.Kind == nutrients.KindOrder && !c.closest {
 		return l.Amount
 	}
 	return c.allowed(who, name, unit, l.Amount)
 }
 
-func (c *checker) passedOf(who, name string, l *nutrients.Limit) float64 {
+func (c personal) passedOf(who, name string, l *nutrients.Limit) float64 {
 	if l.Kind == nutrients.KindOrder {
 		return l.Amount
 	}

@@ -24,6 +24,10 @@ func waterRow(standard, group, use string) stores.WaterRule {
 // petL is a pet's water a day: a US gallon (CDC), 3.785411784 L exactly.
 const petL = 3.785411784
 
+// stored is the part of the check that is about what the household stores: food,
+// water and fuel together.
+type stored struct{ *checker }
+
 // heat multiplies the need to drink in a hot climate.
 func (c *checker) heat() float64 {
 	if c.req.Hot {
@@ -56,7 +60,7 @@ func (c *checker) keptL(p *nutrients.Person, drinks float64, fed bool) float64 {
 }
 
 // supplies recomputes the stored water and the heat from what is eaten and drunk.
-func (c *checker) supplies() {
+func (c stored) supplies() {
 	spill := waterRow("Planning", "household", "spill_and_spoilage_allowance").Value
 	washing := waterRow("Planning", "person", "dish_and_hand_hygiene").Value
 	water, heat := float64(c.req.Pets)*petL*c.days(), 0.0
@@ -108,7 +112,7 @@ func boilMJ() float64 {
 
 // reserve holds the fast sugar set aside to what is needed, out of food that
 // everybody in need of it may take and that harms no small child.
-func (c *checker) reserve() {
+func (c stored) reserve() {
 	need, have := 0.0, 0.0
 	for _, d := range c.diners {
 		need += d.heads * c.doses(d)
@@ -159,7 +163,7 @@ func dosesOf(k *foods.Pack) float64 {
 const packedDoses = 20
 
 // notReserve says why no pack of f may be set aside, "" where it may.
-func (c *checker) notReserve(f *foods.Food) string {
+func (c stored) notReserve(f *foods.Food) string {
 	if f.FastSugarG() <= 0 {
 		return "it is no quick sugar"
 	}
@@ -208,7 +212,7 @@ func (c *checker) perUnit() (water, heat each, ok bool) {
 
 // totals recomputes cost, weight and volume from the packs, the water and the
 // heat.
-func (c *checker) totals() {
+func (c stored) totals() {
 	t := c.plan.Totals
 	if t == nil {
 		return
@@ -250,7 +254,7 @@ func (c *checker) totals() {
 }
 
 // limits holds the totals to the user's own limits.
-func (c *checker) limits() {
+func (c stored) limits() {
 	t := c.plan.Totals
 	if t == nil {
 		return
@@ -280,7 +284,7 @@ func (c *checker) limits() {
 
 // shelves holds food and water to the shelves, and an arrangement to the plan's
 // own packs.
-func (c *checker) shelves() {
+func (c stored) shelves() {
 	if len(c.req.Shelves) == 0 {
 		return
 	}
