@@ -64,7 +64,7 @@ func readComposition(t *Table) error {
 		}
 		described[key] = true
 		t.applyWords(row, f, false)
-		t.attach(f)
+		attach(t, f)
 	}
 	for _, row := range comp.Rows {
 		if key := row.Text("ndb"); !described[key] {
@@ -226,7 +226,7 @@ func formNames(keeping map[string]*Keeping) []string {
 }
 
 // attach gives f the keeping and preparation of its form.
-func (t *Table) attach(f *Food) {
+func attach(t *Table, f *Food) {
 	f.Keeping, f.Preparation = t.keeping[f.Form], t.preparation[f.Form]
 }
 

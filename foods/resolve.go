@@ -205,7 +205,7 @@ func (t *Table) byName(name string) *Food {
 	var found *Food
 	folded := t.kinds.Fold(name)
 	for _, f := range t.Foods {
-		if t.folded(f) == folded {
+		if nameKey(t.kinds, f) == folded {
 			if found != nil {
 				return nil
 			}
@@ -215,12 +215,12 @@ func (t *Table) byName(name string) *Food {
 	return found
 }
 
-// folded is the key of the food's name.
-func (t *Table) folded(f *Food) string {
+// nameKey is the key of the food's name.
+func nameKey(words *kinds.Table, f *Food) string {
 	if f.folded != "" {
 		return f.folded
 	}
-	return t.kinds.Fold(f.Name) // not yet sorted in
+	return words.Fold(f.Name) // not yet sorted in
 }
 
 // Food returns the one food called name: by NDB number, pack key or its exact

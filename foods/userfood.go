@@ -225,7 +225,7 @@ func (t *userReading) row(row *table.Row) {
 		t.Foods = append(t.Foods, f)
 		t.changes.Added = append(t.changes.Added, f)
 	}
-	t.attach(f)
+	attach(t.Table, f)
 	t.packOf(row, f)
 }
 

@@ -58,10 +58,10 @@ func checked(req *ration.Request, plan *ration.Plan, over []ration.Over, closest
 	for _, d := range c.diners {
 		personal{c}.person(d)
 	}
-	c.packs()
-	c.stock()
-	c.dates()
 	whole := stored{c}
+	whole.packs()
+	whole.stock()
+	whole.dates()
 	whole.reserve()
 	whole.supplies()
 	whole.totals()

@@ -29,7 +29,7 @@ func (c *checker) usableG(k *foods.Pack) float64 {
 
 // packs holds what all eat of a food to its whole packs, and each person to one
 // window's amount a pack.
-func (c *checker) packs() {
+func (c stored) packs() {
 	number := map[*foods.Food]float64{}
 	bought := map[*foods.Food]float64{}
 	taken := map[*foods.Pack]int{}
@@ -149,7 +149,7 @@ func (c *checker) fromStockG(f *foods.Food, taken map[*foods.Pack]int) float64 {
 
 // stock holds packs taken from stock to what is on hand, and buys nothing where
 // only the stock may be used.
-func (c *checker) stock() {
+func (c stored) stock() {
 	left := map[string]float64{}
 	for _, line := range c.req.Stock {
 		if c.end(line) > 0 {
@@ -168,7 +168,7 @@ func (c *checker) stock() {
 // dates holds what is eaten out of stock whose date falls within the horizon:
 // there is that much, nobody eats ahead of the days, the rest comes out of packs
 // that keep, and the days after each date are fed.
-func (c *checker) dates() {
+func (c stored) dates() {
 	taken := map[string]int{}
 	for _, line := range c.plan.Packs {
 		if !line.Reserve {
@@ -228,7 +228,7 @@ func (c *checker) dates() {
 
 // keepingPacks holds what is eaten of a food with dated stock, beside what comes
 // out of that, to the packs that keep past the horizon.
-func (c *checker) keepingPacks(taken map[string]int) {
+func (c stored) keepingPacks(taken map[string]int) {
 	dated := map[*foods.Food]bool{}
 	keeping := map[*foods.Food]float64{}
 	for _, line := range c.req.Stock {
@@ -263,7 +263,7 @@ func (c *checker) keepingPacks(taken map[string]int) {
 
 // daysAfter holds the energy, the protein and an infant's milk of the days after
 // one, and the energy of those up to it.
-func (c *checker) daysAfter(d *diner, day int) {
+func (c stored) daysAfter(d *diner, day int) {
 	var early []helping
 	for _, line := range d.plan.ByDate {
 		if f := c.food(line.Food); f != nil && line.Day <= day {
