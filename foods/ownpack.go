@@ -10,7 +10,7 @@ import (
 )
 
 // sizePart is the part of a pack's key that gives its size.
-var sizePart = regexp.MustCompile(`^[0-9.]+g$`)
+var sizePart = regexp.MustCompile(`^[0-9.]+(?:g|l|ml)$`)
 
 func isLetterOrDigit(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
 

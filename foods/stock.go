@@ -1,9 +1,11 @@
 package foods
 
 import (
+	"bufio"
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"rationwright/nutrients/table"
@@ -16,6 +18,7 @@ type Stock struct {
 	HeatMJ   *float64 // MJ of useful heat in the file's rows called heat; nil when it has none
 	Goods    []GoodsLine
 	Rows     [][]string
+	Taken    []string // what each line in people's words was taken for
 	Warnings []string
 }
 
@@ -51,6 +54,11 @@ const mostCount = 1e5
 // in MJ of useful heat, fuels by the pack as sold, batteries and the like by the
 // piece.
 //
+// In place of a key the pack column may hold what people write on the list of a
+// shelf (6 tins of sardines, 120 g, best before 2027-03), with the count in it or
+// beside it; a file without a header is a list of such lines. Words mean what
+// [Table.Resolve] says; a size that the table lacks becomes a pack of one's own.
+//
 // A header without rows means that nothing is on hand. The error is a
 // [*table.Errors] with every fault of the file.
 func (t *Table) ReadStock(file string, r io.Reader) (*Stock, error) {
@@ -60,7 +68,7 @@ func (t *Table) ReadStock(file string, r io.Reader) (*Stock, error) {
 // ReadStockOn is [Table.ReadStock] for a stock as it is on day, an ISO date: no pack
 // can have been opened later. "" is any day.
 func (t *Table) ReadStockOn(day, file string, r io.Reader) (*Stock, error) {
-	in, err := table.Format{Columns: stockColumns, Row: "pack on hand", AllowEmpty: true}.Read(file, r)
+	in, err := readStockFile(file, r)
 	if in == nil {
 		return nil, err
 	}
@@ -93,6 +101,26 @@ func (t *Table) ReadStockOn(day, file string, r io.Reader) (*Stock, error) {
 	return s, nil
 }
 
+// readStockFile reads a table of packs, or a list of lines where the file is no CSV
+// by its name and its first line holds no column of one.
+func readStockFile(file string, r io.Reader) (*table.Table, error) {
+	format := table.Format{Columns: stockColumns, Row: "pack on hand", AllowEmpty: true}
+	in := bufio.NewReaderSize(r, 1<<16)
+	start, err := in.Peek(1 << 16)
+	if err != nil && !errors.Is(err, io.EOF) {
+		return format.Read(file, in) // the fault is that reader's to tell
+	}
+	first, _, _ := strings.Cut(strings.TrimSpace(strings.TrimPrefix(string(start), "\ufeff")), "\n")
+	isColumn := func(name string) bool {
+		return slices.ContainsFunc(stockColumns, func(c table.Column) bool { return fold(name) == c.Name })
+	}
+	headed := slices.ContainsFunc(strings.FieldsFunc(first, func(r rune) bool { return strings.ContainsRune(",;\t|\"", r) }), isColumn)
+	if headed || first == "" || strings.HasSuffix(strings.ToLower(file), ".csv") {
+		return format.Read(file, in)
+	}
+	return format.ReadLines(file, in)
+}
+
 // stockLine reads one row; ok is false when it is faulty or is no pack.
 func (t *Table) stockLine(row *table.Row, s *Stock) (line StockLine, ok bool) {
 	line.Place = row.Text("place")
@@ -118,6 +146,10 @@ func (t *Table) stockLine(row *table.Row, s *Stock) (line StockLine, ok bool) {
 	case !row.Has("pack"):
 		row.Fail("pack", table.ErrEmpty, "write the key of a pack, or food and grams for what was packed at home")
 		return line, false
+	}
+	if isShelfLine(row.Text("pack")) {
+		line, ok = s.shelfLine(t, row, line)
+		return line, ok && !faulty
 	}
 	if !row.Has("count") {
 		row.Fail("count", table.ErrEmpty, "write how many there are")

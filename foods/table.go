@@ -40,6 +40,7 @@ type StockLine struct {
 	BestBefore string // ISO date, "" unknown
 	Place      string
 	Opened     string // ISO date, "" unopened
+	Taken      string // what a line in people's words was taken for, "" for a row by key
 }
 
 // Supply is something in store that is no food: water, fuel, and the goods

@@ -38,7 +38,7 @@ func (t *userReading) like(row *table.Row) (like *Food, ok bool) {
 		return nil, false
 	}
 	if like.feed() && row.Has("name") {
-		row.Fail("like", errors.New("an infant's feed is planned by the food of the table only"), "leave name and label out: the row is then a pack of it")
+		row.Fail("like", errors.New("an infant's feed is like no other: its label is for the feed as made up"), "fill the columns of the table for it, or leave name and label out: the row is then a pack of it")
 		return nil, false
 	}
 	return like, true

@@ -30,6 +30,7 @@ var layers = []string{
 	"nutrients",
 	"foods/kinds",
 	"foods/label",
+	"foods/shelflist",
 	"foods",
 	"foods/dishes",
 	"foods/stores",

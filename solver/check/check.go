@@ -44,6 +44,8 @@ type StockCheck struct {
 	TopUp        *ration.Plan `json:"plan,omitempty"` // stock and purchases together
 
 	Cautions []ration.Caution `json:"cautions,omitempty"`
+
+	Taken []string `json:"taken,omitempty"` // what each line of a stock list in people's words was taken for
 }
 
 // StockShort is one need that the stock does not meet, or one ceiling that it
@@ -75,6 +77,11 @@ func Check(ctx context.Context, req *ration.Request, progress func(search.Progre
 	out := &StockCheck{
 		Horizon: m.Request.Days, Currency: m.Currency(), NotFed: answer.EmptyPlan(m).NotFed(),
 		Short: []StockShort{}, Buy: []Buy{}, WaterOnHandL: req.StockWaterL, HeatOnHandMJ: req.StockHeatMJ,
+	}
+	for _, line := range req.Stock {
+		if line.Taken != "" {
+			out.Taken = append(out.Taken, line.Taken)
+		}
 	}
 	if len(m.Eaters) > 0 {
 		if err := out.judge(ctx, m); err != nil {

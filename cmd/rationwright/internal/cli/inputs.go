@@ -183,6 +183,9 @@ func (f *sources) stockOf(s *session, t *foods.Table, day string) (*foods.Stock,
 			return nil, err
 		}
 		stock = read
+		for _, line := range read.Taken {
+			s.note("%s", line)
+		}
 		return read.Warnings, nil
 	})
 	return stock, err

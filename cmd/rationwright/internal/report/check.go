@@ -32,6 +32,7 @@ func Check(c *solver.StockCheck, u sheet.Units) *sheet.Sheet {
 	s.Add(stockEatBy(c))
 	s.Add(stockUseless(c))
 	s.Add(stockExcess(c))
+	s.Add(sheet.Section{Title: "What your list was taken for", Lead: c.Taken})
 	for i := range c.People {
 		p := Person(&c.People[i], &solver.Plan{}, u)
 		p.Title += " from the stock alone"

@@ -1,0 +1,142 @@
+package foods
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// What people write is taken for the packs of the table where it has the size, else
+// for one of their own; and what a plan carries is read the same again.
+func TestShelfList(t *testing.T) {
+	tab := load(t)
+	s, err := tab.ReadStock("shelf.txt", strings.NewReader("\ufeff# the cupboard\r\n\r\n- 6 tins of sardines, 150 g\r\n2 x rice 1kg, best before 2027-03\r\nhalf a 1 kg bag of oats\r\n4 x 5 l water\r\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(s.Lines) != 3 || s.WaterL == nil || *s.WaterL != 20 || len(s.Taken) != 4 {
+		t.Fatalf("%+v", s)
+	}
+	sardines, rice, oats := s.Lines[0], s.Lines[1], s.Lines[2]
+	if rice.Pack.Key != "white-rice-1000g-bag" || rice.Count != 2 || rice.BestBefore != "2027-03-31" || rice.Pack.Own {
+		t.Errorf("rice %+v", rice)
+	}
+	p := sardines.Pack
+	near, err := tab.Pack("sardines-oil-120g-can")
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Another size than the table's: the drained share and the box in proportion to the
+	// nearest can, the tare by the two-thirds power.
+	scale := 150 / near.LabelG
+	if !p.Own || p.HasPrice || p.LabelG != 150 || math.Abs(p.NetG-near.NetG*scale) > 1e-9 || math.Abs(p.VolumeL-near.VolumeL*scale) > 1e-9 ||
+		math.Abs(p.TareG-near.TareG*math.Pow(scale, 2.0/3)) > 0.5 || p.GrossG != p.LabelG+p.TareG || sardines.Count != 6 {
+		t.Errorf("sardines %+v of %+v", p, near)
+	}
+	if full, err := tab.Pack("rolled-oats-1000g-bag"); err != nil || oats.Pack.NetG != full.NetG/2 || oats.Pack.VolumeL != full.VolumeL || oats.Pack.GrossG != 500+full.TareG {
+		t.Errorf("oats %+v, %v", oats.Pack, err)
+	}
+	if !strings.Contains(s.Taken[0], `"sardines in tomato sauce, drained"`) {
+		t.Errorf("not said what else sardines are: %s", s.Taken[0])
+	}
+	for _, l := range s.Lines {
+		if l.Pack.Own && slices.Contains(tab.Packs, l.Pack) {
+			t.Errorf("%s can be bought", l.Pack.Key)
+		}
+	}
+	again, err := load(t).ReadStock("plan", FromRows(s.Rows))
+	if err != nil || len(again.Lines) != 3 || again.Lines[0].Pack.Key != p.Key || again.Lines[0].Pack.VolumeL != p.VolumeL || again.Lines[1].BestBefore != "2027-03-31" || *again.WaterL != 20 {
+		t.Errorf("read from its rows it is %+v, %v", again, err)
+	}
+}
+
+// The container narrows what a word can mean.
+func TestContainerNarrows(t *testing.T) {
+	tab := load(t)
+	s, err := tab.ReadStock("stock.csv", strings.NewReader("pack,count\n\"tins of chickpeas, 400 g\",2\n\"bag of chickpeas, 500 g\",1\nwhite-rice-1000g-bag,1\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a, b := s.Lines[0], s.Lines[1]; a.Pack.Food.NDB != "16359" || a.Count != 2 || b.Pack.Food.NDB != "16056" || b.Count != 1 || len(s.Lines) != 3 {
+		t.Errorf("%+v, %+v", a, b)
+	}
+}
+
+// What is ambiguous is refused with the choices, all lines at once, where they stand.
+func TestShelfFaults(t *testing.T) {
+	_, err := load(t).ReadStock("shelf.txt", strings.NewReader("5 tins of baked beans 415 g\n2 x rice 1kg\n  bags of rice\n3 boxes of unicorn, 1 kg\nrice 1 kg, best before 03/04/2027\n4 bottles of water\n"))
+	if err == nil {
+		t.Fatal("no fault")
+	}
+	got := strings.Split(err.Error(), "\n")
+	want := []string{
+		`shelf.txt:1:1: pack "5 tins of baked beans 415 g": "baked beans" could mean "baked beans, canned, vegetarian", "baked beans with pork`,
+		`shelf.txt:3:3: pack "bags of rice": not said how much is in a pack of white rice, long grain, enriched; shops sell 500 g, 1000 g`,
+		`shelf.txt:4:1: pack "3 boxes of unicorn, 1 kg": no food or kind is called "unicorn"`,
+		`shelf.txt:5:1: pack "rice 1 kg, best before 03/04/2027": not clear: the date`,
+		`shelf.txt:6:1: pack "4 bottles of water": not said how many litres; write the litres`,
+	}
+	if len(got) != len(want) {
+		t.Fatalf("%d faults, want %d:\n%v", len(got), len(want), err)
+	}
+	for i := range want {
+		if !strings.HasPrefix(got[i], want[i]) {
+			t.Errorf("got  %s\nwant %s…", got[i], want[i])
+		}
+	}
+}
+
+// A plain form never stands for a food that someone must leave who may eat it: none of
+// the table's holds an allergen or bears a mark that the plain form does not.
+func TestUsualFoods(t *testing.T) {
+	tab := load(t)
+	all, err := usualFoods()
+	if err != nil || len(all) == 0 {
+		t.Fatal(err)
+	}
+	for kind, ndb := range all {
+		m, err := tab.Resolve(kind)
+		if err != nil || m.Kind == nil || m.Kind.Name != kind {
+			t.Errorf("%q is no kind: %v", kind, err)
+			continue
+		}
+		if !slices.ContainsFunc(m.Foods, func(f *Food) bool { return f.NDB == ndb }) {
+			t.Errorf("%s is no food of %s", ndb, kind)
+		}
+	}
+	bread := food(t, tab, "20044")
+	wheaty := *bread
+	wheaty.NDB, wheaty.Allergens = "U001", []string{"wheat"}
+	if usualOf("rice", []*Food{bread}) != bread || usualOf("rice", []*Food{bread, &wheaty}) != nil {
+		t.Error("rice is taken for white rice though another rice holds wheat")
+	}
+}
+
+// FuzzShelfList: whatever the list, it is read or refused; what is read is packs of
+// sound weights that read back the same from the rows of a plan.
+func FuzzShelfList(f *testing.F) {
+	for _, seed := range []string{"6 tins of sardines, 120 g\n2 x rice 1kg", "½ bag of oats 1 kg bb 2027-03", "food\nrice 1 kg", "#\n\tjar of honey 454 g", "4 x 5 l water\nwater 3 l", "pack,count\n2 x rice 1 kg,", "\"rice 1 kg\""} {
+		f.Add(seed)
+	}
+	tab, err := Load()
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		s, err := tab.ReadStock("shelf.txt", strings.NewReader(text))
+		if err != nil {
+			return
+		}
+		for _, l := range s.Lines {
+			p := l.Pack
+			if !(p.NetG > 0 && p.NetG <= p.LabelG+0.6 && p.GrossG >= p.LabelG && p.VolumeL > 0) || l.Count < 0 {
+				t.Fatalf("%+v", p)
+			}
+		}
+		back, err := tab.ReadStock("plan", FromRows(s.Rows))
+		if err != nil || len(back.Lines) != len(s.Lines) {
+			t.Fatalf("read from its rows it is %+v, %v", back, err)
+		}
+	})
+}

@@ -1,0 +1,97 @@
+package shelflist_test
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"rationwright/foods/shelflist"
+)
+
+// Ounces and pounds: 28.349523125 g and 453.59237 g, by definition.
+func TestParse(t *testing.T) {
+	for line, want := range map[string]shelflist.Item{
+		"6 tins of sardines, 120 g":                            {Count: 6, Counted: true, Part: 1, Container: "can", Food: "sardines", Size: 120, Unit: "g"},
+		"2 x rice 1kg":                                         {Count: 2, Counted: true, Part: 1, Food: "rice", Size: 1000, Unit: "g"},
+		"half a bag of oats":                                   {Count: 1, Part: 0.5, Container: "bag", Food: "oats"},
+		"- half a 1 kg bag of oats, best before 2027-03":       {Count: 1, Part: 0.5, Container: "bag", Food: "oats", Size: 1000, Unit: "g", BestBefore: "2027-03-31"},
+		"4 x 120 g tins of sardines":                           {Count: 4, Counted: true, Part: 1, Container: "can", Food: "sardines", Size: 120, Unit: "g"},
+		"Rice, white 1kg x 3":                                  {Count: 3, Counted: true, Part: 1, Food: "rice white", Size: 1000, Unit: "g"},
+		"three jars of Peanut Butter 350 g each":               {Count: 3, Counted: true, Part: 1, Container: "jar", Food: "peanut butter", Size: 350, Unit: "g"},
+		"6 tins of sardines, 720 g in total":                   {Count: 6, Counted: true, Part: 1, Container: "can", Food: "sardines", Size: 120, Unit: "g"},
+		"2 5-oz cans tuna":                                     {Count: 2, Counted: true, Part: 1, Container: "can", Food: "tuna", Size: 141.747615625, Unit: "g"},
+		"1 lb bag of lentils":                                  {Count: 1, Part: 1, Container: "bag", Food: "lentils", Size: 453.59237, Unit: "g"},
+		"olive oil 0,5 l":                                      {Count: 1, Part: 1, Food: "olive oil", Size: 500, Unit: "mL"},
+		"a dozen boxes of crackers 200g (bb 31/03/2027)":       {Count: 12, Counted: true, Part: 1, Container: "box", Food: "crackers", Size: 200, Unit: "g", BestBefore: "2027-03-31"},
+		"2 tins chickpeas 400 g, 240 g":                        {},
+		"1 tin of tuna, 112 g drained, best before 3 May 2027": {Count: 1, Counted: true, Part: 1, Container: "can", Food: "tuna", Size: 112, Unit: "g", Drained: true, BestBefore: "2027-05-03"},
+		"tinned tomatoes 400g expires 02/2028":                 {Count: 1, Part: 1, Food: "tinned tomatoes", Size: 400, Unit: "g", BestBefore: "2028-02-29"},
+	} {
+		got, err := shelflist.Parse(line)
+		if want.Count == 0 {
+			if !errors.Is(err, shelflist.ErrUnclear) {
+				t.Errorf("Parse(%q) = %+v, want it refused", line, got)
+			}
+			continue
+		}
+		if math.Abs(got.Size-want.Size) > 1e-9 {
+			t.Errorf("Parse(%q): size %v, want %v", line, got.Size, want.Size)
+		}
+		got.Size = want.Size
+		if err != nil || got != want {
+			t.Errorf("Parse(%q)\n got %+v, %v\nwant %+v", line, got, err, want)
+		}
+	}
+}
+
+func TestRefused(t *testing.T) {
+	for line, want := range map[string]string{
+		"":                                    "no food is named",
+		"6 tins, 120 g":                       "no food is named",
+		"2.5 bags of rice 1 kg":               `what does "2.5" stand for?`,
+		"rice 20044 1 kg":                     `what does "20044" stand for?`,
+		"rice 1 kg best before 03/04/2027":    "could be of two months",
+		"rice 1 kg best before 03/27":         "is no date",
+		"rice 1 kg best before 30 Feb 2027":   "is no date",
+		"rice 1 kg best before soon":          "is no date",
+		"2 x 3 x rice 1 kg":                   "two counts",
+		"3 half bags of rice 1 kg":            "a part of each of 3 packs",
+		"rice 1,000 g":                        "thousands or a fraction",
+		"0 tins of tuna 120 g":                "0 packs",
+		"99999999999999999999 tins of tuna":   "packs",
+		"rice 1 t":                            `what does "1" stand for?`,
+		"rice 500 kg":                         "in a pack",
+		strings.Repeat("rice ", 100) + "1 kg": "longer than",
+	} {
+		got, err := shelflist.Parse(line)
+		fault := (*shelflist.Fault)(nil)
+		if !errors.As(err, &fault) || !strings.Contains(err.Error(), want) || fault.Fix == "" {
+			t.Errorf("Parse(%.40q) = %+v, %v; want a fault with %q and a remedy", line, got, err, want)
+		}
+	}
+}
+
+// FuzzParse: whatever the line, it is read or refused with a remedy; what is read is
+// within the limits, has a food without stray numbers, and reads the same again.
+func FuzzParse(f *testing.F) {
+	for _, seed := range []string{"6 tins of sardines, 120 g", "2 x rice 1kg", "½ bag oats 1 kg, bb 2027-03", "x 2", "§", "\xff tin", "1 kg", "a dozen of of 5 oz", "use by end march 2027 tea 80 g total"} {
+		f.Add(seed)
+	}
+	f.Fuzz(func(t *testing.T, line string) {
+		it, err := shelflist.Parse(line)
+		if err != nil {
+			fault := (*shelflist.Fault)(nil)
+			if !errors.As(err, &fault) || fault.Fix == "" {
+				t.Fatalf("no remedy: %v", err)
+			}
+			return
+		}
+		if it.Food == "" || it.Count < 1 || !(it.Part > 0 && it.Part <= 1) || it.Size < 0 || it.Size > 50_000 || (it.Size > 0) != (it.Unit != "") {
+			t.Fatalf("Parse(%q) = %+v", line, it)
+		}
+		if again, err := shelflist.Parse(line); err != nil || again != it {
+			t.Fatalf("read again: %+v, %v", again, err)
+		}
+	})
+}
