@@ -24,6 +24,7 @@ type (
 	Proof         = ration.Proof
 	Refused       = ration.Refused
 	Request       = ration.Request
+	Weights       = ration.Weights
 	RequestRecord = ration.RequestRecord
 	RuleNote      = ration.RuleNote
 	ShelfFit      = ration.ShelfFit
@@ -50,4 +51,5 @@ var (
 	ErrNumerical  = ration.ErrNumerical
 	ErrUnverified = ration.ErrUnverified
 	ReadPlan      = ration.ReadPlan
+	ReadWeights   = ration.ReadWeights
 )

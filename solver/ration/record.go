@@ -27,6 +27,8 @@ type RequestRecord struct {
 	Foods     [][]string         `json:"foods,omitempty"`  // rows that differ from the embedded ones
 	Prices    [][]string         `json:"prices,omitempty"` // rows that differ
 	Stock     [][]string         `json:"stock,omitempty"`
+	Caps      [][]string         `json:"caps,omitempty"`
+	Weights   [][]string         `json:"weights,omitempty"`
 	Without   []string           `json:"without,omitempty"`
 	Ill       []string           `json:"ill,omitempty"`
 	Shelves   []stores.Shelf     `json:"shelves,omitempty"`
@@ -81,6 +83,8 @@ func Record(req *Request) *RequestRecord {
 		Foods:     req.Files.Foods,
 		Prices:    req.Files.Prices,
 		Stock:     req.Files.Stock,
+		Caps:      req.Files.Caps,
+		Weights:   req.Files.Weights,
 		Without:   req.Without,
 		Ill:       req.Ill,
 		Shelves:   req.Shelves,
@@ -149,7 +153,15 @@ func (rec *RequestRecord) Load() (*Request, error) {
 	}
 	req := &Request{
 		People: people, Table: table, Without: rec.Without, Ill: rec.Ill, Shelves: rec.Shelves, Start: rec.Start, Demo: rec.Demo,
-		Files: Files{Foods: rec.Foods, Prices: rec.Prices, Stock: rec.Stock},
+		Files: Files{Foods: rec.Foods, Prices: rec.Prices, Stock: rec.Stock, Caps: rec.Caps, Weights: rec.Weights},
+	}
+	if rec.Caps != nil {
+		_, err := table.ReadKindCaps("plan: caps", foods.FromRows(rec.Caps))
+		errs = append(errs, err)
+	}
+	if rec.Weights != nil {
+		req.Weights, _, err = ReadWeights("plan: weights", foods.FromRows(rec.Weights))
+		errs = append(errs, err)
 	}
 	if rec.Stock != nil {
 		stock, err := table.ReadStockOn(rec.Start, "plan: stock", foods.FromRows(rec.Stock))

@@ -91,4 +91,6 @@ type Demo struct {
 // given.
 type Files struct {
 	Foods, Prices, Stock [][]string
+	Caps                 [][]string // limits on kinds of food in place of the built-in planning rules
+	Weights              [][]string // of the second aim
 }

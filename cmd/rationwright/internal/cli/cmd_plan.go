@@ -47,6 +47,7 @@ func newPlan(s *session) *cobra.Command {
 		audit bool
 		sides comparing
 		slack = fraction(defaultSlack)
+		aims  string
 	)
 	cmd := &cobra.Command{
 		Use:     "plan",
@@ -77,6 +78,9 @@ func newPlan(s *session) *cobra.Command {
 				return sides.run(cmd.Context(), s, req, out, picture, report.Units(to.units))
 			}
 			req.Audit, req.Slack = audit, float64(slack)
+			if req.Weights, req.Files.Weights, err = s.weights(aims); err != nil {
+				return badInput(err)
+			}
 			p, err := s.makePlan(cmd.Context(), req)
 			if err != nil {
 				return err
@@ -98,6 +102,7 @@ func newPlan(s *session) *cobra.Command {
 	fs.BoolVar(&full, "full", false, "all of the plan: packs, who eats and gets what, what binds, warnings, assumptions")
 	fs.BoolVar(&audit, "audit", false, "go through the proof again, with a second solver and in rounded-out arithmetic")
 	sides.add(fs)
+	fs.StringVar(&aims, "weights", "", "what counts how much in what --slack is spent on: a `FILE` aim,kind,weight")
 	fs.Var(&slack, "slack", "what may be added to the best found so that people eat it gladly: 3% or 0.03, 0 for nothing")
 	fs.BoolVar(&model, "show-model", false, "write the model as algebra to --out, or say how long it is; solve nothing")
 	return cmd

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"bytes"
+	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
@@ -152,10 +153,22 @@ func (f *sources) table(s *session) (t *foods.Table, rows solver.Files, err erro
 		}
 		return changes.Warnings, nil
 	})
+	capsErr := s.read(f.caps, func(name string, r io.Reader) ([]string, error) {
+		content, err := io.ReadAll(io.LimitReader(r, table.MaxBytes+1))
+		if err != nil {
+			return nil, err
+		}
+		warnings, err := t.ReadKindCaps(name, bytes.NewReader(content))
+		if err != nil {
+			return nil, err
+		}
+		rows.Caps, err = rowsOf(content)
+		return warnings, err
+	})
 	if f.sizes != "" {
 		t.Sell(f.sizes)
 	}
-	return t, rows, table.Join(foodsErr, pricesErr)
+	return t, rows, table.Join(foodsErr, pricesErr, capsErr)
 }
 
 // read opens file, unless it is "", passes it to take, and prints the warnings
@@ -172,6 +185,30 @@ func (s *session) read(file string, take func(name string, r io.Reader) ([]strin
 	warnings, err := take(name, in)
 	s.warn(warnings)
 	return err
+}
+
+// rowsOf returns the rows of a CSV file that was read without fault, as a plan
+// carries them.
+func rowsOf(content []byte) ([][]string, error) {
+	return csv.NewReader(bytes.NewReader(bytes.TrimPrefix(content, []byte("\ufeff")))).ReadAll()
+}
+
+// weights reads the weights of the second aim, and returns the rows of their file;
+// without one both are nil.
+func (s *session) weights(file string) (w solver.Weights, rows [][]string, err error) {
+	err = s.read(file, func(name string, r io.Reader) ([]string, error) {
+		content, err := io.ReadAll(io.LimitReader(r, table.MaxBytes+1))
+		if err != nil {
+			return nil, err
+		}
+		var warnings []string
+		if w, warnings, err = solver.ReadWeights(name, bytes.NewReader(content)); err != nil {
+			return nil, err
+		}
+		rows, err = rowsOf(content)
+		return warnings, err
+	})
+	return w, rows, err
 }
 
 // stockOf reads --stock as it is on day, an ISO date; without it the stock is empty.

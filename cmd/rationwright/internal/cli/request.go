@@ -19,6 +19,7 @@ import (
 type sources struct {
 	household, foods, prices, stock string
 	sizes                           string
+	caps                            string
 }
 
 // addHousehold adds --household.
@@ -35,6 +36,7 @@ func (f *sources) addFoods(fs *pflag.FlagSet) {
 func (f *sources) addTable(fs *pflag.FlagSet) {
 	f.addFoods(fs)
 	choice(fs, &f.sizes, "sizes", foods.SizesMetric, "the sizes that shops sell: of metric countries, of North America, or both", foods.SizesMetric, foods.SizesUS, foods.SizesAll)
+	fs.StringVar(&f.caps, "caps", "", "limits on kinds of food in place of the built-in planning rules: a `FILE` kind,measure,value")
 	fs.StringVar(&f.prices, "prices", "", "prices: a `FILE` pack,price (default: invented demo prices)")
 }
 
