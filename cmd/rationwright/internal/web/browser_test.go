@@ -126,6 +126,9 @@ func (b *browser) look(t *testing.T, name string) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	b.server.stopJob() // a better plan would load the page anew under the look
+	time.Sleep(4 * liveEvery)
+	b.wait(t, "")
 	var findings []string
 	b.do(t, chromedp.Evaluate(string(text), nil), chromedp.Evaluate(`axe.run(document, {resultTypes: ["violations"]}).then(r => r.violations.flatMap(v => v.nodes.map(n => v.id + ": " + n.target + " " + n.failureSummary)))`, &findings,
 		func(p *runtime.EvaluateParams) *runtime.EvaluateParams { return p.WithAwaitPromise(true) }))
