@@ -103,7 +103,7 @@ func (b *browser) wait(t *testing.T, text string) {
 		t.Fatal(err)
 	}
 	var shown string
-	for end := time.Now().Add(40 * time.Second); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
+	for end := time.Now().Add(2 * time.Minute); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
 		found := false // an error is a page that is on its way to another
 		if err := chromedp.Run(b.ctx, chromedp.Evaluate("document.readyState === 'complete' && !window.old && document.body.innerText.includes("+string(quoted)+")", &found)); err == nil && found {
 			return

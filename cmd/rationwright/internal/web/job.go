@@ -317,19 +317,22 @@ func (s *Server) compare(*http.Request) (string, error) {
 		if err != nil {
 			return err
 		}
-		c := &comparedPlans{found: found}
-		if err := found.AddFrontier(ctx, req, ration.LeastCost, ration.LeastWeight); err != nil && ctx.Err() == nil {
+		put := func(c *comparedPlans) {
+			c.found, c.sheet = found, report.Compare(found, s.opt.Units)
+			s.mu.Lock()
+			s.compared, s.version = c, s.version+1
+			s.mu.Unlock()
+		}
+		put(&comparedPlans{})
+		j.show() // the plans between them are still to come
+		if err := found.AddFrontier(ctx, req, ration.LeastCost, ration.LeastWeight); err != nil || found.Frontier == nil {
 			return err
 		}
-		c.sheet = report.Compare(found, s.opt.Units)
-		if found.Frontier != nil {
-			if c.drawn, err = page.FrontierOf(found); err != nil {
-				return err
-			}
+		drawn, err := page.FrontierOf(found)
+		if err != nil {
+			return err
 		}
-		s.mu.Lock()
-		s.compared, s.version = c, s.version+1
-		s.mu.Unlock()
+		put(&comparedPlans{drawn: drawn})
 		return nil
 	})
 	return "/compare", nil
