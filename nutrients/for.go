@@ -154,7 +154,9 @@ func (b *builder) person() error {
 			return err
 		}
 		b.ceilings()
-		b.energyShares()
+		for _, s := range shareNutrients { // saturated fat from two years on
+			b.setShare(s.n)
+		}
 	}
 	if err := b.retinol(); err != nil {
 		return err

@@ -13,14 +13,6 @@ var shareNutrients = []struct {
 	{AddedSugars, kcalPerGCarbohydrate},
 }
 
-// energyShares sets the AMDR of protein, fat and carbohydrate, and the ceilings
-// of saturated fat (from two years on) and added sugars.
-func (b *builder) energyShares() {
-	for _, s := range shareNutrients {
-		b.setShare(s.n)
-	}
-}
-
 // setShare sets the published range of n.
 func (b *builder) setShare(n Nutrient) {
 	for _, s := range shareNutrients {
