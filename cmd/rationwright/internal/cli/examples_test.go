@@ -43,7 +43,9 @@ func TestHelpExamples(t *testing.T) {
 			if found.Flags().Lookup("without") != nil {
 				names, _ = found.Flags().GetStringArray("without")
 			}
-			if strings.HasPrefix(found.CommandPath(), "rationwright foods") {
+			if like := found.Flags().Lookup("like"); like != nil {
+				names = append(names, like.Value.String())
+			} else if strings.HasPrefix(found.CommandPath(), "rationwright foods") {
 				names = append(names, found.Flags().Args()...)
 			}
 			for _, food := range names {
