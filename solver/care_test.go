@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"rationwright/nutrients"
+	"rationwright/solver/plan"
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
 	"rationwright/solver/verify"
@@ -58,7 +59,7 @@ func TestSpecialNeedsOfRandomHouseholds(t *testing.T) {
 	for i := range 5 * *rationtest.Campaign {
 		req := rationtest.Request(t, special(rng)...)
 		req.Start, req.Within, req.Work, req.Least = "2026-11-25", 0.2, 2500, ration.LeastWeight
-		plan, err := Make(context.Background(), req, nil)
+		plan, err := plan.Make(context.Background(), req, nil)
 		switch {
 		case errors.Is(err, ration.ErrNoPlan):
 			continue

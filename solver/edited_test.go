@@ -43,11 +43,11 @@ func editable(t *testing.T) string {
 		t.Fatal(err)
 	}
 	budget := 900.0
-	plan := plantest.MustMake(t, &Request{
-		People: []nutrients.Person{mother, father, refused}, Table: larder, Least: LeastCost,
-		Stock: list.Lines, StockWaterL: list.WaterL, Files: Files{Stock: stock, Prices: prices},
+	plan := plantest.MustMake(t, &ration.Request{
+		People: []nutrients.Person{mother, father, refused}, Table: larder, Least: ration.LeastCost,
+		Stock: list.Lines, StockWaterL: list.WaterL, Files: ration.Files{Stock: stock, Prices: prices},
 		Without: []string{"raisins"}, Ill: []string{"Signe"},
-		Days: 14, Within: 0.2, Time: time.Minute, Start: "2026-11-25", Limits: Limits{Budget: &budget},
+		Days: 14, Within: 0.2, Time: time.Minute, Start: "2026-11-25", Limits: ration.Limits{Budget: &budget},
 	})
 	text, err := json.Marshal(plan)
 	if err != nil {
@@ -291,7 +291,7 @@ func TestEditedText(t *testing.T) {
 		})
 	}
 	endless := strings.NewReader("{" + strings.Repeat(" ", ration.MaxPlanBytes))
-	if _, err := ReadPlan(endless); !errors.Is(err, ration.ErrPlan) || !strings.Contains(err.Error(), "larger than") {
+	if _, err := ration.ReadPlan(endless); !errors.Is(err, ration.ErrPlan) || !strings.Contains(err.Error(), "larger than") {
 		t.Errorf("a plan without end: %v", err)
 	}
 	// Layout, a byte order mark and the form of numbers are no changes.

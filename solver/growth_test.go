@@ -29,7 +29,9 @@ func TestGrowth(t *testing.T) {
 			t.Fatal(err)
 		}
 		start := time.Now()
-		result := branch.Solve(context.Background(), m.Problem, branch.Options{Gap: gap, MinDenom: 0.001, Time: 3 * time.Minute})
+		ctx, stop := context.WithTimeout(t.Context(), 3*time.Minute)
+		defer stop()
+		result := branch.Solve(ctx, m.Problem, branch.Options{Gap: gap, MinDenom: 0.001})
 		seconds := time.Since(start).Seconds()
 		if result.X == nil {
 			t.Errorf("%s: no plan", name)

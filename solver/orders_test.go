@@ -8,6 +8,7 @@ import (
 	"rationwright/nutrients"
 	"rationwright/solver/conflict"
 	"rationwright/solver/model"
+	"rationwright/solver/plan"
 	"rationwright/solver/plantest"
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
@@ -90,7 +91,7 @@ func TestHeatRaisesNoOrder(t *testing.T) {
 // were given, by whom and when, and are in no way out.
 func TestOrdersThatNothingFitsAreNamed(t *testing.T) {
 	req := ordered(t, `Aud,60,f,70,kidney-disease,"protein at least 80 g; phosphorus at most 300 mg; by Dr Ardal, 2026-06-01"`)
-	plan, err := Make(context.Background(), req, nil)
+	plan, err := plan.Make(context.Background(), req, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

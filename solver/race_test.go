@@ -160,9 +160,9 @@ func plainNames(p *linear.Problem) *linear.Problem {
 
 func runOurs(m *model.Model, seconds float64) stand {
 	start := time.Now()
-	result := branch.Solve(context.Background(), m.Problem, branch.Options{
-		Gap: 1e-4, MinDenom: ration.SmallestStep(m.Request.Least), Time: time.Duration(seconds * float64(time.Second)),
-	})
+	ctx, stop := context.WithTimeout(context.Background(), time.Duration(seconds*float64(time.Second)))
+	defer stop()
+	result := branch.Solve(ctx, m.Problem, branch.Options{Gap: 1e-4, MinDenom: ration.SmallestStep(m.Request.Least)})
 	s := stand{value: math.NaN(), bound: result.Bound, seconds: time.Since(start).Seconds()}
 	if result.X != nil {
 		s.value = result.Value

@@ -9,13 +9,17 @@ import (
 	"rationwright/solver/search"
 )
 
+// proofPart is the part of the time that is left in which the proof is gone
+// through; the second opinions have the rest.
+const proofPart = 0.5
+
 // audit goes through the proof of a search on the program.
 func audit(ctx context.Context, m *model.Model, result branch.Result) (*ration.Audit, error) {
+	rep := search.WithPart(ctx, proofPart, func(ctx context.Context) branch.AuditReport { return branch.Audit(ctx, m.Problem, result) })
 	opinions, err := search.SecondOpinions(ctx, m.Request)
 	if err != nil {
 		return nil, err
 	}
-	rep := branch.Audit(m.Problem, result)
 	return &ration.Audit{Opinions: opinions, Proof: &ration.Proof{
 		ValueOK: rep.ValueOK, RootBound: rep.RootBound, RootOK: rep.RootOK,
 		Reductions: rep.Reductions, ReductionsOK: rep.ReductionsOK,

@@ -41,7 +41,7 @@ func Finish(ctx context.Context, m *model.Model, x []float64, result branch.Resu
 	p.Judge(result.Bound, m.Request.Within)
 	switch {
 	case p.Status != ration.StatusLimit:
-	case ctx.Err() != nil:
+	case search.Interrupted(ctx):
 		p.Stopped = "interrupted; another run may differ"
 	case result.ByClock:
 		p.Stopped = "time limit reached; another run may differ"

@@ -32,12 +32,11 @@ func (s Status) String() string {
 // Options steer a search. The zero value asks for a proven optimum within
 // DefaultGap, without limits.
 type Options struct {
-	Gap      float64       // relative gap asked, e.g. 0.01
-	MinDenom float64       // gap = |value − bound| ÷ max(|value|, MinDenom); 0 means 1e-10
-	Time     time.Duration // safety stop; 0 = none
-	Work     int64         // deterministic work limit, simplex iterations over all workers, looked at between rounds; 0 = none
-	Workers  int           // 0 means 2, whatever the machine
-	Start    []float64     // a feasible point to start from, one value per column; may be nil
+	Gap      float64   // relative gap asked, e.g. 0.01
+	MinDenom float64   // gap = |value − bound| ÷ max(|value|, MinDenom); 0 means 1e-10
+	Work     int64     // deterministic work limit, simplex iterations over all workers, looked at between rounds; 0 = none
+	Workers  int       // 0 means 2, whatever the machine
+	Start    []float64 // a feasible point to start from, one value per column; may be nil
 	Progress func(Progress)
 	Audit    bool // keep what an audit needs: leaves with their duals, cuts with their multipliers
 }
@@ -62,7 +61,7 @@ type Result struct {
 	Gap     float64 // |Value − Bound| ÷ max(|Value|, MinDenom); +Inf without a point
 	Nodes   int
 	Work    int64
-	ByClock bool // stopped by Time or cancellation: may differ next time
+	ByClock bool // stopped by the deadline or the cancelling of its context: may differ next time
 	Why     string
 	// Root relaxation, original rows without cuts.
 	RootBound   float64

@@ -1,6 +1,7 @@
 package branch
 
 import (
+	"context"
 	"fmt"
 	"math"
 
@@ -46,8 +47,9 @@ func (r *AuditReport) note(format string, a ...any) {
 // rounding: the value from the point; the root bound from the original rows
 // and the stored duals; each step of presolve; each cut from its stored
 // multipliers; each leaf's bound from its stored duals and the rows it had; and
-// that the leaves cover the box. What it cannot confirm it counts and names.
-func Audit(p *linear.Problem, r Result) AuditReport {
+// that the leaves cover the box. What it cannot confirm, for want of time too, it
+// counts and names.
+func Audit(ctx context.Context, p *linear.Problem, r Result) AuditReport {
 	rep := AuditReport{RootBound: math.Inf(-1), Bound: math.Inf(-1)}
 	if p.Maximize {
 		rep.RootBound, rep.Bound = math.Inf(1), math.Inf(1)
@@ -62,6 +64,7 @@ func Audit(p *linear.Problem, r Result) AuditReport {
 	}
 	rep.Kept = true
 	a := newAuditor(p, r.trail, &rep)
+	a.ctx = ctx
 	a.replay()
 	a.checkCuts()
 	bound := a.checkLeaves()

@@ -38,7 +38,7 @@ func (a *auditor) checkCuts() {
 			continue
 		}
 		a.rep.Cuts++
-		if a.derives(a.cuts[k]) {
+		if a.ctx.Err() == nil && a.derives(a.cuts[k]) {
 			a.rep.CutsDerived++
 		} else {
 			a.rep.CutsTrusted++

@@ -34,6 +34,9 @@ func (a *auditor) checkLeaves() float64 {
 
 // leafBound recomputes the bound of one leaf over its box.
 func (a *auditor) leafBound(l leaf) (bound float64, ok bool) {
+	if a.ctx.Err() != nil {
+		return math.Inf(-1), false
+	}
 	var path []*change
 	for c := l.box; c != nil; c = c.up {
 		path = append(path, c)

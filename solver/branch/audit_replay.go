@@ -11,7 +11,7 @@ func (a *auditor) replay() {
 			a.mark()
 		}
 		a.rep.Reductions++
-		if a.step1(r) {
+		if a.ctx.Err() == nil && a.step1(r) {
 			a.rep.ReductionsOK++
 		} else {
 			a.rep.note("reduction %d (kind %d, column %d, row %d)", k, r.kind, r.col, r.row)

@@ -17,13 +17,13 @@ func TestAuditConfirms(t *testing.T) {
 	} {
 		opt.Audit = true
 		r := Solve(context.Background(), p, opt)
-		a := Audit(p, r)
+		a := Audit(context.Background(), p, r)
 		if !a.OK() || !a.ValueOK || a.LeavesOK != a.Leaves {
 			t.Errorf("%s: %+v", name, a)
 		}
 	}
 	r := Solve(context.Background(), p, Options{Gap: 0.01})
-	if a := Audit(p, r); a.Kept || a.OK() || !a.ValueOK || !a.RootOK {
+	if a := Audit(context.Background(), p, r); a.Kept || a.OK() || !a.ValueOK || !a.RootOK {
 		t.Errorf("without Options.Audit: %+v", a)
 	}
 }
@@ -100,11 +100,11 @@ func TestAuditCatches(t *testing.T) {
 		},
 	} {
 		r := solve()
-		if a := Audit(p, r); !a.OK() || !a.ValueOK {
+		if a := Audit(context.Background(), p, r); !a.OK() || !a.ValueOK {
 			t.Fatalf("unspoilt: %+v", a)
 		}
 		spoil(&r)
-		if a := Audit(p, r); a.OK() && a.ValueOK && a.LeavesOK == a.Leaves {
+		if a := Audit(context.Background(), p, r); a.OK() && a.ValueOK && a.LeavesOK == a.Leaves {
 			t.Errorf("%s: confirmed: %+v", name, a)
 		}
 	}

@@ -1,6 +1,7 @@
 package branch
 
 import (
+	"context"
 	"math"
 
 	"rationwright/solver/linear"
@@ -10,6 +11,7 @@ import (
 // starts as the original and follows the log.
 type auditor struct {
 	*space
+	ctx   context.Context // ends the audit: what is left then is unconfirmed
 	g     *program
 	trail *trail
 	rep   *AuditReport

@@ -41,7 +41,7 @@ func BenchmarkAudit(b *testing.B) {
 	p := rationLike(1, 1, 60, 15)
 	r := Solve(context.Background(), p, Options{Gap: 0.02, Work: 20000, Audit: true})
 	for b.Loop() {
-		if a := Audit(p, r); !a.BoundOK {
+		if a := Audit(context.Background(), p, r); !a.BoundOK {
 			b.Fatal("not confirmed")
 		}
 	}

@@ -24,7 +24,7 @@ func ExampleSolve() {
 			fmt.Printf("%g x %s\n", r.X[j], c.Name)
 		}
 	}
-	fmt.Println("proof confirmed:", branch.Audit(p, r).OK())
+	fmt.Println("proof confirmed:", branch.Audit(context.Background(), p, r).OK())
 	// Output:
 	// optimal: 8.60
 	// 1 x 250 g

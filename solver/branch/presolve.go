@@ -113,6 +113,9 @@ func (g *program) presolve(ctx context.Context) bool {
 	for round := 0; round < presolveRounds && ctx.Err() == nil; round++ {
 		changed := false
 		for i := range g.rows {
+			if i%presolvePoll == 0 && ctx.Err() != nil {
+				break
+			}
 			c, ok := g.presolveRow(i)
 			if !ok {
 				return false
@@ -130,6 +133,9 @@ func (g *program) presolve(ctx context.Context) bool {
 	g.findStep()
 	return true
 }
+
+// presolvePoll is how often, in rows, presolve looks whether its time is up.
+const presolvePoll = 256
 
 // roundBounds moves an integer column's bounds to integers.
 func (g *program) roundBounds(j int) bool {

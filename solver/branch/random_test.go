@@ -149,7 +149,7 @@ func TestRandomAgainstEnumeration(t *testing.T) {
 			if r.Status != Infeasible {
 				t.Fatalf("%s: status %v value %g, want infeasible (%s)\n%s", name, r.Status, r.Value, r.Why, p.String())
 			}
-			if a := Audit(p, r); !a.BoundOK || a.CutsTrusted > 0 {
+			if a := Audit(context.Background(), p, r); !a.BoundOK || a.CutsTrusted > 0 {
 				t.Fatalf("%s: infeasible by %q, audit %+v\n%s", name, r.Why, a, p.String())
 			}
 			continue
@@ -160,7 +160,7 @@ func TestRandomAgainstEnumeration(t *testing.T) {
 		if v, ok := Check(p, r.X); !ok || math.Abs(v-r.Value) > 1e-9*math.Max(1, math.Abs(v)) {
 			t.Fatalf("%s: point feasible %v, recomputed %g, stated %g", name, ok, v, r.Value)
 		}
-		if a := Audit(p, r); !a.OK() || !a.ValueOK {
+		if a := Audit(context.Background(), p, r); !a.OK() || !a.ValueOK {
 			t.Fatalf("%s: audit %+v\n%s", name, a, p.String())
 		}
 	}

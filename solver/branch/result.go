@@ -3,6 +3,7 @@ package branch
 import (
 	"context"
 	"math"
+	"time"
 
 	"rationwright/solver/simplex"
 )
@@ -32,6 +33,10 @@ func (s *search) result(status Status, why string) Result {
 	return r
 }
 
+// rootGrace is how long the root's relaxation may take when the time is up: a part
+// of the second in which a command must end then.
+const rootGrace = 200 * time.Millisecond
+
 // addRoot adds the relaxation of the original rows and bounds, without cuts: its
 // bound, duals and point, or the ray that proves it infeasible. Where presolve
 // took nothing from the relaxation, the root's own solution serves.
@@ -52,8 +57,14 @@ func (s *search) addRoot(r *Result) {
 			lp.SetSlackBasis()
 		}
 	}
-	// The caller's clock may have run out; this is short and has its own limit.
-	root := lp.Solve(context.Background(), simplex.Limits{Iterations: rootIterations})
+	// The caller's time may be up; this is short and has limits of its own.
+	ctx := s.ctx
+	if ctx.Err() != nil {
+		var stop context.CancelFunc
+		ctx, stop = context.WithTimeout(context.WithoutCancel(ctx), rootGrace)
+		defer stop()
+	}
+	root := lp.Solve(ctx, simplex.Limits{Iterations: rootIterations})
 	switch root.Status {
 	case simplex.Optimal:
 		r.RootBound, r.RootDual, r.RootReduced, r.RootX = root.Value, root.Dual, root.Reduced, root.X

@@ -12,9 +12,9 @@ import (
 // Solve finds the best integer point of p within the options, and says how far
 // from the optimum it can be. It never changes p.
 //
-// The same p, options and number of workers give the same result unless the
-// clock or ctx stops the search; then ByClock is set and the result holds the
-// best point and bound so far. Cancelling ctx is the way to stop early.
+// The same p, options and number of workers give the same result unless ctx stops
+// the search, by its deadline or by being cancelled; then ByClock is set and the
+// result holds the best point and bound so far.
 func Solve(ctx context.Context, p *linear.Problem, opt Options) Result {
 	if why := sound(p); why != "" {
 		return Result{Status: Numerical, Why: why, Gap: math.Inf(1)}
@@ -24,13 +24,7 @@ func Solve(ctx context.Context, p *linear.Problem, opt Options) Result {
 	}
 	s := &search{space: &space{program: newProgram(p)}, opt: opt, gap: newGapRule(opt), start: time.Now(),
 		closed: math.Inf(1), floor: math.Inf(-1)}
-	var stop context.CancelFunc
-	if opt.Time > 0 {
-		s.ctx, stop = context.WithTimeout(ctx, opt.Time)
-	} else {
-		s.ctx, stop = context.WithCancel(ctx)
-	}
-	defer stop()
+	s.ctx = ctx
 	status, why := s.run()
 	return s.result(status, why)
 }
@@ -120,7 +114,7 @@ func (s *search) unbounded() (Status, string) {
 		p.Cols[j].Cost = 0
 	}
 	opt := s.opt
-	opt.Progress, opt.Audit, opt.Time = nil, false, 0
+	opt.Progress, opt.Audit = nil, false
 	r := Solve(s.ctx, &p, opt)
 	s.nodes, s.spentEarly = r.Nodes, s.spentEarly+r.Work
 	s.byClock = r.ByClock

@@ -96,7 +96,9 @@ func TestCancel(t *testing.T) {
 func TestTime(t *testing.T) {
 	p := rationLike(5, 4, 90, 12)
 	began := time.Now()
-	r := Solve(context.Background(), p, Options{Time: 150 * time.Millisecond})
+	ctx, stop := context.WithTimeout(context.Background(), 150*time.Millisecond)
+	defer stop()
+	r := Solve(ctx, p, Options{})
 	if r.Status != Limit || !r.ByClock {
 		t.Errorf("status %v, ByClock %v, want limit by the clock", r.Status, r.ByClock)
 	}
@@ -214,7 +216,7 @@ func TestLazyRows(t *testing.T) {
 	if r.Status != Optimal || math.Abs(r.Value-whole.Value) > 1e-6*whole.Value {
 		t.Errorf("value %v (%v), without lazy rows %v", r.Value, r.Status, whole.Value)
 	}
-	if a := Audit(p, r); !a.OK() {
+	if a := Audit(context.Background(), p, r); !a.OK() {
 		t.Errorf("audit %+v", a)
 	}
 }
@@ -230,7 +232,7 @@ func TestRayOfInfeasible(t *testing.T) {
 	if r.Status != Infeasible || len(r.Ray) != 1 {
 		t.Fatalf("status %v, ray %v", r.Status, r.Ray)
 	}
-	if a := Audit(p, r); !a.RootOK {
+	if a := Audit(context.Background(), p, r); !a.RootOK {
 		t.Errorf("the ray %v is not confirmed", r.Ray)
 	}
 }

@@ -254,7 +254,7 @@ func TestZoo(t *testing.T) {
 					t.Fatalf("%d workers: point %v: feasible %v, value %v, stated %v", workers, r.X, ok, v, r.Value)
 				}
 				if len(p.Cols) > 0 && a.name != "free continuous column" && a.name != "split in the middle" {
-					if rep := Audit(p, r); !rep.BoundOK || rep.CutsTrusted > 0 {
+					if rep := Audit(context.Background(), p, r); !rep.BoundOK || rep.CutsTrusted > 0 {
 						t.Fatalf("%d workers: audit %+v", workers, rep)
 					}
 				}

@@ -46,7 +46,19 @@ type StockCheck struct {
 	Cautions []ration.Caution `json:"cautions,omitempty"`
 
 	Taken []string `json:"taken,omitempty"` // what each line of a stock list in people's words was taken for
+
+	// Unsettled is what the time did not allow to be worked out, in plain words.
+	Unsettled []string `json:"unsettled,omitempty"`
 }
+
+// Parts of the time that is left which each question about a stock may take; the
+// completion has the rest.
+const (
+	daysPart   = 0.35
+	energyPart = 0.25
+	firstPart  = 0.2
+	nearPart   = 0.4
+)
 
 // StockShort is one need that the stock does not meet, or one ceiling that it
 // would pass, per day and person; without a person it is the household's.
@@ -95,24 +107,52 @@ func Check(ctx context.Context, req *ration.Request, progress func(search.Progre
 
 // judge finds the horizons and what falls short.
 func (out *StockCheck) judge(ctx context.Context, m *model.Model) error {
-	var err error
-	if out.Days, err = longest(ctx, m.Request, forNeeds); err != nil {
+	horizon := func(part float64, loosen func(*model.Model), what string) (span, error) {
+		ctx, stop := search.Part(ctx, part)
+		defer stop()
+		s, err := longest(ctx, m.Request, loosen)
+		if err == nil && !s.settled() {
+			out.Unsettled = append(out.Unsettled, fmt.Sprintf("for how many days more than %d %s", s.fits, what))
+		}
+		return s, err
+	}
+	needs, err := horizon(daysPart, forNeeds, "the stock meets every need")
+	if err != nil {
 		return err
 	}
-	if out.DaysEnergy, err = longest(ctx, m.Request, forEnergy); err != nil {
+	if needs.fits < m.Request.Days && needs.fails > m.Request.Days {
+		return fmt.Errorf("%w: whether the stock is balanced was not settled in the time; a longer --time may settle it", ration.ErrNoPlan)
+	}
+	energy, err := horizon(energyPart, forEnergy, "it gives everyone the energy")
+	if err != nil {
 		return err
 	}
+	out.Days, out.DaysEnergy = needs.fits, max(needs.fits, energy.fits)
 	out.DaysCalories = caloriesLast(m)
 	lacking := m.Doses() - dosesInStock(m)
 	out.Balanced = out.Days >= m.Request.Days && lacking <= 0
-	if out.Days < ration.MostDays {
-		if out.First, err = firstShort(ctx, m.Request, out.Days+1); err != nil {
+	if out.Days < ration.MostDays && needs.settled() {
+		timed, stop := search.Part(ctx, firstPart)
+		out.First, err = firstShort(timed, m.Request, out.Days+1)
+		ended := search.OutOfTime(timed)
+		stop()
+		switch {
+		case ended:
+			out.First, out.Unsettled = "", append(out.Unsettled, "what runs out first")
+		case err != nil:
 			return err
 		}
 	}
 	forNeeds(m)
-	near := elastic.Closest(ctx, m, inStockCheck)
-	if near == nil {
+	timed, stop := search.Part(ctx, nearPart)
+	defer stop()
+	near := elastic.Closest(timed, m, inStockCheck)
+	switch {
+	case near == nil && search.OutOfTime(timed):
+		out.Unsettled = append(out.Unsettled, "what each person gets from the stock alone, and what that is short of")
+		out.Excess = excess(m)
+		return nil
+	case near == nil:
 		return fmt.Errorf("%w: %s", ration.ErrNumerical, "what the stock gives could not be worked out")
 	}
 	x := m.Tightened(near)

@@ -59,8 +59,8 @@ func TestDaysAgreeWithTryingEachDay(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			ends[days]++
-			for d := 1; d <= days+3; d++ {
+			ends[days.fits]++
+			for d := 1; d <= days.fits+3; d++ {
 				m, err := buildFor(req, d)
 				if err != nil {
 					t.Fatal(err)
@@ -70,10 +70,10 @@ func TestDaysAgreeWithTryingEachDay(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				if got := d <= days; got != want {
-					t.Errorf("stock %v: %s for %d days: found %d days, this day alone says %v", rows, kind.name, d, days, want)
+				if got := d <= days.fits; got != want {
+					t.Errorf("stock %v: %s for %d days: found %d days, this day alone says %v", rows, kind.name, d, days.fits, want)
 				}
-				if d != days && d != days+1 {
+				if d != days.fits && d != days.fits+1 {
 					continue
 				}
 				if second := rationtest.FitsByReferee(t, m.Problem); second != want {
@@ -102,10 +102,10 @@ func TestStockAloneMakesAPlanForItsDays(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if days < 2 {
+	if days.fits < 2 {
 		t.Fatalf("the stock lasts %d days: the test shows nothing", days)
 	}
-	for d, want := range map[int]string{days: ration.StatusOptimal, days + 1: ration.StatusInfeasible} {
+	for d, want := range map[int]string{days.fits: ration.StatusOptimal, days.fits + 1: ration.StatusInfeasible} {
 		req.Days = d
 		plan := plantest.MustMake(t, req)
 		if plan.Status != want {

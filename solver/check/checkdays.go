@@ -26,22 +26,32 @@ import (
 //
 // Whole packs change nothing: stock costs nothing and no total is limited, so
 // that all of it may be in use, and the relaxation decides.
-func longest(ctx context.Context, req *ration.Request, loosen func(*model.Model)) (int, error) {
-	low, high := 0, ration.MostDays+1 // fits at low, not at high
-	for high-low > 1 {
-		mid := nextProbe(low, high, req.Days)
+//
+// Where the time ends first the span says how far it came.
+func longest(ctx context.Context, req *ration.Request, loosen func(*model.Model)) (span, error) {
+	s := span{fits: 0, fails: ration.MostDays + 1}
+	for !s.settled() {
+		mid := nextProbe(s.fits, s.fails, req.Days)
 		ok, err := stockFits(ctx, req, mid, loosen)
-		if err != nil {
-			return 0, err
-		}
-		if ok {
-			low = mid
-		} else {
-			high = mid
+		switch {
+		case search.OutOfTime(ctx):
+			return s, nil
+		case err != nil:
+			return s, err
+		case ok:
+			s.fits = mid
+		default:
+			s.fails = mid
 		}
 	}
-	return low, nil
+	return s, nil
 }
+
+// span is what is known of a horizon, in days: one that fits and a longer one that
+// does not.
+type span struct{ fits, fails int }
+
+func (s span) settled() bool { return s.fails-s.fits <= 1 }
 
 // nextProbe is the middle, after the days asked and twice as many have been
 // tried: most stocks end near there.

@@ -3,6 +3,7 @@ package check
 import (
 	"cmp"
 	"context"
+	"errors"
 	"math"
 	"slices"
 
@@ -41,6 +42,11 @@ func (out *StockCheck) complete(ctx context.Context, req *ration.Request, alone 
 		return err
 	}
 	plan, err := completed(ctx, m, progress)
+	if errors.Is(err, ration.ErrNoPlan) && !search.Interrupted(ctx) {
+		out.Unsettled = append(out.Unsettled, "what completes it")
+		out.Cautions = answer.Cautions(m, answer.EmptyPlan(m))
+		return nil
+	}
 	if err != nil {
 		return err
 	}
@@ -76,24 +82,28 @@ func (out *StockCheck) complete(ctx context.Context, req *ration.Request, alone 
 	return nil
 }
 
+// quickPart is the part of the time that is left for the quick search for a
+// completion, and then for the better one.
+const quickPart = 0.6
+
 // completed makes the plan of a stock check: like [Ration.make], but what is
 // bought is looked over once more for what the stock gives already. Where the
 // request is brief, or limits the work, a quick search among the foods that the
 // relaxation finds worth it comes first, and one of the whole betters it and
 // proves how good it is.
 func completed(ctx context.Context, m *model.Model, progress func(search.Progress)) (*ration.Plan, error) {
-	if !m.Request.Brief && m.Request.Work == 0 || len(m.Eaters) == 0 {
+	if m.Request.Effort == 0 && m.Request.Work == 0 || len(m.Eaters) == 0 {
 		return plan.MakeModelWith(ctx, m, progress, func(ctx context.Context, x []float64) []float64 { return withoutNeedless(ctx, m, x) })
 	}
 	opt := search.Options(m, progress, search.UnderLimits(ctx, m, false))
 	opt.Work = search.Work(m) / 2
-	found := search.RestrictedSearch(ctx, m, m.Problem, opt)
+	found := search.WithPart(ctx, quickPart, func(ctx context.Context) branch.Result { return search.RestrictedSearch(ctx, m, m.Problem, opt) })
 	if found.X == nil {
 		return plan.MakeModelWith(ctx, m, progress, func(ctx context.Context, x []float64) []float64 { return withoutNeedless(ctx, m, x) })
 	}
 	if ration.GapOf(found.Value, found.Bound, opt.MinDenom) > opt.Gap {
 		opt.Start = found.X
-		if more := branch.Solve(ctx, m.Problem, opt); more.X != nil {
+		if more := search.WithPart(ctx, quickPart, func(ctx context.Context) branch.Result { return branch.Solve(ctx, m.Problem, opt) }); more.X != nil {
 			more.Bound = math.Max(more.Bound, found.Bound)
 			found = more
 		}

@@ -13,6 +13,15 @@ import (
 	"rationwright/solver/search"
 )
 
+// Parts of the time that is left which the conflict, the proof that there is one, and
+// the closest ration beside the ways out may take. What is not done in its time says
+// so: a conflict is then not proven irreducible, a way out not listed.
+const (
+	conflictPart = 0.4
+	provenPart   = 0.3
+	nearPart     = 0.9
+)
+
 // Explain says why nothing fits: the limits in conflict, the ration
 // that comes closest, and ways out that were tried. The claim itself rests on a
 // verified ray of the relaxation, on a limit that lies under the proven bound on
@@ -21,22 +30,22 @@ import (
 // of the vitamins that the body stores would do, the claim is about the request as
 // it stands, and a note says so.
 func Explain(ctx context.Context, m *model.Model) (*ration.Plan, error) {
-	within := func(do func(context.Context)) {
-		ctx, cancel := context.WithTimeout(ctx, m.Request.Time)
-		defer cancel()
-		do(ctx)
-	}
 	finder := newFinder(m)
 	var (
 		set   conflictSet
 		found bool
 		near  []float64
 	)
-	within(func(ctx context.Context) { set, found = finder.find(ctx) })
+	find := func() {
+		ctx, stop := search.Part(ctx, conflictPart)
+		defer stop()
+		set, found = finder.find(ctx)
+	}
+	find()
 	unsettled := false
-	if !found && !elastic.Impossible(ctx, m) {
+	if !found && !search.WithPart(ctx, provenPart, func(ctx context.Context) bool { return elastic.Impossible(ctx, m) }) {
 		finder.strict, unsettled = true, true
-		within(func(ctx context.Context) { set, found = finder.find(ctx) })
+		find()
 	}
 	if unsettled && !found && !m.ProvenEmpty {
 		return nil, fmt.Errorf("%w: no ration was found, and none was proven impossible%s", ration.ErrNoPlan, m.NearMiss)
@@ -48,13 +57,15 @@ func Explain(ctx context.Context, m *model.Model) (*ration.Plan, error) {
 		})
 	}
 	var ways []ration.WayOut
+	timed, stop := search.Part(ctx, nearPart)
 	search.Parallel(2, func(k int) {
 		if k == 0 {
-			within(func(ctx context.Context) { near = elastic.Closest(ctx, m, elastic.IsNeed) })
+			near = elastic.Closest(timed, m, elastic.IsNeed)
 			return
 		}
-		within(func(ctx context.Context) { ways = finder.waysOut(ctx, set) })
+		ways = finder.waysOut(timed, set)
 	})
+	stop()
 	p := answer.EmptyPlan(m)
 	p.Status = ration.StatusInfeasible
 	p.Conflict = finder.inWords(set)

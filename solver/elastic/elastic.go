@@ -236,6 +236,6 @@ func (e *Elastic) cheapest(ctx context.Context, start []float64) branch.Result {
 		e.Problem.Cols[col].Cost = 0
 	}
 	return branch.Solve(ctx, e.Problem, branch.Options{
-		Gap: closestGap, MinDenom: ration.SmallestStep(m.Request.Least), Work: closestWork, Time: m.Request.Time, Start: start,
+		Gap: closestGap, MinDenom: ration.SmallestStep(m.Request.Least), Work: closestWork, Start: start,
 	})
 }

@@ -40,7 +40,7 @@ func Loosen(ctx context.Context, m *model.Model) (loosened *model.Model, start [
 		p.Set(i, col, -1)
 	}
 	result := branch.Solve(ctx, p, branch.Options{
-		Gap: loosenGap, MinDenom: search.ShortTolerance, Work: loosenWork, Time: m.Request.Time,
+		Gap: loosenGap, MinDenom: search.ShortTolerance, Work: loosenWork,
 	})
 	if result.X == nil {
 		return nil, nil, false

@@ -31,6 +31,9 @@ func BuildWith(req *ration.Request, anyCooking bool) (*Model, error) {
 	if len(m.Request.People) == 0 {
 		return nil, fmt.Errorf("%w: give at least one person", ration.ErrNobody)
 	}
+	if err := ration.CheckSize(m.Request); err != nil {
+		return nil, err
+	}
 	if err := ration.CheckIll(m.Request); err != nil {
 		return nil, err
 	}

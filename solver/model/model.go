@@ -3,6 +3,7 @@ package model
 import (
 	"math"
 	"slices"
+	"time"
 
 	"rationwright/foods"
 	"rationwright/nutrients"
@@ -207,6 +208,13 @@ func (m *Model) addCol(name string, lower, upper float64, integer bool, info col
 func (m *Model) Days() float64 { return float64(m.Request.Days) }
 
 var Inf = math.Inf(1)
+
+// WithEffort is the model with its search's work counted from d.
+func (m *Model) WithEffort(d time.Duration) *Model {
+	out, req := *m, *m.Request
+	req.Effort, out.Request = d, &req
+	return &out
+}
 
 // Unit is that of the objective.
 func (m *Model) Unit() string {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"slices"
+	"time"
 
 	"rationwright/solver/answer"
 	"rationwright/solver/branch"
@@ -52,16 +53,31 @@ func (p *FrontierPoint) Of(l ration.Least) float64 {
 const (
 	frontierPoints = 10
 	frontierWork   = 9000 // simplex iterations a point
+
+	// frontierPart is the part of the time and the work that is kept for the frontier
+	// where one is asked for.
+	frontierPart = 0.4
 )
 
-// Compare makes the plans of least cost, weight and volume of req. When nothing
-// fits, the only plan says why.
-func Compare(ctx context.Context, req *ration.Request, progress func(search.Progress)) (*Comparison, error) {
+// Compare makes the plans of least cost, weight and volume of req, each in a third
+// of its time, less what a frontier takes. When nothing fits, the only plan says
+// why.
+func Compare(ctx context.Context, req *ration.Request, frontier bool, progress func(search.Progress)) (*Comparison, error) {
 	out := &Comparison{}
-	for _, least := range []ration.Least{ration.LeastCost, ration.LeastWeight, ration.LeastVolume} {
+	all := []ration.Least{ration.LeastCost, ration.LeastWeight, ration.LeastVolume}
+	part := 1.0
+	if frontier {
+		part -= frontierPart
+	}
+	timed, stop := search.Part(ctx, part)
+	defer stop()
+	for k, least := range all {
 		one := *req
 		one.Least = least
-		plan, err := Make(ctx, &one, progress)
+		one.Effort = time.Duration(part / float64(len(all)) * float64(ration.Filled(req).Time))
+		timed, stop := search.Part(timed, 1/float64(len(all)-k))
+		plan, err := Make(timed, &one, progress)
+		stop()
 		if err != nil {
 			return nil, err
 		}
@@ -97,7 +113,9 @@ func (c *Comparison) AddFrontier(ctx context.Context, req *ration.Request, x, y 
 	start := leastY
 	for k := frontierPoints - 1; k > 0; k-- {
 		limit := wide - (wide-tight)*float64(k)/(frontierPoints-1)
-		plan, err := frontierPlan(ctx, req, x, y, limit, start, eased)
+		timed, stop := search.Part(ctx, 1/float64(k))
+		plan, err := frontierPlan(timed, req, x, y, limit, start, eased)
+		stop()
 		if err != nil {
 			return err
 		}
@@ -201,14 +219,14 @@ func frontierPlan(ctx context.Context, req *ration.Request, x, y ration.Least, l
 	}
 	from := m.PointOf(start)
 	found := q.Search(ctx, branch.Options{
-		Gap: m.Request.Within, MinDenom: ration.SmallestStep(x), Work: frontierWork, Time: m.Request.Time, Start: from,
+		Gap: m.Request.Within, MinDenom: ration.SmallestStep(x), Work: frontierWork, Start: from,
 	})
 	if found.X == nil || m.ValueOf(found.X) > m.ValueOf(from) {
 		found.X = from
 	}
 	if ration.GapOf(m.ValueOf(found.X), found.Bound, ration.SmallestStep(x)) > m.Request.Within && ctx.Err() == nil {
 		whole := branch.Solve(ctx, m.Problem, branch.Options{
-			Gap: m.Request.Within, MinDenom: ration.SmallestStep(x), Work: frontierWork, Time: m.Request.Time, Start: found.X,
+			Gap: m.Request.Within, MinDenom: ration.SmallestStep(x), Work: frontierWork, Start: found.X,
 		})
 		if whole.X != nil && m.ValueOf(whole.X) < m.ValueOf(found.X) {
 			found.X = whole.X

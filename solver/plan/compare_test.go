@@ -24,7 +24,7 @@ func TestFrontier(t *testing.T) {
 	if *rationtest.Campaign < 10 {
 		req.Table, req.Standard, req.IgnoreEatable = rationtest.SmallTable(t, rationtest.SmallShop...), nutrients.StandardBasic, true
 	}
-	c, err := Compare(context.Background(), req, nil)
+	c, err := Compare(context.Background(), req, true, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

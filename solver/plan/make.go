@@ -3,7 +3,6 @@ package plan
 import (
 	"context"
 	"fmt"
-	"time"
 
 	"rationwright/solver/aim"
 	"rationwright/solver/answer"
@@ -42,11 +41,7 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 		p.Conflict = []ration.ConflictLimit{{Limit: "a clinician must plan for everyone in this household"}}
 		return answer.Complete(m, p), nil
 	}
-	began, clock := time.Now(), m.Request.Time
-	if m.Request.Slack > 0 {
-		clock = time.Duration(firstClock * float64(clock))
-	}
-	timed, stop := context.WithTimeout(ctx, clock) // the start is sought in the same time
+	timed, stop := search.Part(ctx, partOfSearch(m)) // the start is sought in the same time
 	var result branch.Result
 	if own := m.OwnLimit(); own >= 0 {
 		result = search.SolveUnderOwn(timed, m, progress, own)
@@ -61,7 +56,7 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 			return nil, err
 		}
 		if m, shortfalls = eased, short; start != nil {
-			result = search.Solve(ctx, m, progress, start)
+			result = search.WithPart(ctx, searchPart, func(ctx context.Context) branch.Result { return search.Solve(ctx, m, progress, start) })
 		}
 	}
 	switch {
@@ -71,7 +66,7 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 		if err != nil || m.Request.Slack == 0 {
 			return p, err
 		}
-		left, stop := context.WithDeadline(ctx, began.Add(m.Request.Time))
+		left, stop := search.Part(ctx, searchPart)
 		defer stop()
 		return gladder(left, m, p, x, result)
 	case result.Status == branch.Infeasible:
@@ -87,11 +82,6 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 	}
 }
 
-// firstClock is the part of --time by the clock in which the first aim must end
-// where a second follows. Its work, which is what ends it on a machine that is not
-// busy, is the same with and without.
-const firstClock = 0.85
-
 // gladder spends the slack of the request on what people eat gladly, from a plan of
 // the best found and its point.
 func gladder(ctx context.Context, m *model.Model, first *ration.Plan, x []float64, result branch.Result) (*ration.Plan, error) {
@@ -102,6 +92,30 @@ func gladder(ctx context.Context, m *model.Model, first *ration.Plan, x []float6
 	return answer.Second(m, first, found), nil
 }
 
+// Parts of the time that is left: of the search, so that what it finds can still be
+// tidied and checked, the second aim and an audit having some too; of each step of
+// giving way, so that those after it, and the reasons where nothing helps, have some.
+// All of them are common practice, no source: each step mostly ends by its work, which
+// is the same whatever comes after, well before its time.
+const (
+	searchPart  = 0.9
+	firstPart   = 0.8 // where a second aim follows, or other plans for the same shelves
+	auditedPart = 0.5
+	loosenPart  = 0.25
+	vitaminPart = 0.4
+)
+
+// partOfSearch is the part of the first search.
+func partOfSearch(m *model.Model) float64 {
+	switch {
+	case m.Request.Audit:
+		return auditedPart
+	case m.Request.Slack > 0:
+		return firstPart
+	}
+	return searchPart
+}
+
 // ease gives way where nothing fits: first this program's own planning rules, then
 // the vitamins that the body stores, and with these the planning rules again. start
 // is a point of the model returned, nil where nothing of that is enough: the model
@@ -109,22 +123,30 @@ func gladder(ctx context.Context, m *model.Model, first *ration.Plan, x []float6
 func ease(ctx context.Context, m *model.Model) (eased *model.Model, shortfalls []ration.Shortfall, start []float64, err error) {
 	ruled := m
 	if m.HasPlanning() {
-		if eased, start, ok := elastic.Loosen(ctx, m); ok {
+		if eased, start, ok := loosen(ctx, m); ok {
 			return eased, nil, start, nil
 		}
 		if m, err = m.WithoutPlanning(); err != nil {
 			return nil, nil, nil, err
 		}
 	}
-	shortfalls, start, ok := elastic.RelaxStoredVitamins(ctx, m)
+	timed, stop := search.Part(ctx, vitaminPart)
+	shortfalls, start, ok := elastic.RelaxStoredVitamins(timed, m)
+	stop()
 	if !ok {
 		return m, nil, nil, nil
 	}
 	if ruled.HasPlanning() {
 		ruled.LowerStored(m)
-		if eased, start, ok := elastic.Loosen(ctx, ruled); ok {
+		if eased, start, ok := loosen(ctx, ruled); ok {
 			return eased, shortfalls, start, nil
 		}
 	}
 	return m, shortfalls, start, nil
+}
+
+func loosen(ctx context.Context, m *model.Model) (eased *model.Model, start []float64, ok bool) {
+	ctx, stop := search.Part(ctx, loosenPart)
+	defer stop()
+	return elastic.Loosen(ctx, m)
 }

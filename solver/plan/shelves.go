@@ -18,9 +18,6 @@ import (
 // mostReplans is how often a plan whose packs find no place is made anew.
 const mostReplans = 3
 
-// firstShare is the share of the time asked for that the first plan may take.
-const firstShare = 0.7
-
 // fitOf puts what a plan stores on the shelves of its request.
 func fitOf(m *model.Model, p *ration.Plan) *ration.ShelfFit {
 	fit := &ration.ShelfFit{Loads: rules.LoadsOf(m.Request, p, m.Supplies.Container)}
@@ -36,14 +33,13 @@ func fitOf(m *model.Model, p *ration.Plan) *ration.ShelfFit {
 // says what finds no place. The first plan gets most of the time asked for, the
 // others what is left of it.
 func makeOnShelves(ctx context.Context, m *model.Model, progress func(search.Progress), fitOf func(*model.Model, *ration.Plan) *ration.ShelfFit) (*ration.Plan, error) {
-	began, all := time.Now(), m.Request.Time
-	m.Request.Time = time.Duration(firstShare * float64(all))
-	first, err := MakeModel(ctx, m, progress)
-	m.Request.Time = all
+	all := m.Request.Time
+	timed, stop := search.Part(ctx, firstPart)
+	first, err := MakeModel(timed, m.WithEffort(time.Duration(firstPart*float64(all))), progress)
+	stop()
 	if err != nil {
 		return nil, err
 	}
-	first.Request = ration.Record(m.Request)
 	if first.Totals == nil {
 		return first, nil
 	}
@@ -51,23 +47,20 @@ func makeOnShelves(ctx context.Context, m *model.Model, progress func(search.Pro
 	boxL, kg := rules.ShelfSpace(m.Request.Shelves)
 	fit := first.Shelves
 	for try := 1; try <= mostReplans && !fit.Stands && ctx.Err() == nil; try++ {
-		left := all - time.Since(began)
-		if left <= 0 {
-			break
-		}
 		boxL, kg = lessRoom(fit, boxL, kg)
 		tight := *m.Request
-		tight.Time = left
+		tight.Effort = time.Duration((1 - firstPart) / mostReplans * float64(all))
 		again, err := model.BuildFor(&tight, first)
 		if err != nil {
 			return nil, err
 		}
 		capShelves(again, boxL, kg)
-		p := inLessRoom(ctx, again, progress, first)
+		timed, stop := search.Part(ctx, searchPart/float64(mostReplans+1-try))
+		p := inLessRoom(timed, again, progress, first)
+		stop()
 		if p == nil {
 			break
 		}
-		p.Request = ration.Record(m.Request)
 		fit = fitOf(again, p)
 		fit.Replanned = try
 		if fit.Stands {

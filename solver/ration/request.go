@@ -55,9 +55,9 @@ type Request struct {
 	EasyOpen    bool           // only packs that weak hands can open and lift
 	Allowance   bool           // the usual water allowance per head as a row
 	Within      float64        // relative gap asked; 0 means 0.01
-	Time        time.Duration  // safety stop; 0 means 10 s
+	Time        time.Duration  // for the whole question, which the context ends; the search's work is counted from it; 0 means 10 s
 	Work        int64          // deterministic stop, simplex iterations; 0 means none
-	Brief       bool           // a stock check's completion: a second or two of work at most, whatever Time allows
+	Effort      time.Duration  // of Time, what the search's work is counted from, where it is one step of several; 0 means all
 	Slack       float64        // part of the best found that the second aim may add; 0 means no second aim
 	Weights     Weights        // of the second aim; nil means the built-in ones
 	Audit       bool           // keep what an audit of the proof needs

@@ -143,7 +143,9 @@ func recession(lower, upper float64) (float64, float64) {
 // of the published optima apart, and checks the answer likewise.
 func solveMIP(t testing.TB, p *linear.Problem) branch.Result {
 	t.Helper()
-	r := branch.Solve(context.Background(), p, branch.Options{Gap: 1e-9, Time: patience})
+	ctx, stop := context.WithTimeout(t.Context(), patience)
+	defer stop()
+	r := branch.Solve(ctx, p, branch.Options{Gap: 1e-9})
 	switch r.Status {
 	case branch.Optimal:
 		checkPoint(t, p, r.X, r.Value)

@@ -2,6 +2,7 @@ package referee_test
 
 import (
 	"bytes"
+	"context"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -179,7 +180,9 @@ func TestRandomStructured(t *testing.T) {
 				r := solveMIP(t, p)
 				got := mipAnswer(r)
 				seen[got.status]++
-				alone := mipAnswer(branch.Solve(t.Context(), p, branch.Options{Gap: 1e-9, Workers: 1, Time: patience}))
+				ctx, stop := context.WithTimeout(t.Context(), patience)
+				alone := mipAnswer(branch.Solve(ctx, p, branch.Options{Gap: 1e-9, Workers: 1}))
+				stop()
 				if alone.status != got.status || (got.status == "optimal" && !near(alone.value, got.value)) {
 					t.Errorf("one worker says %s %.10g, two %s %.10g", alone.status, alone.value, got.status, got.value)
 				}

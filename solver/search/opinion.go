@@ -88,6 +88,10 @@ const refereeRows = 150
 func SecondOpinions(ctx context.Context, req *ration.Request) ([]ration.SecondOpinion, error) {
 	var list []ration.SecondOpinion
 	for _, person := range req.People {
+		if OutOfTime(ctx) {
+			list = append(list, ration.SecondOpinion{What: person.Name, Remark: "not solved a second time: the time was up"})
+			continue
+		}
 		p, err := personProgram(req, person)
 		if err != nil {
 			return nil, err
@@ -117,6 +121,10 @@ func SecondOpinions(ctx context.Context, req *ration.Request) ([]ration.SecondOp
 // seldom bind and gets those that its point violates, until none is.
 func secondOpinion(ctx context.Context, what string, p *linear.Problem) (ration.SecondOpinion, error) {
 	o := ration.SecondOpinion{What: what}
+	if OutOfTime(ctx) {
+		o.Remark = "not solved a second time: the time was up"
+		return o, nil
+	}
 	s, err := simplex.New(p)
 	if err != nil {
 		return o, err

@@ -3,7 +3,6 @@ package search
 import (
 	"context"
 	"math"
-	"time"
 
 	"rationwright/solver/branch"
 	"rationwright/solver/model"
@@ -13,8 +12,7 @@ import (
 // Limits of the polish: it never decides the value, so it may be cut short, but
 // by work, so that the same request gives the same plan on a slow machine.
 const (
-	polishWork  = 3000             // simplex iterations
-	polishTime  = 30 * time.Second // safety stop
+	polishWork  = 3000 // simplex iterations
 	polishGap   = 1e-3
 	PolishSlack = 1e-9 // relative room for the last digits of the value
 )
@@ -79,7 +77,7 @@ func Polish(ctx context.Context, m *model.Model, x []float64) []float64 {
 		trial.Cols[j].Cost = m.Coefficient(j, ration.LeastWeight)
 	}
 	result := branch.Solve(ctx, trial, branch.Options{
-		Gap: polishGap, MinDenom: ration.SmallestStep(ration.LeastWeight), Time: polishTime, Work: polishWork, Start: x,
+		Gap: polishGap, MinDenom: ration.SmallestStep(ration.LeastWeight), Work: polishWork, Start: x,
 	})
 	if result.X == nil || result.ByClock {
 		return x

@@ -78,7 +78,8 @@ func (q *Master) Solve(ctx context.Context) simplex.Result {
 // whether there were any. withCosts is false where the prices are a ray, which
 // knows no costs. The reduced costs of packs left outside go into reduced.
 func (q *Master) priceIn(prices []float64, withCosts bool, reduced []float64) bool {
-	m, added := q.Model, false
+	m := q.Model
+	var cols []int // of all foods together: rows and columns by turns cost a new matrix each
 	for li, lf := range m.Larder {
 		if q.in[li] {
 			continue
@@ -99,13 +100,10 @@ func (q *Master) priceIn(prices []float64, withCosts bool, reduced []float64) bo
 		}
 		if worth {
 			q.in[li] = true
-			added = true
-			if q.LP.AddColumns(m.ColumnsOf(li)) != nil {
-				return false
-			}
+			cols = append(cols, m.ColumnsOf(li)...)
 		}
 	}
-	return added
+	return len(cols) > 0 && q.LP.AddColumns(cols) == nil
 }
 
 // reduced is the reduced cost of a column, one row left out.

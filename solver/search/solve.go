@@ -3,7 +3,6 @@ package search
 import (
 	"context"
 	"fmt"
-	"time"
 
 	"rationwright/solver/branch"
 	"rationwright/solver/linear"
@@ -26,7 +25,6 @@ func Options(m *model.Model, progress func(Progress), start []float64) branch.Op
 		Gap:      m.Request.Within,
 		MinDenom: ration.SmallestStep(m.Request.Least),
 		Work:     Work(m),
-		Time:     m.Request.Time,
 		Start:    start,
 		Progress: progress,
 		Audit:    m.Request.Audit,
@@ -48,14 +46,11 @@ func Work(m *model.Model) int64 {
 		return m.Request.Work
 	}
 	allowed := m.Request.Time
-	if m.Request.Brief {
-		allowed = min(allowed, briefTime)
+	if m.Request.Effort > 0 {
+		allowed = min(allowed, m.Request.Effort)
 	}
 	return int64(allowed.Seconds() * workRate / float64(len(m.Problem.Cols)))
 }
-
-// briefTime is the --time whose work a brief search is given.
-const briefTime = 2 * time.Second
 
 // Limits of the search behind one way out.
 const (
@@ -67,7 +62,7 @@ const (
 
 // SearchOnce searches the program as it stands within a fixed amount of work.
 func SearchOnce(ctx context.Context, m *model.Model, gap float64, work int64, start []float64) branch.Result {
-	opt := branch.Options{Gap: gap, MinDenom: ration.SmallestStep(m.Request.Least), Work: work, Time: m.Request.Time, Start: start}
+	opt := branch.Options{Gap: gap, MinDenom: ration.SmallestStep(m.Request.Least), Work: work, Start: start}
 	if start == nil {
 		opt.Start = UnderLimits(ctx, m, false)
 	}

@@ -39,7 +39,7 @@ func (w *swapSearch) fewest(ctx context.Context) {
 	}
 	w.bound = wholeAbove(result.Bound)
 	start = w.byPrice(ctx, p, result, start)
-	opt := branch.Options{Gap: branch.DefaultGap, MinDenom: 1, Work: w.work(swapFewestWork), Time: m.Request.Time, Start: start}
+	opt := branch.Options{Gap: branch.DefaultGap, MinDenom: 1, Work: w.work(swapFewestWork), Start: start}
 	found := q.SearchAmong(ctx, p, result, search.QuickFoods, opt)
 	start = w.take(p, found.X, start)
 	if w.bound < w.changes && float64(w.changes)-1-result.Bound < 1 {
@@ -145,7 +145,7 @@ func (w *swapSearch) atPrice(ctx context.Context, p *linear.Problem, price float
 		last = dived
 	}
 	return q.SearchAmong(ctx, priced, result, search.QuickFoods, branch.Options{
-		Gap: swapPriceGap, MinDenom: 1, Work: w.work(swapPriceWork), Time: m.Request.Time, Start: last,
+		Gap: swapPriceGap, MinDenom: 1, Work: w.work(swapPriceWork), Start: last,
 	}).X
 }
 
@@ -268,7 +268,7 @@ func (w *swapSearch) cheapest(ctx context.Context, q *search.Master, p *linear.P
 		}
 	}
 	found := q.SearchAmong(ctx, p, result, search.QuickFoods, branch.Options{
-		Gap: m.Request.Within, MinDenom: ration.SmallestStep(m.Request.Least), Work: w.work(swapLeastWork), Time: m.Request.Time, Start: start,
+		Gap: m.Request.Within, MinDenom: ration.SmallestStep(m.Request.Least), Work: w.work(swapLeastWork), Start: start,
 	})
 	if found.X != nil && m.ValueOf(found.X) <= m.ValueOf(w.x) {
 		w.x = found.X[:len(m.Cols)]

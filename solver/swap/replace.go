@@ -53,7 +53,8 @@ const (
 	replacementsShown = 10
 	replaceWork       = 1500 // simplex iterations for the whole packs of one food
 	replaceGap        = 0.01
-	replaceTogether   = 8 // foods looked at between two looks at whether others can be better
+	replaceTogether   = 8   // foods looked at between two looks at whether others can be better
+	considerPart      = 0.7 // of the time that is left for looking at foods in parts of packs
 )
 
 // shortWeight is what the shortfall of a whole need counts against the plan's
@@ -172,18 +173,23 @@ func (w *replaceSearch) rank(ctx context.Context, out *Replacing) error {
 	}
 	slices.SortStableFunc(all, func(a, b candidate) int { return cmp.Compare(b.bound, a.bound) })
 	var best []candidate
+	timed, stop := search.Part(ctx, considerPart)
+	defer stop()
 	for part := range slices.Chunk(all, replaceTogether) {
 		if len(best) == replacementsShown && w.base.Value-part[0].bound >= best[len(best)-1].value {
 			break
 		}
 		search.Parallel(len(part), func(k int) {
 			part[k].value = math.Inf(1)
-			if result := w.with(ctx, part[k].li); result.Status == simplex.Optimal {
+			if result := w.with(timed, part[k].li); result.Status == simplex.Optimal {
 				part[k].value = result.Value
 			}
 		})
-		if ctx.Err() != nil {
+		if search.Interrupted(ctx) {
 			return ctx.Err()
+		}
+		if search.OutOfTime(timed) {
+			break
 		}
 		out.Considered += len(part)
 		for _, c := range part {

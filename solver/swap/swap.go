@@ -96,7 +96,10 @@ func MakeFor(ctx context.Context, old *ration.Request, before *ration.Plan, chan
 	if !slices.ContainsFunc(before.Packs, func(k ration.PlanPack) bool { return touched[rules.FoodNamed(req.Table, k.Food)] }) {
 		return w.unchanged(s)
 	}
-	if w.shortfalls, err = w.best(ctx, progress); err != nil {
+	timed, stop := search.Part(ctx, bestPart)
+	w.shortfalls, err = w.best(timed, progress)
+	stop()
+	if err != nil {
 		return nil, err
 	}
 	if w.x == nil || w.value > w.most*(1+search.LimitTolerance) {
@@ -104,7 +107,10 @@ func MakeFor(ctx context.Context, old *ration.Request, before *ration.Plan, chan
 			return nil, err
 		}
 		w.model = m
-		if s.Plan, err = plan.MakeModel(ctx, m, progress); err != nil {
+		timed, stop := search.Part(ctx, bestPart)
+		s.Plan, err = plan.MakeModel(timed, m, progress)
+		stop()
+		if err != nil {
 			return nil, err
 		}
 		if s.Plan.Status == ration.StatusInfeasible {
@@ -117,7 +123,9 @@ func MakeFor(ctx context.Context, old *ration.Request, before *ration.Plan, chan
 		w.x, w.value = m.PointOf(s.Plan), *s.Plan.Value
 	}
 	best := w.value
-	w.fewest(ctx)
+	timed, stop = search.Part(ctx, fewestPart)
+	w.fewest(timed)
+	stop()
 	if s.Plan, err = w.plan(ctx); err != nil {
 		return nil, err
 	}
@@ -126,7 +134,7 @@ func MakeFor(ctx context.Context, old *ration.Request, before *ration.Plan, chan
 	s.Best = &best
 	s.Changes, s.ChangesBound, s.Proven = w.changes, w.bound, w.bound >= w.changes
 	s.compare(before, touched)
-	if ctx.Err() != nil {
+	if search.Interrupted(ctx) {
 		s.Warning = "interrupted: these are the fewest changes found so far"
 	}
 	if shorter(before, s.Plan) {
@@ -134,6 +142,13 @@ func MakeFor(ctx context.Context, old *ration.Request, before *ration.Plan, chan
 	}
 	return s, nil
 }
+
+// Parts of the time that is left for the best plan after the change and for the
+// fewest changes.
+const (
+	bestPart   = 0.5
+	fewestPart = 0.85
+)
 
 // swappable returns the request of a plan that holds packs.
 func swappable(plan *ration.Plan) (*ration.Request, error) {

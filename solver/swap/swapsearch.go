@@ -61,7 +61,7 @@ func (w *swapSearch) best(ctx context.Context, progress func(search.Progress)) (
 			return nil, err
 		}
 		found := q.Search(ctx, branch.Options{
-			Gap: m.Request.Within, MinDenom: ration.SmallestStep(m.Request.Least), Work: w.work(swapBestWork), Time: m.Request.Time,
+			Gap: m.Request.Within, MinDenom: ration.SmallestStep(m.Request.Least), Work: w.work(swapBestWork),
 			Start: w.repaired(ctx, q), Progress: progress,
 		})
 		if found.Status == branch.Infeasible && shortfalls == nil {

@@ -11,7 +11,7 @@ import (
 	"rationwright/foods"
 	"rationwright/foods/stores"
 	"rationwright/nutrients"
-	"rationwright/solver"
+	"rationwright/solver/plan"
 	"rationwright/solver/ration"
 	"rationwright/solver/verify"
 )
@@ -20,7 +20,7 @@ import (
 func made(t testing.TB, req *ration.Request) *ration.Plan {
 	t.Helper()
 	req.Within, req.Work, req.Time, req.Start = 0.2, 3000, time.Minute, "2026-11-25"
-	plan, err := solver.Make(context.Background(), req, nil)
+	plan, err := plan.Make(context.Background(), req, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

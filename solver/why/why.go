@@ -27,7 +27,13 @@ type Why struct {
 	Foods  []FoodPrice  `json:"foods"`
 
 	Demo ration.Demo `json:"demo"`
+
+	Unsettled []string `json:"unsettled,omitempty"` // what the time did not allow to be worked out
 }
+
+// limitsPart is the part of the time that is left for the limits, the foods having
+// the rest.
+const limitsPart = 0.6
 
 // WhyRequest says what to explain.
 type WhyRequest struct {
@@ -73,11 +79,21 @@ func ExplainFor(ctx context.Context, req *ration.Request, plan *ration.Plan, ask
 		Limits: []LimitPrice{}, Foods: []FoodPrice{},
 	}
 	if len(ask.Foods) == 0 {
-		if out.Limits, err = w.limits(ctx); err != nil {
+		timed, stop := search.Part(ctx, limitsPart)
+		out.Limits, err = w.limits(timed)
+		ended := search.OutOfTime(timed)
+		stop()
+		if err != nil {
 			return nil, err
+		}
+		if ended {
+			out.Unsettled = append(out.Unsettled, "what some of the limits are worth")
 		}
 	}
 	out.Foods, err = w.foods(ctx, named)
+	if search.OutOfTime(ctx) {
+		out.Unsettled = append(out.Unsettled, "the prices of some foods")
+	}
 	return out, err
 }
 
@@ -108,6 +124,9 @@ func (w *explainer) start(ctx context.Context) error {
 	}
 	if w.root.Status == simplex.Infeasible {
 		return fmt.Errorf("%w: %s", ration.ErrNoPlan, "nothing fits, so that there are no prices; plan says what conflicts")
+	}
+	if w.root.Status == simplex.Limit {
+		return fmt.Errorf("%w: the time ended before the prices were worked out", ration.ErrNoPlan)
 	}
 	return fmt.Errorf("%w: %s", ration.ErrNumerical, w.root.Why)
 }

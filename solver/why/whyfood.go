@@ -52,6 +52,9 @@ func (w *explainer) foods(ctx context.Context, named []*foods.Food) ([]FoodPrice
 	list := []FoodPrice{}
 	for _, li := range w.chooseFoods(named) {
 		p, err := w.food(ctx, li)
+		if search.OutOfTime(ctx) {
+			break // what there is so far
+		}
 		if err != nil {
 			return nil, err
 		}

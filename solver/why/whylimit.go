@@ -8,6 +8,7 @@ import (
 
 	"rationwright/solver/answer"
 	"rationwright/solver/model"
+	"rationwright/solver/search"
 )
 
 // LimitPrice is what one limit that binds is worth: how the plan's objective
@@ -42,6 +43,7 @@ func (w *explainer) limits(ctx context.Context) ([]LimitPrice, error) {
 	}
 	var all []ranked
 	m := w.model
+rows:
 	for i, info := range m.Rows {
 		switch info.Kind {
 		case model.RowNutrient, model.RowWater, model.RowPattern, model.RowGlycaemic, model.RowGroupCap, model.RowShare, model.RowUser, model.RowLimit, model.RowKeep:
@@ -53,7 +55,10 @@ func (w *explainer) limits(ctx context.Context) ([]LimitPrice, error) {
 		}
 		for _, upper := range []bool{false, true} {
 			p, binds, err := w.limit(ctx, i, upper)
-			if err != nil {
+			switch {
+			case search.OutOfTime(ctx):
+				break rows // what there is so far
+			case err != nil:
 				return nil, err
 			}
 			if binds {

@@ -2,11 +2,12 @@ package cli
 
 import (
 	"bytes"
+	"time"
 
 	"github.com/spf13/cobra"
 
 	"rationwright/cmd/rationwright/internal/report"
-	"rationwright/solver"
+	"rationwright/solver/check"
 )
 
 const checkLong = `check says what a stock is worth to the household: whether it is balanced over the
@@ -22,6 +23,9 @@ The completion is searched for a second or two; --time gives the search longer.`
 const checkExample = `  rationwright check --stock stock.csv
   rationwright check --stock stock.csv --household ternsund.csv --days 7
   rationwright check --stock stock.csv --format json --out check.json`
+
+// briefEffort is what the work of a check is counted from where --time is silent.
+const briefEffort = 2 * time.Second
 
 func newCheck(s *session) *cobra.Command {
 	var (
@@ -49,9 +53,13 @@ func newCheck(s *session) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			req.Brief = !changed(cmd, "time")
+			if !changed(cmd, "time") {
+				req.Effort = briefEffort
+			}
+			ctx, stop := s.within(flags.time)
+			defer stop()
 			line := newProgress(s.stderr, "")
-			found, err := solver.Check(cmd.Context(), req, line.show)
+			found, err := check.Check(ctx, req, line.show)
 			line.clear()
 			if err != nil {
 				return s.failed(cmd.Context(), err)
@@ -72,7 +80,7 @@ func newCheck(s *session) *cobra.Command {
 				return err
 			}
 			switch {
-			case len(found.People) == 0 && len(found.Refused) > 0:
+			case len(found.People) == 0 && len(found.Refused) > 0 && len(found.Unsettled) == 0:
 				return outcome(exitNoRation)
 			case !found.Balanced:
 				return outcome(exitShort)

@@ -6,8 +6,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"rationwright/solver"
 	"rationwright/solver/linear"
+	"rationwright/solver/model"
 )
 
 func newExport(s *session) *cobra.Command {
@@ -31,7 +31,7 @@ in free MPS form for any other solver. Nothing is solved.`,
 			if err != nil {
 				return err
 			}
-			ration, err := solver.Build(req)
+			ration, err := model.Build(req)
 			if err != nil {
 				return badInput(err)
 			}

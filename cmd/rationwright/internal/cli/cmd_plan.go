@@ -10,7 +10,10 @@ import (
 	"github.com/spf13/cobra"
 
 	"rationwright/cmd/rationwright/internal/report"
-	"rationwright/solver"
+	"rationwright/solver/model"
+	"rationwright/solver/plan"
+	"rationwright/solver/ration"
+	"rationwright/solver/search"
 )
 
 const planLong = `plan finds the packs that feed everyone in the household for the days asked, each
@@ -74,14 +77,16 @@ func newPlan(s *session) *cobra.Command {
 			if model {
 				return showModel(s, req, out)
 			}
+			ctx, stop := s.within(flags.time)
+			defer stop()
 			if sides.on {
-				return sides.run(cmd.Context(), s, req, out, picture, report.Units(to.units))
+				return sides.run(ctx, s, req, out, picture, report.Units(to.units))
 			}
 			req.Audit, req.Slack = audit, float64(slack)
 			if req.Weights, req.Files.Weights, err = s.weights(aims); err != nil {
 				return badInput(err)
 			}
-			p, err := s.makePlan(cmd.Context(), req)
+			p, err := s.makePlan(ctx, req)
 			if err != nil {
 				return err
 			}
@@ -110,8 +115,8 @@ func newPlan(s *session) *cobra.Command {
 
 // showModel writes the model of req as algebra to a file, or to standard output
 // where --out says so with "-"; else it says how long that would be.
-func showModel(s *session, req *solver.Request, out *output) error {
-	ration, err := solver.Build(req)
+func showModel(s *session, req *ration.Request, out *output) error {
+	ration, err := model.Build(req)
 	if err != nil {
 		return badInput(err)
 	}
@@ -125,10 +130,10 @@ func showModel(s *session, req *solver.Request, out *output) error {
 }
 
 // makePlan makes the plan of req with the progress line on a terminal.
-func (s *session) makePlan(ctx context.Context, req *solver.Request) (*solver.Plan, error) {
-	unit := map[solver.Least]string{solver.LeastWeight: "kg", solver.LeastVolume: "L"}[req.Least]
+func (s *session) makePlan(ctx context.Context, req *ration.Request) (*ration.Plan, error) {
+	unit := map[ration.Least]string{ration.LeastWeight: "kg", ration.LeastVolume: "L"}[req.Least]
 	line := newProgress(s.stderr, unit)
-	p, err := solver.Make(ctx, req, line.show)
+	p, err := plan.Make(ctx, req, line.show)
 	line.clear()
 	if err != nil {
 		return nil, s.failed(ctx, err)
@@ -139,19 +144,19 @@ func (s *session) makePlan(ctx context.Context, req *solver.Request) (*solver.Pl
 // failed words the end of a command whose solver found no answer.
 func (s *session) failed(ctx context.Context, err error) error {
 	switch {
-	case ctx.Err() != nil:
+	case search.Interrupted(ctx):
 		return ctx.Err()
-	case errors.Is(err, solver.ErrNoPlan):
+	case errors.Is(err, ration.ErrNoPlan):
 		s.note("%v", err)
 		return outcome(exitLimit)
-	case errors.Is(err, solver.ErrNumerical), errors.Is(err, solver.ErrUnverified):
+	case errors.Is(err, ration.ErrNumerical), errors.Is(err, ration.ErrUnverified):
 		return err
 	}
 	return badInput(err)
 }
 
 // renderPlan writes p in one of its forms.
-func renderPlan(p *solver.Plan, as format, full bool, u report.Units) ([]byte, error) {
+func renderPlan(p *ration.Plan, as format, full bool, u report.Units) ([]byte, error) {
 	var text bytes.Buffer
 	var err error
 	switch as {

@@ -10,7 +10,9 @@ import (
 	"github.com/spf13/pflag"
 
 	"rationwright/cmd/rationwright/internal/report"
-	"rationwright/solver"
+	"rationwright/solver/plan"
+	"rationwright/solver/ration"
+	"rationwright/solver/search"
 )
 
 // comparing are the flags of plan that set several plans side by side.
@@ -20,10 +22,10 @@ type comparing struct {
 }
 
 // The words of --frontier: the total made least, and the one that is limited.
-var frontiers = map[string][2]solver.Least{
-	"cost-weight":   {solver.LeastCost, solver.LeastWeight},
-	"cost-volume":   {solver.LeastCost, solver.LeastVolume},
-	"weight-volume": {solver.LeastWeight, solver.LeastVolume},
+var frontiers = map[string][2]ration.Least{
+	"cost-weight":   {ration.LeastCost, ration.LeastWeight},
+	"cost-volume":   {ration.LeastCost, ration.LeastVolume},
+	"weight-volume": {ration.LeastWeight, ration.LeastVolume},
 }
 
 func (f *comparing) add(fs *pflag.FlagSet) {
@@ -63,9 +65,9 @@ func (f *comparing) picture(s *session) (*output, error) {
 }
 
 // run makes the plans, and writes them and the picture.
-func (f *comparing) run(ctx context.Context, s *session, req *solver.Request, out, picture *output, u report.Units) error {
+func (f *comparing) run(ctx context.Context, s *session, req *ration.Request, out, picture *output, u report.Units) error {
 	line := newProgress(s.stderr, "")
-	found, err := solver.Compare(ctx, req, line.show)
+	found, err := plan.Compare(ctx, req, f.frontier != "", line.show)
 	line.clear()
 	if err == nil && f.frontier != "" {
 		pair := frontiers[f.frontier]
@@ -98,5 +100,5 @@ func (f *comparing) run(ctx context.Context, s *session, req *solver.Request, ou
 			return err
 		}
 	}
-	return planOutcome(found.Plans[0], ctx.Err() != nil)
+	return planOutcome(found.Plans[0], search.Interrupted(ctx))
 }

@@ -66,7 +66,9 @@ func newReport(s *session) *cobra.Command {
 					}
 				}
 				if frontier {
-					if err := r.AddFrontier(cmd.Context(), req); err != nil {
+					ctx, stop := s.within(seconds(req.Time))
+					defer stop()
+					if err := r.AddFrontier(ctx, req); err != nil {
 						return s.failed(cmd.Context(), err)
 					}
 				}

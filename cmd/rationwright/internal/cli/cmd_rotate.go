@@ -12,7 +12,8 @@ import (
 	"rationwright/cmd/rationwright/internal/report"
 	"rationwright/foods"
 	"rationwright/foods/stores"
-	"rationwright/solver"
+	"rationwright/solver/ration"
+	"rationwright/solver/stockpile"
 )
 
 const rotateLong = `rotate says what to eat by when, the oldest first; what to replace this month; when
@@ -107,9 +108,9 @@ func newRotate(s *session) *cobra.Command {
 const mostMonths = 120
 
 // rotation works out the rotation of a stock, a plan, or both.
-func (s *session) rotation(from *sources, plan, start string, temp tempC, months int) (*solver.Rotation, error) {
-	in := solver.RotationInput{Start: start, TempC: solver.UsualStoreC, Months: months}
-	demo := solver.Demo{Prices: from.prices == ""}
+func (s *session) rotation(from *sources, plan, start string, temp tempC, months int) (*stockpile.Rotation, error) {
+	in := stockpile.RotationInput{Start: start, TempC: stockpile.UsualStoreC, Months: months}
+	demo := ration.Demo{Prices: from.prices == ""}
 	if plan != "" {
 		p, req, err := s.readPlan(plan, "rotate")
 		if err != nil {
@@ -123,7 +124,7 @@ func (s *session) rotation(from *sources, plan, start string, temp tempC, months
 			in.Start = req.Start
 		}
 		if req.Hot {
-			in.TempC = solver.HotStoreC
+			in.TempC = stockpile.HotStoreC
 		}
 	}
 	if temp.given {
@@ -146,7 +147,7 @@ func (s *session) rotation(from *sources, plan, start string, temp tempC, months
 			return nil, badInput(err)
 		}
 	}
-	r, err := solver.RotationOf(in)
+	r, err := stockpile.RotationOf(in)
 	if err != nil {
 		return nil, badInput(err)
 	}
@@ -155,7 +156,7 @@ func (s *session) rotation(from *sources, plan, start string, temp tempC, months
 }
 
 // calendar writes the rotation as iCalendar, following the earlier one.
-func (s *session) calendar(w io.Writer, r *solver.Rotation, earlier string) error {
+func (s *session) calendar(w io.Writer, r *stockpile.Rotation, earlier string) error {
 	var before io.Reader
 	if earlier != "" {
 		in, name, err := s.open(earlier)

@@ -14,6 +14,7 @@ import (
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver/branch"
 	"rationwright/solver/linear"
+	"rationwright/solver/search"
 )
 
 // solveWithin is the gap of solve where --within is silent: published optima
@@ -52,7 +53,6 @@ standard input. Status optimal, infeasible and unbounded are proven.`,
 			return nil
 		},
 		RunE: s.work(func(cmd *cobra.Command, args []string) error {
-			start := time.Now()
 			out, err := to.output(s)
 			if err != nil {
 				return err
@@ -64,11 +64,13 @@ standard input. Status optimal, infeasible and unbounded are proven.`,
 			case err != nil:
 				return badInput(err)
 			}
-			opts := branch.Options{Gap: max(float64(within), tightestGap), Time: time.Duration(limit)}
+			ctx := cmd.Context()
 			if limit > 0 { // reading counts too
-				opts.Time = max(time.Millisecond, opts.Time-time.Since(start))
+				var stop context.CancelFunc
+				ctx, stop = s.within(limit)
+				defer stop()
 			}
-			return s.solve(cmd.Context(), problem, opts, out)
+			return s.solve(ctx, problem, branch.Options{Gap: max(float64(within), tightestGap)}, out)
 		}),
 	}
 	fs := cmd.Flags()
@@ -137,7 +139,7 @@ func (s *session) solve(ctx context.Context, p *linear.Problem, opts branch.Opti
 		return outcome(exitFault)
 	case result.Status != branch.Limit:
 		return nil
-	case ctx.Err() != nil && result.X == nil:
+	case search.Interrupted(ctx) && result.X == nil:
 		return outcome(exitInterrupted)
 	}
 	return outcome(exitLimit)

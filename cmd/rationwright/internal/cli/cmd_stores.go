@@ -9,7 +9,8 @@ import (
 
 	"rationwright/cmd/rationwright/internal/report"
 	"rationwright/foods/stores"
-	"rationwright/solver"
+	"rationwright/solver/ration"
+	"rationwright/solver/stockpile"
 )
 
 const storesLong = `stores works out everything in a store besides the choice of food: the water that the
@@ -54,7 +55,7 @@ func newStores(s *session) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			opt := solver.StockpileOptions{AltitudeM: float64(altitude), DeviceUsers: devices}
+			opt := stockpile.StockpileOptions{AltitudeM: float64(altitude), DeviceUsers: devices}
 			if plan != "" && changed(cmd, "stove") {
 				opt.Stove = string(flags.stove)
 			}
@@ -63,7 +64,7 @@ func newStores(s *session) *cobra.Command {
 					return badInput(err)
 				}
 			}
-			stock, err := solver.StockpileOf(req, p, opt)
+			stock, err := stockpile.Of(req, p, opt)
 			if err != nil {
 				return badInput(err)
 			}
@@ -89,7 +90,7 @@ func newStores(s *session) *cobra.Command {
 
 // planOrMake reads the plan that --plan names, or makes one from the flags. A
 // plan that feeds nobody ends the command.
-func (s *session) planOrMake(cmd *cobra.Command, file string, flags *planFlags, allowed ...string) (*solver.Plan, *solver.Request, error) {
+func (s *session) planOrMake(cmd *cobra.Command, file string, flags *planFlags, allowed ...string) (*ration.Plan, *ration.Request, error) {
 	if file != "" {
 		if err := onlyWithoutPlan(cmd, flags, allowed...); err != nil {
 			return nil, nil, err
@@ -108,7 +109,9 @@ func (s *session) planOrMake(cmd *cobra.Command, file string, flags *planFlags, 
 		return nil, nil, err
 	}
 	req.Slack = defaultSlack
-	p, err := s.makePlan(cmd.Context(), req)
+	ctx, stop := s.within(flags.time)
+	defer stop()
+	p, err := s.makePlan(ctx, req)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -119,7 +122,7 @@ func (s *session) planOrMake(cmd *cobra.Command, file string, flags *planFlags, 
 	return p, req, nil
 }
 
-func renderStores(stock *solver.Stockpile, as format, u report.Units) ([]byte, error) {
+func renderStores(stock *stockpile.Stockpile, as format, u report.Units) ([]byte, error) {
 	var text bytes.Buffer
 	var err error
 	switch as {

@@ -2,7 +2,6 @@ package cli
 
 import (
 	"bytes"
-	"context"
 	"maps"
 	"slices"
 	"strings"
@@ -11,7 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rationwright/cmd/rationwright/internal/report"
-	"rationwright/solver"
+	"rationwright/solver/swap"
 )
 
 const swapLong = `swap changes a plan so that a food is gone, or less of it is eaten, with as few
@@ -40,7 +39,7 @@ func newSwap(s *session) *cobra.Command {
 		insteadOf    string
 		drop, keep   []string
 		reduce       []string
-		spread       = fraction(solver.DefaultSpread)
+		spread       = fraction(swap.DefaultSpread)
 		limit        = seconds(0)
 	)
 	cmd := &cobra.Command{
@@ -60,11 +59,11 @@ func newSwap(s *session) *cobra.Command {
 			case insteadOf != "" && len(drop)+len(reduce)+len(keep) > 0:
 				return usagef("--instead-of only looks; leave --drop, --reduce and --keep out, or make the swap")
 			case insteadOf != "":
-				return s.replacements(cmd.Context(), plan, insteadOf, person, out, report.Units(to.units))
+				return s.replacements(limit, plan, insteadOf, person, out, report.Units(to.units))
 			case len(drop)+len(reduce) == 0:
 				return usagef("say what to change: --drop FOOD or --reduce \"FOOD=50%%\"; or ask with --instead-of FOOD")
 			}
-			change := solver.SwapRequest{Drop: drop, Keep: keep, For: person, Spread: float64(spread), Reduce: map[string]float64{}}
+			change := swap.SwapRequest{Drop: drop, Keep: keep, For: person, Spread: float64(spread), Reduce: map[string]float64{}}
 			for _, text := range reduce {
 				name, share, err := readReduce(text)
 				if err != nil {
@@ -81,9 +80,12 @@ func newSwap(s *session) *cobra.Command {
 			}
 			if limit > 0 {
 				p.Request.Options["time"] = time.Duration(limit).String()
+				req.Time = time.Duration(limit)
 			}
+			ctx, stop := s.within(seconds(req.Time))
+			defer stop()
 			line := newProgress(s.stderr, "")
-			swap, err := solver.MakeSwap(cmd.Context(), p, change, line.show)
+			swap, err := swap.Make(ctx, p, change, line.show)
 			line.clear()
 			if err != nil {
 				return s.failed(cmd.Context(), err)
@@ -121,7 +123,7 @@ func newSwap(s *session) *cobra.Command {
 }
 
 // replacements ranks what could replace a food of a plan.
-func (s *session) replacements(ctx context.Context, plan, food, person string, out *output, u report.Units) error {
+func (s *session) replacements(limit seconds, plan, food, person string, out *output, u report.Units) error {
 	p, req, err := s.readPlan(plan, "swap")
 	if err != nil {
 		return err
@@ -129,7 +131,12 @@ func (s *session) replacements(ctx context.Context, plan, food, person string, o
 	if err := s.meant(req.Table, food); err != nil {
 		return badInput(err)
 	}
-	found, err := solver.Replacements(ctx, p, food, person)
+	if limit == 0 {
+		limit = seconds(req.Time)
+	}
+	ctx, stop := s.within(limit)
+	defer stop()
+	found, err := swap.Replacements(ctx, p, food, person)
 	if err != nil {
 		return s.failed(ctx, err)
 	}

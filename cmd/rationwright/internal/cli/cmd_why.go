@@ -6,7 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rationwright/cmd/rationwright/internal/report"
-	"rationwright/solver"
+	"rationwright/solver/why"
 )
 
 const whyLong = `why explains a plan by its prices: what one unit more or less of each limit that
@@ -23,9 +23,10 @@ const whyExample = `  rationwright plan --format json --out plan.json
 
 func newWhy(s *session) *cobra.Command {
 	var (
-		to   shape
-		plan string
-		ask  solver.WhyRequest
+		to    shape
+		plan  string
+		ask   why.WhyRequest
+		limit = seconds(defaultTime)
 	)
 	cmd := &cobra.Command{
 		Use:     "why",
@@ -48,7 +49,9 @@ func newWhy(s *session) *cobra.Command {
 			if err := s.meant(req.Table, ask.Foods...); err != nil {
 				return badInput(err)
 			}
-			why, err := solver.Explain(cmd.Context(), p, ask)
+			ctx, stop := s.within(limit)
+			defer stop()
+			why, err := why.Explain(ctx, p, ask)
 			if err != nil {
 				return s.failed(cmd.Context(), err)
 			}
@@ -70,6 +73,7 @@ func newWhy(s *session) *cobra.Command {
 	fs := cmd.Flags()
 	fs.StringVar(&plan, "plan", "", "the plan to explain: its JSON `FILE`, - for standard input")
 	fs.StringArrayVar(&ask.Foods, "food", nil, "explain this `FOOD` only: any word for it, a name, NDB number or group; repeat for more")
+	fs.Var(&limit, "time", "stop after this, as 10s or 2m, with what is worked out by then")
 	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
 	return cmd
 }

@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"strings"
 
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // The exit codes. They are a contract: scripts rely on them.
@@ -99,7 +99,7 @@ func exitCode(err error) int {
 
 // planOutcome maps a plan that has been written to the end of the command.
 // interrupted says whether the user stopped the search.
-func planOutcome(p *solver.Plan, interrupted bool) error {
+func planOutcome(p *ration.Plan, interrupted bool) error {
 	switch {
 	case p.Status == "infeasible":
 		return outcome(exitNoRation)

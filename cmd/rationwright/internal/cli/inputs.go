@@ -13,7 +13,7 @@ import (
 	"rationwright/foods"
 	"rationwright/nutrients"
 	"rationwright/nutrients/table"
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // standardInput is the file name that stands for standard input.
@@ -129,7 +129,7 @@ func (f *sources) people(s *session) (*household, error) {
 
 // table loads the food table with the user's foods and prices in it, and
 // returns the rows of their files as well.
-func (f *sources) table(s *session) (t *foods.Table, rows solver.Files, err error) {
+func (f *sources) table(s *session) (t *foods.Table, rows ration.Files, err error) {
 	t, err = foods.Load()
 	if err != nil {
 		return nil, rows, fmt.Errorf("the built-in food table is broken: %w", err)
@@ -195,14 +195,14 @@ func rowsOf(content []byte) ([][]string, error) {
 
 // weights reads the weights of the second aim, and returns the rows of their file;
 // without one both are nil.
-func (s *session) weights(file string) (w solver.Weights, rows [][]string, err error) {
+func (s *session) weights(file string) (w ration.Weights, rows [][]string, err error) {
 	err = s.read(file, func(name string, r io.Reader) ([]string, error) {
 		content, err := io.ReadAll(io.LimitReader(r, table.MaxBytes+1))
 		if err != nil {
 			return nil, err
 		}
 		var warnings []string
-		if w, warnings, err = solver.ReadWeights(name, bytes.NewReader(content)); err != nil {
+		if w, warnings, err = ration.ReadWeights(name, bytes.NewReader(content)); err != nil {
 			return nil, err
 		}
 		rows, err = rowsOf(content)

@@ -10,27 +10,27 @@ import (
 	"github.com/spf13/pflag"
 
 	"rationwright/nutrients"
-	"rationwright/solver"
 	"rationwright/solver/ration"
+	"rationwright/solver/recheck"
 )
 
 // readPlan reads a plan in its JSON form and rebuilds its request, which needs
 // no other file; - is standard input. The whole answer of swap or check is read
 // for the plan inside it. A plan that does not pass the check of its
 // own request, or holds no ration for command to work on, is refused.
-func (s *session) readPlan(file, command string) (*solver.Plan, *solver.Request, error) {
+func (s *session) readPlan(file, command string) (*ration.Plan, *ration.Request, error) {
 	in, name, err := s.open(file)
 	if err != nil {
 		return nil, nil, badInput(err)
 	}
 	defer in.Close()
-	p, err := solver.ReadPlan(in)
+	p, err := ration.ReadPlan(in)
 	if err != nil {
 		return nil, nil, badInput(fmt.Errorf("%s: %w", name, err))
 	}
 	req, err := p.Request.Load()
 	if err == nil {
-		err = solver.Recheck(req, p)
+		err = recheck.Recheck(req, p)
 	}
 	if errors.Is(err, ration.ErrChangedRequest) {
 		err = fmt.Errorf("%w. For a new plan: %s", err, madeAnew(p.Request))
@@ -39,13 +39,13 @@ func (s *session) readPlan(file, command string) (*solver.Plan, *solver.Request,
 		return nil, nil, badInput(fmt.Errorf("%s: %w", name, err))
 	}
 	if p.Totals == nil {
-		return nil, nil, badInput(fmt.Errorf("%s: %w, and %s needs one; the plan itself says what conflicts and what it would take", name, solver.ErrNoRation, command))
+		return nil, nil, badInput(fmt.Errorf("%s: %w, and %s needs one; the plan itself says what conflicts and what it would take", name, ration.ErrNoRation, command))
 	}
 	return p, req, nil
 }
 
 // madeAnew is the command that makes the plan that a changed request asks for.
-func madeAnew(rec *solver.RequestRecord) string {
+func madeAnew(rec *ration.RequestRecord) string {
 	b := &strings.Builder{}
 	b.WriteString("rationwright plan --household FILE")
 	for _, part := range []struct {
@@ -82,7 +82,7 @@ func onlyWithoutPlan(cmd *cobra.Command, flags *planFlags, allowed ...string) er
 }
 
 // sameHousehold refuses a --household that is not that of the plan.
-func (f *sources) sameHousehold(s *session, req *solver.Request) error {
+func (f *sources) sameHousehold(s *session, req *ration.Request) error {
 	if f.household == "" {
 		return nil
 	}

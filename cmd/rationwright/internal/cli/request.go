@@ -12,7 +12,7 @@ import (
 	"rationwright/foods/stores"
 	"rationwright/nutrients"
 	"rationwright/nutrients/table"
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // sources are the flags that name what is read.
@@ -111,7 +111,7 @@ func (f *planFlags) add(fs *pflag.FlagSet) {
 	f.addTable(fs)
 	f.addStock(fs)
 	fs.StringArrayVar(&f.without, "without", nil, "a `FOOD` nobody gets: any word for it, a name, NDB number or group; repeat for more")
-	choice(fs, &f.least, "least", string(solver.LeastCost), "what is made as small as possible, water and fuel counted in", string(solver.LeastCost), string(solver.LeastWeight), string(solver.LeastVolume))
+	choice(fs, &f.least, "least", string(ration.LeastCost), "what is made as small as possible, water and fuel counted in", string(ration.LeastCost), string(ration.LeastWeight), string(ration.LeastVolume))
 	f.days = defaultDays
 	fs.Var(whole{&f.days, 1, longestDays}, "days", "feed everyone for `N` days, 1 to 365")
 	addStandard(fs, &f.standard, &f.energy)
@@ -123,7 +123,7 @@ func (f *planFlags) add(fs *pflag.FlagSet) {
 	fs.Var(&f.litres, "max-litres", "most litres, as upright boxes: 200, 200L or 7cuft; shelves take 1/0.85 of it")
 	fs.Var(&f.water, "max-water", "most water stored: 150, 150L or 40gal")
 	fs.Var(&f.heat, "max-heat", "most useful heat for cooking: 20, 20MJ or 5.5kWh")
-	choice(fs, &f.cook, "cook", string(solver.CookBoil), "the most demanding cooking there is; boil is under 20 minutes' simmering", string(solver.CookNone), string(solver.CookWarm), string(solver.CookBoil), string(solver.CookSimmer))
+	choice(fs, &f.cook, "cook", string(ration.CookBoil), "the most demanding cooking there is; boil is under 20 minutes' simmering", string(ration.CookNone), string(ration.CookWarm), string(ration.CookBoil), string(ration.CookSimmer))
 	fs.BoolVar(&f.hot, "hot", false, "hot climate: twice the water to drink")
 	fs.BoolVar(&f.easyOpen, "easy-open", false, "only packs that weak hands can open and lift")
 	fs.Var(whole{&f.pets, 0, mostPets}, "pets", "store water for `N` pets")
@@ -150,7 +150,7 @@ func addStandard(fs *pflag.FlagSet, standard, energy *string) {
 
 // request reads every file and builds the request. All problems of all files
 // are in one error.
-func (f *planFlags) request(s *session, cmd *cobra.Command) (*solver.Request, error) {
+func (f *planFlags) request(s *session, cmd *cobra.Command) (*ration.Request, error) {
 	if f.start == "" {
 		f.start = time.Now().Format(time.DateOnly)
 	} else if err := goodDay(f.start); err != nil {
@@ -183,17 +183,17 @@ func (f *planFlags) request(s *session, cmd *cobra.Command) (*solver.Request, er
 	if err != nil {
 		return nil, err
 	}
-	return &solver.Request{
+	return &ration.Request{
 		People: home.people, Table: larder, Without: f.without,
 		Stock: stock.Lines, StockWaterL: stock.WaterL, StockHeatMJ: stores.HeatOfStock(stock),
-		Least: solver.Least(f.least), Days: f.days,
+		Least: ration.Least(f.least), Days: f.days,
 		Standard: nutrients.Standard(f.standard), Energy: nutrients.EnergySet(f.energy), Lean: f.lean,
-		Cook: solver.Cook(f.cook), Hot: f.hot, Pets: f.pets, EasyOpen: f.easyOpen,
+		Cook: ration.Cook(f.cook), Hot: f.hot, Pets: f.pets, EasyOpen: f.easyOpen,
 		Stove: string(f.stove), Ill: ill, Shelves: shelves, BoilWater: f.boil, Allowance: f.store == storeAllowance,
-		Limits: solver.Limits{Budget: f.budget.value, WeightKg: f.weight.value, VolumeL: f.litres.value, WaterL: f.water.value, HeatMJ: f.heat.value},
+		Limits: ration.Limits{Budget: f.budget.value, WeightKg: f.weight.value, VolumeL: f.litres.value, WaterL: f.water.value, HeatMJ: f.heat.value},
 		Within: searchGap(f.within), Time: time.Duration(f.time), Start: f.start,
 		Files: files,
-		Demo:  solver.Demo{Household: f.household == "", Prices: f.prices == ""},
+		Demo:  ration.Demo{Household: f.household == "", Prices: f.prices == ""},
 	}, nil
 }
 

@@ -7,7 +7,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // commands are the subcommands in the order of help. A new one adds its file
@@ -46,7 +46,7 @@ func newRoot(s *session) *cobra.Command {
 		Use:               "rationwright",
 		Short:             "Balanced stored rations for real households",
 		Long:              rootLong,
-		Version:           solver.PlanVersion,
+		Version:           ration.PlanVersion,
 		SilenceUsage:      true,
 		SilenceErrors:     true,
 		CompletionOptions: cobra.CompletionOptions{DisableDefaultCmd: true},

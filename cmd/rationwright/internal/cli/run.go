@@ -9,6 +9,7 @@ import (
 	"os/signal"
 	"strings"
 	"syscall"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -18,6 +19,7 @@ import (
 // session is one run of the program: its streams and how far it has come.
 type session struct {
 	ctx            context.Context
+	began          time.Time // the command
 	stdin          io.Reader
 	stdout, stderr io.Writer
 	outs           []string // files that the answer goes to
@@ -33,7 +35,7 @@ func Run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	context.AfterFunc(ctx, stop)
 
 	out := &sink{to: stdout}
-	s := &session{ctx: ctx, stdin: stdin, stdout: out, stderr: stderr}
+	s := &session{ctx: ctx, began: time.Now(), stdin: stdin, stdout: out, stderr: stderr}
 	root := newRoot(s)
 	root.SetArgs(args)
 	root.SetIn(stdin)
@@ -48,6 +50,12 @@ func Run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	}
 	s.complain(used, err)
 	return exitCode(err)
+}
+
+// within is the one context of a command's work: it ends at the command's deadline,
+// counted from its start, or when the user interrupts it.
+func (s *session) within(limit seconds) (context.Context, context.CancelFunc) {
+	return context.WithDeadline(s.ctx, s.began.Add(time.Duration(limit)))
 }
 
 // sink remembers that a write failed, also where whoever wrote does not look.

@@ -8,16 +8,16 @@ import (
 
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/sheet"
-	"rationwright/solver"
+	"rationwright/solver/check"
 	"rationwright/solver/ration"
 )
 
 // News is what is bad in an answer.
 type News struct {
-	Refused []solver.Refused   // whom a clinician must plan for
+	Refused []ration.Refused   // whom a clinician must plan for
 	Stop    []string           // whole sentences: nothing fits, the stock is short
-	Short   []solver.Shortfall // needs that are not reached
-	Over    []solver.Over      // ceilings that are passed
+	Short   []ration.Shortfall // needs that are not reached
+	Over    []ration.Over      // ceilings that are passed
 
 	Watered bool // the answer counts drinking water for the refused all the same
 }
@@ -28,9 +28,9 @@ func Of(n ration.NotFed) News {
 }
 
 // Plan is the news of p.
-func Plan(p *solver.Plan) News {
+func Plan(p *ration.Plan) News {
 	news := Of(p.NotFed())
-	if p.Status == solver.StatusInfeasible {
+	if p.Status == ration.StatusInfeasible {
 		news.Stop = []string{"No ration meets all of these limits."}
 	}
 	return news
@@ -38,7 +38,7 @@ func Plan(p *solver.Plan) News {
 
 // Plans is the news of plans made side by side for the same people: what is bad
 // in any of them.
-func Plans(plans []*solver.Plan) News {
+func Plans(plans []*ration.Plan) News {
 	var all News
 	for k, p := range plans {
 		one := Plan(p)
@@ -51,13 +51,13 @@ func Plans(plans []*solver.Plan) News {
 }
 
 // Check is the news of a stock; what it is short of is the answer itself.
-func Check(c *solver.StockCheck) News {
+func Check(c *check.StockCheck) News {
 	news := News{Refused: c.Refused, Over: c.Over, Watered: true}
 	if len(c.People) == 0 || c.Balanced {
 		return news
 	}
 	news.Stop = []string{fmt.Sprintf("THIS STOCK IS SHORT of a balanced ration for %s.", sheet.Count(c.Horizon, "day", "days"))}
-	if c.TopUp != nil && c.TopUp.Status == solver.StatusInfeasible {
+	if c.TopUp != nil && c.TopUp.Status == ration.StatusInfeasible {
 		news.Stop = append(news.Stop, "NOTHING THAT COMPLETES IT FITS THE LIMITS GIVEN: what conflicts and what it would take is below.")
 	}
 	return news

@@ -6,7 +6,8 @@ import (
 	"strings"
 	"testing"
 
-	"rationwright/solver"
+	"rationwright/solver/check"
+	"rationwright/solver/ration"
 )
 
 func ptr(v float64) *float64 { return &v }
@@ -14,26 +15,26 @@ func ptr(v float64) *float64 { return &v }
 // The first line is the worst there is, whatever the status, the shortages and
 // those who are refused; and nothing is said where nothing is bad.
 func TestFirstLineSaysTheWorst(t *testing.T) {
-	for _, status := range []string{"optimal", "limit", solver.StatusInfeasible} {
+	for _, status := range []string{"optimal", "limit", ration.StatusInfeasible} {
 		for _, refused := range []int{0, 1, 2} {
 			for _, short := range []int{0, 1, 2, 5} {
 				for _, over := range []int{0, 1} {
-					p := &solver.Plan{Status: status}
+					p := &ration.Plan{Status: status}
 					for i := range refused {
-						p.Refused = append(p.Refused, solver.Refused{Name: fmt.Sprintf("Arne\x1b%d", i), Reason: "a clinician must plan.", Source: "S"})
+						p.Refused = append(p.Refused, ration.Refused{Name: fmt.Sprintf("Arne\x1b%d", i), Reason: "a clinician must plan.", Source: "S"})
 					}
 					for i := range short {
-						p.Shortfalls = append(p.Shortfalls, solver.Shortfall{Person: fmt.Sprint("P", i), Nutrient: "vitamin_d", Amount: 1.5 + float64(i), Target: 15})
+						p.Shortfalls = append(p.Shortfalls, ration.Shortfall{Person: fmt.Sprint("P", i), Nutrient: "vitamin_d", Amount: 1.5 + float64(i), Target: 15})
 					}
 					for i := range over {
-						p.People = append(p.People, solver.PlanPerson{Name: fmt.Sprint("Q", i), Needs: []solver.PersonNeed{{Nutrient: "retinol", Amount: 3301, Ceiling: ptr(3000)}}})
+						p.People = append(p.People, ration.PlanPerson{Name: fmt.Sprint("Q", i), Needs: []ration.PersonNeed{{Nutrient: "retinol", Amount: 3301, Ceiling: ptr(3000)}}})
 					}
 					news := Plan(p)
 					var want []string
 					for i := range refused {
 						want = append(want, fmt.Sprintf("THIS PLAN DOES NOT FEED ARNE %d", i))
 					}
-					if status == solver.StatusInfeasible {
+					if status == ration.StatusInfeasible {
 						want = append(want, "No ration meets all of these limits.")
 					}
 					// 1.5 of 15 is 10 %; 3301 of 3000 is 110.03 %, so at least 111 %.
@@ -68,13 +69,13 @@ func TestFirstLineSaysTheWorst(t *testing.T) {
 // met, or missed by the rounding of the arithmetic, is none.
 func TestMissedFloorIsNews(t *testing.T) {
 	for amount, want := range map[float64]bool{17.9: true, 17.99999: false, 18: false, 20: false} {
-		p := &solver.Plan{People: []solver.PlanPerson{{Name: "Maja", Needs: []solver.PersonNeed{{Nutrient: "iron", Amount: amount, Floor: ptr(18)}}}}}
+		p := &ration.Plan{People: []ration.PlanPerson{{Name: "Maja", Needs: []ration.PersonNeed{{Nutrient: "iron", Amount: amount, Floor: ptr(18)}}}}}
 		if got := len(Plan(p).Lines()) > 0; got != want {
 			t.Errorf("%v of 18 mg: news %v, want %v", amount, got, want)
 		}
 	}
 	for amount, want := range map[float64]bool{45.1: true, 45.0001: false, 45: false} {
-		p := &solver.Plan{People: []solver.PlanPerson{{Name: "Maja", Needs: []solver.PersonNeed{{Nutrient: "iron", Amount: amount, Ceiling: ptr(45)}}}}}
+		p := &ration.Plan{People: []ration.PlanPerson{{Name: "Maja", Needs: []ration.PersonNeed{{Nutrient: "iron", Amount: amount, Ceiling: ptr(45)}}}}}
 		if got := len(Plan(p).Lines()) > 0; got != want {
 			t.Errorf("%v of at most 45 mg: news %v, want %v", amount, got, want)
 		}
@@ -84,19 +85,19 @@ func TestMissedFloorIsNews(t *testing.T) {
 // More needs than a line holds are counted; the household as a whole is named so;
 // the same need after several days is said once, at its worst.
 func TestManyNeedsAreCounted(t *testing.T) {
-	var list []solver.Shortfall
+	var list []ration.Shortfall
 	for _, need := range []string{"energy", "protein", "iron", "zinc", "calcium"} {
-		list = append(list, solver.Shortfall{Person: "Maja", Nutrient: need, Amount: 1, Target: 2})
+		list = append(list, ration.Shortfall{Person: "Maja", Nutrient: need, Amount: 1, Target: 2})
 	}
 	got := News{Short: list}.Rest()
 	if len(got) != 1 || !strings.HasSuffix(got[0], "Maja gets 50 % of the iron; and 2 more.") {
 		t.Errorf("%q", got)
 	}
-	got = News{Short: []solver.Shortfall{{Nutrient: "stored_water", Amount: 9.99, Target: 10}}}.Rest()
+	got = News{Short: []ration.Shortfall{{Nutrient: "stored_water", Amount: 9.99, Target: 10}}}.Rest()
 	if want := "SHORT OF WHAT IS NEEDED: the household has 99 % of the stored water."; len(got) != 1 || got[0] != want {
 		t.Errorf("%q, want %q", got, want)
 	}
-	got = News{Short: []solver.Shortfall{{Person: "Maja", Nutrient: "iron after day 3", Amount: 9, Target: 10}, {Person: "Maja", Nutrient: "iron after day 9", Amount: 2, Target: 10}}}.Rest()
+	got = News{Short: []ration.Shortfall{{Person: "Maja", Nutrient: "iron after day 3", Amount: 9, Target: 10}, {Person: "Maja", Nutrient: "iron after day 9", Amount: 2, Target: 10}}}.Rest()
 	if want := "SHORT OF WHAT IS NEEDED: Maja gets 20 % of the iron."; len(got) != 1 || got[0] != want {
 		t.Errorf("%q, want %q", got, want)
 	}
@@ -105,24 +106,24 @@ func TestManyNeedsAreCounted(t *testing.T) {
 // A stock that is short says so first; a balanced one is no news; of several plans
 // the news of each counts.
 func TestNewsOfStocksAndSeveralPlans(t *testing.T) {
-	people := []solver.PlanPerson{{Name: "Maja"}}
+	people := []ration.PlanPerson{{Name: "Maja"}}
 	for _, c := range []struct {
-		check *solver.StockCheck
+		check *check.StockCheck
 		want  []string
 	}{
-		{&solver.StockCheck{People: people, Balanced: true, Horizon: 14}, nil},
-		{&solver.StockCheck{People: people, Horizon: 1}, []string{"THIS STOCK IS SHORT of a balanced ration for 1 day."}},
-		{&solver.StockCheck{Horizon: 14}, nil}, // everyone refused: nothing to judge
-		{&solver.StockCheck{People: people, Horizon: 14, TopUp: &solver.Plan{Status: solver.StatusInfeasible}}, []string{"THIS STOCK IS SHORT of a balanced ration for 14 days.",
+		{&check.StockCheck{People: people, Balanced: true, Horizon: 14}, nil},
+		{&check.StockCheck{People: people, Horizon: 1}, []string{"THIS STOCK IS SHORT of a balanced ration for 1 day."}},
+		{&check.StockCheck{Horizon: 14}, nil}, // everyone refused: nothing to judge
+		{&check.StockCheck{People: people, Horizon: 14, TopUp: &ration.Plan{Status: ration.StatusInfeasible}}, []string{"THIS STOCK IS SHORT of a balanced ration for 14 days.",
 			"NOTHING THAT COMPLETES IT FITS THE LIMITS GIVEN: what conflicts and what it would take is below."}},
 	} {
 		if got := Check(c.check).Lines(); !slices.Equal(got, c.want) {
 			t.Errorf("%+v: %q, want %q", c.check, got, c.want)
 		}
 	}
-	fine := &solver.Plan{Refused: []solver.Refused{{Name: "Arne", Reason: "r", Source: "S"}}}
-	bad := &solver.Plan{Refused: fine.Refused, Shortfalls: []solver.Shortfall{{Person: "Maja", Nutrient: "iron", Amount: 1, Target: 4}}}
-	got := Plans([]*solver.Plan{fine, bad}).Lines()
+	fine := &ration.Plan{Refused: []ration.Refused{{Name: "Arne", Reason: "r", Source: "S"}}}
+	bad := &ration.Plan{Refused: fine.Refused, Shortfalls: []ration.Shortfall{{Person: "Maja", Nutrient: "iron", Amount: 1, Target: 4}}}
+	got := Plans([]*ration.Plan{fine, bad}).Lines()
 	if len(got) != 3 || got[0] != "THIS PLAN DOES NOT FEED ARNE" || got[1] != "SHORT OF WHAT IS NEEDED: Maja gets 25 % of the iron." {
 		t.Errorf("%q", got)
 	}

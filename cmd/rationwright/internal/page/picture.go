@@ -186,7 +186,7 @@ func storePicture(p *ration.Plan, due []stores.Action, start string) (*Picture, 
 // frontierPicture makes the plans between least cost and least weight, and draws
 // them.
 func frontierPicture(ctx context.Context, req *ration.Request) (*Picture, error) {
-	found, err := plan.Compare(ctx, req, nil)
+	found, err := plan.Compare(ctx, req, true, nil)
 	if err != nil {
 		return nil, err
 	}

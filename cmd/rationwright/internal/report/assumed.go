@@ -6,11 +6,11 @@ import (
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods/stores"
 	"rationwright/nutrients"
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // assumed says on what the plan rests.
-func assumed(p *solver.Plan) sheet.Section {
+func assumed(p *ration.Plan) sheet.Section {
 	sec := sheet.Section{Title: "What is assumed"}
 	add := func(text string) { sec.Lead = append(sec.Lead, "- "+sheet.Sentence(text)) }
 	for _, line := range asked(p) {
@@ -43,14 +43,14 @@ var energyWords = map[string]string{
 }
 
 var cookWords = map[string]string{
-	string(solver.CookNone):   "Nothing is heated",
-	string(solver.CookWarm):   "Food is heated through at most",
-	string(solver.CookBoil):   "Cooking goes up to boiling, under 20 minutes' simmering",
-	string(solver.CookSimmer): "Cooking includes long simmering and baking",
+	string(ration.CookNone):   "Nothing is heated",
+	string(ration.CookWarm):   "Food is heated through at most",
+	string(ration.CookBoil):   "Cooking goes up to boiling, under 20 minutes' simmering",
+	string(ration.CookSimmer): "Cooking includes long simmering and baking",
 }
 
 // asked says what was asked for and what was taken where nothing was said.
-func asked(p *solver.Plan) []string {
+func asked(p *ration.Plan) []string {
 	var lines []string
 	add := func(text string) {
 		if text != "" {
@@ -91,7 +91,7 @@ func asked(p *solver.Plan) []string {
 	if len(r.Ill) > 0 {
 		add("More water to drink is kept for " + sheet.Names(r.Ill) + ", ill or likely to be")
 	}
-	if stove, err := stores.StoveByName(r.Options["stove"]); err == nil && r.Options["cook"] != string(solver.CookNone) {
+	if stove, err := stores.StoveByName(r.Options["stove"]); err == nil && r.Options["cook"] != string(ration.CookNone) {
 		add(fmt.Sprintf("Fuel is counted as %s, %s, at poor efficiency (from memory)", stove.Fuel, stove.Pack))
 	}
 	if c := stores.PlanContainer(r.Shelves); c != nil {

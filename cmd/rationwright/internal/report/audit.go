@@ -5,12 +5,12 @@ import (
 
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/sheet"
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // audit says what the second look at the proof found; nothing when none was
 // asked for.
-func audit(p *solver.Plan) sheet.Section {
+func audit(p *ration.Plan) sheet.Section {
 	a := p.Audit
 	if a == nil {
 		return sheet.Section{}
@@ -47,7 +47,7 @@ func audit(p *solver.Plan) sheet.Section {
 }
 
 // proofLines tells the proof in plain words.
-func proofLines(p *solver.Proof) []string {
+func proofLines(p *ration.Proof) []string {
 	is := func(ok bool, yes, no string) string {
 		if ok {
 			return yes

@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"rationwright/cmd/rationwright/internal/sheet"
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // mostPrices is how many limits the table form shows; csv and json hold all.
@@ -14,7 +14,7 @@ const mostPrices = 12
 
 // binding says which limits the plan pays for, dearest first as the plan lists
 // them.
-func binding(p *solver.Plan) sheet.Section {
+func binding(p *ration.Plan) sheet.Section {
 	if len(p.Prices) == 0 {
 		return sheet.Section{}
 	}
@@ -33,7 +33,7 @@ func binding(p *solver.Plan) sheet.Section {
 	}
 	sec := sheet.Section{Title: "What drives the " + string(p.Least), Table: g,
 		Notes: []string{"These prices hold if packs could be split, so they are about right for small changes only."}}
-	if slices.ContainsFunc(p.People, func(e solver.PlanPerson) bool { return e.Count > 1 }) {
+	if slices.ContainsFunc(p.People, func(e ration.PlanPerson) bool { return e.Count > 1 }) {
 		sec.Notes = append(sec.Notes, "Where a row of the household stands for several alike people, the price is that of one of them.")
 	}
 	if left := len(p.Prices) - len(shown); left > 0 {
@@ -59,14 +59,14 @@ func marginal(v float64) string {
 
 // cautions lists the warnings that concern everybody, and those of people who
 // have no section of their own: refused, or of a ration that does not fit.
-func cautions(p *solver.Plan) sheet.Section {
+func cautions(p *ration.Plan) sheet.Section {
 	own := map[string]bool{}
-	if p.Status != solver.StatusInfeasible {
+	if p.Status != ration.StatusInfeasible {
 		for _, e := range p.People {
 			own[e.Name] = true
 		}
 	}
-	return sheet.Section{Title: "Take care", Lead: warnings(p, func(c *solver.Caution) []string {
+	return sheet.Section{Title: "Take care", Lead: warnings(p, func(c *ration.Caution) []string {
 		if len(c.People) == 0 {
 			return []string{""}
 		}
@@ -82,7 +82,7 @@ func cautions(p *solver.Plan) sheet.Section {
 
 // warnings lists, the gravest first as the plan has them, the cautions for
 // which who names somebody; the name "" is not written.
-func warnings(p *solver.Plan, who func(*solver.Caution) []string) []string {
+func warnings(p *ration.Plan, who func(*ration.Caution) []string) []string {
 	var lines []string
 	for i := range p.Cautions {
 		c := &p.Cautions[i]

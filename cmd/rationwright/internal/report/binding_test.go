@@ -4,15 +4,15 @@ import (
 	"strings"
 	"testing"
 
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // Where a row stands for several people, the table says that prices are of one.
 func TestPricesOfSeveralAlikePeople(t *testing.T) {
 	for heads, want := range map[int]bool{1: false, 2: true} {
-		p := &solver.Plan{
-			Least: solver.LeastWeight, People: []solver.PlanPerson{{Name: "Maja", Count: heads}},
-			Prices: []solver.Price{{Limit: "energy at least", Person: "Maja", Unit: "kcal", Marginal: 0.002}},
+		p := &ration.Plan{
+			Least: ration.LeastWeight, People: []ration.PlanPerson{{Name: "Maja", Count: heads}},
+			Prices: []ration.Price{{Limit: "energy at least", Person: "Maja", Unit: "kcal", Marginal: 0.002}},
 		}
 		if got := strings.Contains(strings.Join(binding(p).Notes, " "), "the price is that of one of them"); got != want {
 			t.Errorf("a row of %d: said %v, want %v", heads, got, want)

@@ -7,12 +7,12 @@ import (
 
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/cmd/rationwright/internal/view"
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // shopping is the list to take to the shop, aisle by aisle, and what is taken
 // from the household's own stock.
-func shopping(p *solver.Plan, v *view.Plan, u Units) sheet.Section {
+func shopping(p *ration.Plan, v *view.Plan, u Units) sheet.Section {
 	stocked := false
 	for _, k := range p.Packs {
 		stocked = stocked || k.FromStock > 0
@@ -61,7 +61,7 @@ func shopping(p *solver.Plan, v *view.Plan, u Units) sheet.Section {
 const hardToOpen = " *"
 
 // totals is what the store comes to, the food alone beside it.
-func totals(p *solver.Plan, v *view.Plan, u Units) sheet.Section {
+func totals(p *ration.Plan, v *view.Plan, u Units) sheet.Section {
 	t := p.Totals
 	if t == nil {
 		return sheet.Section{}

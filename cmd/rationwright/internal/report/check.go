@@ -14,15 +14,17 @@ import (
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/cmd/rationwright/internal/view"
 	"rationwright/foods/stores"
-	"rationwright/solver"
+	"rationwright/solver/check"
+	"rationwright/solver/ration"
 )
 
 // Check lays out what a stock is worth, in the order in which a household asks:
 // is it enough, what is missing, what to buy, what to eat first, what is of no
 // use.
-func Check(c *solver.StockCheck, u sheet.Units) *sheet.Sheet {
+func Check(c *check.StockCheck, u sheet.Units) *sheet.Sheet {
 	s := &sheet.Sheet{Alerts: headline.Check(c).Lines()}
 	s.Add(stockVerdict(c, u))
+	s.Add(unsettled(c.Unsettled))
 	s.Add(stockShort(c))
 	s.Add(overSection(c.Over))
 	s.Add(stockBuy(c))
@@ -34,7 +36,7 @@ func Check(c *solver.StockCheck, u sheet.Units) *sheet.Sheet {
 	s.Add(stockExcess(c))
 	s.Add(sheet.Section{Title: "What your list was taken for", Lead: c.Taken})
 	for i := range c.People {
-		p := Person(&c.People[i], &solver.Plan{}, u)
+		p := Person(&c.People[i], &ration.Plan{}, u)
 		p.Title += " from the stock alone"
 		p.Notes = nil
 		s.Add(p)
@@ -42,25 +44,27 @@ func Check(c *solver.StockCheck, u sheet.Units) *sheet.Sheet {
 	if c.TopUp != nil {
 		s.Add(cautions(c.TopUp))
 		s.Add(assumed(c.TopUp))
+	} else {
+		s.Add(cautions(&ration.Plan{Cautions: c.Cautions}))
 	}
 	return s
 }
 
 // noTopUp reports whether there is no plan of the stock and a purchase together.
-func noTopUp(c *solver.StockCheck) bool {
-	return c.TopUp != nil && c.TopUp.Status == solver.StatusInfeasible
+func noTopUp(c *check.StockCheck) bool {
+	return c.TopUp != nil && c.TopUp.Status == ration.StatusInfeasible
 }
 
 // nothingCompletes reports whether a stock falls short and no purchase completes it
 // within the limits asked for. Where everyone is refused there is nothing to
 // complete.
-func nothingCompletes(c *solver.StockCheck) bool {
+func nothingCompletes(c *check.StockCheck) bool {
 	return noTopUp(c) && !c.Balanced && len(c.People) > 0
 }
 
 // stockVerdict answers in the first five lines, the headline among them, and adds
 // what is not obvious.
-func stockVerdict(c *solver.StockCheck, u Units) sheet.Section {
+func stockVerdict(c *check.StockCheck, u Units) sheet.Section {
 	var sec sheet.Section
 	if c.Balanced {
 		sec.Lead = append(sec.Lead, fmt.Sprintf("This stock is balanced: it meets every need of everyone for %s.", dayCount(c.Horizon)))
@@ -88,14 +92,14 @@ func stockVerdict(c *solver.StockCheck, u Units) sheet.Section {
 }
 
 // worstShort names the three needs that are shortest.
-func worstShort(c *solver.StockCheck) string {
-	var list []solver.Shortfall
+func worstShort(c *check.StockCheck) string {
+	var list []ration.Shortfall
 	for _, s := range c.Short {
 		if s.Floor > 0 {
-			list = append(list, solver.Shortfall{Person: s.Person, Nutrient: s.Nutrient, Amount: s.Amount, Target: s.Floor})
+			list = append(list, ration.Shortfall{Person: s.Person, Nutrient: s.Nutrient, Amount: s.Amount, Target: s.Floor})
 		}
 	}
-	slices.SortStableFunc(list, func(a, b solver.Shortfall) int { return cmp.Compare(share(a), share(b)) })
+	slices.SortStableFunc(list, func(a, b ration.Shortfall) int { return cmp.Compare(share(a), share(b)) })
 	var words []string
 	for _, need := range byNeed(list) {
 		if len(words) < 3 {
@@ -106,6 +110,14 @@ func worstShort(c *solver.StockCheck) string {
 		return ""
 	}
 	return " Shortest, of what is needed: " + strings.Join(words, ", ") + "."
+}
+
+// unsettled says what the time did not allow to be worked out.
+func unsettled(list []string) sheet.Section {
+	if len(list) == 0 {
+		return sheet.Section{}
+	}
+	return sheet.Section{Title: "Not worked out in the time", Lead: append(slices.Clone(list), "A longer --time may settle it.")}
 }
 
 func dayCount(days int) string {
@@ -129,10 +141,10 @@ func stockDays(days int) string {
 }
 
 // stockShort lists what the stock does not give, most serious first.
-func stockShort(c *solver.StockCheck) sheet.Section {
-	var list []solver.Shortfall
+func stockShort(c *check.StockCheck) sheet.Section {
+	var list []ration.Shortfall
 	for _, s := range c.Short {
-		list = append(list, solver.Shortfall{Person: s.Person, Nutrient: s.Nutrient, Unit: s.Unit, Amount: s.Amount, Target: s.Floor})
+		list = append(list, ration.Shortfall{Person: s.Person, Nutrient: s.Nutrient, Unit: s.Unit, Amount: s.Amount, Target: s.Floor})
 	}
 	g := shortGrid(list, len(c.People))
 	return sheet.Section{Title: "What it does not give, most serious first", Table: g,
@@ -147,7 +159,7 @@ func notesIf(when bool, lines ...string) []string {
 }
 
 // stockBuy is the cheapest purchase that completes the stock.
-func stockBuy(c *solver.StockCheck) sheet.Section {
+func stockBuy(c *check.StockCheck) sheet.Section {
 	sec := sheet.Section{Title: "What completes it, at least cost"}
 	if len(c.Buy) == 0 {
 		switch {
@@ -188,7 +200,7 @@ const packOfHeat = "heat"
 
 // fuelToBuy is mj of useful heat as fuel that a shop sells: whole packs of the
 // fuel of the plan's stove, at poor efficiency as the plan counts it.
-func fuelToBuy(c *solver.StockCheck, mj int) (packs, fuel, pack string) {
+func fuelToBuy(c *check.StockCheck, mj int) (packs, fuel, pack string) {
 	fuel = fmt.Sprintf("fuel for %d MJ of useful heat for cooking", mj)
 	if c.TopUp == nil || c.TopUp.Request == nil {
 		return "", fuel, ""
@@ -203,8 +215,8 @@ func fuelToBuy(c *solver.StockCheck, mj int) (packs, fuel, pack string) {
 
 // asideLast returns the purchase with what is set aside after all that is eaten,
 // in its order otherwise: a title in a table holds for every line below it.
-func asideLast(buy []solver.Buy) []solver.Buy {
-	return slices.SortedStableFunc(slices.Values(buy), func(a, b solver.Buy) int {
+func asideLast(buy []check.Buy) []check.Buy {
+	return slices.SortedStableFunc(slices.Values(buy), func(a, b check.Buy) int {
 		switch {
 		case a.Reserve == b.Reserve:
 			return 0
@@ -216,14 +228,14 @@ func asideLast(buy []solver.Buy) []solver.Buy {
 }
 
 // howGood says how near to the best a completion is proven to be.
-func howGood(p *solver.Plan) string {
+func howGood(p *ration.Plan) string {
 	if p == nil || p.Gap == nil {
 		return ""
 	}
 	return fmt.Sprintf("Water and fuel counted in, the whole is proven within %s of the cheapest possible.", sheet.GapPercent(*p.Gap))
 }
 
-func stockEatBy(c *solver.StockCheck) sheet.Section {
+func stockEatBy(c *check.StockCheck) sheet.Section {
 	g := sheet.NewGrid("until", "=pack", ">packs",
 		">holds", ">eaten by then", "mark")
 	for _, e := range c.EatBy {
@@ -243,7 +255,7 @@ func stockEatBy(c *solver.StockCheck) sheet.Section {
 
 // untilDay is the last day on which an open pack counts, as a date where day one
 // has one.
-func untilDay(c *solver.StockCheck, day int) string {
+func untilDay(c *check.StockCheck, day int) string {
 	if day < 1 {
 		return "already over"
 	}
@@ -255,7 +267,7 @@ func untilDay(c *solver.StockCheck, day int) string {
 	return "day " + strconv.Itoa(day)
 }
 
-func stockUseless(c *solver.StockCheck) sheet.Section {
+func stockUseless(c *check.StockCheck) sheet.Section {
 	g := sheet.NewGrid("=pack", ">packs", "~why")
 	for _, x := range c.Useless {
 		g.Row("", x.Pack, sheet.Figure(x.Count), x.Reason)
@@ -263,7 +275,7 @@ func stockUseless(c *solver.StockCheck) sheet.Section {
 	return sheet.Section{Title: "Not usable by this household", Table: g}
 }
 
-func stockExcess(c *solver.StockCheck) sheet.Section {
+func stockExcess(c *check.StockCheck) sheet.Section {
 	g := sheet.NewGrid("~who", "~nutrient", ">would get a day",
 		">at most", "unit")
 	for _, s := range c.Excess {

@@ -7,7 +7,7 @@ import (
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/headline"
 	"rationwright/cmd/rationwright/internal/sheet"
-	"rationwright/solver"
+	"rationwright/solver/check"
 )
 
 // CheckCSV writes a stock check as one flat table, one fact a row:
@@ -18,7 +18,7 @@ import (
 //	eat_by   amount is what can be eaten by then, ceiling what the packs hold
 //	conflict way_out closest_shortfall   as in a plan, only where nothing completes it within the limits
 //	need     what each person gets a day from the stock alone; food what they eat of it
-func CheckCSV(w io.Writer, c *solver.StockCheck) error {
+func CheckCSV(w io.Writer, c *check.StockCheck) error {
 	t := facts.New("section person key name count amount unit floor ceiling cost currency text")
 	worst(t, "person", headline.Check(c))
 	fact := func(key string, amount any, unit string) {

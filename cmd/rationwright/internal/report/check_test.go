@@ -5,13 +5,14 @@ import (
 	"testing"
 
 	"rationwright/cmd/rationwright/internal/sheet"
-	"rationwright/solver"
+	"rationwright/solver/check"
+	"rationwright/solver/ration"
 )
 
 // The title of what is set aside holds for every line below it: what is eaten
 // stands before it.
 func TestWhatIsSetAsideIsBoughtLast(t *testing.T) {
-	c := &solver.StockCheck{Horizon: 14, Currency: "TSD", BuyCost: ptr(8.0), Buy: []solver.Buy{
+	c := &check.StockCheck{Horizon: 14, Currency: "TSD", BuyCost: ptr(8.0), Buy: []check.Buy{
 		{Pack: "sugar-454g-bag", Food: "sugar, white", Count: 1, Cost: 0.8, Reserve: true},
 		{Pack: "soy-drink-200ml-carton", Food: "soy drink", Count: 20, Cost: 6},
 		{Pack: "water", Food: "stored water, litres", Count: 2, Cost: 1.2},
@@ -32,9 +33,9 @@ func TestWhatIsSetAsideIsBoughtLast(t *testing.T) {
 // which 40 % reach the pot at worst (fuel.csv), gives 4.148 MJ; 39 MJ take 9.4 of
 // them, so 10.
 func TestHeatIsBoughtAsFuel(t *testing.T) {
-	c := &solver.StockCheck{Horizon: 14, Currency: "TSD", BuyCost: ptr(22.57),
-		Buy:   []solver.Buy{{Pack: "heat", Food: "useful heat for cooking, MJ", Count: 39, Cost: 22.57}},
-		TopUp: &solver.Plan{Request: &solver.RequestRecord{Options: map[string]string{"stove": "butane-cartridge"}}},
+	c := &check.StockCheck{Horizon: 14, Currency: "TSD", BuyCost: ptr(22.57),
+		Buy:   []check.Buy{{Pack: "heat", Food: "useful heat for cooking, MJ", Count: 39, Cost: 22.57}},
+		TopUp: &ration.Plan{Request: &ration.RequestRecord{Options: map[string]string{"stove": "butane-cartridge"}}},
 	}
 	sec := stockBuy(c)
 	row := sec.Table.Rows()[0]
@@ -52,9 +53,9 @@ func TestHeatIsBoughtAsFuel(t *testing.T) {
 
 // An open pack is shown by a date, never by the number of a day.
 func TestOpenPacksAreShownByDate(t *testing.T) {
-	c := &solver.StockCheck{
-		TopUp: &solver.Plan{Request: &solver.RequestRecord{Start: "2026-01-30"}},
-		EatBy: []solver.EatBy{
+	c := &check.StockCheck{
+		TopUp: &ration.Plan{Request: &ration.RequestRecord{Start: "2026-01-30"}},
+		EatBy: []check.EatBy{
 			{Pack: "milk-1l-carton", Count: 1, Opened: "2026-01-01", Past: true},
 			{Pack: "rice-907g-bag", Count: 1, Opened: "2026-01-29", Day: 4},
 			{Pack: "beans-425g-can", Count: 1, BestBefore: "2026-02-03", Day: 5},

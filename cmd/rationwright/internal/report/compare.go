@@ -8,14 +8,15 @@ import (
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/headline"
 	"rationwright/cmd/rationwright/internal/sheet"
-	"rationwright/solver"
+	"rationwright/solver/plan"
+	"rationwright/solver/ration"
 )
 
 // Compare lays out plans of least cost, weight and volume side by side, and the
 // frontier between two of them.
-func Compare(c *solver.Comparison, u sheet.Units) *sheet.Sheet {
+func Compare(c *plan.Comparison, u sheet.Units) *sheet.Sheet {
 	first := c.Plans[0]
-	if first.Status == solver.StatusInfeasible {
+	if first.Status == ration.StatusInfeasible {
 		return Plan(first, u)
 	}
 	s := &sheet.Sheet{Alerts: headline.Plans(c.Plans).Lines()}
@@ -27,12 +28,12 @@ func Compare(c *solver.Comparison, u sheet.Units) *sheet.Sheet {
 }
 
 // sideBySide sets the totals of the plans beside each other.
-func sideBySide(c *solver.Comparison, u sheet.Units) sheet.Section {
+func sideBySide(c *plan.Comparison, u sheet.Units) sheet.Section {
 	g := sheet.NewGrid("")
 	for _, p := range c.Plans {
 		g.Column(">" + "least " + string(p.Least))
 	}
-	line := func(name string, of func(*solver.Plan) string) {
+	line := func(name string, of func(*ration.Plan) string) {
 		row := []string{name}
 		for _, p := range c.Plans {
 			row = append(row, of(p))
@@ -43,14 +44,14 @@ func sideBySide(c *solver.Comparison, u sheet.Units) sheet.Section {
 	if unit := currency(c.Plans[0]); unit != "" {
 		cost += ", " + unit
 	}
-	line(cost, func(p *solver.Plan) string { return sheet.Money(p.Totals.Cost) })
-	line("weight", func(p *solver.Plan) string { return u.Weight(p.Totals.WeightKg) })
-	line("shelf space", func(p *solver.Plan) string { return u.Space(p.Totals.VolumeL) })
-	line("water to store", func(p *solver.Plan) string { return u.Water(p.Totals.WaterL) })
-	line("heat for cooking", func(p *solver.Plan) string { return u.Heat(p.Totals.HeatMJ) })
-	line("packs", func(p *solver.Plan) string { return strconv.Itoa(packCount(p)) })
-	line("foods", func(p *solver.Plan) string { return strconv.Itoa(foodCount(p)) })
-	line("proven within", func(p *solver.Plan) string {
+	line(cost, func(p *ration.Plan) string { return sheet.Money(p.Totals.Cost) })
+	line("weight", func(p *ration.Plan) string { return u.Weight(p.Totals.WeightKg) })
+	line("shelf space", func(p *ration.Plan) string { return u.Space(p.Totals.VolumeL) })
+	line("water to store", func(p *ration.Plan) string { return u.Water(p.Totals.WaterL) })
+	line("heat for cooking", func(p *ration.Plan) string { return u.Heat(p.Totals.HeatMJ) })
+	line("packs", func(p *ration.Plan) string { return strconv.Itoa(packCount(p)) })
+	line("foods", func(p *ration.Plan) string { return strconv.Itoa(foodCount(p)) })
+	line("proven within", func(p *ration.Plan) string {
 		if p.Gap == nil {
 			return "not known"
 		}
@@ -64,7 +65,7 @@ func sideBySide(c *solver.Comparison, u sheet.Units) sheet.Section {
 	return sec
 }
 
-func packCount(p *solver.Plan) int {
+func packCount(p *ration.Plan) int {
 	n := 0
 	for _, k := range p.Packs {
 		n += k.Count
@@ -72,7 +73,7 @@ func packCount(p *solver.Plan) int {
 	return n
 }
 
-func foodCount(p *solver.Plan) int {
+func foodCount(p *ration.Plan) int {
 	seen := map[string]bool{}
 	for _, k := range p.Packs {
 		seen[k.Food] = true
@@ -81,7 +82,7 @@ func foodCount(p *solver.Plan) int {
 }
 
 // comparedPacks lists every pack with how many each plan has of it.
-func comparedPacks(c *solver.Comparison) sheet.Section {
+func comparedPacks(c *plan.Comparison) sheet.Section {
 	g := sheet.NewGrid("=pack")
 	counts := map[string][]int{}
 	var keys []string
@@ -110,7 +111,7 @@ func comparedPacks(c *solver.Comparison) sheet.Section {
 }
 
 // frontier is how little of one total is possible for each limit on another.
-func frontier(c *solver.Comparison, u sheet.Units) sheet.Section {
+func frontier(c *plan.Comparison, u sheet.Units) sheet.Section {
 	f := c.Frontier
 	if f == nil {
 		return sheet.Section{}
@@ -136,7 +137,7 @@ func frontier(c *solver.Comparison, u sheet.Units) sheet.Section {
 // CompareCSV writes a comparison as one flat table: who is not fed, the plans,
 // their packs, and the points of the frontier, one a row; points of the same
 // number under plan are the same plan.
-func CompareCSV(w io.Writer, c *solver.Comparison) error {
+func CompareCSV(w io.Writer, c *plan.Comparison) error {
 	t := facts.New("section least pack count limit cost currency weight_kg volume_l water_l heat_mj value bound gap status person text plan")
 	worst(t, "person", headline.Plans(c.Plans))
 	for _, p := range c.Plans {

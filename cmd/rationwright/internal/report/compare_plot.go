@@ -14,7 +14,8 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
-	"rationwright/solver"
+	"rationwright/solver/plan"
+	"rationwright/solver/ration"
 )
 
 // Size of the drawn frontier: fits a page of either paper size.
@@ -32,7 +33,7 @@ var (
 
 // FrontierPlot draws a frontier as "png" or "svg": what was found, and below it
 // what is proven that no plan can do better than.
-func FrontierPlot(w io.Writer, c *solver.Comparison, form string) error {
+func FrontierPlot(w io.Writer, c *plan.Comparison, form string) error {
 	f := c.Frontier
 	if f == nil {
 		return fmt.Errorf("there is no frontier to draw")
@@ -119,6 +120,6 @@ func Calm(p *plot.Plot) {
 }
 
 // axis names a total with its unit.
-func axis(c *solver.Comparison, l solver.Least) string {
+func axis(c *plan.Comparison, l ration.Least) string {
 	return strings.TrimSuffix(fmt.Sprintf("%s, %s", l, unitOfLeast(l, currency(c.Plans[0]))), ", ")
 }

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"rationwright/cmd/rationwright/internal/sheet"
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // mostLoosened is how many planning rules that give are told one by one.
@@ -13,7 +13,7 @@ const mostLoosened = 3
 
 // eatable says in a line what the second aim costs and brings, and in another which
 // of this program's own planning rules had to give.
-func eatable(p *solver.Plan, u Units) []string {
+func eatable(p *ration.Plan, u Units) []string {
 	var lines []string
 	e := p.Eatable
 	if e == nil {

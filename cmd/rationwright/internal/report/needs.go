@@ -12,7 +12,7 @@ import (
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods/stores"
 	"rationwright/nutrients"
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // Needs lays out what each person requires per day. With sources, every figure
@@ -41,11 +41,11 @@ func Needs(people []nutrients.Needs, u sheet.Units, sources, demo bool) *sheet.S
 }
 
 // refusedOf lists those for whom a clinician must plan.
-func refusedOf(people []nutrients.Needs) []solver.Refused {
-	var list []solver.Refused
+func refusedOf(people []nutrients.Needs) []ration.Refused {
+	var list []ration.Refused
 	for i := range people {
 		if r := people[i].Refused; r != nil {
-			list = append(list, solver.Refused{Name: people[i].Person.Name, Reason: r.Reason, Source: marked(r.Source, r.Verified)})
+			list = append(list, ration.Refused{Name: people[i].Person.Name, Reason: r.Reason, Source: marked(r.Source, r.Verified)})
 		}
 	}
 	return list
@@ -301,7 +301,7 @@ func NeedsJSON(w io.Writer, people []nutrients.Needs, demo bool) error {
 		all = append(all, p)
 	}
 	return JSON(w, struct {
-		Refused []solver.Refused  `json:"refused,omitempty"`
+		Refused []ration.Refused  `json:"refused,omitempty"`
 		Demo    bool              `json:"demo,omitempty"` // the people are invented
 		People  []personNeedsJSON `json:"people"`
 	}{refusedOf(people), demo, all})

@@ -12,20 +12,23 @@ import (
 	"rationwright/foods"
 	"rationwright/foods/stores"
 	"rationwright/nutrients"
-	"rationwright/solver"
 	"rationwright/solver/check"
+	"rationwright/solver/plan"
 	"rationwright/solver/ration"
+	"rationwright/solver/stockpile"
+	"rationwright/solver/swap"
+	"rationwright/solver/why"
 )
 
 // answers are all the forms of all the answers about one plan.
-func answers(p *solver.Plan) (sheets map[string]*sheet.Sheet, tables map[string]func(io.Writer) error) {
+func answers(p *ration.Plan) (sheets map[string]*sheet.Sheet, tables map[string]func(io.Writer) error) {
 	news := p.NotFed()
-	check := &solver.StockCheck{NotFed: ration.NotFed{Refused: p.Refused}, People: p.People, TopUp: p, Horizon: 14}
-	swap := &solver.Swap{NotFed: news, Plan: p, Out: []solver.PackChange{}, In: []solver.PackChange{}}
-	why, rotation := &solver.Why{NotFed: news}, &solver.Rotation{NotFed: news, Start: "2026-01-05", Factor: 1}
-	pile := &solver.Stockpile{NotFed: news}
-	compared := &solver.Comparison{NotFed: news, Plans: []*solver.Plan{p}}
-	replacing := &solver.Replacing{NotFed: news}
+	replacing := &swap.Replacing{NotFed: news}
+	check := &check.StockCheck{NotFed: ration.NotFed{Refused: p.Refused}, People: p.People, TopUp: p, Horizon: 14}
+	swap := &swap.Swap{NotFed: news, Plan: p, Out: []swap.PackChange{}, In: []swap.PackChange{}}
+	why, rotation := &why.Why{NotFed: news}, &stockpile.Rotation{NotFed: news, Start: "2026-01-05", Factor: 1}
+	pile := &stockpile.Stockpile{NotFed: news}
+	compared := &plan.Comparison{NotFed: news, Plans: []*ration.Plan{p}}
 	sheets = map[string]*sheet.Sheet{
 		"plan": Brief(p, sheet.Metric), "plan --full": Plan(p, sheet.Metric), "check": Check(check, sheet.Metric), "swap": Swap(swap, sheet.Metric),
 		"swap --instead-of": Replacing(replacing, p, sheet.Metric), "why": Why(why, false), "rotate": Rotate(rotation, sheet.Metric),
@@ -60,7 +63,7 @@ func TestEveryFormBeginsWithTheWorst(t *testing.T) {
 	} {
 		p := specimen()
 		p.People = p.People[:1]
-		p.People[0].Needs = []solver.PersonNeed{{Nutrient: "retinol", Amount: 100, Ceiling: ptr(3000)}}
+		p.People[0].Needs = []ration.PersonNeed{{Nutrient: "retinol", Amount: 100, Ceiling: ptr(3000)}}
 		if c.over {
 			p.People[0].Needs[0].Amount = 3300
 		}
@@ -144,10 +147,10 @@ func TestNeedsBeginsWithTheRefused(t *testing.T) {
 func TestBriefFitsAScreen(t *testing.T) {
 	for _, n := range []int{3, 26, 60} {
 		p := specimen()
-		p.Refused, p.Shortfalls, p.Cautions = nil, nil, append(p.Cautions, solver.Caution{Severity: "warn"})
-		p.Packs, p.People = nil, []solver.PlanPerson{{Name: "Maja", Count: 1}, {Name: "Knut", Count: 3}}
+		p.Refused, p.Shortfalls, p.Cautions = nil, nil, append(p.Cautions, ration.Caution{Severity: "warn"})
+		p.Packs, p.People = nil, []ration.PlanPerson{{Name: "Maja", Count: 1}, {Name: "Knut", Count: 3}}
 		for i := range n {
-			p.Packs = append(p.Packs, solver.PlanPack{Pack: fmt.Sprintf("beans%d-1.5l-can", i), Food: fmt.Sprintf("beans %d, canned", i), Count: 3, FromStock: i % 2, Group: fmt.Sprint("canned ", i/4)})
+			p.Packs = append(p.Packs, ration.PlanPack{Pack: fmt.Sprintf("beans%d-1.5l-can", i), Food: fmt.Sprintf("beans %d, canned", i), Count: 3, FromStock: i % 2, Group: fmt.Sprint("canned ", i/4)})
 		}
 		got := text(t, Brief(p, sheet.Metric))
 		if lines := strings.Count(got, "\n"); lines > 40 && n <= 26 || lines > 45 {
@@ -174,9 +177,9 @@ func TestBriefFitsAScreen(t *testing.T) {
 // check answers in its first lines: days, what runs out first, what is shortest,
 // what completes it, water and heat.
 func TestCheckAnswersFirst(t *testing.T) {
-	c := &solver.StockCheck{
-		People: []solver.PlanPerson{{Name: "Maja"}, {Name: "Emil"}}, Horizon: 14, Days: 0, DaysEnergy: 9, First: "vitamin_c", BuyCost: ptr(12.5), Currency: "TSD",
-		Buy:   []solver.Buy{{Pack: "a", Count: 1}, {Pack: "b", Count: 2}},
+	c := &check.StockCheck{
+		People: []ration.PlanPerson{{Name: "Maja"}, {Name: "Emil"}}, Horizon: 14, Days: 0, DaysEnergy: 9, First: "vitamin_c", BuyCost: ptr(12.5), Currency: "TSD",
+		Buy:   []check.Buy{{Pack: "a", Count: 1}, {Pack: "b", Count: 2}},
 		Short: []check.StockShort{{Person: "Maja", Nutrient: "iron", Amount: 9, Floor: 18}, {Person: "Emil", Nutrient: "iron", Amount: 4, Floor: 8}, {Person: "Emil", Nutrient: "vitamin_c", Amount: 5, Floor: 50}, {Person: "Maja", Nutrient: "zinc", Amount: 7, Floor: 8}, {Person: "Maja", Nutrient: "calcium", Amount: 950, Floor: 1000}},
 	}
 	lines := strings.Split(text(t, Check(c, sheet.Metric)), "\n")
@@ -218,7 +221,7 @@ func TestFoodListBreaksNoKey(t *testing.T) {
 // One pet is one pet.
 func TestPetsInWords(t *testing.T) {
 	for n, want := range map[string]string{"1": "Water is stored for 1 pet", "2": "Water is stored for 2 pets"} {
-		p := &solver.Plan{Request: &solver.RequestRecord{Options: map[string]string{"pets": n}}}
+		p := &ration.Plan{Request: &ration.RequestRecord{Options: map[string]string{"pets": n}}}
 		if !slices.Contains(asked(p), want) {
 			t.Errorf("%q in %q", want, asked(p))
 		}

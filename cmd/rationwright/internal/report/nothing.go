@@ -8,13 +8,13 @@ import (
 
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/sheet"
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // nothingFits lays out an infeasible answer: what conflicts, what would have to
 // give, and what the ration that comes closest lacks. What each person gets in
 // that ration is in the csv and json forms.
-func nothingFits(s *sheet.Sheet, p *solver.Plan, currency string, u sheet.Units) {
+func nothingFits(s *sheet.Sheet, p *ration.Plan, currency string, u sheet.Units) {
 	s.Add(conflict(p))
 	s.Add(waysOut(p, currency))
 	if p.Closest == nil {
@@ -35,7 +35,7 @@ func nothingFits(s *sheet.Sheet, p *solver.Plan, currency string, u sheet.Units)
 }
 
 // conflict lists the limits that cannot all hold.
-func conflict(p *solver.Plan) sheet.Section {
+func conflict(p *ration.Plan) sheet.Section {
 	sec := sheet.Section{Title: "What cannot be met together"}
 	if len(p.Conflict) == 0 {
 		return sheet.Section{}
@@ -66,7 +66,7 @@ func conflict(p *solver.Plan) sheet.Section {
 
 // waysOut lists the single changes that were tried, what they cost in currency,
 // which may be "".
-func waysOut(p *solver.Plan, currency string) sheet.Section {
+func waysOut(p *ration.Plan, currency string) sheet.Section {
 	sec := sheet.Section{Title: "Ways out"}
 	for _, w := range p.WaysOut {
 		line := "- " + sheet.Sentence(grouped(sheet.Nutrient(w.Change)))

@@ -4,14 +4,14 @@ import (
 	"slices"
 	"testing"
 
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // Every line of what cannot be met together is a sentence, its amounts written as
 // all figures are.
 func TestConflictLinesAreAlike(t *testing.T) {
 	proven := true
-	p := &solver.Plan{Proven: &proven, Conflict: []solver.ConflictLimit{
+	p := &ration.Plan{Proven: &proven, Conflict: []ration.ConflictLimit{
 		{Limit: "energy at least 2859 kcal a day", Person: "Henrik"},
 		{Limit: "budget at most 30 TSD"},
 		{Limit: "energy at least 1783 to 2859 kcal a day, for everyone"},
@@ -32,7 +32,7 @@ func TestConflictLinesAreAlike(t *testing.T) {
 		"":     "Proven: this cannot be met with the water to be stored for drinking and washing, whatever else is given up.",
 		"Maja": "Proven: this cannot be met whatever needs are given up.",
 	} {
-		one := &solver.Plan{Proven: &proven, Conflict: []solver.ConflictLimit{{Limit: "budget at most 30 TSD", Person: person}}}
+		one := &ration.Plan{Proven: &proven, Conflict: []ration.ConflictLimit{{Limit: "budget at most 30 TSD", Person: person}}}
 		if got := conflict(one).Notes; !slices.Equal(got, []string{want}) {
 			t.Errorf("person %q: %q, want %q", person, got, want)
 		}
@@ -41,7 +41,7 @@ func TestConflictLinesAreAlike(t *testing.T) {
 
 // What a way out costs is only what was found: no more than that.
 func TestWayOutCostsAtMost(t *testing.T) {
-	p := &solver.Plan{WaysOut: []solver.WayOut{{Change: "1193.28 TSD more in the budget", Cost: ptr(1223.2746), Tested: true}}}
+	p := &ration.Plan{WaysOut: []ration.WayOut{{Change: "1193.28 TSD more in the budget", Cost: ptr(1223.2746), Tested: true}}}
 	for currency, want := range map[string]string{
 		"TSD": "- 1,193.28 TSD more in the budget. A plan then costs at most 1,223.28 TSD. Tested: a ration exists then.",
 		"":    "- 1,193.28 TSD more in the budget. A plan then costs at most 1,223.28. Tested: a ration exists then.",

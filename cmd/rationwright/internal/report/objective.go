@@ -7,10 +7,10 @@ import (
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/cmd/rationwright/internal/view"
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
-func currency(p *solver.Plan) string {
+func currency(p *ration.Plan) string {
 	if p.Totals == nil {
 		return ""
 	}
@@ -19,27 +19,27 @@ func currency(p *solver.Plan) string {
 
 // costOf writes an amount of the plan's currency; one that is not named is left
 // out.
-func costOf(p *solver.Plan, v float64) string {
+func costOf(p *ration.Plan, v float64) string {
 	return strings.TrimSpace(sheet.Money(v) + " " + currency(p))
 }
 
 // unitOfLeast is the unit of a total.
-func unitOfLeast(l solver.Least, currency string) string {
+func unitOfLeast(l ration.Least, currency string) string {
 	switch l {
-	case solver.LeastWeight:
+	case ration.LeastWeight:
 		return "kg"
-	case solver.LeastVolume:
+	case ration.LeastVolume:
 		return "L"
 	}
 	return currency
 }
 
 // total writes an amount of a total in its unit.
-func total(p *solver.Plan, l solver.Least, v float64, u sheet.Units) string {
+func total(p *ration.Plan, l ration.Least, v float64, u sheet.Units) string {
 	switch l {
-	case solver.LeastWeight:
+	case ration.LeastWeight:
 		return u.Weight(v)
-	case solver.LeastVolume:
+	case ration.LeastVolume:
 		return u.Space(v)
 	default:
 		return costOf(p, v)
@@ -47,7 +47,7 @@ func total(p *solver.Plan, l solver.Least, v float64, u sheet.Units) string {
 }
 
 // demoOf is the sentence that says what of a plan is invented.
-func demoOf(p *solver.Plan) string {
+func demoOf(p *ration.Plan) string {
 	if p.Request == nil {
 		return ""
 	}
@@ -59,7 +59,7 @@ func demoOf(p *solver.Plan) string {
 const provenGap = 1e-6
 
 // proof says in words how close to the best possible the plan is known to be.
-func proof(p *solver.Plan, u sheet.Units) string {
+func proof(p *ration.Plan, u sheet.Units) string {
 	gap, what := p.Proof(), "P"
 	if p.First != nil {
 		what = fmt.Sprintf("The best found, %s, is p", total(p, p.Least, p.First.Value, u))

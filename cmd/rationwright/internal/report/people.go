@@ -7,7 +7,7 @@ import (
 
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/sheet"
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // touching is how near to a limit, as a fraction of it, an amount is said to
@@ -17,7 +17,7 @@ const touching = 1e-4
 
 // short lists who gets less than their target of a vitamin that the body
 // stores.
-func short(p *solver.Plan) sheet.Section {
+func short(p *ration.Plan) sheet.Section {
 	if len(p.Shortfalls) == 0 {
 		return sheet.Section{}
 	}
@@ -27,7 +27,7 @@ func short(p *solver.Plan) sheet.Section {
 
 // Person is what one person gets each day against their needs, the rules they
 // are fed by, and the cautions that touch them.
-func Person(e *solver.PlanPerson, p *solver.Plan, u sheet.Units) sheet.Section {
+func Person(e *ration.PlanPerson, p *ration.Plan, u sheet.Units) sheet.Section {
 	title := fmt.Sprintf("What %s gets a day", facts.Clean(e.Name))
 	if e.Count > 1 {
 		title = fmt.Sprintf("What each of the %d people of row %s gets a day", e.Count, facts.Clean(e.Name))
@@ -49,7 +49,7 @@ func Person(e *solver.PlanPerson, p *solver.Plan, u sheet.Units) sheet.Section {
 		sec.Notes = append(sec.Notes, fmt.Sprintf("Drinks %s of water a day.", u.Drink(e.DrinkLPerDay)))
 	}
 	sec.List("Rules:", rules(e))
-	sec.List("Take care:", warnings(p, func(c *solver.Caution) []string {
+	sec.List("Take care:", warnings(p, func(c *ration.Caution) []string {
 		if !slices.Contains(c.People, e.Name) {
 			return nil
 		}
@@ -59,7 +59,7 @@ func Person(e *solver.PlanPerson, p *solver.Plan, u sheet.Units) sheet.Section {
 }
 
 // rules lists the rule set of a person, each line with its source.
-func rules(e *solver.PlanPerson) []string {
+func rules(e *ration.PlanPerson) []string {
 	var lines []string
 	for _, r := range e.Rules {
 		lines = append(lines, "- "+sheet.Sourced(r.Text, r.Source))
@@ -69,7 +69,7 @@ func rules(e *solver.PlanPerson) []string {
 
 // atLeast is the floor, or in brackets the published figure that is shown
 // without being enforced.
-func atLeast(n *solver.PersonNeed) string {
+func atLeast(n *ration.PersonNeed) string {
 	if n.Floor == nil && n.Target != nil {
 		return "(" + sheet.Figure(*n.Target) + ")"
 	}
@@ -78,7 +78,7 @@ func atLeast(n *solver.PersonNeed) string {
 
 // ofNeed is the amount as a percentage of the floor, or of the target where no
 // floor is enforced.
-func ofNeed(n *solver.PersonNeed) string {
+func ofNeed(n *ration.PersonNeed) string {
 	switch {
 	case n.Floor != nil && *n.Floor > 0:
 		return sheet.Percent(n.Amount / *n.Floor)
@@ -89,7 +89,7 @@ func ofNeed(n *solver.PersonNeed) string {
 }
 
 // mark says where an amount stands between its limits.
-func mark(n *solver.PersonNeed, isShort bool) string {
+func mark(n *ration.PersonNeed, isShort bool) string {
 	var words []string
 	switch {
 	case isShort:

@@ -5,17 +5,17 @@ import (
 
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/cmd/rationwright/internal/view"
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // Plan lays out p in the order in which it is used: who is not fed, what to
 // buy, what it comes to, what each person gets, which limits bind, what to
 // take care of, what is assumed.
-func Plan(p *solver.Plan, u sheet.Units) *sheet.Sheet {
+func Plan(p *ration.Plan, u sheet.Units) *sheet.Sheet {
 	v := view.Of(p)
 	s := &sheet.Sheet{Alerts: v.Headline}
 	s.Add(planHead(p, u))
-	if p.Status == solver.StatusInfeasible {
+	if p.Status == ration.StatusInfeasible {
 		nothingFits(s, p, currency(p), u)
 	} else {
 		s.Add(shopping(p, v, u), totals(p, v, u))
@@ -34,8 +34,8 @@ func Plan(p *solver.Plan, u sheet.Units) *sheet.Sheet {
 }
 
 // planHead says in two lines what this is and how good it is.
-func planHead(p *solver.Plan, u sheet.Units) sheet.Section {
-	if p.Status == solver.StatusInfeasible {
+func planHead(p *ration.Plan, u sheet.Units) sheet.Section {
+	if p.Status == ration.StatusInfeasible {
 		return sheet.Section{}
 	}
 	heads := 0

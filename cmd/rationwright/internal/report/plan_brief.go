@@ -6,7 +6,7 @@ import (
 
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/cmd/rationwright/internal/view"
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // mostLines is how many foods of a shopping list have a line each on the first
@@ -15,7 +15,7 @@ const mostLines = 26
 
 // Brief lays out what fits a screen: the worst news, who, how long, totals, and
 // the list to take to the shop. [Plan] has the rest.
-func Brief(p *solver.Plan, u Units) *sheet.Sheet {
+func Brief(p *ration.Plan, u Units) *sheet.Sheet {
 	v := view.Of(p)
 	s := &sheet.Sheet{Alerts: v.Headline}
 	if !v.Fits {
@@ -39,7 +39,7 @@ func Brief(p *solver.Plan, u Units) *sheet.Sheet {
 }
 
 // Head is who, how long and what it comes to.
-func Head(v *view.Plan, p *solver.Plan, u Units) sheet.Section {
+func Head(v *view.Plan, p *ration.Plan, u Units) sheet.Section {
 	var who []string
 	for _, e := range v.People {
 		if e.Refused == nil {

@@ -6,7 +6,7 @@ import (
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/headline"
 	"rationwright/cmd/rationwright/internal/sheet"
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // How the parts that several answers share become rows.
@@ -29,7 +29,7 @@ const (
 //	place left packs of one kind on one shelf, and without a place
 //	rule shortfall price caution not_checked note
 //	conflict closest_pack closest_food closest_need closest_shortfall way_out
-func PlanCSV(w io.Writer, p *solver.Plan) error {
+func PlanCSV(w io.Writer, p *ration.Plan) error {
 	t := facts.New("section person key name ndb group count from_stock amount unit floor ceiling target cost currency weight_kg volume_l text source")
 	worst(t, "person", headline.Plan(p))
 	headFacts(t, p)
@@ -67,7 +67,7 @@ func PlanCSV(w io.Writer, p *solver.Plan) error {
 	return t.Write(w)
 }
 
-func headFacts(t *facts.Table, p *solver.Plan) {
+func headFacts(t *facts.Table, p *ration.Plan) {
 	for _, x := range []struct{ key, text string }{{"status", p.Status}, {"stopped", p.Stopped}, {"least", string(p.Least)}, {"standard", p.Standard}, {"version", p.Version}} {
 		if x.text != "" {
 			t.Add("plan", facts.Row{"key": x.key, "text": x.text})
@@ -87,7 +87,7 @@ func headFacts(t *facts.Table, p *solver.Plan) {
 	}
 }
 
-func totalFacts(t *facts.Table, p *solver.Plan) {
+func totalFacts(t *facts.Table, p *ration.Plan) {
 	if x := p.Totals; x != nil {
 		t.Add("total", facts.Row{"key": "all", "cost": x.Cost, "currency": x.Currency, "weight_kg": x.WeightKg, "volume_l": x.VolumeL})
 		t.Add("total", facts.Row{"key": "food", "cost": x.Food.Cost, "currency": x.Currency, "weight_kg": x.Food.WeightKg, "volume_l": x.Food.VolumeL})
@@ -96,7 +96,7 @@ func totalFacts(t *facts.Table, p *solver.Plan) {
 	}
 }
 
-func packFacts(t *facts.Table, section string, packs []solver.PlanPack, currency string) {
+func packFacts(t *facts.Table, section string, packs []ration.PlanPack, currency string) {
 	for i, k := range packs {
 		row := facts.Row{"unit": "g", "currency": currency}
 		switch {
@@ -109,7 +109,7 @@ func packFacts(t *facts.Table, section string, packs []solver.PlanPack, currency
 	}
 }
 
-func personFacts(t *facts.Table, prefix string, people []solver.PlanPerson) {
+func personFacts(t *facts.Table, prefix string, people []ration.PlanPerson) {
 	for i := range people {
 		e := &people[i]
 		who := facts.Row{"person": e.Name, "count": e.Count, "unit": "g"}
@@ -129,7 +129,7 @@ func personFacts(t *facts.Table, prefix string, people []solver.PlanPerson) {
 	}
 }
 
-func shortFacts(t *facts.Table, section string, list []solver.Shortfall) {
+func shortFacts(t *facts.Table, section string, list []ration.Shortfall) {
 	for i, x := range list {
 		t.Each(section, list[i:i+1], shortCells, facts.Row{"name": sheet.Nutrient(x.Nutrient), "unit": unitOf(x.Unit, x.Nutrient)})
 	}

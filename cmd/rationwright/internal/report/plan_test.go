@@ -9,42 +9,42 @@ import (
 	"github.com/clipperhouse/displaywidth"
 
 	"rationwright/cmd/rationwright/internal/sheet"
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 func ptr(v float64) *float64 { return &v }
 
 // specimen is a plan with every part filled in, made up for these tests: no
 // figure in it means anything.
-func specimen() *solver.Plan {
-	return &solver.Plan{
-		Version: "1", Request: &solver.RequestRecord{Demo: solver.Demo{Household: true, Prices: true}, Options: map[string]string{"energy": "2023", "cook": "boil"}, Start: "2026-11-25"},
-		Status: "optimal", Least: solver.LeastCost, Days: 14, Standard: "rda",
+func specimen() *ration.Plan {
+	return &ration.Plan{
+		Version: "1", Request: &ration.RequestRecord{Demo: ration.Demo{Household: true, Prices: true}, Options: map[string]string{"energy": "2023", "cook": "boil"}, Start: "2026-11-25"},
+		Status: "optimal", Least: ration.LeastCost, Days: 14, Standard: "rda",
 		Value: ptr(263.1), Bound: ptr(260.9), Gap: ptr((263.1 - 260.9) / 263.1),
-		Totals: &solver.Totals{Cost: 263.1, Currency: "demo crowns", WeightKg: 151.4, VolumeL: 190.2, WaterL: 84.7, HeatMJ: 21.3,
-			Food: solver.FoodTotals{Cost: 250, WeightKg: 60.5, VolumeL: 98}},
-		Packs: []solver.PlanPack{
+		Totals: &ration.Totals{Cost: 263.1, Currency: "demo crowns", WeightKg: 151.4, VolumeL: 190.2, WaterL: 84.7, HeatMJ: 21.3,
+			Food: ration.FoodTotals{Cost: 250, WeightKg: 60.5, VolumeL: 98}},
+		Packs: []ration.PlanPack{
 			{Pack: "rice-white-2000", Food: "rice, white, long-grain", NDB: "20044", Count: 3, NetG: 2000, Cost: 12.3, WeightKg: 6.03, VolumeL: 7.1, Group: "grains"},
 			{Pack: "tuna-142", Food: "tuna, light, canned in water", NDB: "15121", Count: 12, FromStock: 4, NetG: 113, Cost: 14.4, WeightKg: 2.1, VolumeL: 2.4, Group: "fish"},
 			{Pack: "sugar-500", Food: "sugar", NDB: "19335", Count: 1, NetG: 500, Cost: 1, WeightKg: 0.5, VolumeL: 0.6, Group: "sweets", Reserve: true},
 		},
-		People: []solver.PlanPerson{
+		People: []ration.PlanPerson{
 			{Name: "Maja", Count: 1, DrinkLPerDay: 1.62,
-				Foods: []solver.PersonFood{{Food: "rice, white, long-grain", NDB: "20044", Grams: 2100.25}},
-				Needs: []solver.PersonNeed{
+				Foods: []ration.PersonFood{{Food: "rice, white, long-grain", NDB: "20044", Grams: 2100.25}},
+				Needs: []ration.PersonNeed{
 					{Nutrient: "energy", Unit: "kcal", Amount: 2104.4, Floor: ptr(2104.4), Ceiling: ptr(2314.84), Source: "S1"},
 					{Nutrient: "vitamin_b6", Unit: "mg", Amount: 1.29, Floor: ptr(1.3), Target: ptr(1.3), Source: "S2"},
 					{Nutrient: "zinc", Unit: "mg", Amount: 4, Target: ptr(2), Source: "S3"},
 					{Nutrient: "retinol", Unit: "µg", Amount: 120, Ceiling: ptr(3000), Source: "S3", Unknown: true},
 					{Nutrient: "sodium", Unit: "mg", Amount: 2300, Floor: ptr(1500), Ceiling: ptr(2300), Source: "S4"},
 				},
-				Rules: []solver.RuleNote{{Text: "low-sodium: 2,000 mg", Source: "S5"}}},
-			{Name: "Knut <b>&\x1b[31m\nEvil", Count: 3, Needs: []solver.PersonNeed{{Nutrient: "vitamin_b12", Unit: "µg", Amount: 1, Floor: ptr(2.4), Source: "S"}}},
+				Rules: []ration.RuleNote{{Text: "low-sodium: 2,000 mg", Source: "S5"}}},
+			{Name: "Knut <b>&\x1b[31m\nEvil", Count: 3, Needs: []ration.PersonNeed{{Nutrient: "vitamin_b12", Unit: "µg", Amount: 1, Floor: ptr(2.4), Source: "S"}}},
 		},
-		Shortfalls: []solver.Shortfall{{Person: "Maja", Nutrient: "vitamin_d", Amount: 12, Target: 15}},
-		Refused:    []solver.Refused{{Name: "Åse", Reason: "kidney disease: a clinician must plan", Source: "S6"}},
-		Prices:     []solver.Price{{Limit: "energy at least", Person: "Maja", Unit: "100 kcal a day", Marginal: 0.3456}, {Limit: "budget", Marginal: -1234.5}},
-		Cautions:   []solver.Caution{{ID: "C01", Severity: "stop", Text: "do not taste from a bulging can", Source: "USDA FSIS", People: []string{"Maja", "Knut"}}},
+		Shortfalls: []ration.Shortfall{{Person: "Maja", Nutrient: "vitamin_d", Amount: 12, Target: 15}},
+		Refused:    []ration.Refused{{Name: "Åse", Reason: "kidney disease: a clinician must plan", Source: "S6"}},
+		Prices:     []ration.Price{{Limit: "energy at least", Person: "Maja", Unit: "100 kcal a day", Marginal: 0.3456}, {Limit: "budget", Marginal: -1234.5}},
+		Cautions:   []ration.Caution{{ID: "C01", Severity: "stop", Text: "do not taste from a bulging can", Source: "USDA FSIS", People: []string{"Maja", "Knut"}}},
 		NotChecked: []string{"iodine", "linoleic_acid"},
 		Notes:      []string{"a note of the model"},
 	}
@@ -91,9 +91,9 @@ func TestNoLineIsTooWide(t *testing.T) {
 	long := strings.Repeat("Långtnamn 長い名前 ", 20) + strings.Repeat("x", 300)
 	p.People[0].Name, p.Refused[0].Name, p.Packs[0].Food, p.Packs[1].Pack = long, long, long, long
 	p.Prices[0].Limit, p.Prices[0].Person, p.Cautions[0].Text, p.Notes[0] = long, long, long, long
-	p.Closest = &solver.Closest{People: p.People, Packs: p.Packs, Shortfalls: []solver.Shortfall{{Person: long, Nutrient: long, Unit: long}}}
-	p.Conflict = []solver.ConflictLimit{{Limit: long, Person: long}}
-	p.WaysOut = []solver.WayOut{{Change: long, Cost: ptr(1)}}
+	p.Closest = &ration.Closest{People: p.People, Packs: p.Packs, Shortfalls: []ration.Shortfall{{Person: long, Nutrient: long, Unit: long}}}
+	p.Conflict = []ration.ConflictLimit{{Limit: long, Person: long}}
+	p.WaysOut = []ration.WayOut{{Change: long, Cost: ptr(1)}}
 	for _, status := range []string{"optimal", "limit", "infeasible"} {
 		p.Status = status
 		for _, u := range []sheet.Units{sheet.Metric, sheet.US} {
@@ -139,9 +139,9 @@ func TestInfeasibleSheet(t *testing.T) {
 	p.Status, p.Value, p.Bound, p.Gap = "infeasible", nil, nil, nil
 	proven := true
 	p.Proven = &proven
-	p.Conflict = []solver.ConflictLimit{{Limit: "budget of 20"}, {Limit: "protein at least 46 g", Person: "Maja"}}
-	p.WaysOut = []solver.WayOut{{Change: "11.40 more in the budget", Cost: ptr(31.4), Tested: true}}
-	p.Closest = &solver.Closest{Shortfalls: []solver.Shortfall{{Person: "Maja", Nutrient: "protein", Amount: 40, Target: 46}}}
+	p.Conflict = []ration.ConflictLimit{{Limit: "budget of 20"}, {Limit: "protein at least 46 g", Person: "Maja"}}
+	p.WaysOut = []ration.WayOut{{Change: "11.40 more in the budget", Cost: ptr(31.4), Tested: true}}
+	p.Closest = &ration.Closest{Shortfalls: []ration.Shortfall{{Person: "Maja", Nutrient: "protein", Amount: 40, Target: 46}}}
 	got := text(t, Plan(p, sheet.Metric))
 	for _, want := range []string{"No ration meets all of these limits.", "- Budget of 20.", "- Maja: protein at least 46 g",
 		"any one of these less", "11.40 more in the budget. A plan then costs at most 31.40 demo crowns. Tested", "protein"} {

@@ -12,12 +12,12 @@ import (
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/cmd/rationwright/internal/view"
 	"rationwright/foods/stores"
-	"rationwright/solver"
+	"rationwright/solver/stockpile"
 )
 
 // Rotate lays out what to do with a store in the order in which it is due, and
 // then how to keep it fresh for good.
-func Rotate(r *solver.Rotation, u sheet.Units) *sheet.Sheet {
+func Rotate(r *stockpile.Rotation, u sheet.Units) *sheet.Sheet {
 	s := &sheet.Sheet{Alerts: headline.Of(r.NotFed).Lines()}
 	s.Add(rotateHead(r, u))
 	until := ""
@@ -55,13 +55,13 @@ func Rotate(r *solver.Rotation, u sheet.Units) *sheet.Sheet {
 	return s
 }
 
-func rotateHead(r *solver.Rotation, u sheet.Units) sheet.Section {
+func rotateHead(r *stockpile.Rotation, u sheet.Units) sheet.Section {
 	temp := fmt.Sprintf("Stored at %s", degrees(r.TempC, u))
 	switch {
 	case r.Factor > 1+1e-9:
-		temp += fmt.Sprintf(": keeping times counted from the day of buying are %s times those at %s, at most twice", sheet.Figure(r.Factor), degrees(solver.UsualStoreC, u))
+		temp += fmt.Sprintf(": keeping times counted from the day of buying are %s times those at %s, at most twice", sheet.Figure(r.Factor), degrees(stockpile.UsualStoreC, u))
 	case r.Factor < 1-1e-9:
-		temp += fmt.Sprintf(": every time left is cut to %s %% of that at %s", sheet.Decimals(math.Floor(100*r.Factor), 0), degrees(solver.UsualStoreC, u))
+		temp += fmt.Sprintf(": every time left is cut to %s %% of that at %s", sheet.Decimals(math.Floor(100*r.Factor), 0), degrees(stockpile.UsualStoreC, u))
 	default:
 		temp += ", the temperature of the keeping times"
 	}
@@ -131,7 +131,7 @@ func byMonth(title string, list []stores.Action) sheet.Section {
 }
 
 // programme is how many packs a month keep the store inside its dates.
-func programme(r *solver.Rotation) sheet.Section {
+func programme(r *stockpile.Rotation) sheet.Section {
 	p := &r.Programme
 	if len(p.Lines) == 0 {
 		return sheet.Section{}
@@ -166,7 +166,7 @@ func programme(r *solver.Rotation) sheet.Section {
 }
 
 // followed says what the programme comes to over the simulated months.
-func followed(r *solver.Rotation) sheet.Section {
+func followed(r *stockpile.Rotation) sheet.Section {
 	if len(r.Followed) == 0 {
 		return sheet.Section{}
 	}
@@ -184,7 +184,7 @@ func followed(r *solver.Rotation) sheet.Section {
 			early = append(early, fmt.Sprintf("- %s: %s due inside the month they are eaten in, so eat them first.", f.Pack, sheet.Count(f.Tight, "pack is", "packs are")))
 		}
 	}
-	sec := sheet.Section{Title: fmt.Sprintf("Simulated over %d months", solver.SimulatedMonths)}
+	sec := sheet.Section{Title: fmt.Sprintf("Simulated over %d months", stockpile.SimulatedMonths)}
 	sec.Lead = append(sec.Lead, fmt.Sprintf("%s bought, %s eaten, %s thrown away.", sheet.Count(bought, "pack", "packs"), sheet.Decimals(float64(eaten), 0), sheet.Decimals(float64(out), 0)))
 	if len(wasted) == 0 {
 		sec.Lead = append(sec.Lead, "Nothing that the programme holds ever goes out of date.")

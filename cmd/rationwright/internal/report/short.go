@@ -7,13 +7,13 @@ import (
 
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/sheet"
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // shortGrid lists needs that are not reached, a line each: who is short, and what
 // the one who is worst off gets. Its order is that of list. everyone is the
 // number of people there are.
-func shortGrid(list []solver.Shortfall, everyone int) *sheet.Grid {
+func shortGrid(list []ration.Shortfall, everyone int) *sheet.Grid {
 	g := sheet.NewGrid("~need", "~who is short", "~worst off",
 		">gets a day", ">should get", "unit", ">% of it")
 	for _, need := range byNeed(list) {
@@ -34,7 +34,7 @@ func shortGrid(list []solver.Shortfall, everyone int) *sheet.Grid {
 }
 
 // share is the part of its target that an amount reaches, as a fraction.
-func share(s solver.Shortfall) float64 {
+func share(s ration.Shortfall) float64 {
 	if s.Target <= 0 {
 		return 1
 	}
@@ -43,11 +43,11 @@ func share(s solver.Shortfall) float64 {
 
 // byNeed gathers shortfalls of the same need, in the order of the first of each.
 // Of the days after one date or another each person's worst is taken.
-func byNeed(list []solver.Shortfall) [][]solver.Shortfall {
-	var needs [][]solver.Shortfall
+func byNeed(list []ration.Shortfall) [][]ration.Shortfall {
+	var needs [][]ration.Shortfall
 	for _, s := range list {
 		about, dated := beforeDay(s.Nutrient)
-		k := slices.IndexFunc(needs, func(n []solver.Shortfall) bool {
+		k := slices.IndexFunc(needs, func(n []ration.Shortfall) bool {
 			other, too := beforeDay(n[0].Nutrient)
 			return other == about && dated == too && n[0].Unit == s.Unit
 		})
@@ -55,7 +55,7 @@ func byNeed(list []solver.Shortfall) [][]solver.Shortfall {
 			needs = append(needs, nil)
 			k = len(needs) - 1
 		}
-		if at := slices.IndexFunc(needs[k], func(n solver.Shortfall) bool { return n.Person == s.Person }); at >= 0 {
+		if at := slices.IndexFunc(needs[k], func(n ration.Shortfall) bool { return n.Person == s.Person }); at >= 0 {
 			if share(s) < share(needs[k][at]) {
 				needs[k][at] = s
 			}
@@ -73,7 +73,7 @@ func beforeDay(need string) (about string, dated bool) {
 }
 
 // whoIsShort names the people of one need.
-func whoIsShort(need []solver.Shortfall, everyone int) string {
+func whoIsShort(need []ration.Shortfall, everyone int) string {
 	var names []string
 	for _, s := range need {
 		if s.Person == "" {
@@ -88,7 +88,7 @@ func whoIsShort(need []solver.Shortfall, everyone int) string {
 }
 
 // overSection lists the ceilings that a division passes.
-func overSection(list []solver.Over) sheet.Section {
+func overSection(list []ration.Over) sheet.Section {
 	g := sheet.NewGrid("~who", "~nutrient", ">gets a day",
 		">at most", "unit")
 	for _, o := range list {

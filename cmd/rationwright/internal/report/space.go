@@ -8,11 +8,12 @@ import (
 
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods/stores"
-	"rationwright/solver"
+	"rationwright/solver/ration"
+	"rationwright/solver/stockpile"
 )
 
 // space is what the store takes and weighs.
-func space(lines []solver.SpaceLine, u sheet.Units) sheet.Section {
+func space(lines []stockpile.SpaceLine, u sheet.Units) sheet.Section {
 	g := sheet.NewGrid("part", ">pieces", ">boxes", ">of shelf", ">weight")
 	for _, l := range lines {
 		g.Row("", l.What, sheet.Decimals(float64(l.Packs), 0), u.Space(l.BoxL), u.Space(l.ShelfL), u.Weight(l.Kg))
@@ -26,7 +27,7 @@ func space(lines []solver.SpaceLine, u sheet.Units) sheet.Section {
 
 // shelfFit is which pack stands on which shelf, what found no place, and what
 // is too much.
-func shelfFit(fit *solver.ShelfFit, u sheet.Units) []sheet.Section {
+func shelfFit(fit *ration.ShelfFit, u sheet.Units) []sheet.Section {
 	if fit == nil {
 		return nil
 	}
@@ -81,7 +82,7 @@ func shelfFit(fit *solver.ShelfFit, u sheet.Units) []sheet.Section {
 
 // floorListed reports whether one of the shelves is called the floor. Its height
 // does not tell: a lowest board without one counts as lying on the floor.
-func floorListed(fit *solver.ShelfFit) bool {
+func floorListed(fit *ration.ShelfFit) bool {
 	return slices.ContainsFunc(fit.Use, func(s stores.ShelfUse) bool { return strings.Contains(strings.ToLower(s.Shelf), "floor") })
 }
 

@@ -6,13 +6,13 @@ import (
 
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods/stores"
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // To list the floor is advised only where it is not listed.
 func TestFloorIsAdvisedOnlyWhereItIsMissing(t *testing.T) {
 	for lowest, want := range map[string]bool{"board": true, "floor": false, "Cellar floor": false} {
-		fit := &solver.ShelfFit{Fit: stores.Fit{
+		fit := &ration.ShelfFit{Fit: stores.Fit{
 			Use:  []stores.ShelfUse{{Shelf: lowest}, {Shelf: "high"}},
 			Left: []stores.LeftOver{{Pack: "can_water_20", Name: "Water container 20 L", Count: 2, Reason: "no room"}},
 		}}

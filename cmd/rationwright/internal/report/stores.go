@@ -10,21 +10,22 @@ import (
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/cmd/rationwright/internal/view"
 	"rationwright/foods/stores"
-	"rationwright/solver"
+	"rationwright/solver/ration"
+	"rationwright/solver/stockpile"
 )
 
 // Stores lays out the rest of a store in the order in which it is got
 // together: water, what makes doubtful water safe, heat, space, supplies,
 // medicines to discuss, pets, what to take care of.
-func Stores(s *solver.Stockpile, u sheet.Units) *sheet.Sheet {
+func Stores(s *stockpile.Stockpile, u sheet.Units) *sheet.Sheet {
 	out := &sheet.Sheet{Alerts: headline.Of(s.NotFed).Lines()}
 	out.Add(storesHead(s, u), waterNeed(s, u), waterKept(s, u), doubtfulWater(s, u), neverDrink(s.Never), heat(s, u), space(s.Space, u))
 	out.Add(shelfFit(s.Shelves, u)...)
-	out.Add(kit(s.Kit), medicines(s.Medicines), pets(s, u), cautions(&solver.Plan{Cautions: s.Cautions}))
+	out.Add(kit(s.Kit), medicines(s.Medicines), pets(s, u), cautions(&ration.Plan{Cautions: s.Cautions}))
 	return out
 }
 
-func storesHead(s *solver.Stockpile, u sheet.Units) sheet.Section {
+func storesHead(s *stockpile.Stockpile, u sheet.Units) sheet.Section {
 	line := fmt.Sprintf("Water, fuel, space and supplies for %s for %s", sheet.Count(s.Heads, "person", "people"), sheet.Count(s.Days, "day", "days"))
 	if s.Pets > 0 {
 		line += " and " + sheet.Count(s.Pets, "pet", "pets")
@@ -32,7 +33,7 @@ func storesHead(s *solver.Stockpile, u sheet.Units) sheet.Section {
 	if s.Start != "" {
 		line += ", kept from " + s.Start
 	}
-	plan := &solver.Plan{Least: s.Least, Totals: &solver.Totals{Currency: s.Currency}}
+	plan := &ration.Plan{Least: s.Least, Totals: &ration.Totals{Currency: s.Currency}}
 	food := "The food is in the plan that this belongs to, of least " + string(s.Least)
 	if s.Value != nil {
 		food += ": " + total(plan, s.Least, *s.Value, u)
@@ -45,7 +46,7 @@ func storesHead(s *solver.Stockpile, u sheet.Units) sheet.Section {
 }
 
 // waterNeed is the computed water line by line, and the allowances beside it.
-func waterNeed(s *solver.Stockpile, u sheet.Units) sheet.Section {
+func waterNeed(s *stockpile.Stockpile, u sheet.Units) sheet.Section {
 	w := &s.Water
 	g := sheet.NewGrid("~water", ">amount", "~rule", "~source")
 	for _, l := range w.Computed.Lines {
@@ -77,7 +78,7 @@ func onTop(lines []stores.WaterLine) []string {
 }
 
 // planWater says what water the plan counts with.
-func planWater(w *solver.StoredWater, u sheet.Units) string {
+func planWater(w *stockpile.StoredWater, u sheet.Units) string {
 	line := fmt.Sprintf("The plan counts with %s", u.Water(w.PlanL))
 	if math.Abs(w.PlanL-w.Computed.Litres) <= 1e-6*math.Max(1, w.PlanL) {
 		line += ", the computed need"
@@ -91,7 +92,7 @@ func planWater(w *solver.StoredWater, u sheet.Units) string {
 }
 
 // waterKept is what holds the recommended water, and when it is renewed.
-func waterKept(s *solver.Stockpile, u sheet.Units) sheet.Section {
+func waterKept(s *stockpile.Stockpile, u sheet.Units) sheet.Section {
 	g := sheet.NewGrid(">count", "~container", ">each holds",
 		">each full", ">all full", ">boxes", "~remark")
 	for _, c := range s.Water.Containers {
@@ -130,10 +131,10 @@ func waterKept(s *solver.Stockpile, u sheet.Units) sheet.Section {
 func millilitres(ml float64) string { return sheet.Decimals(ml, 1) + " mL" }
 
 // doubtfulWater is how to make doubtful water safe: boiling first, then doses.
-func doubtfulWater(s *solver.Stockpile, u sheet.Units) sheet.Section {
+func doubtfulWater(s *stockpile.Stockpile, u sheet.Units) sheet.Section {
 	sec := sheet.Section{Title: "Doubtful water"}
 	sec.Lead = append(sec.Lead, boiling(&s.Boil, u)...)
-	volumes := solver.SheetVolumesL
+	volumes := stockpile.SheetVolumesL
 	g := sheet.NewGrid("~agent", "~strength")
 	for _, v := range volumes {
 		g.Column(">clear, " + u.Water(v))
@@ -203,7 +204,7 @@ func shortDose(d *stores.Dose) string {
 }
 
 // neverDrink is what no household treatment makes safe.
-func neverDrink(rules []solver.NeverRule) sheet.Section {
+func neverDrink(rules []stockpile.NeverRule) sheet.Section {
 	sec := sheet.Section{Title: "Never"}
 	for _, n := range rules {
 		line := sheet.Sentence(n.What + ": " + n.Why)

@@ -6,7 +6,6 @@ import (
 
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/headline"
-	"rationwright/solver"
 	"rationwright/solver/stockpile"
 )
 
@@ -15,7 +14,7 @@ import (
 //	refused headline  the worst news of the plan
 //	water container renew treat boil never heat fuel space shelf place left
 //	too_much kit medicine pet caution
-func StoresCSV(w io.Writer, s *solver.Stockpile) error {
+func StoresCSV(w io.Writer, s *stockpile.Stockpile) error {
 	t := facts.New("section key what count amount unit low high weight_kg box_l shelf_l date text rule source verified")
 	worst(t, "what", headline.Of(s.NotFed))
 	waterFacts(t, s)
@@ -26,7 +25,7 @@ func StoresCSV(w io.Writer, s *solver.Stockpile) error {
 	return t.Write(w)
 }
 
-func waterFacts(t *facts.Table, s *solver.Stockpile) {
+func waterFacts(t *facts.Table, s *stockpile.Stockpile) {
 	w, litres := &s.Water, facts.Row{"unit": "L"}
 	t.Each("water", w.Computed.Lines, "what amount=litres rule source verified", facts.Row{"key": "part", "unit": "L"})
 	t.Add("water", facts.Row{"key": "computed", "amount": w.Computed.Litres, "unit": "L"})
@@ -53,7 +52,7 @@ func waterFacts(t *facts.Table, s *solver.Stockpile) {
 	}
 }
 
-func treatFacts(t *facts.Table, s *solver.Stockpile) {
+func treatFacts(t *facts.Table, s *stockpile.Stockpile) {
 	for _, r := range s.Boil.Rules {
 		t.Add("boil", facts.Row{"key": r.Agency, "low": r.Minutes, "high": r.MinutesAbove, "unit": "min",
 			"text": "low up to " + facts.Number(r.UpToM) + " m above the sea, high above it", "source": r.Source, "verified": r.Verified})
@@ -82,7 +81,7 @@ func heatFacts(t *facts.Table, h *stockpile.StoredHeat) {
 	}
 }
 
-func spaceFacts(t *facts.Table, s *solver.Stockpile) {
+func spaceFacts(t *facts.Table, s *stockpile.Stockpile) {
 	t.Each("space", s.Space, "key=what count=packs weight_kg=kg box_l shelf_l", nil)
 	fit := s.Shelves
 	if fit == nil {
@@ -100,7 +99,7 @@ func spaceFacts(t *facts.Table, s *solver.Stockpile) {
 	}
 }
 
-func supplyFacts(t *facts.Table, s *solver.Stockpile) {
+func supplyFacts(t *facts.Table, s *stockpile.Stockpile) {
 	for i, l := range s.Kit {
 		row := facts.Row{"text": strings.Trim(l.If+"; "+l.Note, "; "), "source": quantitySource(&l)}
 		if l.Quantity > 0 {

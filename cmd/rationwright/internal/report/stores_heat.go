@@ -7,11 +7,11 @@ import (
 	"strings"
 
 	"rationwright/cmd/rationwright/internal/sheet"
-	"rationwright/solver"
+	"rationwright/solver/stockpile"
 )
 
 // heat is what gives the heat of the plan, by stove and fuel.
-func heat(s *solver.Stockpile, u sheet.Units) sheet.Section {
+func heat(s *stockpile.Stockpile, u sheet.Units) sheet.Section {
 	h := &s.Heat
 	sec := sheet.Section{Title: "Heat and fuel"}
 	if h.UsefulMJ <= 0 {

@@ -6,7 +6,7 @@ import (
 
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods/stores"
-	"rationwright/solver"
+	"rationwright/solver/stockpile"
 )
 
 // kit is the supplies besides food, water and fuel, with the rule that gave
@@ -51,7 +51,7 @@ func medicines(lines []stores.KitLine) sheet.Section {
 }
 
 // pets is what the pets take.
-func pets(s *solver.Stockpile, u sheet.Units) sheet.Section {
+func pets(s *stockpile.Stockpile, u sheet.Units) sheet.Section {
 	p := s.PetNeeds
 	if p == nil {
 		return sheet.Section{}

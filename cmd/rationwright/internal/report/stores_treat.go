@@ -8,7 +8,7 @@ import (
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods/stores"
-	"rationwright/solver"
+	"rationwright/solver/stockpile"
 )
 
 // Treatment is how to make a volume of doubtful water safe: by boiling, and by
@@ -41,7 +41,7 @@ func Treat(t *Treatment, volumeL float64, water stores.Water, u sheet.Units) *sh
 		}
 		s.Add(sec)
 	}
-	s.Add(neverDrink(solver.NeverRules()))
+	s.Add(neverDrink(stockpile.NeverRules()))
 	care := sheet.Section{Title: "Take care"}
 	for _, c := range t.Cautions {
 		text := sheet.Sentence(c.Text + " " + c.Action)

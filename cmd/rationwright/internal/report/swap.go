@@ -11,14 +11,15 @@ import (
 	"rationwright/cmd/rationwright/internal/headline"
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/cmd/rationwright/internal/view"
-	"rationwright/solver"
+	"rationwright/solver/ration"
+	"rationwright/solver/swap"
 )
 
 // Swap lays out a changed plan: what goes and comes, what that changes, and
 // the new plan's list.
-func Swap(s *solver.Swap, u sheet.Units) *sheet.Sheet {
+func Swap(s *swap.Swap, u sheet.Units) *sheet.Sheet {
 	out := &sheet.Sheet{Alerts: headline.Plan(s.Plan).Lines()}
-	if s.Plan.Status == solver.StatusInfeasible {
+	if s.Plan.Status == ration.StatusInfeasible {
 		out.Add(sheet.Section{Title: "The swap", Lead: []string{sheet.Sentence(s.Warning)}})
 		nothingFits(out, s.Plan, currency(s.Plan), u)
 		return out
@@ -30,13 +31,13 @@ func Swap(s *solver.Swap, u sheet.Units) *sheet.Sheet {
 }
 
 // Swapped lays out what a swap changes in short, without the new plan.
-func Swapped(s *solver.Swap, u sheet.Units) *sheet.Sheet {
+func Swapped(s *swap.Swap, u sheet.Units) *sheet.Sheet {
 	out := &sheet.Sheet{}
 	out.Add(swapHead(s, u), packChanges("Out", s.Out), packChanges("In", s.In), sheet.Section{Lead: needChanges(s).Lead})
 	return out
 }
 
-func swapHead(s *solver.Swap, u sheet.Units) sheet.Section {
+func swapHead(s *swap.Swap, u sheet.Units) sheet.Section {
 	proof := "proven to be the fewest"
 	if !s.Proven {
 		proof = fmt.Sprintf("the fewest found; no plan within the spread changes fewer than %d", s.ChangesBound)
@@ -60,7 +61,7 @@ func swapHead(s *solver.Swap, u sheet.Units) sheet.Section {
 	return sheet.Section{Title: "The swap", Lead: lines}
 }
 
-func packChanges(title string, list []solver.PackChange) sheet.Section {
+func packChanges(title string, list []swap.PackChange) sheet.Section {
 	g := sheet.NewGrid(">packs", "~food", "=pack")
 	for _, c := range list {
 		g.Row("", strconv.Itoa(c.Count), c.Food, c.Pack)
@@ -75,7 +76,7 @@ const (
 	shownChanges = 12
 )
 
-func needChanges(s *solver.Swap) sheet.Section {
+func needChanges(s *swap.Swap) sheet.Section {
 	g := sheet.NewGrid("~who", "nutrient", ">before",
 		">after", ">at least", "unit", "mark")
 	for _, n := range s.Needs {
@@ -101,7 +102,7 @@ func needChanges(s *solver.Swap) sheet.Section {
 
 // keptNeeds says whether everyone gets every need, or names what is short and for
 // whom.
-func keptNeeds(p *solver.Plan) string {
+func keptNeeds(p *ration.Plan) string {
 	if len(p.Shortfalls) == 0 {
 		return "Everyone still gets every need."
 	}
@@ -123,7 +124,7 @@ func keptNeeds(p *solver.Plan) string {
 }
 
 // Replacing lays out what could stand in for a food of p.
-func Replacing(x *solver.Replacing, p *solver.Plan, u sheet.Units) *sheet.Sheet {
+func Replacing(x *swap.Replacing, p *ration.Plan, u sheet.Units) *sheet.Sheet {
 	s := &sheet.Sheet{Alerts: headline.Plan(p).Lines()}
 	who := ""
 	if x.For != "" {
@@ -163,7 +164,7 @@ func Replacing(x *solver.Replacing, p *solver.Plan, u sheet.Units) *sheet.Sheet 
 }
 
 // shortNames lists nutrients that are short, each once.
-func shortNames(list []solver.Shortfall) string {
+func shortNames(list []ration.Shortfall) string {
 	var names []string
 	for _, s := range list {
 		if name := sheet.Nutrient(s.Nutrient); !slices.Contains(names, name) {

@@ -6,7 +6,8 @@ import (
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/headline"
 	"rationwright/cmd/rationwright/internal/sheet"
-	"rationwright/solver"
+	"rationwright/solver/ration"
+	"rationwright/solver/swap"
 )
 
 // SwapCSV writes a changed plan as one flat table, one fact a row:
@@ -18,7 +19,7 @@ import (
 //	need     what a person gets of a nutrient a day, before and after, and the floor
 //	pack     the changed plan's list; cost and weight of the whole line
 //	conflict way_out   only where the balance cannot be kept
-func SwapCSV(w io.Writer, s *solver.Swap) error {
+func SwapCSV(w io.Writer, s *swap.Swap) error {
 	t := facts.New("section person key name count amount unit before after cost currency weight_kg text floor")
 	worst(t, "person", headline.Plan(s.Plan))
 	if s.Warning != "" {
@@ -29,7 +30,7 @@ func SwapCSV(w io.Writer, s *solver.Swap) error {
 		short = s.Plan.Closest.Shortfalls
 	}
 	money := currency(s.Plan)
-	if s.Plan.Status == solver.StatusInfeasible {
+	if s.Plan.Status == ration.StatusInfeasible {
 		t.Each("conflict", s.Plan.Conflict, "person text=limit", nil)
 		t.Each("way_out", s.Plan.WaysOut, "text=change cost", nil)
 	} else {
@@ -55,7 +56,7 @@ func SwapCSV(w io.Writer, s *solver.Swap) error {
 // ReplacingCSV writes what could stand in for a food of p as one flat table: a row
 // a pack of each replacement, the best first, then what is missing without the
 // food. The worst news of the plan stands first.
-func ReplacingCSV(w io.Writer, x *solver.Replacing, p *solver.Plan) error {
+func ReplacingCSV(w io.Writer, x *swap.Replacing, p *ration.Plan) error {
 	t := facts.New("section rank food ndb pack count balanced cost_change currency weight_change_kg volume_change_l person need amount target unit text")
 	worst(t, "person", headline.Plan(p))
 	for k, r := range x.Replacements {

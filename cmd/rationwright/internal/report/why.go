@@ -8,7 +8,7 @@ import (
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/headline"
 	"rationwright/cmd/rationwright/internal/sheet"
-	"rationwright/solver"
+	"rationwright/solver/why"
 )
 
 // mostWhyLimits is how many limits the table form shows; csv and json hold all.
@@ -16,7 +16,7 @@ const mostWhyLimits = 20
 
 // Why lays out what limits and foods are worth. foodsOnly leaves the limits out,
 // where only some foods were asked about.
-func Why(w *solver.Why, foodsOnly bool) *sheet.Sheet {
+func Why(w *why.Why, foodsOnly bool) *sheet.Sheet {
 	s := &sheet.Sheet{Alerts: headline.Of(w.NotFed).Lines()}
 	head := sheet.Section{Title: fmt.Sprintf("Why this plan, by its prices: least %s", w.Least), Lead: []string{
 		"All of these are about right and for small changes: they hold if packs could be split. A plan in whole packs follows them in steps.",
@@ -33,11 +33,12 @@ func Why(w *solver.Why, foodsOnly bool) *sheet.Sheet {
 	}
 	s.Add(whyFoods(w, true, foodsOnly))
 	s.Add(whyFoods(w, false, foodsOnly))
+	s.Add(unsettled(w.Unsettled))
 	return s
 }
 
 // whyLimits says in a sentence each what one unit more or less changes.
-func whyLimits(w *solver.Why) sheet.Section {
+func whyLimits(w *why.Why) sheet.Section {
 	sec := sheet.Section{Title: "What the limits are worth, the largest price times amount first"}
 	for k, l := range w.Limits {
 		if k == mostWhyLimits {
@@ -50,7 +51,7 @@ func whyLimits(w *solver.Why) sheet.Section {
 }
 
 // limitSentence is what one limit is worth, in plain words.
-func limitSentence(w *solver.Why, l solver.LimitPrice) string {
+func limitSentence(w *why.Why, l why.LimitPrice) string {
 	who := ""
 	if l.Person != "" {
 		who = facts.Clean(l.Person) + ", "
@@ -100,6 +101,6 @@ func costsOrSaves(v float64) string {
 }
 
 // priceOf writes the size of a price in the unit of the objective.
-func priceOf(w *solver.Why, v float64) string {
+func priceOf(w *why.Why, v float64) string {
 	return strings.TrimSpace(marginal(math.Abs(v)) + " " + facts.Clean(w.Unit))
 }

@@ -5,7 +5,7 @@ import (
 
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/headline"
-	"rationwright/solver"
+	"rationwright/solver/why"
 )
 
 // WhyCSV writes prices as one flat table, one fact a row:
@@ -13,7 +13,7 @@ import (
 //	refused headline  the worst news of the plan
 //	limit    what one unit more and one less of it change; no amount for a share of energy
 //	pack     the price at which it enters or leaves
-func WhyCSV(w io.Writer, y *solver.Why) error {
+func WhyCSV(w io.Writer, y *why.Why) error {
 	t := facts.New("section person limit unit amount side marginal more less no_more food ndb chosen in_plan factor pack price packs enters leaves price_unit text")
 	worst(t, "person", headline.Of(y.NotFed))
 	for i, l := range y.Limits {

@@ -7,14 +7,15 @@ import (
 
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/sheet"
-	"rationwright/solver"
+	"rationwright/solver/ration"
+	"rationwright/solver/why"
 )
 
 // whyFoods tells at what prices foods leave the plan in parts of packs, or come
 // in: by the pack that decides, or by every pack.
-func whyFoods(w *solver.Why, chosen, every bool) sheet.Section {
+func whyFoods(w *why.Why, chosen, every bool) sheet.Section {
 	worth := "price"
-	if w.Least != solver.LeastCost {
+	if w.Least != ration.LeastCost {
 		worth = string(w.Least)
 	}
 	title, price := "What the plan would hold if packs could be split, and up to what "+worth, "drops out above"
@@ -61,7 +62,7 @@ func whyFoods(w *solver.Why, chosen, every bool) sheet.Section {
 }
 
 // turns is the price at which a pack goes, or comes in.
-func turns(w *solver.Why, p *solver.PackPrice, chosen bool) string {
+func turns(w *why.Why, p *why.PackPrice, chosen bool) string {
 	switch {
 	case p.Leaves != nil:
 		return worthOf(w, *p.Leaves)
@@ -80,11 +81,11 @@ func turns(w *solver.Why, p *solver.PackPrice, chosen bool) string {
 
 // worthOf writes the price of a pack to the cent, its weight or space to the gram or
 // the millilitre; what is smaller to two digits, since little is not nothing.
-func worthOf(w *solver.Why, v float64) string {
+func worthOf(w *why.Why, v float64) string {
 	switch {
 	case v > 0 && v < 0.1:
 		return marginal(v)
-	case w.Least == solver.LeastCost:
+	case w.Least == ration.LeastCost:
 		return sheet.Money(v)
 	default:
 		return sheet.Decimals(v, 3)
@@ -93,7 +94,7 @@ func worthOf(w *solver.Why, v float64) string {
 
 // decisive is the pack that is chosen, or of those that are not the one nearest
 // to it; -1 where there is none.
-func decisive(f *solver.FoodPrice) int {
+func decisive(f *why.FoodPrice) int {
 	best, near := -1, 0.0
 	for k, p := range f.Packs {
 		switch {
@@ -108,7 +109,7 @@ func decisive(f *solver.FoodPrice) int {
 
 // change writes by how much all prices of a food must change for it to come in or
 // go.
-func change(f *solver.FoodPrice) string {
+func change(f *why.FoodPrice) string {
 	if f.Factor == nil {
 		return "at no price"
 	}

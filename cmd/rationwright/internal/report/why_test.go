@@ -4,18 +4,19 @@ import (
 	"strings"
 	"testing"
 
-	"rationwright/solver"
+	"rationwright/solver/ration"
+	"rationwright/solver/why"
 )
 
 // A food that stays out at any price says so in every cell, and what costs next to
 // nothing is not written as nothing.
 func TestWhyNeverContradictsItself(t *testing.T) {
 	v := func(x float64) *float64 { return &x }
-	w := &solver.Why{Least: solver.LeastCost, Unit: "TSD", Foods: []solver.FoodPrice{
-		{Food: "bouillon", Packs: []solver.PackPrice{{Pack: "bouillon-100g-box", Price: 1.1, Enters: v(-0.2)}}},
-		{Food: "yeast", Packs: []solver.PackPrice{{Pack: "yeast-21g-pouch", Price: 0.7, Enters: v(0)}}},
-		{Food: "jerky", Factor: v(0.0004), Packs: []solver.PackPrice{{Pack: "jerky-227g-pouch", Price: 8.9, Enters: v(0.0036)}}},
-		{Food: "formula", Chosen: true, InPlan: 3, Packs: []solver.PackPrice{{Pack: "formula-800g-can", Price: 20, Chosen: 2.5}}},
+	w := &why.Why{Least: ration.LeastCost, Unit: "TSD", Foods: []why.FoodPrice{
+		{Food: "bouillon", Packs: []why.PackPrice{{Pack: "bouillon-100g-box", Price: 1.1, Enters: v(-0.2)}}},
+		{Food: "yeast", Packs: []why.PackPrice{{Pack: "yeast-21g-pouch", Price: 0.7, Enters: v(0)}}},
+		{Food: "jerky", Factor: v(0.0004), Packs: []why.PackPrice{{Pack: "jerky-227g-pouch", Price: 8.9, Enters: v(0.0036)}}},
+		{Food: "formula", Chosen: true, InPlan: 3, Packs: []why.PackPrice{{Pack: "formula-800g-can", Price: 20, Chosen: 2.5}}},
 	}}
 	var text strings.Builder
 	if err := Why(w, true).Text(&text); err != nil {

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"rationwright/cmd/rationwright/internal/facts"
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 // SetAside is the aisle of what is bought and never eaten as ration.
@@ -15,7 +15,7 @@ const SetAside = "set aside, not part of the ration: fast sugar for low blood su
 
 // aisles gathers the packs of p by shop group and food, both in order of first
 // appearance, what is set aside last.
-func aisles(p *solver.Plan) []Aisle {
+func aisles(p *ration.Plan) []Aisle {
 	var open, aside []Aisle
 	for _, k := range p.Packs {
 		to, name := &open, k.Group

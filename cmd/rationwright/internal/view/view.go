@@ -9,7 +9,7 @@ import (
 	"rationwright/cmd/rationwright/internal/headline"
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods/stores"
-	"rationwright/solver"
+	"rationwright/solver/ration"
 	"rationwright/solver/stockpile"
 )
 
@@ -29,12 +29,12 @@ type Plan struct {
 	Gap   *float64 `json:"gap,omitempty"`   // fraction
 
 	People     []Person           `json:"people,omitempty"`
-	Shortfalls []solver.Shortfall `json:"shortfalls,omitempty"`
-	Over       []solver.Over      `json:"over,omitempty"`
+	Shortfalls []ration.Shortfall `json:"shortfalls,omitempty"`
+	Over       []ration.Over      `json:"over,omitempty"`
 	Shopping   []Aisle            `json:"shopping,omitempty"`
-	Totals     *solver.Totals     `json:"totals,omitempty"`
+	Totals     *ration.Totals     `json:"totals,omitempty"`
 	Water      *Water             `json:"water,omitempty"`
-	Cautions   []solver.Caution   `json:"cautions,omitempty"` // the gravest first
+	Cautions   []ration.Caution   `json:"cautions,omitempty"` // the gravest first
 	Notes      []string           `json:"notes,omitempty"`    // what is assumed
 	NotChecked []string           `json:"not_checked,omitempty"`
 	Sources    []string           `json:"sources,omitempty"` // of all the needs and rules, each once
@@ -46,11 +46,11 @@ type Person struct {
 	Name       string              `json:"name"`
 	Count      int                 `json:"count"`
 	Eats       []Portion           `json:"eats,omitempty"` // in the order of the shopping list
-	Needs      []solver.PersonNeed `json:"needs,omitempty"`
+	Needs      []ration.PersonNeed `json:"needs,omitempty"`
 	DrinkL     float64             `json:"drink_l,omitempty"`
-	Rules      []solver.RuleNote   `json:"rules,omitempty"`
+	Rules      []ration.RuleNote   `json:"rules,omitempty"`
 	MustNotEat []string            `json:"must_not_eat,omitempty"` // allergens as in household.csv, then dislikes
-	Refused    *solver.Refused     `json:"refused,omitempty"`      // not fed: why
+	Refused    *ration.Refused     `json:"refused,omitempty"`      // not fed: why
 }
 
 // Portion is grams of a food as packed that one person eats in a mean day.
@@ -94,10 +94,10 @@ type Water struct {
 }
 
 // Of returns the view of p.
-func Of(p *solver.Plan) *Plan {
+func Of(p *ration.Plan) *Plan {
 	news := headline.Plan(p)
 	v := &Plan{
-		Headline: news.Lines(), Fits: p.Status != solver.StatusInfeasible, Days: p.Days, Least: string(p.Least), Value: p.Value, Bound: p.Bound, Gap: p.Gap,
+		Headline: news.Lines(), Fits: p.Status != ration.StatusInfeasible, Days: p.Days, Least: string(p.Least), Value: p.Value, Bound: p.Bound, Gap: p.Gap,
 		Shortfalls: news.Short, Over: news.Over, Shopping: aisles(p), Totals: p.Totals, Cautions: p.Cautions, Notes: p.Notes, NotChecked: p.NotChecked,
 	}
 	avoids := map[string][]string{}
@@ -135,7 +135,7 @@ func (v *Plan) source(text string) {
 }
 
 // Demo is the sentence that says what of an answer is invented; "" for nothing.
-func Demo(d solver.Demo) string {
+func Demo(d ration.Demo) string {
 	switch {
 	case d.Household && d.Prices:
 		return "This is the demo household of Ternsund at demo prices: people and prices are invented."
@@ -149,7 +149,7 @@ func Demo(d solver.Demo) string {
 
 // eats lists what one person eats a day in the order of the shopping list, then
 // what is not on it.
-func eats(e *solver.PlanPerson, list []Aisle, days int) []Portion {
+func eats(e *ration.PlanPerson, list []Aisle, days int) []Portion {
 	grams := map[string]float64{}
 	var order []string
 	for _, a := range list {
@@ -196,7 +196,7 @@ func mustNotEat(rows [][]string) map[string][]string {
 }
 
 // water holds the plan's water beside published advice.
-func water(p *solver.Plan) *Water {
+func water(p *ration.Plan) *Water {
 	if p.Totals == nil {
 		return nil
 	}

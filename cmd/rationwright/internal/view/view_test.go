@@ -7,28 +7,28 @@ import (
 	"strings"
 	"testing"
 
-	"rationwright/solver"
+	"rationwright/solver/ration"
 )
 
 func ptr(v float64) *float64 { return &v }
 
 // specimen is invented for this test: no figure in it means anything.
-func specimen() *solver.Plan {
-	return &solver.Plan{
+func specimen() *ration.Plan {
+	return &ration.Plan{
 		Status: "optimal", Days: 10, Least: "cost", WeakHands: true,
-		Request: &solver.RequestRecord{Version: "none", Start: "2026-02-25", Demo: solver.Demo{Prices: true}, Household: [][]string{
+		Request: &ration.RequestRecord{Version: "none", Start: "2026-02-25", Demo: ration.Demo{Prices: true}, Household: [][]string{
 			{"name", "allergies", "dislikes"}, {"Maja", "milk!; egg", "liver"}, {"Arne", "", "fish"}}},
-		Totals: &solver.Totals{WaterL: 50},
-		Packs: []solver.PlanPack{
+		Totals: &ration.Totals{WaterL: 50},
+		Packs: []ration.PlanPack{
 			{Pack: "sugar-500g-bag", Food: "sugar, white", Group: "sweets", Count: 1, Reserve: true, EasyOpen: true},
 			{Pack: "tuna-142g-can", Food: "tuna, canned, drained", Group: "canned fish", Count: 5, FromStock: 2, NetG: 113, EasyOpen: true},
 			{Pack: "rice-2268g-bag", Food: "white rice, enriched", Group: "grains", Count: 1},
 			{Pack: "tuna-1.5kg-can", Food: "tuna, canned, drained", Group: "canned fish", Count: 1},
 			{Pack: "oddly named", Food: "own", Count: 1, EasyOpen: true},
 		},
-		People: []solver.PlanPerson{{Name: "Maja\x1b", Count: 3, Foods: []solver.PersonFood{{Food: "own", Grams: 5}, {Food: "tuna, canned, drained", Grams: 300}},
-			Needs: []solver.PersonNeed{{Nutrient: "iron", Amount: 17, Floor: ptr(18), Source: "S1"}, {Nutrient: "zinc", Amount: 9, Source: "S1"}}, Rules: []solver.RuleNote{{Text: "r", Source: "S2"}}}},
-		Refused: []solver.Refused{{Name: "Arne", Reason: "r", Source: "S"}},
+		People: []ration.PlanPerson{{Name: "Maja\x1b", Count: 3, Foods: []ration.PersonFood{{Food: "own", Grams: 5}, {Food: "tuna, canned, drained", Grams: 300}},
+			Needs: []ration.PersonNeed{{Nutrient: "iron", Amount: 17, Floor: ptr(18), Source: "S1"}, {Nutrient: "zinc", Amount: 9, Source: "S1"}}, Rules: []ration.RuleNote{{Text: "r", Source: "S2"}}}},
+		Refused: []ration.Refused{{Name: "Arne", Reason: "r", Source: "S"}},
 	}
 }
 
@@ -72,11 +72,11 @@ func TestOf(t *testing.T) {
 		t.Errorf("%v: %s", err, text)
 	}
 	p = specimen()
-	p.Status = solver.StatusInfeasible
+	p.Status = ration.StatusInfeasible
 	if v := Of(p); v.Fits || v.People[0].Name != "Maja " {
 		t.Errorf("fits %v, %q", v.Fits, v.People[0].Name)
 	}
-	Of(&solver.Plan{}) // nothing is not a fault
+	Of(&ration.Plan{}) // nothing is not a fault
 }
 
 func TestSizeAndEveryday(t *testing.T) {
@@ -95,9 +95,9 @@ func TestSizeAndEveryday(t *testing.T) {
 		}
 	}
 	for _, c := range []struct {
-		d    solver.Demo
+		d    ration.Demo
 		want string
-	}{{solver.Demo{}, ""}, {solver.Demo{Household: true}, "This is the demo household of Ternsund: these people are invented."}, {solver.Demo{Household: true, Prices: true}, "This is the demo household of Ternsund at demo prices: people and prices are invented."}} {
+	}{{ration.Demo{}, ""}, {ration.Demo{Household: true}, "This is the demo household of Ternsund: these people are invented."}, {ration.Demo{Household: true, Prices: true}, "This is the demo household of Ternsund at demo prices: people and prices are invented."}} {
 		if got := Demo(c.d); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)
 		}

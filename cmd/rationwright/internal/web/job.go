@@ -24,6 +24,7 @@ const (
 	furtherTime = 20 * time.Second       // at most, where there is none by then
 	furtherGap  = 0.002                  // where going on for a better one ends
 	jobTime     = 10 * time.Second       // any other search
+	checkEffort = 2 * time.Second        // what the work of a stock's completion is counted from
 	waitTime    = 900 * time.Millisecond // how long a change waits for its answer before it shows progress
 	leftTime    = 15 * time.Second       // without any request, the browser is taken to have left
 )
@@ -190,10 +191,10 @@ func (s *Server) search(ctx context.Context, j *job, req *ration.Request) error 
 	}
 	quick := *req
 	quick.Time = firstTime
-	p, err := plan.Make(ctx, &quick, j.progress)
+	p, err := s.makeIn(ctx, j, &quick)
 	if errors.Is(err, ration.ErrNoPlan) && ctx.Err() == nil {
 		quick.Time = furtherTime
-		p, err = plan.Make(ctx, &quick, j.progress)
+		p, err = s.makeIn(ctx, j, &quick)
 	}
 	shown, err := take(p, err, true)
 	if err != nil {
@@ -206,7 +207,7 @@ func (s *Server) search(ctx context.Context, j *job, req *ration.Request) error 
 		}
 		long := *req
 		long.Time, long.Within = further, furtherGap
-		p, err := plan.Make(ctx, &long, j.progress)
+		p, err := s.makeIn(ctx, j, &long)
 		s.mu.Lock()
 		still := s.made == shown
 		s.mu.Unlock()
@@ -220,6 +221,13 @@ func (s *Server) search(ctx context.Context, j *job, req *ration.Request) error 
 		}
 	}
 	return nil
+}
+
+// makeIn makes a plan in the time of its request.
+func (s *Server) makeIn(ctx context.Context, j *job, req *ration.Request) (*ration.Plan, error) {
+	ctx, stop := context.WithTimeout(ctx, req.Time)
+	defer stop()
+	return plan.Make(ctx, req, j.progress)
 }
 
 // errNoPlan asks for a plan first.
@@ -288,8 +296,10 @@ func (s *Server) checkStock(*http.Request) (string, error) {
 	if len(req.Stock) == 0 {
 		return "/stock", errors.New("the stock list is empty: add what is in store first")
 	}
-	req.Brief, req.Time = true, jobTime
+	req.Effort, req.Time = checkEffort, jobTime
 	s.start("check", func(ctx context.Context, j *job) error {
+		ctx, stop := context.WithTimeout(ctx, jobTime)
+		defer stop()
 		found, err := check.Check(ctx, req, j.progress)
 		if err != nil {
 			return err
@@ -313,7 +323,9 @@ func (s *Server) compare(*http.Request) (string, error) {
 	}
 	req.Time = compareTime
 	s.start("compare", func(ctx context.Context, j *job) error {
-		found, err := plan.Compare(ctx, req, j.progress)
+		ctx, stop := context.WithTimeout(ctx, compareTime)
+		defer stop()
+		found, err := plan.Compare(ctx, req, true, j.progress)
 		if err != nil {
 			return err
 		}
@@ -338,8 +350,8 @@ func (s *Server) compare(*http.Request) (string, error) {
 	return "/compare", nil
 }
 
-// compareTime is for each of the three plans that are compared.
-const compareTime = 4 * time.Second
+// compareTime is for the three plans that are compared and those between them.
+const compareTime = 20 * time.Second
 
 // stop ends the search under way and keeps what it has.
 func (s *Server) stop(r *http.Request) (string, error) {
