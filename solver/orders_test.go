@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"rationwright/nutrients"
-	"rationwright/solver/conflict"
+	"rationwright/solver/conflicttest"
 	"rationwright/solver/model"
 	"rationwright/solver/plan"
 	"rationwright/solver/plantest"
@@ -113,7 +113,7 @@ func TestOrdersThatNothingFitsAreNamed(t *testing.T) {
 		}
 	}
 	for _, w := range plan.WaysOut {
-		conflict.CheckWayOut(t, "way out", req, w)
+		conflicttest.CheckWayOut(t, "way out", req, w)
 		if got := w.Request.People[0].Orders.String(); got != req.People[0].Orders.String() {
 			t.Errorf("%q changes the orders to %q", w.Change, got)
 		}

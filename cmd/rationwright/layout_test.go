@@ -48,6 +48,7 @@ var layers = []string{
 	"solver/recheck",
 	"solver/elastic",
 	"solver/aim",
+	"solver/conflicttest",
 	"solver/conflict",
 	"solver/plan",
 	"solver/stockpile",

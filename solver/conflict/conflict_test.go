@@ -10,6 +10,7 @@ import (
 
 	"rationwright/nutrients"
 	"rationwright/solver/branch"
+	"rationwright/solver/conflicttest"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
@@ -248,14 +249,14 @@ func TestConflictsAreIrreducible(t *testing.T) {
 		tried, sure := confirmMembers(t, where, f, set)
 		members, confirmed = members+tried, confirmed+sure
 		if n%3 == 1 {
-			closer += CheckClosest(t, where, m)
+			closer += conflicttest.CheckClosest(t, where, m)
 		}
 		if req.Standard != nutrients.StandardBasic || n%3 != 0 {
 			continue
 		}
 		for _, w := range f.waysOut(context.Background(), set) {
 			ways++
-			CheckWayOut(t, where, req, w)
+			conflicttest.CheckWayOut(t, where, req, w)
 		}
 	}
 	t.Logf("%d impossible requests of %d (%d by whole packs alone), %d proven (%.1f %%), %d of %d members confirmed again, %d ways out, %d closest rations, %d by the referee too: %v",

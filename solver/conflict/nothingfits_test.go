@@ -7,7 +7,7 @@ import (
 	"time"
 
 	"rationwright/nutrients"
-	"rationwright/solver/conflict"
+	"rationwright/solver/conflicttest"
 	"rationwright/solver/model"
 	"rationwright/solver/plan"
 	"rationwright/solver/plantest"
@@ -51,7 +51,7 @@ func TestNothingFitsInPlainWords(t *testing.T) {
 	found := map[string]bool{}
 	for _, w := range plan.WaysOut {
 		found[w.Change] = true
-		conflict.CheckWayOut(t, "budget of 5", req, w)
+		conflicttest.CheckWayOut(t, "budget of 5", req, w)
 	}
 	if len(found) < 2 {
 		t.Errorf("ways out %v, want more budget and fewer days", plan.WaysOut)
@@ -143,7 +143,7 @@ func TestClosestRationWithoutWater(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if conflict.CheckClosest(t, fmt.Sprintf("%g L", litres), limited) != 1 {
+		if conflicttest.CheckClosest(t, fmt.Sprintf("%g L", litres), limited) != 1 {
 			t.Errorf("%g L: no closest ration", litres)
 		}
 	}

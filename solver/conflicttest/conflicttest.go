@@ -1,4 +1,5 @@
-package conflict
+// Package conflicttest holds closest rations and ways out to what they say, for tests.
+package conflicttest
 
 import (
 	"context"
