@@ -134,7 +134,7 @@ func Parse(line string) (Item, error) {
 		return it, unclear(fmt.Sprintf("write 1 to %d packs", mostPacks), "%d packs", it.Count)
 	case it.Part < 1 && it.Count > 1:
 		return it, unclear("give each open pack a line of its own", "a part of each of %d packs", it.Count)
-	case it.Size > 0 && (it.Size < leastSize || it.Size > mostSize):
+	case it.Unit != "" && (it.Size < leastSize || it.Size > mostSize):
 		return it, unclear("write the grams or millilitres of one pack", "%g %s in a pack", it.Size, it.Unit)
 	}
 	return it, nil

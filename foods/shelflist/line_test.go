@@ -61,6 +61,7 @@ func TestRefused(t *testing.T) {
 		"0 tins of tuna 120 g":                "0 packs",
 		"99999999999999999999 tins of tuna":   "packs",
 		"rice 1 t":                            `what does "1" stand for?`,
+		"rice 0 g":                            "0 g in a pack",
 		"rice 500 kg":                         "in a pack",
 		strings.Repeat("rice ", 100) + "1 kg": "longer than",
 	} {
