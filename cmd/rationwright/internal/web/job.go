@@ -21,7 +21,6 @@ import (
 // Times of a search.
 const (
 	firstTime   = 700 * time.Millisecond // until the first plan is shown
-	furtherTime = 20 * time.Second       // at most, where there is none by then
 	furtherGap  = 0.002                  // where going on for a better one ends
 	jobTime     = 10 * time.Second       // any other search
 	checkEffort = 2 * time.Second        // what the work of a stock's completion is counted from
@@ -192,8 +191,11 @@ func (s *Server) search(ctx context.Context, j *job, req *ration.Request) error 
 	quick := *req
 	quick.Time = firstTime
 	p, err := s.makeIn(ctx, j, &quick)
-	if errors.Is(err, ration.ErrNoPlan) && ctx.Err() == nil {
-		quick.Time = furtherTime
+	for _, longer := range stages { // a slow machine, or a household that is hard to feed
+		if !errors.Is(err, ration.ErrNoPlan) || ctx.Err() != nil {
+			break
+		}
+		quick.Time = longer
 		p, err = s.makeIn(ctx, j, &quick)
 	}
 	shown, err := take(p, err, true)
