@@ -17,6 +17,9 @@ import (
 	"rationwright/solver/ration"
 )
 
+// changes are what a form asks for; each returns the page that shows it.
+type changes struct{ *Server }
+
 // mostRows bounds the rows of a form.
 const mostRows = 500
 
@@ -53,7 +56,7 @@ func rowsOf(r *http.Request, prefix string, columns []string) [][]string {
 }
 
 // changeHousehold takes the form of the people, or a file in its place.
-func (s *Server) changeHousehold(r *http.Request) (string, error) {
+func (s changes) changeHousehold(r *http.Request) (string, error) {
 	text, name, err := upload(r, "file")
 	if err != nil {
 		return "/", err
@@ -132,7 +135,7 @@ func addAllergies(r *http.Request, row []string, at string) {
 	row[slices.Index(personColumns, "allergies")] = strings.Join(list, "; ")
 }
 
-func (s *Server) setHousehold(rows [][]string, demo ration.Demo) {
+func (s changes) setHousehold(rows [][]string, demo ration.Demo) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.entered.Household = fitted(rows, personColumns)
@@ -140,7 +143,7 @@ func (s *Server) setHousehold(rows [][]string, demo ration.Demo) {
 }
 
 // changeWishes takes the form of what the plan is to be like.
-func (s *Server) changeWishes(r *http.Request) (string, error) {
+func (s changes) changeWishes(r *http.Request) (string, error) {
 	var faults []error
 	limits := map[string]float64{}
 	for key, what := range limitWords {
@@ -185,7 +188,7 @@ func (s *Server) changeWishes(r *http.Request) (string, error) {
 
 // setWishes takes wishes over that can be read; words for food stay on the page even
 // where they mean nothing.
-func (s *Server) setWishes(options map[string]string, limits map[string]float64, start string, without []string, fault error) error {
+func (s changes) setWishes(options map[string]string, limits map[string]float64, start string, without []string, fault error) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.entered.Without = without
@@ -216,7 +219,7 @@ var limitWords = map[string]string{
 }
 
 // changeStock takes the list of what is in store, or a file in its place.
-func (s *Server) changeStock(r *http.Request) (string, error) {
+func (s changes) changeStock(r *http.Request) (string, error) {
 	text, name, err := upload(r, "file")
 	if err != nil {
 		return "/stock", err
@@ -265,7 +268,7 @@ func withoutBlank(rows [][]string) [][]string {
 }
 
 // changePrices takes the prices, or a file in their place.
-func (s *Server) changePrices(r *http.Request) (string, error) {
+func (s changes) changePrices(r *http.Request) (string, error) {
 	text, name, err := upload(r, "file")
 	if err != nil {
 		return "/prices", err
@@ -305,7 +308,7 @@ func (s *Server) changePrices(r *http.Request) (string, error) {
 }
 
 // openFile takes up a plan that was saved before.
-func (s *Server) openFile(r *http.Request) (string, error) {
+func (s changes) openFile(r *http.Request) (string, error) {
 	text, _, err := upload(r, "file")
 	if err != nil || text == nil {
 		return "/save", errors.Join(err, errors.New("no file was chosen"))
@@ -324,7 +327,7 @@ func (s *Server) openFile(r *http.Request) (string, error) {
 }
 
 // keepFood keeps a food in later changes, or lets it go again.
-func (s *Server) keepFood(r *http.Request) (string, error) {
+func (s changes) keepFood(r *http.Request) (string, error) {
 	food := r.PostFormValue("food")
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -337,7 +340,7 @@ func (s *Server) keepFood(r *http.Request) (string, error) {
 }
 
 // undo shows the plan before this one.
-func (s *Server) undo(*http.Request) (string, error) {
+func (s changes) undo(*http.Request) (string, error) {
 	s.stopJob()
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -349,7 +352,7 @@ func (s *Server) undo(*http.Request) (string, error) {
 }
 
 // choose shows one of the plans that were compared.
-func (s *Server) choose(r *http.Request) (string, error) {
+func (s changes) choose(r *http.Request) (string, error) {
 	s.mu.Lock()
 	c := s.compared
 	s.mu.Unlock()

@@ -22,7 +22,7 @@ var sheets = map[string]page.Only{"report.html": page.All, "list.html": page.Sho
 var contentTypes = map[string]string{".html": "text/html; charset=utf-8", ".csv": "text/csv; charset=utf-8", ".json": "application/json", ".ics": "text/calendar; charset=utf-8"}
 
 // download sends a file made of what is entered or planned.
-func (s *Server) download(w http.ResponseWriter, r *http.Request) error {
+func (s pages) download(w http.ResponseWriter, r *http.Request) error {
 	name := r.PathValue("file")
 	var text bytes.Buffer
 	if err := s.write(&text, name, r); err != nil {
@@ -43,7 +43,7 @@ func (s *Server) download(w http.ResponseWriter, r *http.Request) error {
 }
 
 // write makes the file called name.
-func (s *Server) write(text *bytes.Buffer, name string, r *http.Request) error {
+func (s pages) write(text *bytes.Buffer, name string, r *http.Request) error {
 	s.mu.Lock()
 	tables := map[string][][]string{"household.csv": s.entered.filled(), "stock.csv": fitted(s.entered.Stock, stockColumns), "prices.csv": fitted(s.entered.Prices, priceColumns)}
 	s.mu.Unlock()
@@ -91,7 +91,7 @@ func (s *Server) write(text *bytes.Buffer, name string, r *http.Request) error {
 }
 
 // static sends the style and the script.
-func (s *Server) static(w http.ResponseWriter, r *http.Request) error {
+func (s pages) static(w http.ResponseWriter, r *http.Request) error {
 	switch name := r.PathValue("file"); name {
 	case "style.css":
 		own, err := files.ReadFile("static/style.css")

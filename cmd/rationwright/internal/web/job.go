@@ -10,7 +10,6 @@ import (
 
 	"rationwright/cmd/rationwright/internal/page"
 	"rationwright/cmd/rationwright/internal/report"
-	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver/check"
 	"rationwright/solver/plan"
 	"rationwright/solver/ration"
@@ -164,7 +163,7 @@ func (s *Server) replace(m *made, undoable bool) {
 const mostUndo = 20
 
 // makePlan searches for a plan of what was entered.
-func (s *Server) makePlan(r *http.Request) (string, error) {
+func (s changes) makePlan(r *http.Request) (string, error) {
 	s.mu.Lock()
 	req, err := s.entered.request()
 	s.mu.Unlock()
@@ -246,7 +245,7 @@ func (s *Server) current() (*made, error) {
 }
 
 // strike takes a food out of the plan with the fewest changes.
-func (s *Server) strike(r *http.Request) (string, error) {
+func (s changes) strike(r *http.Request) (string, error) {
 	m, err := s.current()
 	if err != nil {
 		return "/plan", err
@@ -288,7 +287,7 @@ func (s *Server) strike(r *http.Request) (string, error) {
 }
 
 // checkStock judges the stock that was entered.
-func (s *Server) checkStock(*http.Request) (string, error) {
+func (s changes) checkStock(*http.Request) (string, error) {
 	s.mu.Lock()
 	req, err := s.entered.request()
 	s.mu.Unlock()
@@ -316,7 +315,7 @@ func (s *Server) checkStock(*http.Request) (string, error) {
 }
 
 // compare sets the plans of least cost, weight and volume side by side.
-func (s *Server) compare(*http.Request) (string, error) {
+func (s changes) compare(*http.Request) (string, error) {
 	s.mu.Lock()
 	req, err := s.entered.request()
 	s.mu.Unlock()
@@ -356,7 +355,7 @@ func (s *Server) compare(*http.Request) (string, error) {
 const compareTime = 20 * time.Second
 
 // stop ends the search under way and keeps what it has.
-func (s *Server) stop(r *http.Request) (string, error) {
+func (s changes) stop(r *http.Request) (string, error) {
 	s.mu.Lock()
 	j := s.job
 	s.mu.Unlock()
@@ -379,44 +378,4 @@ func pageOf(what string) string {
 		return "/compare"
 	}
 	return "/plan"
-}
-
-// state is what a page says of the search.
-type state struct {
-	What     string
-	Running  bool
-	Showable bool // there is an answer, which is being bettered
-	Version  int  // of what is shown
-	Line     string
-	Problem  string
-}
-
-// state reads the search under way.
-func (s *Server) state() state {
-	s.mu.Lock()
-	j, least, version := s.job, s.entered.Options["least"], s.version
-	s.mu.Unlock()
-	if j == nil {
-		return state{Version: version}
-	}
-	j.mu.Lock()
-	defer j.mu.Unlock()
-	st := state{What: j.what, Running: j.running(), Showable: j.showable, Version: version}
-	unit := map[string]string{"weight": " kg", "volume": " L"}[least]
-	switch p := j.now; {
-	case j.what == "swap" && st.Running:
-		st.Line = "Looking for the fewest changes."
-	case p.HasValue && j.what == "plan":
-		st.Line = fmt.Sprintf("Best so far %s%s; no plan does better than %s%s: within %s of the best possible.", sheet.Money(p.Value), unit, sheet.Money(p.Bound), unit, sheet.GapPercent(p.Gap))
-	case st.Running:
-		st.Line = "Searching."
-	}
-	switch {
-	case j.err == nil:
-	case errors.Is(j.err, context.Canceled) || j.stopped:
-		st.Problem = "Stopped before there was an answer."
-	default:
-		st.Problem = j.err.Error()
-	}
-	return st
 }

@@ -121,6 +121,9 @@ func (s *Server) isKept(food string) bool {
 	return slices.Contains(s.entered.Kept, food)
 }
 
+// pages are what is shown.
+type pages struct{ *Server }
+
 // householdData is the form of the people.
 type householdData struct {
 	Token     string
@@ -131,7 +134,7 @@ type householdData struct {
 	HasPlan   bool
 }
 
-func (s *Server) householdPage(w http.ResponseWriter, _ *http.Request) error {
+func (s pages) householdPage(w http.ResponseWriter, _ *http.Request) error {
 	s.mu.Lock()
 	d := householdData{s.token, personColumns, s.entered.Household[1:], s.entered.Demo.Household, nutrients.Allergens, s.made != nil}
 	s.mu.Unlock()
@@ -152,7 +155,7 @@ type wishesData struct {
 	Stoves  []string
 }
 
-func (s *Server) wishesPage(w http.ResponseWriter, _ *http.Request) error {
+func (s pages) wishesPage(w http.ResponseWriter, _ *http.Request) error {
 	s.mu.Lock()
 	e := &s.entered
 	d := wishesData{s.token, e.Without, e.Options, e.Limits, e.Start, stores.StoveNames()}
@@ -183,15 +186,15 @@ func (s *Server) planData() planData {
 	return d
 }
 
-func (s *Server) planPage(w http.ResponseWriter, _ *http.Request) error {
+func (s pages) planPage(w http.ResponseWriter, _ *http.Request) error {
 	return s.render(w, frame{Title: "The plan", Here: "/plan"}, "plan", s.planData())
 }
 
-func (s *Server) detailsPage(w http.ResponseWriter, _ *http.Request) error {
+func (s pages) detailsPage(w http.ResponseWriter, _ *http.Request) error {
 	return s.render(w, frame{Title: "The plan in full", Here: "/details"}, "details", s.planData())
 }
 
-func (s *Server) menuPage(w http.ResponseWriter, r *http.Request) error {
+func (s pages) menuPage(w http.ResponseWriter, r *http.Request) error {
 	m, err := s.withMenu(r)
 	d := s.planData()
 	if m != nil {
@@ -253,7 +256,7 @@ func (s *Server) packs() []packChoice {
 // spareRows are empty lines at the end of a list to fill in.
 const spareRows = 3
 
-func (s *Server) stockPage(w http.ResponseWriter, _ *http.Request) error {
+func (s pages) stockPage(w http.ResponseWriter, _ *http.Request) error {
 	st := s.state()
 	s.mu.Lock()
 	d := listData{Token: s.token, Columns: stockColumns, Rows: fitted(s.entered.Stock, stockColumns)[1:], Packs: s.packs(), Check: s.check, State: st}
@@ -264,7 +267,7 @@ func (s *Server) stockPage(w http.ResponseWriter, _ *http.Request) error {
 	return s.render(w, frame{Title: "What is in store", Here: "/stock", Words: s.words}, "stock", d)
 }
 
-func (s *Server) pricesPage(w http.ResponseWriter, _ *http.Request) error {
+func (s pages) pricesPage(w http.ResponseWriter, _ *http.Request) error {
 	s.mu.Lock()
 	d := listData{Token: s.token, Columns: priceColumns, Rows: fitted(s.entered.Prices, priceColumns)[1:], Packs: s.packs(), Invent: len(s.entered.Prices) == 0}
 	var plan []ration.PlanPack
@@ -295,7 +298,7 @@ type compareData struct {
 	State state
 }
 
-func (s *Server) comparePage(w http.ResponseWriter, _ *http.Request) error {
+func (s pages) comparePage(w http.ResponseWriter, _ *http.Request) error {
 	st := s.state()
 	s.mu.Lock()
 	d := compareData{Token: s.token, State: st}
@@ -311,6 +314,6 @@ func (s *Server) comparePage(w http.ResponseWriter, _ *http.Request) error {
 	return s.render(w, frame{Title: "Cost, weight, volume", Here: "/compare"}, "compare", d)
 }
 
-func (s *Server) savePage(w http.ResponseWriter, _ *http.Request) error {
+func (s pages) savePage(w http.ResponseWriter, _ *http.Request) error {
 	return s.render(w, frame{Title: "Save, print, open", Here: "/save"}, "save", s.planData())
 }

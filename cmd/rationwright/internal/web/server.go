@@ -122,18 +122,18 @@ func (s *Server) link() string {
 
 // Handler is every page behind every check.
 func (s *Server) Handler() http.Handler {
-	mux := http.NewServeMux()
+	mux, p, c := http.NewServeMux(), pages{s}, changes{s}
 	for path, show := range map[string]func(http.ResponseWriter, *http.Request) error{
-		"/{$}": s.householdPage, "/wishes": s.wishesPage, "/plan": s.planPage, "/details": s.detailsPage, "/menu": s.menuPage,
-		"/stock": s.stockPage, "/prices": s.pricesPage, "/compare": s.comparePage, "/save": s.savePage, "/progress": s.progress, "/get/{file}": s.download,
-		"/static/{file}": s.static,
+		"/{$}": p.householdPage, "/wishes": p.wishesPage, "/plan": p.planPage, "/details": p.detailsPage, "/menu": p.menuPage,
+		"/stock": p.stockPage, "/prices": p.pricesPage, "/compare": p.comparePage, "/save": p.savePage, "/progress": p.progress, "/get/{file}": p.download,
+		"/static/{file}": p.static,
 	} {
 		mux.HandleFunc("GET "+path, func(w http.ResponseWriter, r *http.Request) { s.answer(w, r, show(w, r)) })
 	}
 	for path, change := range map[string]func(*http.Request) (string, error){
-		"/household": s.changeHousehold, "/wishes": s.changeWishes, "/stock": s.changeStock, "/prices": s.changePrices, "/open": s.openFile,
-		"/plan": s.makePlan, "/stop": s.stop, "/strike": s.strike, "/keep": s.keepFood, "/undo": s.undo, "/check": s.checkStock,
-		"/compare": s.compare, "/choose": s.choose,
+		"/household": c.changeHousehold, "/wishes": c.changeWishes, "/stock": c.changeStock, "/prices": c.changePrices, "/open": c.openFile,
+		"/plan": c.makePlan, "/stop": c.stop, "/strike": c.strike, "/keep": c.keepFood, "/undo": c.undo, "/check": c.checkStock,
+		"/compare": c.compare, "/choose": c.choose,
 	} {
 		mux.HandleFunc("POST "+path, func(w http.ResponseWriter, r *http.Request) { s.carryOut(w, r, change) })
 	}
