@@ -2,6 +2,7 @@ package solver
 
 import (
 	"context"
+	"math"
 	"strings"
 	"testing"
 
@@ -260,5 +261,39 @@ func TestSupplementsCountInTheRation(t *testing.T) {
 	}
 	if len(with.Shortfalls) > 0 {
 		t.Errorf("short of %v beside the supplement", with.Shortfalls)
+	}
+}
+
+// Water for washing is the household's own: what is stored falls by it, and by
+// nothing that is drunk; the check holds the plan to the amount.
+func TestWashingIsTheHouseholdsOwn(t *testing.T) {
+	of := func(litres float64) (*ration.Request, *ration.Plan) {
+		req := rationtest.Request(t, rationtest.Adult("Signe", 30, nutrients.Female), rationtest.Infant("Liv", 3, 5, nutrients.FormulaFed))
+		req.Standard, req.Within, req.WashingL = nutrients.StandardBasic, 0.02, &litres
+		return req, plantest.MustMake(t, req)
+	}
+	_, usual := of(1)
+	_, none := of(0)
+	req, half := of(0.5)
+	// A litre a head and day for two people and 14 days is 28 L.
+	if saved := usual.Totals.WaterL - none.Totals.WaterL; math.Abs(saved-28) > 2 {
+		t.Errorf("no washing saves %g L, want about 28", saved)
+	}
+	if a, b := usual.People[0].DrinkLPerDay, none.People[0].DrinkLPerDay; math.Abs(a-b) > 0.2 {
+		t.Errorf("drinks %g L with washing, %g without", a, b)
+	}
+	more := 1.0
+	asks := *req
+	asks.WashingL = &more
+	found := false
+	for _, v := range verify.Check(&asks, half) {
+		found = found || v.Limit == "stored water"
+	}
+	if !found {
+		t.Error("the check does not find water for washing that is missing")
+	}
+	again, err := ration.Record(ration.Filled(req)).Load()
+	if err != nil || again.WashingL == nil || *again.WashingL != 0.5 {
+		t.Errorf("read back: %v, %v", again, err)
 	}
 }

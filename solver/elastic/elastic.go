@@ -81,6 +81,7 @@ func New(m *model.Model, soft func(model.RowInfo) bool, hungry bool) *Elastic {
 		row := m.Problem.Rows[i]
 		switch {
 		case !soft(info):
+		case info.Kind == model.RowAllWater && m.WashingL() <= 0: // there is none to give up
 		case info.Kind == model.RowAllWater:
 			whole = append(whole, m.WashingL())
 			e.addShort(i, info, m.WashingL(), m.WashingL(), 1)

@@ -102,7 +102,7 @@ func fixedWaterL(m *Model) float64 {
 	w := rules.WaterFigure()
 	litres := float64(m.Request.Pets) * w.PetL * m.Days()
 	for _, e := range m.Eaters {
-		perDay := w.HygieneL
+		perDay := rules.WashingL(m.Request)
 		if e.Drink < 0 {
 			perDay += w.Spare * rules.KeptDrinkL(m.Request, &e.Person, 0, false)
 		}
@@ -110,7 +110,7 @@ func fixedWaterL(m *Model) float64 {
 	}
 	for _, e := range m.Refused {
 		kept := rules.KeptDrinkL(m.Request, &e.Person, rules.RefusedDrinkL(m.Request, &e.Needs), true)
-		litres += e.Count * (w.HygieneL + w.Spare*kept) * m.Days()
+		litres += e.Count * (rules.WashingL(m.Request) + w.Spare*kept) * m.Days()
 	}
 	return litres
 }
@@ -121,7 +121,7 @@ func (m *Model) WashingL() float64 {
 	for _, e := range append(slices.Clone(m.Eaters), m.Refused...) {
 		heads += e.Count
 	}
-	return heads * rules.WaterFigure().HygieneL * m.Days()
+	return heads * rules.WashingL(m.Request) * m.Days()
 }
 
 // heatMJPerG is the useful heat that preparing a gram of f takes; a food that

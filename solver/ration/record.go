@@ -64,10 +64,15 @@ const (
 	optionStove     = "stove"
 	optionWithin    = "within"
 	optionTime      = "time"
-	optionWork      = "work"  // only where it is set
-	optionSizes     = "sizes" // only where it is not metric
-	optionSlack     = "slack" // only where there is a second aim
+	optionWork      = "work"    // only where it is set
+	optionSizes     = "sizes"   // only where it is not metric
+	optionSlack     = "slack"   // only where there is a second aim
+	optionWashing   = "washing" // only where it is set
 )
+
+// MostWashingL is the most water for hands and dishes, L a head and day, that is
+// no slip of the pen.
+const MostWashingL = 100
 
 // Errors of reading a plan back.
 var (
@@ -110,6 +115,9 @@ func Record(req *Request) *RequestRecord {
 	}
 	if req.Work > 0 {
 		rec.Options[optionWork] = strconv.FormatInt(req.Work, 10)
+	}
+	if req.WashingL != nil {
+		rec.Options[optionWashing] = strconv.FormatFloat(*req.WashingL, 'g', -1, 64)
 	}
 	if req.Table != nil && req.Table.Sizes() != "" && req.Table.Sizes() != foods.SizesMetric {
 		rec.Options[optionSizes] = req.Table.Sizes()
@@ -207,7 +215,7 @@ func (rec *RequestRecord) loadOptions(req *Request) error {
 		bad(key)
 		return ""
 	}
-	known := Record(&Request{Work: 1, Slack: 1}).Options
+	known := Record(&Request{Work: 1, Slack: 1, WashingL: new(float64)}).Options
 	known[optionSizes] = ""
 	for key := range rec.Options {
 		if _, ok := known[key]; !ok {
@@ -231,6 +239,13 @@ func (rec *RequestRecord) loadOptions(req *Request) error {
 	req.Pets = number(optionPets)
 	if rec.Options[optionWork] != "" {
 		req.Work = int64(number(optionWork))
+	}
+	if text := rec.Options[optionWashing]; text != "" {
+		litres, err := strconv.ParseFloat(text, 64)
+		if err != nil || !(litres >= 0 && litres <= MostWashingL) {
+			bad(optionWashing)
+		}
+		req.WashingL = &litres
 	}
 	req.Lean = truth(optionLean)
 	req.Hot = truth(optionHot)

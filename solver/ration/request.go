@@ -65,6 +65,8 @@ type Request struct {
 	Files       Files          // the user's files as read, for the record in a plan
 	Demo        Demo           // what of the request is the embedded demo
 
+	WashingL *float64 // water for hands and dishes, L a head and day; nil: [stores.HygieneL]
+
 	Keep map[string]int // packs bought that must stay as many, by key
 
 	// IgnoreEatable leaves the planning rules of this program on kinds of food out:

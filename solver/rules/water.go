@@ -39,6 +39,15 @@ var WaterFigure = sync.OnceValue(func() waterFigures {
 	}
 })
 
+// WashingL is the water for hands and dishes, L a head and day: the household's
+// own amount, or the planning figure.
+func WashingL(req *ration.Request) float64 {
+	if req.WashingL != nil {
+		return *req.WashingL
+	}
+	return WaterFigure().HygieneL
+}
+
 // Climate multiplies the need to drink.
 func Climate(req *ration.Request) float64 {
 	if req.Hot {

@@ -74,7 +74,7 @@ const renewalMonths = 18
 // WaterInputOf returns what the stored water of a plan is computed from.
 func WaterInputOf(req *ration.Request, plan *ration.Plan) stores.WaterInput {
 	r := ration.Filled(req)
-	in := stores.WaterInput{Days: r.Days, Hot: r.Hot, HeatCounted: true}
+	in := stores.WaterInput{Days: r.Days, Hot: r.Hot, HeatCounted: true, WashingL: r.WashingL}
 	if r.Pets > 0 {
 		in.Pets = []stores.Pet{{Count: r.Pets}}
 	}

@@ -63,6 +63,9 @@ func (c *checker) keptL(p *nutrients.Person, drinks float64, fed bool) float64 {
 func (c stored) supplies() {
 	spill := waterRow("Planning", "household", "spill_and_spoilage_allowance").Value
 	washing := waterRow("Planning", "person", "dish_and_hand_hygiene").Value
+	if c.req.WashingL != nil {
+		washing = *c.req.WashingL
+	}
 	water, heat := float64(c.req.Pets)*petL*c.days(), 0.0
 	for _, d := range c.diners {
 		drinks := d.plan.DrinkLPerDay

@@ -95,7 +95,7 @@ type planFlags struct {
 	within   fraction
 	time     seconds
 
-	budget, weight, litres, water, heat quantity
+	budget, weight, litres, water, heat, washing quantity
 }
 
 // defaults of the search.
@@ -117,7 +117,7 @@ func (f *planFlags) add(fs *pflag.FlagSet) {
 	addStandard(fs, &f.standard, &f.energy)
 	fs.BoolVar(&f.lean, "lean-energy", false, "energy from 97 % of the requirement, for adults of 19 to 64 only")
 	f.budget, f.weight, f.litres = quantity{kind: kindMoney}, quantity{kind: kindWeight}, quantity{kind: kindVolume}
-	f.water, f.heat = quantity{kind: kindVolume}, quantity{kind: kindHeat}
+	f.water, f.heat, f.washing = quantity{kind: kindVolume}, quantity{kind: kindHeat}, quantity{kind: kindVolume}
 	fs.Var(&f.budget, "budget", "most that it may cost, in the currency of the prices")
 	fs.Var(&f.weight, "max-weight", "most that it may weigh: 120, 120kg or 260lb")
 	fs.Var(&f.litres, "max-litres", "most litres, as upright boxes: 200, 200L or 7cuft; shelves take 1/0.85 of it")
@@ -128,6 +128,7 @@ func (f *planFlags) add(fs *pflag.FlagSet) {
 	fs.BoolVar(&f.easyOpen, "easy-open", false, "only packs that weak hands can open and lift")
 	fs.Var(whole{&f.pets, 0, mostPets}, "pets", "store water for `N` pets")
 	choice(fs, &f.store, "water", storeNeed, "water stored: what this plan needs, or at least the older allowance, 7 US gallons a head", storeNeed, storeAllowance)
+	fs.Var(&f.washing, "washing", "water for hands and dishes, a head and day: 0.5 or 1L; 0 where there is other water (default 1)")
 	fs.BoolVar(&f.boil, "boil-water", false, "drinking water must be boiled: more heat")
 	f.storage.add(fs)
 	fs.StringVar(&f.start, "start", "", "day one, a `DATE` as 2026-11-25 (default: today)")
@@ -158,6 +159,9 @@ func (f *planFlags) request(s *session, cmd *cobra.Command) (*ration.Request, er
 	}
 	if err := f.oneStream(namedFile{"--shelves", f.shelf}); err != nil {
 		return nil, err
+	}
+	if most := float64(ration.MostWashingL); f.washing.value != nil && *f.washing.value > most {
+		return nil, usagef("invalid --washing %g: litres a head and day; write 0 to %g", *f.washing.value, most)
 	}
 	home, peopleErr := f.people(s)
 	larder, files, tableErr := f.table(s)
@@ -190,8 +194,9 @@ func (f *planFlags) request(s *session, cmd *cobra.Command) (*ration.Request, er
 		Standard: nutrients.Standard(f.standard), Energy: nutrients.EnergySet(f.energy), Lean: f.lean,
 		Cook: ration.Cook(f.cook), Hot: f.hot, Pets: f.pets, EasyOpen: f.easyOpen,
 		Stove: string(f.stove), Ill: ill, Shelves: shelves, BoilWater: f.boil, Allowance: f.store == storeAllowance,
-		Limits: ration.Limits{Budget: f.budget.value, WeightKg: f.weight.value, VolumeL: f.litres.value, WaterL: f.water.value, HeatMJ: f.heat.value},
-		Within: searchGap(f.within), Time: time.Duration(f.time), Start: f.start,
+		Limits:   ration.Limits{Budget: f.budget.value, WeightKg: f.weight.value, VolumeL: f.litres.value, WaterL: f.water.value, HeatMJ: f.heat.value},
+		WashingL: f.washing.value,
+		Within:   searchGap(f.within), Time: time.Duration(f.time), Start: f.start,
 		Files: files,
 		Demo:  ration.Demo{Household: f.household == "", Prices: f.prices == ""},
 	}, nil
