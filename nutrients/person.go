@@ -24,6 +24,10 @@ type Person struct {
 	Orders      Orders
 	Supplements []string // generic names of data/supplements.csv
 	Count       int      // alike people this row stands for, at least 1
+
+	// Unplanned says why a plan leaves the person out although no rule of the tables
+	// does: the orders cannot all be kept. No file holds it; nil for everybody else.
+	Unplanned *Refusal
 }
 
 // Sex is the sex whose requirement tables apply.

@@ -39,6 +39,9 @@ func (b *builder) refuse() bool {
 // refusalOf says why a clinician must plan for p, whose orders are judged on
 // the first day, and nil when none must.
 func refusalOf(d *published, p *Person, start string) *Refusal {
+	if p.Unplanned != nil {
+		return p.Unplanned
+	}
 	if why := p.Orders.Stale(start); why != "" {
 		return &Refusal{why + "; ask the clinician for new ones", "planning rule: orders hold for a year", "common practice, no source"}
 	}

@@ -88,6 +88,45 @@ func TestHeatRaisesNoOrder(t *testing.T) {
 	}
 }
 
+// Orders that cannot all be kept leave their person out, with the orders that
+// conflict and by whom they are; the others are planned as if alone, and the water of
+// all is stored. A gram of protein gives at least 4 kcal (general Atwater factor), so
+// that 150 g a day are not had in 500 kcal. What is so decided is read back with the plan.
+func TestWhoseOrdersConflictIsLeftOut(t *testing.T) {
+	const odd = "Odd,40,m,,,"
+	req := ordered(t, `Aud,60,f,70,kidney-disease,"protein at least 150 g; energy 450-500 kcal; by Dr Ardal, 2026-06-01"`, odd)
+	req.Within = 0.2
+	both := plantest.MustMake(t, req)
+	if both.Notice != "THIS PLAN DOES NOT FEED AUD" || len(both.Refused) != 1 || len(both.People) != 1 || both.People[0].Name != "Odd" {
+		t.Fatalf("notice %q, refused %+v, %d people planned", both.Notice, both.Refused, len(both.People))
+	}
+	for _, word := range []string{"Dr Ardal, 2026-06-01", "protein at least 150 g a day", "energy at most 500 kcal a day"} {
+		if !strings.Contains(both.Refused[0].Reason, word) {
+			t.Errorf("the reason %q does not say %q", both.Refused[0].Reason, word)
+		}
+	}
+	alone := ordered(t, odd)
+	alone.Within = 0.2
+	// At least the drinks of a second adult, whose AI of total water is 2.7 L with about
+	// 0.8 of it drunk (IOM 2004), for 14 days.
+	if more := both.Totals.WaterL - plantest.MustMake(t, alone).Totals.WaterL; more < 14*0.8*2.7*0.9 {
+		t.Errorf("%g L of water more for whom it does not feed", more)
+	}
+	again, err := both.Request.Load()
+	if err != nil || again.People[0].Unplanned == nil || again.People[1].Unplanned != nil {
+		t.Fatalf("read back: %+v, %v", again.People, err)
+	}
+	for _, asked := range []*ration.Request{req, again} {
+		if found := verify.Check(asked, both); len(found) > 0 {
+			t.Errorf("the check finds %v", found)
+		}
+	}
+	both.Refused[0].Name = "Odd"
+	if found := verify.Check(req, both); len(found) == 0 {
+		t.Error("somebody without orders is left out, and the check finds nothing")
+	}
+}
+
 // Orders that nothing fits are no plan: they are named in the conflict as they
 // were given, by whom and when, and are in no way out.
 func TestOrdersThatNothingFitsAreNamed(t *testing.T) {

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"rationwright/solver/answer"
+	"rationwright/solver/conflict"
 	"rationwright/solver/elastic"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
@@ -77,6 +78,10 @@ type StockShort struct {
 // judges food; water and heat count only where the stock says how much of them
 // there is, and are else reported as what they would take.
 func Check(ctx context.Context, req *ration.Request, progress func(search.Progress)) (*StockCheck, error) {
+	req, err := conflict.SetAside(ctx, req)
+	if err != nil {
+		return nil, err
+	}
 	alone := *req
 	alone.StockOnly = true
 	alone.IgnoreEatable = true // what a stock is worth is judged by needs and safety

@@ -268,7 +268,10 @@ func (f *Finder) relaxedFilter(ctx context.Context, set *conflictSet) (conflicts
 	}
 	in = outside(in, result.Ray)
 	if ray := result.Ray; ray != nil { // needs that carry little of the proof are tried first
-		isNeed := func(m []conflictLimit) bool { return f.base.Rows[m[0].row].Class == model.Requirement }
+		isNeed := func(m []conflictLimit) bool {
+			info := f.base.Rows[m[0].row]
+			return info.Class == model.Requirement && !info.Ordered
+		}
 		slices.SortStableFunc(in, func(a, b []conflictLimit) int {
 			switch {
 			case isNeed(a) && isNeed(b):

@@ -19,6 +19,10 @@ import (
 // status infeasible and says what conflicts. It returns an error for input that
 // cannot be planned, and [ErrNoPlan], [ErrNumerical] or [ErrUnverified].
 func Make(ctx context.Context, req *ration.Request, progress func(search.Progress)) (*ration.Plan, error) {
+	req, err := conflict.SetAside(ctx, req)
+	if err != nil {
+		return nil, err
+	}
 	m, err := model.Build(req)
 	if err != nil {
 		return nil, err

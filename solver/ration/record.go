@@ -30,6 +30,7 @@ type RequestRecord struct {
 	Caps      [][]string         `json:"caps,omitempty"`
 	Weights   [][]string         `json:"weights,omitempty"`
 	Without   []string           `json:"without,omitempty"`
+	Unplanned []Refused          `json:"unplanned,omitempty"` // whose orders cannot all be kept
 	Ill       []string           `json:"ill,omitempty"`
 	Shelves   []stores.Shelf     `json:"shelves,omitempty"`
 	Limits    map[string]float64 `json:"limits,omitempty"`
@@ -91,6 +92,7 @@ func Record(req *Request) *RequestRecord {
 		Caps:      req.Files.Caps,
 		Weights:   req.Files.Weights,
 		Without:   req.Without,
+		Unplanned: unplannedOf(req.People),
 		Ill:       req.Ill,
 		Shelves:   req.Shelves,
 		Start:     req.Start,
@@ -159,6 +161,7 @@ func (rec *RequestRecord) Load() (*Request, error) {
 		_, err := table.ReadPrices("plan: prices", foods.FromRows(rec.Prices))
 		errs = append(errs, err)
 	}
+	errs = append(errs, setUnplanned(people, rec.Unplanned))
 	req := &Request{
 		People: people, Table: table, Without: rec.Without, Ill: rec.Ill, Shelves: rec.Shelves, Start: rec.Start, Demo: rec.Demo,
 		Files: Files{Foods: rec.Foods, Prices: rec.Prices, Stock: rec.Stock, Caps: rec.Caps, Weights: rec.Weights},
