@@ -93,13 +93,13 @@ const quickPart = 0.6
 // proves how good it is.
 func completed(ctx context.Context, m *model.Model, progress func(search.Progress)) (*ration.Plan, error) {
 	if m.Request.Effort == 0 && m.Request.Work == 0 || len(m.Eaters) == 0 {
-		return plan.MakeModelWith(ctx, m, progress, func(ctx context.Context, x []float64) []float64 { return withoutNeedless(ctx, m, x) })
+		return plan.MakeModelWith(ctx, m, progress, withoutNeedless)
 	}
 	opt := search.Options(m, progress, search.UnderLimits(ctx, m, false))
 	opt.Work = search.Work(m) / 2
 	found := search.WithPart(ctx, quickPart, func(ctx context.Context) branch.Result { return search.RestrictedSearch(ctx, m, m.Problem, opt) })
 	if found.X == nil {
-		return plan.MakeModelWith(ctx, m, progress, func(ctx context.Context, x []float64) []float64 { return withoutNeedless(ctx, m, x) })
+		return plan.MakeModelWith(ctx, m, progress, withoutNeedless)
 	}
 	if ration.GapOf(found.Value, found.Bound, opt.MinDenom) > opt.Gap {
 		opt.Start = found.X

@@ -56,6 +56,16 @@ func Explain(ctx context.Context, m *model.Model) (*ration.Plan, error) {
 			return l.row >= 0 && m.Rows[l.row].Class != model.UserLimit
 		})
 	}
+	p := answer.EmptyPlan(m)
+	p.Status = ration.StatusInfeasible
+	p.Conflict = finder.inWords(set)
+	if !found {
+		p.Conflict = append([]ration.ConflictLimit{finder.allNeeds()}, p.Conflict...)
+	}
+	p.Proven = &set.proven
+	if m.Request.Terse {
+		return answer.Complete(m, p), nil
+	}
 	var ways []ration.WayOut
 	timed, stop := search.Part(ctx, nearPart)
 	search.Parallel(2, func(k int) {
@@ -66,13 +76,6 @@ func Explain(ctx context.Context, m *model.Model) (*ration.Plan, error) {
 		ways = finder.waysOut(timed, set)
 	})
 	stop()
-	p := answer.EmptyPlan(m)
-	p.Status = ration.StatusInfeasible
-	p.Conflict = finder.inWords(set)
-	if !found {
-		p.Conflict = append([]ration.ConflictLimit{finder.allNeeds()}, p.Conflict...)
-	}
-	p.Proven = &set.proven
 	if near != nil {
 		p.Closest = elastic.WriteClosest(m, near)
 	} else {

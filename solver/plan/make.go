@@ -34,11 +34,12 @@ func Make(ctx context.Context, req *ration.Request, progress func(search.Progres
 }
 
 func MakeModel(ctx context.Context, m *model.Model, progress func(search.Progress)) (*ration.Plan, error) {
-	return MakeModelWith(ctx, m, progress, func(ctx context.Context, x []float64) []float64 { return search.Tidied(ctx, m, x) })
+	return MakeModelWith(ctx, m, progress, search.Tidied)
 }
 
-// MakeModelWith makes the plan and lets after improve the point found.
-func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Progress), after func(context.Context, []float64) []float64) (*ration.Plan, error) {
+// MakeModelWith makes the plan and lets after improve the point found, a point of the
+// model that it is given: that of the request, or one in which something gave way.
+func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Progress), after func(context.Context, *model.Model, []float64) []float64) (*ration.Plan, error) {
 	if len(m.Eaters) == 0 {
 		p := answer.EmptyPlan(m)
 		p.Status = ration.StatusInfeasible
@@ -65,7 +66,7 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 	}
 	switch {
 	case result.X != nil:
-		x := after(ctx, result.X)
+		x := after(ctx, m, result.X)
 		p, err := answer.Finish(ctx, m, x, result, shortfalls)
 		if err != nil || m.Request.Slack == 0 {
 			return p, err
