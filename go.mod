@@ -8,9 +8,11 @@ require (
 	github.com/chromedp/chromedp v0.14.2
 	github.com/clipperhouse/displaywidth v0.10.0
 	github.com/emersion/go-ical v0.0.0-20250329121855-f41e73efc392
+	github.com/hashicorp/golang-lru/v2 v2.0.7
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/spf13/cobra v1.10.2
 	github.com/spf13/pflag v1.0.9
+	golang.org/x/sync v0.16.0
 	golang.org/x/term v0.48.0
 	golang.org/x/text v0.28.0
 	gonum.org/v1/gonum v0.17.0

@@ -72,6 +72,8 @@ var gates = []struct{ dependency, only string }{
 	{"github.com/spf13/", "cmd/"},
 	{"github.com/clipperhouse/", "cmd/"},
 	{"golang.org/x/term", "cmd/"},
+	{"github.com/hashicorp/", "cmd/"},
+	{"golang.org/x/sync", "cmd/"},
 	{"golang.org/x/text", "foods/kinds nutrients/table"},
 }
 

@@ -2,12 +2,14 @@ package cli
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 
 	"github.com/spf13/cobra"
 
 	"rationwright/cmd/rationwright/internal/page"
 	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/solver/ration"
 )
 
 const reportLong = `report writes a plan as one HTML file that needs nothing beside it: shopping list by
@@ -93,4 +95,18 @@ func newReport(s *session) *cobra.Command {
 	to.addUnits(fs)
 	fs.StringVar(&to.out, "out", "", "write to `FILE` instead of standard output; it is replaced whole or not at all")
 	return cmd
+}
+
+// pageOf is the whole page of a plan, its menu included.
+func pageOf(ctx context.Context, p *ration.Plan, req *ration.Request, u sheet.Units) ([]byte, error) {
+	r, err := page.New(p, req, u)
+	if err != nil {
+		return nil, err
+	}
+	if err := r.AddMenu(ctx, p, req); err != nil {
+		return nil, err
+	}
+	var text bytes.Buffer
+	err = r.Write(&text, page.All)
+	return text.Bytes(), err
 }

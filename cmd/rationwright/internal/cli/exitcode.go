@@ -6,19 +6,20 @@ import (
 	"fmt"
 	"strings"
 
+	"rationwright/cmd/rationwright/internal/exit"
 	"rationwright/solver/ration"
 )
 
-// The exit codes. They are a contract: scripts rely on them.
+// The exit codes by the names of this package.
 const (
-	exitDone        = 0
-	exitFault       = 1
-	exitUsage       = 2
-	exitBadInput    = 3
-	exitNoRation    = 4
-	exitShort       = 5
-	exitLimit       = 6
-	exitInterrupted = 130
+	exitDone        = exit.Done
+	exitFault       = exit.Fault
+	exitUsage       = exit.Usage
+	exitBadInput    = exit.BadInput
+	exitNoRation    = exit.NoRation
+	exitShort       = exit.Short
+	exitLimit       = exit.Limit
+	exitInterrupted = exit.Interrupted
 )
 
 var exitWords = []struct {
@@ -100,17 +101,12 @@ func exitCode(err error) int {
 // planOutcome maps a plan that has been written to the end of the command.
 // interrupted says whether the user stopped the search.
 func planOutcome(p *ration.Plan, interrupted bool) error {
-	switch {
-	case p.Status == "infeasible":
-		return outcome(exitNoRation)
-	case len(p.People) == 0 && len(p.Refused) > 0:
-		return outcome(exitNoRation)
-	case p.Value != nil:
+	switch code := exit.OfPlan(p); {
+	case code == exitDone:
 		return nil
-	case interrupted:
+	case code == exitLimit && interrupted:
 		return outcome(exitInterrupted)
-	case p.Status == "limit":
-		return outcome(exitLimit)
+	default:
+		return outcome(code)
 	}
-	return outcome(exitFault)
 }

@@ -21,10 +21,14 @@ type storage struct {
 }
 
 func (f *storage) add(fs *pflag.FlagSet) {
-	f.stove = stores.UsualStove
-	fs.Var(&f.stove, "stove", "stove and fuel, by the names that stores lists; cooking goes no further than it serves")
+	f.addStove(fs)
 	fs.StringArrayVar(&f.ill, "ill", nil, "more water to drink is kept for `NAME`, who is ill or may be; repeat for more")
 	fs.StringVar(&f.shelf, "shelves", "", "shelves for food and water, floor up: a `FILE` shelf,width_cm,depth_cm,height_cm,load_kg")
+}
+
+func (f *storage) addStove(fs *pflag.FlagSet) {
+	f.stove = stores.UsualStove
+	fs.Var(&f.stove, "stove", "stove and fuel, by the names that stores lists; cooking goes no further than it serves")
 }
 
 // stoveName is the value of --stove: a fuel of package stores.

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"rationwright/cmd/rationwright/internal/cli/demo"
+	"rationwright/cmd/rationwright/internal/register"
 	"rationwright/foods"
 	"rationwright/nutrients"
 	"rationwright/nutrients/table"
@@ -232,29 +233,7 @@ func (f *sources) stockOf(s *session, t *foods.Table, day string) (*foods.Stock,
 // to the food table or could mean several things, and says what a word is taken
 // to mean that has other meanings. The reader of the file cannot: it knows no foods.
 func (s *session) foodNames(h *household, t *foods.Table) error {
-	cells, err := table.Read(h.name, bytes.NewReader(h.content), []table.Column{{Name: "name"}, {Name: "dislikes"}, {Name: "rules"}})
-	if err != nil {
-		return err
-	}
-	for _, row := range cells.Rows {
-		check := func(field, written, food string) {
-			meaning, err := t.Resolve(food)
-			if what, fix, ok := foods.NameFault(err); ok {
-				row.FailValue(field, written, errors.New(what), fix)
-			} else if said := meaning.Said(); said != "" {
-				s.note("%s: %s", row.Text("name"), said)
-			}
-		}
-		for _, name := range row.List("dislikes") {
-			check("dislikes", name, name)
-		}
-		for _, text := range row.List("rules") {
-			if rule, _, err := nutrients.ParseRule(text); err == nil && rule.Food != "" {
-				check("rules", text, rule.Food)
-			}
-		}
-	}
-	return cells.Err()
+	return register.Words(h.name, h.content, t, func(person, said string) { s.note("%s: %s", person, said) })
 }
 
 // meant says what names are taken to mean that could have been meant otherwise;

@@ -36,6 +36,15 @@ func newProgress(w io.Writer, unit string) *progressLine {
 // show redraws the line, at most ten times a second. It may be called from
 // several goroutines.
 func (l *progressLine) show(p branch.Progress) {
+	text := fmt.Sprintf("no plan yet, nothing better than %.2f %s", p.Bound, l.unit)
+	if p.HasValue {
+		text = fmt.Sprintf("best plan %.2f %s, within %.2f %% of the best possible", p.Value, l.unit, 100*p.Gap)
+	}
+	l.draw(fmt.Sprintf("%4.1f s  %s  (Ctrl-C: take the best so far)", p.Elapsed.Seconds(), text))
+}
+
+// draw redraws the line as text.
+func (l *progressLine) draw(text string) {
 	if !l.live {
 		return
 	}
@@ -45,11 +54,7 @@ func (l *progressLine) show(p branch.Progress) {
 		return
 	}
 	l.last, l.drawn = time.Now(), true
-	text := fmt.Sprintf("no plan yet, nothing better than %.2f %s", p.Bound, l.unit)
-	if p.HasValue {
-		text = fmt.Sprintf("best plan %.2f %s, within %.2f %% of the best possible", p.Value, l.unit, 100*p.Gap)
-	}
-	fmt.Fprintf(l.out, "\r\x1b[K%4.1f s  %s  (Ctrl-C: take the best so far)", p.Elapsed.Seconds(), text)
+	fmt.Fprintf(l.out, "\r\x1b[K%s", text)
 }
 
 // clear takes the line away.

@@ -110,6 +110,15 @@ func (f *planFlags) add(fs *pflag.FlagSet) {
 	f.addHousehold(fs)
 	f.addTable(fs)
 	f.addStock(fs)
+	f.addWishes(fs)
+	f.storage.add(fs)
+	f.addSearch(fs)
+	f.time = seconds(defaultTime)
+	fs.Var(&f.time, "time", "stop the search after this: 10s, 2m")
+}
+
+// addWishes adds the flags that say what a plan must be like.
+func (f *planFlags) addWishes(fs *pflag.FlagSet) {
 	fs.StringArrayVar(&f.without, "without", nil, "a `FOOD` nobody gets: any word for it, a name, NDB number or group; repeat for more")
 	choice(fs, &f.least, "least", string(ration.LeastCost), "what is made as small as possible, water and fuel counted in", string(ration.LeastCost), string(ration.LeastWeight), string(ration.LeastVolume))
 	f.days = defaultDays
@@ -130,11 +139,13 @@ func (f *planFlags) add(fs *pflag.FlagSet) {
 	choice(fs, &f.store, "water", storeNeed, "water stored: what this plan needs, or at least the older allowance, 7 US gallons a head", storeNeed, storeAllowance)
 	fs.Var(&f.washing, "washing", "water for hands and dishes, a head and day: 0.5 or 1L; 0 where there is other water (default 1)")
 	fs.BoolVar(&f.boil, "boil-water", false, "drinking water must be boiled: more heat")
-	f.storage.add(fs)
+}
+
+// addSearch adds the flags of the day and of the gap.
+func (f *planFlags) addSearch(fs *pflag.FlagSet) {
 	fs.StringVar(&f.start, "start", "", "day one, a `DATE` as 2026-11-25 (default: today)")
-	f.within, f.time = defaultWithin, seconds(defaultTime)
+	f.within = defaultWithin
 	fs.Var(&f.within, "within", "stop when proven this near the best possible: 1% or 0.01")
-	fs.Var(&f.time, "time", "stop the search after this: 10s, 2m")
 }
 
 // The words of --water.
@@ -152,16 +163,11 @@ func addStandard(fs *pflag.FlagSet, standard, energy *string) {
 // request reads every file and builds the request. All problems of all files
 // are in one error.
 func (f *planFlags) request(s *session, cmd *cobra.Command) (*ration.Request, error) {
-	if f.start == "" {
-		f.start = time.Now().Format(time.DateOnly)
-	} else if err := goodDay(f.start); err != nil {
+	if err := f.check(); err != nil {
 		return nil, err
 	}
 	if err := f.oneStream(namedFile{"--shelves", f.shelf}); err != nil {
 		return nil, err
-	}
-	if most := float64(ration.MostWashingL); f.washing.value != nil && *f.washing.value > most {
-		return nil, usagef("invalid --washing %g: litres a head and day; write 0 to %g", *f.washing.value, most)
 	}
 	home, peopleErr := f.people(s)
 	larder, files, tableErr := f.table(s)
@@ -187,19 +193,39 @@ func (f *planFlags) request(s *session, cmd *cobra.Command) (*ration.Request, er
 	if err != nil {
 		return nil, err
 	}
+	req := f.asked(larder, files)
+	req.People, req.Ill, req.Shelves, req.Demo.Household = home.people, ill, shelves, f.household == ""
+	req.Stock, req.StockWaterL, req.StockHeatMJ = stock.Lines, stock.WaterL, stores.HeatOfStock(stock)
+	return req, nil
+}
+
+// check refuses flags that cannot be, and fills in today.
+func (f *planFlags) check() error {
+	if f.start == "" {
+		f.start = time.Now().Format(time.DateOnly)
+	} else if err := goodDay(f.start); err != nil {
+		return err
+	}
+	if most := float64(ration.MostWashingL); f.washing.value != nil && *f.washing.value > most {
+		return usagef("invalid --washing %g: litres a head and day; write 0 to %g", *f.washing.value, most)
+	}
+	return nil
+}
+
+// asked is the request of the flags alone, for people yet to be named.
+func (f *planFlags) asked(larder *foods.Table, files ration.Files) *ration.Request {
 	return &ration.Request{
-		People: home.people, Table: larder, Without: f.without,
-		Stock: stock.Lines, StockWaterL: stock.WaterL, StockHeatMJ: stores.HeatOfStock(stock),
+		Table: larder, Without: f.without,
 		Least: ration.Least(f.least), Days: f.days,
 		Standard: nutrients.Standard(f.standard), Energy: nutrients.EnergySet(f.energy), Lean: f.lean,
 		Cook: ration.Cook(f.cook), Hot: f.hot, Pets: f.pets, EasyOpen: f.easyOpen,
-		Stove: string(f.stove), Ill: ill, Shelves: shelves, BoilWater: f.boil, Allowance: f.store == storeAllowance,
+		Stove: string(f.stove), BoilWater: f.boil, Allowance: f.store == storeAllowance,
 		Limits:   ration.Limits{Budget: f.budget.value, WeightKg: f.weight.value, VolumeL: f.litres.value, WaterL: f.water.value, HeatMJ: f.heat.value},
 		WashingL: f.washing.value,
 		Within:   searchGap(f.within), Time: time.Duration(f.time), Start: f.start,
 		Files: files,
-		Demo:  ration.Demo{Household: f.household == "", Prices: f.prices == ""},
-	}, nil
+		Demo:  ration.Demo{Prices: f.prices == ""},
+	}
 }
 
 // tightestGap stands for "--within 0": in a request 0 means the default, and

@@ -23,6 +23,7 @@ var commands = []func(*session) *cobra.Command{
 	newRotate,
 	newReport,
 	newServe,
+	newBatch,
 	newExport,
 	newSolve,
 }

@@ -1,0 +1,60 @@
+package batch
+
+import (
+	"strings"
+
+	"rationwright/cmd/rationwright/internal/exit"
+	"rationwright/solver/ration"
+)
+
+// Words of [Line.Status] beside those of a plan.
+const (
+	StatusUnread    = "unread"    // the household cannot be read, or cannot be planned as it is
+	StatusNumerical = "numerical" // the arithmetic broke down, or the plan failed its check
+)
+
+// Line is the result of one household.
+type Line struct {
+	ID         string             `json:"id"`
+	Status     string             `json:"status"` // of the plan: optimal | limit | infeasible; unread | numerical
+	Exit       int                `json:"exit"`   // what plan would end with
+	Value      *float64           `json:"value,omitempty"`
+	Bound      *float64           `json:"bound,omitempty"`
+	Gap        *float64           `json:"gap,omitempty"`
+	Totals     *ration.Totals     `json:"totals,omitempty"`
+	Packs      []ration.PlanPack  `json:"packs,omitempty"`
+	Shortfalls []ration.Shortfall `json:"shortfalls,omitempty"`
+	Refused    []ration.Refused   `json:"refused,omitempty"`
+	Errors     []string           `json:"errors,omitempty"`
+}
+
+// lineOf is the line of a plan.
+func lineOf(p *ration.Plan) Line {
+	l := Line{
+		Status: p.Status, Exit: exit.OfPlan(p), Value: p.Value, Bound: p.Bound, Gap: p.Gap,
+		Totals: p.Totals, Packs: p.Packs, Shortfalls: p.NotFed().Shortfalls, Refused: p.Refused,
+	}
+	if p.Proven == nil { // nobody is left to feed
+		return l
+	}
+	if len(p.Conflict) > 0 {
+		l.Errors = append(l.Errors, "no ration keeps all of these:")
+	}
+	for _, c := range p.Conflict {
+		words := c.Limit
+		if c.Person != "" {
+			words += " (" + c.Person + ")"
+		}
+		l.Errors = append(l.Errors, words)
+	}
+	return l
+}
+
+// failed is the line of a household of which no plan was made.
+func failed(err error) Line {
+	code := exit.OfError(err)
+	status := map[int]string{exit.Limit: ration.StatusLimit, exit.Fault: StatusNumerical, exit.BadInput: StatusUnread}[code]
+	l := Line{Status: status, Exit: code}
+	l.Errors = strings.Split(err.Error(), "\n")
+	return l
+}

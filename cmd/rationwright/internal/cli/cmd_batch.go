@@ -1,0 +1,339 @@
+package cli
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"rationwright/cmd/rationwright/internal/batch"
+	"rationwright/cmd/rationwright/internal/register"
+	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/nutrients/table"
+	"rationwright/solver/ration"
+)
+
+const batchLong = `batch plans every household of a register, one after the other, and writes one line
+of JSON for each, in the order of the register: its id, status and exit code (as plan
+would end), value, bound, gap, totals, packs, shortfalls, who is refused, errors.
+
+The register is household.csv with the id of the household in a column household, the
+rows of one household standing together; or NDJSON, one {"id":…,"household":[rows]} a
+line. What is asked holds for every household alike.
+
+A line depends on its household and on what is asked only: work is counted, not
+clocked, so that the same register gives the same bytes on any machine. Whatever ends
+a run, --resume goes on behind the last whole line. What is wrong with a household
+stands on its line and stops no other.
+
+Exit code 3: some households could not be read; else 4: some cannot be fed within the
+limits; else 6: no plan was found for some.`
+
+const batchExample = `  rationwright batch --households village.csv --out village.ndjson --list to-buy.csv
+  rationwright batch --households village.csv --out village.ndjson --list to-buy.csv --resume
+  rationwright batch --households village.ndjson --days 7 --least weight --reports pages`
+
+// batchFlags are the flags of batch.
+type batchFlags struct {
+	planFlags
+	households, out, list, reports string
+	resume                         bool
+	started                        bool // --start is given
+	each                           seconds
+	slack                          fraction
+}
+
+// defaultEach is the work of each household where --each is not given.
+const defaultEach = time.Second
+
+func newBatch(s *session) *cobra.Command {
+	var f batchFlags
+	cmd := &cobra.Command{
+		Use:     "batch",
+		Short:   "A plan for every household of a register, and what they need together",
+		Long:    batchLong,
+		Example: batchExample,
+		Args:    noArgs,
+		RunE: s.work(func(cmd *cobra.Command, args []string) error {
+			return f.run(s)
+		}),
+	}
+	fs := cmd.Flags()
+	fs.StringVar(&f.households, "households", "", "the register: a CSV or NDJSON `FILE`")
+	fs.StringVar(&f.out, "out", "", "write the lines to `FILE` instead of standard output, each as soon as it is there")
+	fs.StringVar(&f.list, "list", "", "at the end write what all need together, by pack, to a CSV `FILE`")
+	fs.StringVar(&f.reports, "reports", "", "write a page to print for each household into `DIR`")
+	fs.BoolVar(&f.resume, "resume", false, "go on with a run that was ended, behind the last whole line of --out")
+	f.each = seconds(defaultEach)
+	fs.Var(&f.each, "each", "work for each household: as much as plan does in this time")
+	f.addTable(fs)
+	f.addWishes(fs)
+	f.addStove(fs)
+	f.addSearch(fs)
+	fs.Var(&f.slack, "slack", "what may be added to the best found so that people eat it gladly: 3% or 0.03 (default 0: nothing)")
+	return cmd
+}
+
+// run runs the batch.
+func (f *batchFlags) run(s *session) error {
+	if err := f.checkUse(); err != nil {
+		return err
+	}
+	lines, list := &output{out: f.out, stdout: s.stdout}, &output{out: f.list, stdout: s.stdout}
+	for _, o := range []*output{lines, list} {
+		if err := o.check(s); err != nil {
+			return err
+		}
+	}
+	if err := f.checkReports(); err != nil {
+		return err
+	}
+	asked, err := f.request(s)
+	if err != nil {
+		return err
+	}
+	scan, err := f.scan(s)
+	if err != nil {
+		return badInput(err)
+	}
+	out, total, err := f.begin(s, lines, scan, asked)
+	if err != nil {
+		return err
+	}
+	defer out.Close()
+	if err := f.plan(s, scan, asked, out, total); err != nil {
+		return err
+	}
+	if f.list != "" {
+		var text bytes.Buffer
+		if err := total.List().Write(&text); err != nil {
+			return err
+		}
+		if err := list.write(text.Bytes()); err != nil {
+			return err
+		}
+	}
+	return summary(s, total)
+}
+
+// checkUse refuses flags that do not go together.
+func (f *batchFlags) checkUse() error {
+	switch {
+	case f.households == "":
+		return usagef("say which register: --households FILE")
+	case f.households == standardInput:
+		return usagef("--households is read twice and cannot be standard input; give a file")
+	case f.resume && (f.out == "" || f.out == "-"):
+		return usagef("--resume goes on with a file; say which: --out FILE")
+	}
+	f.started = f.start != ""
+	return f.check()
+}
+
+// request is what is asked of every household.
+func (f *batchFlags) request(s *session) (*ration.Request, error) {
+	larder, files, err := f.table(s)
+	if err != nil {
+		return nil, badInput(err)
+	}
+	if err := s.meant(larder, f.without...); err != nil {
+		return nil, badInput(fmt.Errorf("--without: %w", err))
+	}
+	asked := f.asked(larder, files)
+	asked.Time, asked.Slack = time.Duration(f.each), float64(f.slack)
+	asked.Terse = f.reports == "" // lines say no more; pages do
+	return asked, nil
+}
+
+// scan reads the register for the first time.
+func (f *batchFlags) scan(s *session) (*batch.Scan, error) {
+	in, name, err := s.openRegister(f.households)
+	if err != nil {
+		return nil, err
+	}
+	defer in.Close()
+	scan, err := batch.ScanRegister(name, in)
+	if err == nil {
+		s.warn(scan.Warnings)
+	}
+	return scan, err
+}
+
+// openRegister opens a register, which may be larger than other tables.
+func (s *session) openRegister(file string) (io.ReadCloser, string, error) {
+	return s.openBy(file, func(string) (*os.File, error) {
+		f, err := os.Open(file)
+		if err != nil {
+			return nil, table.Join(&table.Error{File: file, Err: plainFileError(err), Fix: "check the name and who may read it"})
+		}
+		if info, err := f.Stat(); err != nil || !info.Mode().IsRegular() {
+			return nil, errors.Join(table.Join(&table.Error{File: file, Err: errors.New("no file that can be read twice"), Fix: "give a CSV or NDJSON file"}), f.Close())
+		}
+		return f, nil
+	})
+}
+
+// begin opens the file of lines: anew, or behind the lines that are there.
+func (f *batchFlags) begin(s *session, lines *output, scan *batch.Scan, asked *ration.Request) (io.WriteCloser, *batch.Total, error) {
+	if f.out == "" || f.out == "-" {
+		return struct {
+			io.Writer
+			io.Closer
+		}{s.stdout, io.NopCloser(nil)}, &batch.Total{}, nil
+	}
+	target, err := lines.target()
+	if err != nil {
+		return nil, nil, badInput(err)
+	}
+	then, err := batch.ReadBegun(target)
+	if err != nil {
+		return nil, nil, badInput(err)
+	}
+	if then != nil && f.resume && !f.started {
+		asked.Start = then.Start() // not today, which may be another day by now
+	}
+	now, err := batch.BegunOf(scan, asked, f.reports != "")
+	if err != nil {
+		return nil, nil, err
+	}
+	out, err := os.OpenFile(target, os.O_RDWR|os.O_CREATE, 0o666)
+	if err != nil {
+		return nil, nil, lines.cannot(err)
+	}
+	total, err := f.goOn(out, target, now, then)
+	if err != nil {
+		return nil, nil, errors.Join(err, out.Close())
+	}
+	return out, total, nil
+}
+
+// goOn puts out at the place of the next line.
+func (f *batchFlags) goOn(out *os.File, target string, now, then *batch.Begun) (*batch.Total, error) {
+	if f.resume {
+		total, err := batch.Resume(f.out, out, now, then)
+		return total, badInput(err)
+	}
+	if then != nil {
+		if there, err := batch.Count(out); err != nil || there < then.Households {
+			return nil, badInput(errors.Join(err, fmt.Errorf("%s: %d of %d households of a run stand there; --resume goes on with it, or remove %s to begin anew",
+				f.out, there, then.Households, f.out+batch.BegunSuffix)))
+		}
+	}
+	if err := out.Truncate(0); err != nil { // before the note, which is about the lines
+		return nil, badInput(fmt.Errorf("%s: cannot be written: %w", f.out, plainFileError(err)))
+	}
+	if _, err := out.Seek(0, io.SeekStart); err != nil {
+		return nil, err
+	}
+	text, err := now.Text()
+	if err != nil {
+		return nil, err
+	}
+	return &batch.Total{}, replaceFile(target+batch.BegunSuffix, nil, text)
+}
+
+// plan plans the households that are left.
+func (f *batchFlags) plan(s *session, scan *batch.Scan, asked *ration.Request, out io.Writer, total *batch.Total) error {
+	in, name, err := s.openRegister(f.households)
+	if err != nil {
+		return badInput(err)
+	}
+	defer in.Close()
+	planner, err := batch.NewPlanner(*asked, f.reports != "")
+	if err != nil {
+		return err
+	}
+	line := newBatchProgress(s, scan.Households, total.Households)
+	defer line.clear()
+	run := &batch.Run{
+		Name: name, Scan: scan, Planner: planner, Out: out, Done: total.Households, Total: total,
+		Told: line.told, Wrote: line.wrote,
+	}
+	if f.reports != "" {
+		run.Each = f.report
+	}
+	switch err := run.Go(s.ctx, in); {
+	case s.ctx.Err() != nil:
+		line.clear()
+		if f.out != "" && f.out != "-" {
+			s.note("interrupted behind %d of %d households; --resume goes on with the next", total.Households, scan.Households)
+		} else {
+			s.note("interrupted behind %d of %d households", total.Households, scan.Households)
+		}
+		return outcome(exitInterrupted)
+	case err != nil:
+		line.clear()
+		return badInput(fmt.Errorf("%w; %d of %d households are done", err, total.Households, scan.Households))
+	}
+	return nil
+}
+
+// report writes the page of a household.
+func (f *batchFlags) report(h *register.Household, made *batch.Made) error {
+	if made.Plan == nil {
+		return nil
+	}
+	text, err := pageOf(context.Background(), made.Plan, made.Request, sheet.Metric)
+	if err != nil {
+		return fmt.Errorf("household %s: %w", h.ID, err)
+	}
+	return replaceFile(filepath.Join(f.reports, batch.PageName(h.ID)), nil, text)
+}
+
+// checkReports makes the directory of reports and finds out whether it can be
+// written to.
+func (f *batchFlags) checkReports() error {
+	if f.reports == "" {
+		return nil
+	}
+	cannot := func(err error) error {
+		return badInput(fmt.Errorf("%s: cannot be written to: %w; give --reports another place", f.reports, plainFileError(err)))
+	}
+	if err := os.MkdirAll(f.reports, 0o777); err != nil {
+		return cannot(err)
+	}
+	sweep(f.reports)
+	file, err := temporary(f.reports)
+	if err != nil {
+		return cannot(err)
+	}
+	if err := errors.Join(file.Close(), os.Remove(file.Name())); err != nil {
+		return cannot(err)
+	}
+	return nil
+}
+
+// summary says what the register came to, and ends with the code of the worst.
+func summary(s *session, t *batch.Total) error {
+	text := fmt.Sprintf("%d households", t.Households)
+	if t.Gaps > 0 {
+		text += fmt.Sprintf("; gap %.2f %% on average, %.2f %% at most", 100*t.Gap/float64(t.Gaps), 100*t.Widest)
+	}
+	for _, c := range []struct {
+		n    int
+		what string
+	}{
+		{t.Unread, "not read or not planned as they are"}, {t.Unfed, "not fed within the limits"}, {t.Unplanned, "without a plan after the work"},
+		{t.Refusing, "with someone whom a clinician must plan for"}, {t.Short, "fed short of a vitamin"},
+	} {
+		if c.n > 0 {
+			text += fmt.Sprintf("; %d %s", c.n, c.what)
+		}
+	}
+	s.note("%s", text)
+	switch {
+	case t.Unread > 0:
+		return outcome(exitBadInput)
+	case t.Unfed > 0:
+		return outcome(exitNoRation)
+	case t.Unplanned > 0:
+		return outcome(exitLimit)
+	}
+	return nil
+}

@@ -1,0 +1,168 @@
+package register
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"testing"
+
+	"rationwright/foods"
+	"rationwright/nutrients/table"
+)
+
+// read reads a whole register; of each household it says its id and its people's
+// names, or what is wrong.
+func read(t *testing.T, text string) (said []string, err error) {
+	t.Helper()
+	larder, err := foods.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := NewReader("r.csv", strings.NewReader(text))
+	if err != nil {
+		return nil, err
+	}
+	for {
+		h, err := r.Next()
+		if errors.Is(err, io.EOF) {
+			return said, nil
+		}
+		if err != nil {
+			return said, err
+		}
+		people, warnings, err := h.People(larder)
+		line := h.ID + ":"
+		for _, p := range people {
+			line += fmt.Sprintf(" %s %d", p.Name, p.AgeMonths/12)
+		}
+		if err != nil {
+			line += " " + err.Error()
+		}
+		said = append(said, line+strings.Join(warnings, ""))
+	}
+}
+
+func TestRegister(t *testing.T) {
+	const two = "household,name,age_years,sex\nA,Ola,34,m\nA,Kari,33,f\nB,Per,70,m\n"
+	plain := []string{"A: Ola 34 Kari 33", "B: Per 70"}
+	for _, c := range []struct {
+		name, text string
+		want       []string
+	}{
+		{"plain", two, plain},
+		{"no end of line", strings.TrimSuffix(two, "\n"), plain},
+		{"CRLF", strings.ReplaceAll(two, "\n", "\r\n"), plain},
+		{"byte order mark", "\xef\xbb\xbf" + two, plain},
+		{"other order", "name,household,age_years,sex\nOla,A,34,m\nKari,A,33,f\nPer,B,70,m\n", plain},
+		{"a longer column before", "household_note,\"household\",name,age_years,sex\nx,A,Ola,34,m\n,A,Kari,33,f\n,B,Per,70,m\n", plain},
+		{"empty lines", "household,name,age_years,sex\n\nA,Ola,34,m\n,,,\n\nA,Kari,33,f\n\nB,Per,70,m\n\n", plain},
+		{"line break in a cell", "household,name,age_years,sex,note\nA,Ola,34,m,\"one\ntwo\"\nA,Kari,33,f,\nB,Per,70,m,\n", plain},
+		{"places", "household,name,age_years,sex\nA,Ola,34,m\n\nA,Kari,x,f\nB,Per,70,q\n", []string{
+			`A: r.csv:4:8: age_years "x": not a number; write digits and a decimal point, such as 12.5`,
+			`B: r.csv:5:10: sex "q": unknown word; write one of: f m`,
+		}},
+		{"a row without its id", "household,name,age_years,sex\nA,Ola,34,m\n,Kari,33,f\nB,Per,70,m\n", []string{
+			`A: r.csv:3:1: household "": empty; write the id of the household in every row`, plain[1],
+		}},
+		{"the first row without its id", "household,name,age_years,sex\n,Ola,34,m\nB,Per,70,m\n", []string{
+			`: r.csv:2:1: household "": no id; write the id of the household in every row`, plain[1],
+		}},
+		{"a quote never closed", "household,name,age_years,sex\nA,\"Ola,34,m\nA,Kari,33,f\nB,Per,70,m\n", []string{
+			"A: r.csv:2:1: misplaced quote: a cell that begins in this row is never closed; close it with \", and write a quote inside a quoted cell twice", plain[1],
+		}},
+		{"too few cells", "household,name,age_years,sex\nA,Ola\nB,Per,70,m\n", []string{
+			"A: r.csv:2:1: wrong number of cells: 2 where the header has 4; write a comma for each empty cell", plain[1],
+		}},
+		{"a long line", "household,name,age_years,sex\nA,Ola,34,m\nA," + strings.Repeat("x", table.MaxLine) + ",34,m\nB,Per,70,m\n", []string{
+			"A: r.csv:3:1: more than a table may hold: a line of more than 1048576 bytes; give a table that a person could have written", plain[1],
+		}},
+		{"a food that is none", "household,name,age_years,sex,dislikes\nA,Ola,34,m,nosuchfood\nB,Per,70,m,\n", []string{
+			`A: r.csv:2:12: dislikes "nosuchfood": no food or kind is called "nosuchfood"; "rationwright foods list" has all names`, plain[1],
+		}},
+		{"not UTF-8", "household,name,age_years,sex\nA,\xc5se,34,f\nB,Per,70,m\n", []string{
+			`A: r.csv:2:3: not a UTF-8 text file: byte 0xc5 is not UTF-8 (perhaps Latin-1 or Windows-1252); save it as "CSV UTF-8"`, plain[1],
+		}},
+		{"NDJSON of lists", `{"id":"A","household":[["name","age_years","sex"],["Ola",34,"m"],["Kari","33","f"]]}` + "\n" + `{"id":"B","household":[["name","age_years","sex"],["Per","70","m"]]}`, plain},
+		{"NDJSON of objects", `{"id":"A","household":[{"name":"Ola","age_years":34,"sex":"m"},{"name":"Kari","age_years":33,"sex":"f","state":null}]}` + "\r\n\n" + `{"household":[{"name":"Per","age_years":70,"sex":"m"}],"id":"B"}` + "\n", plain},
+		{"NDJSON with faults", `{"id":"A","household":[["name","age_years","sex"],["Ola",34,"q"]]}` + "\n{\n" + `{"id":"","household":[]}` + "\n" + `{"id":"C","household":[[true]]}` + "\n" + `{"id":"B","household":[["name","age_years","sex"],["Per","70","m"]]}`, []string{
+			`A: household A:2:8: sex "q": unknown word; write one of: f m`,
+			`: r.csv:2:2: no household in JSON: unexpected end of JSON input; write {"id":"…","household":[[header],[cells],…]} in one line`,
+			`: r.csv:3:1: id "": no id; give it a short id of letters and digits`,
+			`C: r.csv:4:1: id "C": row 1 of household, cell 1: neither a text nor a number; write {"id":"…","household":[[header],[cells],…]} in one line`,
+			plain[1],
+		}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got, err := read(t, c.text)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if strings.Join(got, "\n") != strings.Join(c.want, "\n") {
+				t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(c.want, "\n"))
+			}
+		})
+	}
+}
+
+// What is no register is refused as a whole, with its place.
+func TestNoRegister(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{"", "r.csv:1:1: empty file; write a header line: name,sex"},
+		{"household,name,age_years,sex\n", "r.csv:1:1: no rows below the header; add a line for each person of each household"},
+		{"household,name,age_years,sex\n\n,,,\n", "r.csv:1:1: no rows below the header; add a line for each person of each household"},
+		{"name,age_years,sex\nOla,34,m\n", `r.csv:1:1: missing column "household"; a register is household.csv with the id of the household in a column household`},
+		{"household,name,age_years\nA,Ola,34\n", `r.csv:1:1: missing column "sex"; the header needs: name,sex`},
+		{"household;name;age_years;sex\nA;Ola;34;m\n", "r.csv:1:10: cells are not separated by commas but by semicolons; save the table with commas, and with decimal points"},
+		{"PK\x03\x04xyz", "r.csv: not a UTF-8 text file: it is a spreadsheet or an archive; save it as \"CSV UTF-8\""},
+		{strings.Repeat("x", 2<<20), "r.csv:1:1048577: more than a table may hold: a line of more than 1048576 bytes; give a table that a person could have written"},
+	} {
+		if _, err := read(t, c.text); err == nil || err.Error() != c.want {
+			t.Errorf("%.40q: %v, want %s", c.text, err, c.want)
+		}
+	}
+}
+
+// A column that is not known is said once, of the header; the id's is known.
+func TestUnknownColumns(t *testing.T) {
+	r, err := NewReader("r.csv", strings.NewReader("household,name,age_years,sex,village\nA,Ola,34,m,x\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(r.Warnings) != 1 || !strings.Contains(r.Warnings[0], `r.csv:1:30: column "village" is not known`) {
+		t.Errorf("warnings %q", r.Warnings)
+	}
+}
+
+// However a register is cut off or spoiled, reading it ends, and every household that
+// it hands on has people or a fault.
+func FuzzRegister(f *testing.F) {
+	f.Add("household,name,age_years,sex\nA,Ola,34,m\nA,Kari,33,f\nB,\"Per\n\",70,m\n")
+	f.Add(`{"id":"A","household":[{"name":"Ola","age_years":34,"sex":"m"}]}` + "\n{}\n[]")
+	f.Add("\xef\xbb\xbfhousehold,name,age_years,sex\r\n,,\r\nA,\"\",,\r\n")
+	larder, err := foods.Load()
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		r, err := NewReader("r", strings.NewReader(text))
+		if err != nil {
+			return
+		}
+		for n := 0; ; n++ {
+			h, err := r.Next()
+			if errors.Is(err, io.EOF) {
+				return
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+			if people, _, err := h.People(larder); len(people) == 0 && err == nil {
+				t.Fatalf("household %q has neither people nor a fault", h.ID)
+			}
+			if n > len(text) {
+				t.Fatal("more households than bytes")
+			}
+		}
+	})
+}
