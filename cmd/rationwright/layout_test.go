@@ -58,6 +58,7 @@ var layers = []string{
 	"solver/why",
 	"solver/menu",
 	"solver/menucheck",
+	"solver/withmenu",
 	"solver",
 	"cmd/",
 }

@@ -52,6 +52,18 @@ func Seek(ctx context.Context, m *model.Model, x []float64, first branch.Result)
 	return found, nil
 }
 
+// Weigh is the second aim's value at a point of m, beside a first aim of value.
+func Weigh(m *model.Model, value float64, x []float64) (float64, error) {
+	weights := m.Request.Weights
+	if weights == nil {
+		var err error
+		if weights, err = ration.DefaultWeights(); err != nil {
+			return 0, err
+		}
+	}
+	return newProgram(m, value, m.Request.Slack, weights).weigh(x), nil
+}
+
 // additions lists the foods that may come in for the sake of variety: of each kind
 // that some are missing to, the cheapest at the reduced costs of the first aim.
 func (p *program) additions(first branch.Result) []int {

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"rationwright/foods"
+	"rationwright/foods/dishes"
 )
 
 // host says at which meals the packs are opened that do not keep: where a dish takes
@@ -19,7 +20,7 @@ func (h *household) host(l layout) {
 		if s.meal {
 			at = h.mealsFor(l, s, made)
 		} else {
-			at = h.daysFor(l, s)
+			at = h.daysFor(l, s, made)
 		}
 		for i, o := range s.openings {
 			o.from = at[i]
@@ -120,32 +121,52 @@ func (h *household) mealsFor(l layout, s *stocked, made map[int]map[*candidatePa
 	return at
 }
 
+// keepsAny reports whether a food that makes the part keeps for days once opened.
+func keepsAny(h *household, part candidatePart) bool {
+	return slices.ContainsFunc(part.options, func(o dishes.Option) bool { return h.of[o.Food].days > 0 })
+}
+
 // daysFor returns for each opening of s the first meal at which it is eaten, on days
 // spread over those on which a dish takes it.
-func (h *household) daysFor(l layout, s *stocked) []int {
-	var good, other []int
+func (h *household) daysFor(l layout, s *stocked, made map[int]map[*candidatePart]bool) []int {
+	var must, good, other []int // where nothing else makes a part, where a dish takes it, where none does
 	for d := range h.days {
-		first := -1
+		first, needed := -1, -1
 		for m := range meals {
-			if len(h.takers(l, d*meals+m, s.food)) > 0 {
-				first = d*meals + m
-				break
+			t := d*meals + m
+			for _, part := range h.takers(l, t, s.food) {
+				if first < 0 {
+					first = t
+				}
+				if needed < 0 && !part.part.Optional && !made[t][part] && !keepsAny(h, *part) {
+					needed = t
+				}
 			}
 		}
-		if first < 0 {
-			other = append(other, d*meals+atBreakfast)
-		} else {
+		switch {
+		case needed >= 0:
+			must = append(must, needed)
+		case first >= 0:
 			good = append(good, first)
+		default:
+			other = append(other, d*meals+atBreakfast)
 		}
 	}
 	n := len(s.openings)
 	var at []int
-	for i := range min(n, len(good)) {
-		at = append(at, good[i*len(good)/min(n, len(good))])
+	for _, list := range [][]int{must, good, other} {
+		need := min(n-len(at), len(list))
+		for i := range need {
+			at = append(at, list[i*len(list)/need])
+		}
 	}
-	need := n - len(at)
-	for i := range need {
-		at = append(at, other[i*len(other)/need])
+	for _, t := range at {
+		if made[t] == nil {
+			made[t] = map[*candidatePart]bool{}
+		}
+		for _, part := range h.takers(l, t, s.food) {
+			made[t][part] = true
+		}
 	}
 	slices.Sort(at)
 	return at

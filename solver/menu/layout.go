@@ -168,10 +168,11 @@ func (h *household) improve(l layout) {
 			}
 		}
 	}
-	mean := 0.0
+	var mean, protein float64
 	for _, p := range l {
 		if p.main != nil {
 			mean += p.main.kcal / float64(h.days)
+			protein += p.main.protein / float64(h.days)
 		}
 	}
 	draw := rand.New(rand.NewPCG(1, 2))
@@ -182,7 +183,7 @@ func (h *household) improve(l layout) {
 			for d := dayOf(t) - 1; d <= dayOf(t)+1; d++ {
 				if d >= 0 && d < h.days && !seen[d] {
 					seen[d] = true
-					cost += l.dayCost(d, mean, h.cold)
+					cost += l.dayCost(d, mean, protein, h.cold)
 				}
 			}
 		}
@@ -207,8 +208,8 @@ func (h *household) improve(l layout) {
 }
 
 // dayCost is what is wrong with a day, and with it beside the day before.
-func (l layout) dayCost(day int, mean float64, cold map[int]bool) float64 {
-	cost, kcal := 0.0, 0.0
+func (l layout) dayCost(day int, mean, meanProtein float64, cold map[int]bool) float64 {
+	cost, kcal, protein := 0.0, 0.0, 0.0
 	at := day * meals
 	for m := range meals {
 		c := l[at+m].main
@@ -216,6 +217,7 @@ func (l layout) dayCost(day int, mean float64, cold map[int]bool) float64 {
 			continue
 		}
 		kcal += c.kcal
+		protein += c.protein
 		if cold[day] && !c.cold {
 			cost += costHot
 		}
@@ -242,7 +244,8 @@ func (l layout) dayCost(day int, mean float64, cold map[int]bool) float64 {
 		}
 	}
 	off := 100 * (kcal - mean) / math.Max(mean, 1)
-	return cost + off*off
+	offProtein := 100 * (protein - meanProtein) / math.Max(meanProtein, 1) * EnergyRoom / ProteinRoom
+	return cost + off*off + offProtein*offProtein
 }
 
 // sameBase reports whether two dishes rest on the same kind of food.

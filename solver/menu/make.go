@@ -308,7 +308,7 @@ func (w *writer) leave(pack string, n int) {
 			return
 		}
 	}
-	w.menu.Leftovers = append(w.menu.Leftovers, Left{pack, n})
+	w.menu.Leftovers = append(w.menu.Leftovers, Left{Pack: pack, Count: n})
 }
 
 // feeds writes an infant's milk feeds of a day.

@@ -82,7 +82,11 @@ func (h *household) swap(l layout, book *dishes.Book, cook ration.Cook) {
 					l.mains(e, c.dish) >= c.dish.TimesMax*fortnights(h.days) {
 					continue
 				}
-				if fill := c.fill(h, e, left) / float64(1+l.mains(e, c.dish)); fill > most {
+				fill := c.fill(h, e, left) / float64(1+l.mains(e, c.dish))
+				if e.instead[c.dish.Key] {
+					fill += chosenFirst
+				}
+				if fill > most {
 					best, most = c, fill
 				}
 			}
@@ -94,6 +98,9 @@ func (h *household) swap(l layout, book *dishes.Book, cook ration.Cook) {
 		}
 	}
 }
+
+// chosenFirst puts a dish that was chosen with the plan before any other.
+const chosenFirst = 10
 
 // fortnights is how often the counts of a dish stand in a number of days.
 func fortnights(days int) int { return (days + dishes.Fortnight - 1) / dishes.Fortnight }
@@ -129,7 +136,7 @@ func (c *choice) fill(h *household, e *eater, left map[*stocked]float64) float64
 		}
 		have := 0.0
 		for _, o := range p.options {
-			if s := h.of[o.Food]; !s.meal {
+			if s := h.of[o.Food]; s.days > 0 {
 				have += left[s] / o.Factor
 			}
 		}
@@ -167,28 +174,44 @@ const leastOwnKcal = 6
 // leave over: a first share says what that is.
 func (h *household) snacks(ctx context.Context, l layout, book *dishes.Book, cook ration.Cook) error {
 	for _, e := range h.eaters {
-		servings, err := h.shareOf(ctx, l, []*eater{e}, nil)
+		servings, _, err := h.shareOf(ctx, l, []*eater{e}, nil, nil)
 		if err != nil {
 			return err
 		}
-		beside := map[*stocked]float64{}
-		for _, v := range servings {
-			if v.part == nil {
-				beside[v.food] += v.grams
+		h.addOwn(l, servings, book, cook)
+	}
+	return nil
+}
+
+// addOwn adds a dish of their own for what is eaten beside the dishes, and reports
+// whether there was any.
+func (h *household) addOwn(l layout, servings []serving, book *dishes.Book, cook ration.Cook) bool {
+	beside := map[*eater]map[*stocked]float64{}
+	for _, v := range servings {
+		if v.part == nil {
+			if beside[v.eater] == nil {
+				beside[v.eater] = map[*stocked]float64{}
 			}
+			beside[v.eater][v.food] += v.grams
 		}
+	}
+	for _, e := range h.eaters {
+		if beside[e] == nil {
+			continue
+		}
+		of := beside[e]
 		order := slices.Clone(h.foods)
 		slices.SortStableFunc(order, func(a, b *stocked) int {
-			return cmp.Compare(beside[b]*kcalPerG(b.food), beside[a]*kcalPerG(a.food))
+			return cmp.Compare(of[b]*kcalPerG(b.food), of[a]*kcalPerG(a.food))
 		})
 		own := h.ownDishes(book, cook, e)
 		for _, s := range order {
-			if beside[s]*math.Max(kcalPerG(s.food), 10*costGram) >= leastOwnKcal*e.size*float64(h.days) {
-				h.snack(l, e, s, own, beside[s])
+			if of[s]*math.Max(kcalPerG(s.food), 10*costGram) >= leastOwnKcal*e.size*float64(h.days) {
+				h.snack(l, e, s, own, of[s])
 			}
 		}
 	}
-	return nil
+	return len(beside) > 0
 }
 
 // snack places servings of a dish in which e eats grams of s: for what is open at one

@@ -8,6 +8,7 @@ import (
 	"rationwright/foods"
 	"rationwright/foods/dishes"
 	"rationwright/solver/linear"
+	"rationwright/solver/search"
 	"rationwright/solver/simplex"
 )
 
@@ -61,7 +62,8 @@ const (
 //
 // A second pass leaves out what the first gave in crumbs.
 func (h *household) share(ctx context.Context, l layout) ([]serving, error) {
-	return h.shareOf(ctx, l, h.eaters, h.openings())
+	servings, _, err := h.shareOf(ctx, l, h.eaters, h.openings(), nil)
+	return servings, err
 }
 
 // crumbPasses is how often crumbs are looked for.
@@ -69,15 +71,18 @@ const crumbPasses = 3
 
 // shareOf shares out to some of the eaters. What is in an opening is theirs where
 // content is nil.
-func (h *household) shareOf(ctx context.Context, l layout, eaters []*eater, content map[*opening]float64) ([]serving, error) {
-	servings, p := h.shareProgram(l, eaters, content)
-	s, err := simplex.New(p.problem())
+//
+// Where free is given, the grams of the plan are columns of its model, its packs as they
+// are; the point of the model is returned too.
+func (h *household) shareOf(ctx context.Context, l layout, eaters []*eater, content map[*opening]float64, free *freeGrams) ([]serving, []float64, error) {
+	servings, p := h.shareProgram(l, eaters, content, free)
+	s, err := search.Relax(p.problem())
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	r := s.Solve(ctx, simplex.Limits{})
+	r := s.Solve(ctx)
 	if r.Status != simplex.Optimal {
-		return nil, fmt.Errorf("menu: the servings cannot be shared out: %s %s", r.Status, r.Why)
+		return nil, nil, fmt.Errorf("menu: the servings cannot be shared out: %s %s", r.Status, r.Why)
 	}
 	for range crumbPasses {
 		crumbs := false
@@ -91,7 +96,7 @@ func (h *household) shareOf(ctx context.Context, l layout, eaters []*eater, cont
 		if !crumbs {
 			break
 		}
-		next := s.Solve(ctx, simplex.Limits{})
+		next := s.Solve(ctx)
 		if next.Status != simplex.Optimal { // the crumbs are needed
 			break
 		}
@@ -103,7 +108,7 @@ func (h *household) shareOf(ctx context.Context, l layout, eaters []*eater, cont
 			out = append(out, v)
 		}
 	}
-	return out, nil
+	return out, r.X, nil
 }
 
 // leastG is the grams under which nothing is served: what the arithmetic leaves.
@@ -129,8 +134,11 @@ func (v *serving) isCrumb(grams float64) bool {
 	return grams < crumbShare*v.part.part.UsualG*factor*v.eater.scale(v.of.dish)
 }
 
-func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening]float64) ([]serving, *program) {
+func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening]float64, free *freeGrams) ([]serving, *program) {
 	p := &program{}
+	if free != nil {
+		p.Problem = *free.problem()
+	}
 	var servings []serving
 	rows := map[*opening]int{}
 	for _, s := range h.foods {
@@ -151,7 +159,12 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 	for _, e := range eaters {
 		all := map[*stocked]int{}
 		for _, s := range h.foods {
-			if e.eats(s.food) {
+			switch {
+			case !e.eats(s.food):
+			case free != nil:
+				all[s] = p.row(0, 0)
+				p.Set(all[s], free.column(e, s.food), -1)
+			default:
 				all[s] = p.row(e.grams[s.food], e.grams[s.food])
 				p.Set(all[s], p.col(costUneaten*math.Max(kcalPerG(s.food), costGram), inf), 1)
 			}
@@ -162,10 +175,11 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 				dated[s] = append(dated[s], [2]int{d.Day, p.goal(d.Grams, inf, costDated*math.Max(kcalPerG(s.food), costGram))})
 			}
 		}
-		counts := p.meanColumn(e)
+		counts, ofMeals := p.meanColumn(e, h.days)
+		energies, proteins := p.dayMean(h, e.kcal, free != nil), p.dayMean(h, e.protein, free != nil)
 		for d := range h.days {
-			energy := p.goal((1-margin*EnergyRoom)*e.kcal, (1+margin*EnergyRoom)*e.kcal, costEnergy)
-			protein := p.goal((1-margin*ProteinRoom)*e.protein, (1+margin*ProteinRoom)*e.protein, costProtein)
+			energy := energies.goal(p, EnergyRoom, costEnergy)
+			protein := proteins.goal(p, ProteinRoom, costProtein)
 			for m := range meals {
 				t := d*meals + m
 				carbohydrate := [2]int{-1, -1}
@@ -176,17 +190,23 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 					j := add(v, cost, upper)
 					f := v.food.food
 					p.Set(all[v.food], j, 1)
+					if free != nil && v.part != nil {
+						p.Set(free.stored, j, -e.count*free.waterBeyondL(v.part.part, f))
+					}
 					for _, by := range dated[v.food] {
 						if d < by[0] {
 							p.Set(by[1], j, 1)
 						}
 					}
-					p.Set(energy, j, kcalPerG(f))
-					p.Set(protein, j, proteinPerG(f))
+					energies.add(p, energy, j, kcalPerG(f))
+					proteins.add(p, protein, j, proteinPerG(f))
 					for _, r := range carbohydrate {
 						if r >= 0 {
 							p.Set(r, j, carbohydratePerG(f))
 						}
+					}
+					if ofMeals >= 0 && !isSnack(m) {
+						p.Set(ofMeals, j, carbohydratePerG(f))
 					}
 					return j
 				}
@@ -198,12 +218,49 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 	return servings, p
 }
 
-// meanColumn is the mean carbohydrate of e's main meals, −1 for who does not count it.
-func (p *program) meanColumn(e *eater) int {
-	if e.band == nil {
-		return -1
+// dayMean is the mean of a day, a column: fixed where the grams are.
+type dayMean struct {
+	col, row int // row: the mean is that of the days; -1 where it is fixed
+	days     float64
+}
+
+func (p *program) dayMean(h *household, mean float64, free bool) dayMean {
+	m := dayMean{p.col(0, inf), -1, float64(h.days)}
+	if !free {
+		p.Cols[m.col].Lower, p.Cols[m.col].Upper = mean, mean
+		return m
 	}
-	return p.col(0, inf)
+	m.row = p.row(0, 0)
+	p.Set(m.row, m.col, -m.days)
+	return m
+}
+
+// goal holds a day near the mean: the rows of its least and its most.
+func (m dayMean) goal(p *program, room, cost float64) [2]int {
+	low, high := p.goal(0, inf, cost), p.goal(-inf, 0, cost)
+	p.Set(low, m.col, -(1 - margin*room))
+	p.Set(high, m.col, -(1 + margin*room))
+	return [2]int{low, high}
+}
+
+// add counts what a column adds to a day.
+func (m dayMean) add(p *program, day [2]int, col int, each float64) {
+	p.Set(day[0], col, each)
+	p.Set(day[1], col, each)
+	if m.row >= 0 {
+		p.Set(m.row, col, each)
+	}
+}
+
+// meanColumn is the mean carbohydrate of e's main meals, and the row that makes it that,
+// −1 for who does not count it.
+func (p *program) meanColumn(e *eater, days int) (mean, row int) {
+	if e.band == nil {
+		return -1, -1
+	}
+	mean, row = p.col(0, inf), p.row(0, 0)
+	p.Set(row, mean, -float64(len(mainMeals)*days))
+	return mean, row
 }
 
 // carbohydrateRows hold a meal near the mean, and inside the band that was ordered.

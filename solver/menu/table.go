@@ -53,6 +53,9 @@ type eater struct {
 	band    *ration.MealRange
 	infant  bool   // eats no dishes of the household
 	feeds   []feed // milk of an infant, over the days of the plan
+
+	may     map[*foods.Food]bool // what may be on the plate; nil: what the plan has
+	instead map[string]bool      // dishes chosen in place of the household's, by key
 }
 
 // feed is an infant's milk.
@@ -61,8 +64,13 @@ type feed struct {
 	grams float64
 }
 
-// eats reports whether the plan gives the eater any of f.
-func (e *eater) eats(f *foods.Food) bool { return e.grams[f] > 0 }
+// eats reports whether the plan gives the eater any of f, or may.
+func (e *eater) eats(f *foods.Food) bool {
+	if e.may != nil {
+		return e.may[f]
+	}
+	return e.grams[f] > 0
+}
 
 // stocked is a food of the plan: its packs, and how long they keep once opened.
 type stocked struct {
@@ -155,7 +163,7 @@ func (h *household) addPacks(req *Request) {
 		pack := req.Of.Table.Packs[i]
 		s := h.of[pack.Food]
 		if s == nil {
-			h.closed = append(h.closed, Left{pack.Key, line.Count})
+			h.closed = append(h.closed, Left{Pack: pack.Key, Count: line.Count})
 			continue
 		}
 		left := line.FromStock

@@ -4,8 +4,6 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
-	"flag"
-	"fmt"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -18,45 +16,8 @@ import (
 	"rationwright/solver/menucheck"
 	"rationwright/solver/plan"
 	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
 )
-
-var campaign = flag.Int("campaign", 1, "size of the randomised campaigns: 1 small, 10 middle, 100 full")
-
-// randomPeople draws a household of one to five with what makes kitchens differ.
-func randomPeople(rng *rand.Rand) []nutrients.Person {
-	var people []nutrients.Person
-	for i := range 1 + rng.IntN(5) {
-		p := nutrients.Person{Name: fmt.Sprintf("P%d", i+1), Sex: nutrients.Female, Activity: nutrients.LowActive, Count: 1}
-		if rng.IntN(2) == 0 {
-			p.Sex = nutrients.Male
-		}
-		switch k := rng.IntN(12); {
-		case k == 0 && i > 0:
-			p.AgeMonths, p.Feeding = rng.IntN(12), nutrients.FormulaFed
-			if p.AgeMonths < 6 {
-				p.WeightKg = 6
-			}
-		case k < 3 && i > 0:
-			p.AgeMonths = 12 + rng.IntN(36)
-		case k < 5 && i > 0:
-			p.AgeMonths = 48 + rng.IntN(12*14)
-		case k < 7:
-			p.AgeMonths = 12 * (65 + rng.IntN(25))
-		default:
-			p.AgeMonths = 12 * (19 + rng.IntN(45))
-		}
-		if p.AgeMonths >= 12*19 && rng.IntN(3) == 0 {
-			special := []nutrients.Condition{nutrients.Diabetes2, nutrients.Coeliac, nutrients.SoftFood, nutrients.Vegetarian, nutrients.Lactose, nutrients.LowSodium}
-			p.Conditions = []nutrients.Condition{special[rng.IntN(len(special))]}
-		}
-		if p.AgeMonths >= 48 && rng.IntN(6) == 0 {
-			words := []string{"milk", "egg", "fish", "peanut", "wheat", "soy"}
-			p.Allergies = []nutrients.Allergy{{Allergen: words[rng.IntN(len(words))]}}
-		}
-		people = append(people, p)
-	}
-	return people
-}
 
 // allowed is how far beyond its rule a menu may go where the plan itself leaves no
 // other way: it was made without dishes in mind. What is beyond is said in the menu.
@@ -89,9 +50,9 @@ func TestRandomHouseholds(t *testing.T) {
 	menus, personDays := 0, 0
 	var inDishes []float64
 	var times []time.Duration
-	for n := range 4 * *campaign {
+	for n := range 4 * *rationtest.Campaign {
 		req := &ration.Request{
-			People: randomPeople(rng), Table: table, Start: "2026-01-05", Within: 0.1, Work: 3000, Time: time.Minute,
+			People: rationtest.Kitchen(rng), Table: table, Start: "2026-01-05", Within: 0.1, Work: 3000, Time: time.Minute,
 			Least: []ration.Least{ration.LeastCost, ration.LeastWeight, ration.LeastVolume}[rng.IntN(3)],
 			Cook:  []ration.Cook{ration.CookBoil, ration.CookBoil, ration.CookNone, ration.CookSimmer}[rng.IntN(4)],
 			Days:  []int{14, 14, 14, 7, 10, 21}[rng.IntN(6)],
@@ -146,7 +107,7 @@ func TestRandomHouseholds(t *testing.T) {
 	for rule, n := range broken {
 		t.Logf("%s: %d times, worst %.3g", rule, n, worst[rule])
 	}
-	t.Logf("made for %d of %d households", menus, 4**campaign)
+	t.Logf("made for %d of %d households", menus, 4**rationtest.Campaign)
 }
 
 // TestCheckFinds spoils a menu that keeps every rule of safety, one rule at a time:

@@ -30,7 +30,7 @@ func (info RowInfo) Name() string {
 		return ration.GroupName(info.Group)
 	case RowKindCap, RowKindShare:
 		return info.Group
-	case RowUser, RowFeed, RowReserve, RowLimit, RowKeep, RowAllWater, RowAfter:
+	case RowUser, RowFeed, RowReserve, RowLimit, RowKeep, RowAllWater, RowAfter, RowDish:
 		return info.Text
 	case RowFluid:
 		return ration.ShortDrink
@@ -128,6 +128,8 @@ const (
 	colForm      // 1 where an infant's formula is powder, 0 where it is ready to feed
 	colEnergy    // all energy that one person eats
 	colContainer // whole containers of water, where shelves are given
+	colServings  // of a dish
+	colPart      // grams of a food in a part of a dish
 )
 
 // colInfo says what one column stands for.
@@ -164,6 +166,7 @@ const (
 	RowFluid     // drinks and food that is liquid, by a clinician's order
 	RowKindCap   // of a kind of food, in its unit
 	RowKindShare // of the energy, from one food or one kind
+	RowDish      // servings of dishes and what is in them
 )
 
 // Class says what may be done with a row when nothing fits.
@@ -213,6 +216,14 @@ var Inf = math.Inf(1)
 func (m *Model) WithEffort(d time.Duration) *Model {
 	out, req := *m, *m.Request
 	req.Effort, out.Request = d, &req
+	return &out
+}
+
+// WithTime is the model with a part of the time of its request.
+func (m *Model) WithTime(part float64) *Model {
+	out, req := *m, *m.Request
+	req.Time = time.Duration(part * float64(req.Time))
+	out.Request = &req
 	return &out
 }
 

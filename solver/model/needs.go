@@ -126,6 +126,17 @@ func (m *Model) FreeStoredVitamins() {
 // (vitamins A, D and B12; requirements' notes, compiler's note).
 var storedVitamins = []nutrients.Nutrient{nutrients.VitaminA, nutrients.VitaminD, nutrients.VitaminB12}
 
+// LowerTo lowers the floors of stored vitamins to what a plan with shortfalls gives.
+func (m *Model) LowerTo(short []ration.Shortfall) {
+	for i, info := range m.Rows {
+		for _, s := range short {
+			if info.Stored() && info.Nutrient.Name() == s.Nutrient && m.Eaters[info.Eater].Person.Name == s.Person {
+				m.Problem.Rows[i].Lower = math.Min(m.Problem.Rows[i].Lower, s.Amount*info.PerDay*(1-ration.CheckTolerance))
+			}
+		}
+	}
+}
+
 // LowerStored takes the floors of stored vitamins over from a model of the same
 // people.
 func (m *Model) LowerStored(from *Model) {

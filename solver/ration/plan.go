@@ -62,6 +62,10 @@ type Plan struct {
 	Audit      *Audit      `json:"audit,omitempty"`      // the proof gone through again, when asked
 	WeakHands  bool        `json:"weak_hands,omitempty"` // all who open packs are 65 or over
 
+	// Only with dishes chosen together with the packs.
+	Menu   *Menu       `json:"menu,omitempty"`
+	Dishes *DishesCost `json:"without_dishes,omitempty"`
+
 	// Only when nothing fits.
 	Conflict []ConflictLimit `json:"conflict,omitempty"`
 	Proven   *bool           `json:"proven,omitempty"`

@@ -29,6 +29,8 @@ type RequestRecord struct {
 	Stock     [][]string         `json:"stock,omitempty"`
 	Caps      [][]string         `json:"caps,omitempty"`
 	Weights   [][]string         `json:"weights,omitempty"`
+	Dishes    [][]string         `json:"dishes,omitempty"`
+	DishParts [][]string         `json:"dish_parts,omitempty"`
 	Without   []string           `json:"without,omitempty"`
 	Unplanned []Refused          `json:"unplanned,omitempty"` // whose orders cannot all be kept
 	Ill       []string           `json:"ill,omitempty"`
@@ -65,10 +67,11 @@ const (
 	optionStove     = "stove"
 	optionWithin    = "within"
 	optionTime      = "time"
-	optionWork      = "work"    // only where it is set
-	optionSizes     = "sizes"   // only where it is not metric
-	optionSlack     = "slack"   // only where there is a second aim
-	optionWashing   = "washing" // only where it is set
+	optionWork      = "work"      // only where it is set
+	optionSizes     = "sizes"     // only where it is not metric
+	optionSlack     = "slack"     // only where there is a second aim
+	optionWashing   = "washing"   // only where it is set
+	optionMenu      = "with_menu" // only where it is true
 )
 
 // MostWashingL is the most water for hands and dishes, L a head and day, that is
@@ -91,6 +94,8 @@ func Record(req *Request) *RequestRecord {
 		Stock:     req.Files.Stock,
 		Caps:      req.Files.Caps,
 		Weights:   req.Files.Weights,
+		Dishes:    req.Files.Dishes,
+		DishParts: req.Files.DishParts,
 		Without:   req.Without,
 		Unplanned: unplannedOf(req.People),
 		Ill:       req.Ill,
@@ -123,6 +128,9 @@ func Record(req *Request) *RequestRecord {
 	}
 	if req.Table != nil && req.Table.Sizes() != "" && req.Table.Sizes() != foods.SizesMetric {
 		rec.Options[optionSizes] = req.Table.Sizes()
+	}
+	if req.WithMenu {
+		rec.Options[optionMenu] = strconv.FormatBool(true)
 	}
 	if req.Slack > 0 {
 		rec.Options[optionSlack] = strconv.FormatFloat(req.Slack, 'g', -1, 64)
@@ -164,7 +172,7 @@ func (rec *RequestRecord) Load() (*Request, error) {
 	errs = append(errs, setUnplanned(people, rec.Unplanned))
 	req := &Request{
 		People: people, Table: table, Without: rec.Without, Ill: rec.Ill, Shelves: rec.Shelves, Start: rec.Start, Demo: rec.Demo,
-		Files: Files{Foods: rec.Foods, Prices: rec.Prices, Stock: rec.Stock, Caps: rec.Caps, Weights: rec.Weights},
+		Files: Files{Foods: rec.Foods, Prices: rec.Prices, Stock: rec.Stock, Caps: rec.Caps, Weights: rec.Weights, Dishes: rec.Dishes, DishParts: rec.DishParts},
 	}
 	if rec.Caps != nil {
 		_, err := table.ReadKindCaps("plan: caps", foods.FromRows(rec.Caps))
@@ -218,7 +226,7 @@ func (rec *RequestRecord) loadOptions(req *Request) error {
 		bad(key)
 		return ""
 	}
-	known := Record(&Request{Work: 1, Slack: 1, WashingL: new(float64)}).Options
+	known := Record(&Request{Work: 1, Slack: 1, WithMenu: true, WashingL: new(float64)}).Options
 	known[optionSizes] = ""
 	for key := range rec.Options {
 		if _, ok := known[key]; !ok {
@@ -249,6 +257,9 @@ func (rec *RequestRecord) loadOptions(req *Request) error {
 			bad(optionWashing)
 		}
 		req.WashingL = &litres
+	}
+	if rec.Options[optionMenu] != "" {
+		req.WithMenu = truth(optionMenu)
 	}
 	req.Lean = truth(optionLean)
 	req.Hot = truth(optionHot)

@@ -68,6 +68,8 @@ type Request struct {
 
 	WashingL *float64 // water for hands and dishes, L a head and day; nil: [stores.HygieneL]
 
+	WithMenu bool // packs and dishes are chosen together
+
 	Keep map[string]int // packs bought that must stay as many, by key
 
 	// IgnoreEatable leaves the planning rules of this program on kinds of food out:
@@ -96,4 +98,5 @@ type Files struct {
 	Foods, Prices, Stock [][]string
 	Caps                 [][]string // limits on kinds of food in place of the built-in planning rules
 	Weights              [][]string // of the second aim
+	Dishes, DishParts    [][]string // of the user's own
 }

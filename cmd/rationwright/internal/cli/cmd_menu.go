@@ -14,6 +14,7 @@ import (
 
 	"rationwright/cmd/rationwright/internal/report"
 	"rationwright/foods/dishes"
+	"rationwright/nutrients/table"
 	"rationwright/solver/menu"
 	"rationwright/solver/plan"
 	"rationwright/solver/ration"
@@ -29,7 +30,8 @@ days on which nothing is heated. --from-day N --stock FILE makes the rest again 
 what is in store on day N: after a pack went bad, with a guest (--household), after a
 day away.
 
-The plan is the output of "plan --format json". Your own dishes go into two files in the
+The plan is the output of "plan --format json". One made with --with-menu has its menu, in
+which every gram has its dish, and that is shown. Your own dishes go into two files in the
 columns of the program's own: --dishes and --dish-parts.`
 
 const menuExample = `  rationwright plan --format json --start 2026-01-05 --out plan.json
@@ -131,28 +133,45 @@ func (s *session) menu(ctx context.Context, cmd *cobra.Command, f *menuFlags) (*
 	if err != nil {
 		return nil, nil, err
 	}
-	book, err := dishes.Load(req.Table)
-	if err != nil {
-		return nil, nil, err
+	if p.Menu != nil && !again && len(cold) == 0 && f.dishes == "" {
+		return p.Menu, p, nil
 	}
-	if f.dishes != "" {
-		if err := s.ownDishes(book, f); err != nil {
-			return nil, nil, badInput(err)
-		}
+	book, err := s.book(req, f.dishes, f.parts)
+	if err != nil {
+		return nil, nil, badInput(err)
 	}
 	m, err := menu.Make(ctx, &menu.Request{Plan: p, Of: req, Book: book, ColdDays: cold, FromDay: f.fromDay})
 	return m, p, err
 }
 
-// ownDishes reads the user's own dishes into the book.
-func (s *session) ownDishes(book *dishes.Book, f *menuFlags) error {
-	return s.read(f.dishes, func(name string, list io.Reader) (warnings []string, err error) {
-		err = s.read(f.parts, func(partsName string, parts io.Reader) ([]string, error) {
-			warnings, err = book.Read(name, list, partsName, parts)
+// book is the dishes of a request, and the user's own of two files, whose rows it
+// puts into the request; "" names none.
+func (s *session) book(req *ration.Request, list, parts string) (*dishes.Book, error) {
+	book, err := menu.BookOf(req)
+	if err != nil || list == "" {
+		return book, err
+	}
+	err = s.read(list, func(name string, in io.Reader) (warnings []string, err error) {
+		rows, err := io.ReadAll(io.LimitReader(in, table.MaxBytes+1))
+		if err != nil {
+			return nil, err
+		}
+		err = s.read(parts, func(partsName string, in io.Reader) ([]string, error) {
+			partRows, err := io.ReadAll(io.LimitReader(in, table.MaxBytes+1))
+			if err != nil {
+				return nil, err
+			}
+			if warnings, err = book.Read(name, bytes.NewReader(rows), partsName, bytes.NewReader(partRows)); err != nil {
+				return nil, err
+			}
+			if req.Files.Dishes, err = rowsOf(rows); err == nil {
+				req.Files.DishParts, err = rowsOf(partRows)
+			}
 			return nil, err
 		})
 		return warnings, err
 	})
+	return book, err
 }
 
 // rest plans the days from --from-day on again, from what is in store alone.

@@ -14,6 +14,7 @@ import (
 	"rationwright/solver/plan"
 	"rationwright/solver/ration"
 	"rationwright/solver/search"
+	"rationwright/solver/withmenu"
 )
 
 const planLong = `plan finds the packs that feed everyone in the household for the days asked, each
@@ -35,6 +36,7 @@ const planExample = `  rationwright plan
   rationwright plan --household ternsund.csv --prices shop.csv --out plan.txt
   rationwright plan --least weight --days 7 --without raisins --without "chickpeas, dry" --units us
   rationwright plan --cook none --max-water 150 --budget 400
+  rationwright plan --with-menu --format json --out plan.json
   rationwright plan --compare --frontier cost-weight --plot frontier.svg
   rationwright plan --format json --out plan.json`
 
@@ -51,6 +53,9 @@ func newPlan(s *session) *cobra.Command {
 		sides comparing
 		slack = fraction(defaultSlack)
 		aims  string
+		menu  bool
+		list  string
+		parts string
 	)
 	cmd := &cobra.Command{
 		Use:     "plan",
@@ -61,6 +66,14 @@ func newPlan(s *session) *cobra.Command {
 		RunE: s.work(func(cmd *cobra.Command, args []string) error {
 			if err := sides.check(cmd); err != nil {
 				return err
+			}
+			switch {
+			case menu && (sides.on || model || audit || flags.shelf != ""):
+				return usagef("--with-menu makes one plan: not with --compare, --show-model, --audit or --shelves")
+			case !menu && (list != "" || parts != ""):
+				return usagef("--dishes and --dish-parts go with --with-menu here")
+			case (list == "") != (parts == ""):
+				return usagef("--dishes and --dish-parts go together: the dishes and what is in them")
 			}
 			out, err := to.output(s)
 			if err != nil {
@@ -86,7 +99,12 @@ func newPlan(s *session) *cobra.Command {
 			if req.Weights, req.Files.Weights, err = s.weights(aims); err != nil {
 				return badInput(err)
 			}
-			p, err := s.makePlan(ctx, req)
+			var p *ration.Plan
+			if req.WithMenu = menu; menu {
+				p, err = s.makeWithMenu(ctx, req, list, parts)
+			} else {
+				p, err = s.makePlan(ctx, req)
+			}
 			if err != nil {
 				return err
 			}
@@ -109,6 +127,9 @@ func newPlan(s *session) *cobra.Command {
 	sides.add(fs)
 	fs.StringVar(&aims, "weights", "", "what counts how much in what --slack is spent on: a `FILE` aim,kind,weight")
 	fs.Var(&slack, "slack", "what may be added to the best found so that people eat it gladly: 3% or 0.03, 0 for nothing")
+	fs.BoolVar(&menu, "with-menu", false, "choose packs and dishes together, so that every gram has its dish; menu shows the days")
+	fs.StringVar(&list, "dishes", "", "with --with-menu: dishes of your own, a `FILE` in the columns of the program's; with --dish-parts")
+	fs.StringVar(&parts, "dish-parts", "", "their parts: a `FILE` in the columns of the program's")
 	fs.BoolVar(&model, "show-model", false, "write the model as algebra to --out, or say how long it is; solve nothing")
 	return cmd
 }
@@ -134,6 +155,23 @@ func (s *session) makePlan(ctx context.Context, req *ration.Request) (*ration.Pl
 	unit := map[ration.Least]string{ration.LeastWeight: "kg", ration.LeastVolume: "L"}[req.Least]
 	line := newProgress(s.stderr, unit)
 	p, err := plan.Make(ctx, req, line.show)
+	line.clear()
+	if err != nil {
+		return nil, s.failed(ctx, err)
+	}
+	return p, nil
+}
+
+// makeWithMenu makes the plan of req together with its dishes, the user's own of two
+// files among them.
+func (s *session) makeWithMenu(ctx context.Context, req *ration.Request, list, parts string) (*ration.Plan, error) {
+	book, err := s.book(req, list, parts)
+	if err != nil {
+		return nil, badInput(err)
+	}
+	unit := map[ration.Least]string{ration.LeastWeight: "kg", ration.LeastVolume: "L"}[req.Least]
+	line := newProgress(s.stderr, unit)
+	p, err := withmenu.Make(ctx, req, book, line.show)
 	line.clear()
 	if err != nil {
 		return nil, s.failed(ctx, err)

@@ -8,7 +8,6 @@ import (
 
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/sheet"
-	"rationwright/foods/dishes"
 	"rationwright/solver/menu"
 	"rationwright/solver/ration"
 )
@@ -34,11 +33,7 @@ type StripMeal struct {
 // AddMenu spreads p, the plan of req, over its days, with the dishes of the
 // program.
 func (r *Report) AddMenu(ctx context.Context, p *ration.Plan, req *ration.Request) error {
-	book, err := dishes.Load(req.Table)
-	if err != nil {
-		return err
-	}
-	m, err := menu.Make(ctx, &menu.Request{Plan: p, Of: req, Book: book, FromDay: 1})
+	m, err := menu.Of(ctx, p, req)
 	if err != nil {
 		return err
 	}

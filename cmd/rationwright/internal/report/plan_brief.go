@@ -57,6 +57,7 @@ func Head(v *view.Plan, p *ration.Plan, u Units) sheet.Section {
 	if t := v.Totals; t != nil {
 		sec.Lead = append(sec.Lead, fmt.Sprintf("It comes to %s, %s and %s of shelf, stored water and fuel included. Least %s: %s",
 			costOf(p, t.Cost), u.Weight(t.WeightKg), u.Space(t.VolumeL), v.Least, lowerFirst(proof(p, u))))
+		sec.Lead = append(sec.Lead, byDishes(p, u)...)
 		sec.Lead = append(sec.Lead, eatable(p, u)...)
 		sec.Lead = append(sec.Lead, strings.Join(append([]string{fmt.Sprintf("Store %s of water. Cooking takes %s of heat.", u.Water(t.WaterL), u.Heat(t.HeatMJ))}, moreWater(v, u)...), " "))
 	}

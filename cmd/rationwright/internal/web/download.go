@@ -11,7 +11,6 @@ import (
 
 	"rationwright/cmd/rationwright/internal/page"
 	"rationwright/cmd/rationwright/internal/report"
-	"rationwright/foods/dishes"
 	"rationwright/foods/stores"
 	"rationwright/solver/menu"
 )
@@ -77,11 +76,7 @@ func (s pages) write(text *bytes.Buffer, name string, r *http.Request) error {
 		text.Write(ics)
 		return err
 	case "menu.ics":
-		book, err := dishes.Load(m.req.Table)
-		if err != nil {
-			return err
-		}
-		days, err := menu.Make(r.Context(), &menu.Request{Plan: m.plan, Of: m.req, Book: book, FromDay: 1})
+		days, err := menu.Of(r.Context(), m.plan, m.req)
 		if err != nil {
 			return err
 		}

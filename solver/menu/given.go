@@ -1,0 +1,216 @@
+package menu
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"rationwright/foods"
+	"rationwright/foods/dishes"
+	"rationwright/solver/linear"
+	"rationwright/solver/model"
+	"rationwright/solver/rules"
+)
+
+// Given is what is decided with the plan: how often which dish is eaten.
+type Given struct {
+	Model   *model.Model                  // of the plan; what each person eats is free within it
+	Counts  map[string][2]int             // at breakfast, and at midday and in the evening
+	Between map[string]map[string]float64 // servings beside these: of a dish, by person
+	Instead map[string]map[string]bool    // dishes that a person has in place of the household's
+	Most    float64                       // that the plan may come to
+}
+
+// freeGrams is the model whose columns say what each person eats.
+type freeGrams struct {
+	model  *model.Model
+	point  []float64
+	foods  map[*foods.Food]*stocked // that may be on a plate
+	most   float64                  // of the first aim
+	stored int                      // row of the stored water
+}
+
+// waterBeyondL is the stored water in L that a gram of f takes in a part beyond what it
+// takes by itself, spare included.
+func (g *freeGrams) waterBeyondL(p *dishes.Part, f *foods.Food) float64 {
+	added, _ := p.Water(f, 1)
+	return rules.WaterFigure().Spare * math.Max(0, added/1000-rules.WaterTakenLPerG(f))
+}
+
+// problem is the model's program with its packs, milk feeds and what is eaten by a
+// date as they are at the point.
+func (g *freeGrams) problem() *linear.Problem {
+	p := g.model.CopyProblem()
+	g.model.FixPacks(p, g.point)
+	g.model.CloseEmpty(p)
+	for _, e := range g.model.Eaters {
+		for _, y := range e.Eats {
+			switch f := g.model.Larder[y.Food].Food; {
+			case isMilkFeed(f):
+				p.Cols[y.Col].Lower, p.Cols[y.Col].Upper = g.point[y.Col], g.point[y.Col]
+			case g.foods[f] == nil:
+				p.Cols[y.Col].Upper = 0
+			}
+		}
+	}
+	for _, v := range g.model.ByDate {
+		p.Cols[v.Col].Lower, p.Cols[v.Col].Upper = g.point[v.Col], g.point[v.Col]
+	}
+	row := p.AddRow("most", -inf, g.most)
+	for j := range p.Cols {
+		p.Set(row, j, p.Cols[j].Cost)
+	}
+	return p
+}
+
+func isMilkFeed(f *foods.Food) bool {
+	return f.HasTag(foods.TagInfantFormula) || f.HasTag(foods.TagHumanMilk)
+}
+
+// column is what e eats of f.
+func (g *freeGrams) column(e *eater, f *foods.Food) int {
+	for _, one := range g.model.Eaters {
+		if one.Person.Name != e.name {
+			continue
+		}
+		for _, y := range one.Eats {
+			if g.model.Larder[y.Food].Food == f {
+				return y.Col
+			}
+		}
+	}
+	return -1
+}
+
+// MakeGiven spreads a plan whose dishes are given. What each person eats of its packs
+// is decided anew, within the plan's model, so that the days are even; the point of the
+// model is returned with the menu.
+func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64) (*Menu, []float64, error) {
+	h := newHousehold(req)
+	free := &freeGrams{model: given.Model, point: point, foods: h.of, most: given.Most}
+	free.stored = slices.IndexFunc(given.Model.Rows, func(r model.RowInfo) bool { return r.Kind == model.RowAllWater })
+	for _, e := range h.eaters {
+		e.instead = given.Instead[e.name]
+		e.may = map[*foods.Food]bool{}
+		for _, s := range h.foods {
+			e.may[s.food] = !isMilkFeed(s.food) && free.column(e, s.food) >= 0
+		}
+	}
+	var chosen []*choice
+	for _, d := range req.Book.Dishes {
+		n, ok := given.Counts[d.Key]
+		if !ok {
+			continue
+		}
+		c := h.candidate(d)
+		if c == nil {
+			continue
+		}
+		ch := &choice{candidate: c}
+		ch.times[atBreakfasts], ch.times[atMains] = n[0], n[1]
+		for _, p := range d.Required() {
+			ch.kcal += p.UsualG * kcalPerG(p.ReckonedAs) * h.heads
+			ch.protein += p.UsualG * proteinPerG(p.ReckonedAs) * h.heads
+		}
+		chosen = append(chosen, ch)
+	}
+	l := h.lay(chosen)
+	h.swap(l, req.Book, req.Of.Cook)
+	h.host(l)
+	for _, e := range h.eaters {
+		for _, d := range req.Book.Dishes {
+			if n := given.Between[e.name][d.Key]; n > 0 {
+				h.between(l, e, d, n)
+			}
+		}
+	}
+	servings, x, err := h.shareOf(ctx, l, h.eaters, h.openings(), free)
+	if err != nil {
+		return nil, nil, err
+	}
+	if h.addOwn(l, servings, req.Book, req.Of.Cook) { // what no dish takes yet
+		if servings, x, err = h.shareOf(ctx, l, h.eaters, h.openings(), free); err != nil {
+			return nil, nil, err
+		}
+	}
+	h.recount(servings)
+	w := writer{h: h, req: req, layout: l, menu: &Menu{Start: req.Of.Start, FromDay: 1}}
+	w.write(servings)
+	return w.menu, x[:len(given.Model.Cols)], nil
+}
+
+// recount takes the grams of the plan from the servings.
+func (h *household) recount(servings []serving) {
+	for _, e := range h.eaters {
+		clear(e.grams)
+		e.kcal, e.protein = 0, 0
+		for _, f := range e.feeds {
+			e.kcal += f.grams * kcalPerG(f.food) / float64(h.days)
+			e.protein += f.grams * proteinPerG(f.food) / float64(h.days)
+		}
+	}
+	for _, s := range h.foods {
+		if !s.feed {
+			s.grams = 0
+		}
+	}
+	for _, v := range servings {
+		e := v.eater
+		e.grams[v.food.food] += v.grams
+		e.kcal += v.grams * kcalPerG(v.food.food) / float64(h.days)
+		e.protein += v.grams * proteinPerG(v.food.food) / float64(h.days)
+		v.food.grams += e.count * v.grams
+	}
+}
+
+// between places n servings of d for e: between the meals, or as a drink beside them;
+// what is open at one meal only, then.
+func (h *household) between(l layout, e *eater, d *dishes.Dish, n float64) {
+	c := h.partsFor(d, e)
+	if c == nil {
+		return
+	}
+	own := &choice{candidate: c}
+	left := int(math.Ceil(n - 0.05))
+	place := func(t int) bool {
+		if left == 0 || !isSnack(mealOf(t)) && isMain(d) && !d.Has(dishes.Drink) || l.ownAt(t, e, d) || l.owns(t, e) >= mostOwn || !h.ready(c, t) {
+			return false
+		}
+		l[t].own = append(l[t].own, ownDish{e, own})
+		left--
+		return true
+	}
+	order := []int{atAfternoon, atMorning, atEvening, atBreakfast, atMidday}
+	if !own.cold {
+		order = []int{atEvening, atMidday, atBreakfast, atAfternoon, atMorning}
+	}
+	for round := 0; round < 2 && left > 0; round++ {
+		for _, m := range order {
+			want := min(left, h.days)
+			for i := range want {
+				place(i*h.days/want*meals + m)
+			}
+		}
+		for t := range l { // wherever there is room
+			place(t)
+		}
+	}
+}
+
+// ready reports whether every part that c cannot do without is open at t, or keeps.
+func (h *household) ready(c *candidate, t int) bool {
+	for _, p := range c.parts {
+		if p.part.Optional {
+			continue
+		}
+		found := false
+		for _, o := range p.options {
+			s := h.of[o.Food]
+			found = found || s.openings == nil || s.within(t) != nil
+		}
+		if !found {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,462 @@
+package model
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"rationwright/foods/dishes"
+	"rationwright/nutrients"
+	"rationwright/solver/ration"
+	"rationwright/solver/rules"
+)
+
+// Seating is the dishes of a model in which every gram that is eaten has its dish.
+type Seating struct {
+	Seats   []*Seat // dishes that the whole household may eat as the main one of a meal
+	Parties []*Party
+}
+
+// Seat is how often the household eats a dish as the main one of a meal over the
+// horizon: columns of whole numbers, -1 where it is not for that meal.
+type Seat struct {
+	Dish            *dishes.Dish
+	Breakfast, Main int // Main: midday and evening
+}
+
+// Party is those rows of the household who may be served the same dishes.
+type Party struct {
+	Eaters []*Eater
+	Heads  float64 // Σ count × size of a serving, an adult's usual one is 1
+	Count  float64
+	Own    []*OwnDish
+}
+
+// OwnDish is how many usual servings of a dish a party has beside the household's, as
+// columns: in place of a main dish that it may not have, and between meals or beside them.
+type OwnDish struct {
+	Dish                     *dishes.Dish
+	Breakfast, Main, Between int
+}
+
+// Menu is which dishes may be chosen. Nil fields mean all of the book.
+type Menu struct {
+	Book    *dishes.Book
+	Counts  map[string][2]int         // if set: how often each dish is eaten at breakfast, and at midday and in the evening
+	Own     func(d *dishes.Dish) bool // which may be eaten by one party beside these
+	Table   func(d *dishes.Dish) bool // which may be the main dish of a meal
+	Foods   []bool                    // by larder index: what is in dishes; nothing else is eaten
+	Between float64                   // usual servings between and beside meals, a head and day
+}
+
+// adultServingsKcal is the energy of a day of usual servings of an adult. Source:
+// fortnights of usual servings of the dish table, 2,041 to 2,076 kcal a day.
+const adultServingsKcal = 2050
+
+// Under tableMonths of age a child has only dishes of its own.
+const tableMonths = 12
+
+// everyOther is the part of the days on which one dish is the main one of a meal at
+// most, so that it is never on two days running.
+const everyOther = 0.45
+
+// AddDishes adds to the model that everything eaten is part of a dish. Let n_d be the
+// meals at which the household eats dish d, S_g the servings that a party g is, m_gd
+// and v_gd its servings of a dish of its own at and between meals, Y grams:
+//
+//	Σ_d n_d = meals of the horizon, n_d ≤ times_d, n_d whole
+//	Σ_d m_gd = Σ of n_d that g may not have
+//	least·(S n + S m + v) ≤ Σ_f Y_gdqf / factor_f ≤ most·(…)   each part q; least 0 where optional
+//	Σ_dq Y_gdqf = Σ_{p in g} n_p y_pf                          each food f
+//
+// A part that only foods make which do not keep beyond a day once opened needs an opening o at each meal: Σ_f o_dqf ≥ n_d, Σ_dq o_dqf ≤ packs of f.
+//
+// What a dish takes more of water than its foods by themselves is stored as well.
+func (m *Model) AddDishes(menu Menu) *Seating {
+	b := &seater{Model: m, menu: menu, seating: &Seating{}}
+	b.close()
+	b.part()
+	b.seat()
+	for _, g := range b.seating.Parties {
+		b.addParty(g)
+	}
+	b.addOpenings()
+	for j := range m.Problem.Cols {
+		m.Problem.Cols[j].Entries = Merged(m.Problem.Cols[j].Entries)
+	}
+	return b.seating
+}
+
+// close lets nobody buy or eat what is in no dish; what is on hand stays where it is.
+func (b *seater) close() {
+	for li, lf := range b.Larder {
+		if b.menu.Foods[li] {
+			continue
+		}
+		for _, k := range lf.Buy {
+			b.Problem.Cols[k.Col].Upper = b.Problem.Cols[k.Col].Lower
+		}
+		for _, e := range b.Eaters {
+			if y, ok := e.Eating(li); ok && !isFeed(e, lf.Food) {
+				b.Problem.Cols[y.Col].Upper = 0
+			}
+		}
+	}
+}
+
+// seater adds the dishes to a model.
+type seater struct {
+	*Model
+	menu    Menu
+	seating *Seating
+}
+
+// servable reports whether e may be served d: of the age, and with a food that e may
+// eat for every part that d cannot do without.
+func (b *seater) servable(e *Eater, d *dishes.Dish) bool {
+	if !d.ServedTo(e.Person.AgeMonths) || ration.CookRank[d.Cooking] > ration.CookRank[string(b.Request.Cook)] {
+		return false
+	}
+	for _, p := range d.Required() {
+		if !slices.ContainsFunc(e.Eats, func(y eatCol) bool { return b.makes(d, p, y) }) {
+			return false
+		}
+	}
+	return true
+}
+
+// makes reports whether what a column stands for makes a part of d.
+func (b *seater) makes(d *dishes.Dish, p *dishes.Part, y eatCol) bool {
+	f := b.Larder[y.Food].Food
+	_, ok := p.Makes(f)
+	return ok && b.menu.Foods[y.Food] && p.Cooks(d, f)
+}
+
+// part gathers the eaters in parties. Infants are a party each, those on feeds alone none.
+func (b *seater) part() {
+	bySign := map[string]*Party{}
+	for _, e := range b.Eaters {
+		if e.Needs.Feed != nil && e.Needs.Feed.Only {
+			continue
+		}
+		sign := make([]byte, len(b.menu.Book.Dishes))
+		for i, d := range b.menu.Book.Dishes {
+			sign[i] = '0'
+			if b.servable(e, d) && (b.menu.Table(d) || b.menu.Own(d)) {
+				sign[i] = '1'
+			}
+		}
+		key := string(sign)
+		if e.Person.AgeMonths < tableMonths {
+			key = e.Person.Name
+		}
+		g := bySign[key]
+		if g == nil {
+			g = &Party{}
+			bySign[key] = g
+			b.seating.Parties = append(b.seating.Parties, g)
+		}
+		g.Eaters = append(g.Eaters, e)
+		g.Heads += e.Count * b.size(e)
+		g.Count += e.Count
+	}
+}
+
+// size is the size of e's servings.
+func (b *seater) size(e *Eater) float64 {
+	for _, need := range e.Needs.List {
+		if need.Nutrient == nutrients.Energy && need.Floor != nil {
+			return need.Floor.Amount / adultServingsKcal
+		}
+	}
+	return 1
+}
+
+// leastAtTable is the part of the household that must be able to eat a dish that is
+// on the table for all.
+const leastAtTable = 0.5
+
+// addDishRow adds a row about dishes.
+func (b *seater) addDishRow(name string, lower, upper float64) int {
+	return b.addRow(name, lower, upper, RowInfo{Kind: RowDish, Class: Structural, Eater: -1, Text: name, Unit: "servings", PerDay: 1})
+}
+
+func (b *seater) addServings(name string, upper float64, whole bool) int {
+	return b.addCol(name, 0, upper, whole, colInfo{Kind: colServings, Eater: -1, Larder: -1})
+}
+
+// seat adds the columns of the household's meals and their rows.
+func (b *seater) seat() {
+	days := b.Days()
+	breakfasts, mains := b.addDishRow("breakfasts", days, days), b.addDishRow("main-meals", 2*days, 2*days)
+	midday, evening := b.addDishRow("only-midday", -Inf, days), b.addDishRow("only-evening", -Inf, days)
+	atTable := 0.0
+	for _, g := range b.seating.Parties {
+		if g.Eaters[0].Person.AgeMonths >= tableMonths {
+			atTable += g.Heads
+		}
+	}
+	for _, d := range b.menu.Book.Dishes {
+		if d.UnderMonths > 0 || !b.menu.Table(d) || !d.Has(dishes.Breakfast) && !d.Has(dishes.Midday) && !d.Has(dishes.Evening) {
+			continue
+		}
+		heads := 0.0
+		for _, g := range b.seating.Parties {
+			if b.atTable(g, d) {
+				heads += g.Heads
+			}
+		}
+		if heads < leastAtTable*atTable || heads == 0 {
+			continue
+		}
+		most := math.Min(b.timesMost(d), math.Max(1, math.Floor(everyOther*days)))
+		s := &Seat{Dish: d, Breakfast: -1, Main: -1}
+		all := b.addDishRow("times["+d.Key+"]", -Inf, most)
+		if d.Has(dishes.Breakfast) {
+			s.Breakfast = b.addServings("breakfast["+d.Key+"]", most, true)
+			b.Problem.Set(breakfasts, s.Breakfast, 1)
+			b.Problem.Set(all, s.Breakfast, 1)
+		}
+		if d.Has(dishes.Midday) || d.Has(dishes.Evening) {
+			s.Main = b.addServings("main["+d.Key+"]", most, true)
+			b.Problem.Set(mains, s.Main, 1)
+			b.Problem.Set(all, s.Main, 1)
+			if !d.Has(dishes.Evening) {
+				b.Problem.Set(midday, s.Main, 1)
+			} else if !d.Has(dishes.Midday) {
+				b.Problem.Set(evening, s.Main, 1)
+			}
+		}
+		if b.menu.Counts != nil {
+			n := b.menu.Counts[d.Key]
+			b.fix(s.Breakfast, n[0])
+			b.fix(s.Main, n[1])
+		}
+		b.seating.Seats = append(b.seating.Seats, s)
+	}
+}
+
+func (b *seater) fix(col, n int) {
+	if col >= 0 {
+		b.Problem.Cols[col].Lower, b.Problem.Cols[col].Upper = float64(n), float64(n)
+	}
+}
+
+// timesMost is how often a dish may be eaten over the horizon.
+func (b *seater) timesMost(d *dishes.Dish) float64 {
+	return float64(d.TimesMax) * math.Ceil(b.Days()/dishes.Fortnight)
+}
+
+// atTable reports whether a party is served a dish of the household.
+func (b *seater) atTable(g *Party, d *dishes.Dish) bool {
+	return g.Eaters[0].Person.AgeMonths >= tableMonths && b.servable(g.Eaters[0], d)
+}
+
+// term is a coefficient of a column, in a list of terms.
+type dishTerm struct {
+	col   int
+	value float64
+}
+
+// addParty adds what a party eats in dishes.
+func (b *seater) addParty(g *Party) {
+	name := g.Eaters[0].Person.Name
+	seats := map[*dishes.Dish]*Seat{}
+	var lacking [2][]dishTerm // meals at which the party has a dish of its own
+	infant := g.Eaters[0].Person.AgeMonths < tableMonths
+	for _, s := range b.seating.Seats {
+		if b.atTable(g, s.Dish) {
+			seats[s.Dish] = s
+			continue
+		}
+		for k, col := range [2]int{s.Breakfast, s.Main} {
+			if col >= 0 {
+				lacking[k] = append(lacking[k], dishTerm{col, -g.Heads})
+			}
+		}
+	}
+	between := b.addDishRow("between["+name+"]", -Inf, b.menu.Between*b.Days()*g.Heads)
+	var own [2]int
+	for k, word := range []string{"own-breakfasts", "own-mains"} {
+		own[k] = -1
+		if len(lacking[k]) == 0 {
+			continue
+		}
+		lower := 0.0
+		if infant { // milk is its main food
+			lower = -Inf
+		}
+		own[k] = b.addDishRow(word+"["+name+"]", lower, 0)
+		for _, t := range lacking[k] {
+			b.Problem.Set(own[k], t.col, t.value)
+		}
+	}
+	foods := map[int]int{} // row of each larder food
+	for _, e := range g.Eaters {
+		for _, y := range e.Eats {
+			if !b.menu.Foods[y.Food] || isFeed(e, b.Larder[y.Food].Food) {
+				continue
+			}
+			row, ok := foods[y.Food]
+			if !ok {
+				row = b.addRow(fmt.Sprintf("in-dishes[%s,%s]", name, b.Larder[y.Food].Food.Name), 0, 0,
+					RowInfo{Kind: RowDish, Class: Structural, Eater: -1, Text: "every gram in a dish", Unit: "g", PerDay: 1})
+				foods[y.Food] = row
+			}
+			b.Problem.Set(row, y.Col, -e.Count)
+		}
+	}
+	for _, d := range b.menu.Book.Dishes {
+		if !b.servable(g.Eaters[0], d) {
+			continue
+		}
+		heads := g.Heads
+		if d.UnderMonths > 0 {
+			heads = g.Count
+		}
+		most := b.timesMost(d)
+		var servings []dishTerm // usual servings of an adult
+		if s := seats[d]; s != nil {
+			for _, col := range []int{s.Breakfast, s.Main} {
+				if col >= 0 {
+					servings = append(servings, dishTerm{col, heads})
+				}
+			}
+		}
+		if b.menu.Own(d) {
+			o := &OwnDish{Dish: d, Breakfast: -1, Main: -1, Between: -1}
+			add := func(to *int, word string, row int) {
+				*to = b.addServings(fmt.Sprintf("%s[%s,%s]", word, name, d.Key), most*heads, false)
+				if row >= 0 {
+					b.Problem.Set(row, *to, g.Heads/heads)
+				}
+				servings = append(servings, dishTerm{*to, 1})
+			}
+			if own[0] >= 0 && d.Has(dishes.Breakfast) {
+				add(&o.Breakfast, "own-breakfast", own[0])
+			}
+			if own[1] >= 0 && (d.Has(dishes.Midday) || d.Has(dishes.Evening)) {
+				add(&o.Main, "own-main", own[1])
+			}
+			if d.Has(dishes.Snack) || d.Has(dishes.Drink) {
+				add(&o.Between, "between", between)
+			}
+			if o.Breakfast >= 0 || o.Main >= 0 || o.Between >= 0 {
+				g.Own = append(g.Own, o)
+			}
+		}
+		if len(servings) == 0 {
+			continue
+		}
+		if len(servings) > 1 {
+			row := b.addDishRow(fmt.Sprintf("often[%s,%s]", name, d.Key), -Inf, most*heads)
+			b.Problem.Rows[row].Lazy = true
+			for _, t := range servings {
+				b.Problem.Set(row, t.col, t.value)
+			}
+		}
+		b.addParts(g, d, servings, foods)
+	}
+}
+
+// addParts adds what a party eats of each part of a dish.
+func (b *seater) addParts(g *Party, d *dishes.Dish, servings []dishTerm, foods map[int]int) {
+	name := g.Eaters[0].Person.Name
+	stored := b.rowNamed(RowAllWater)
+	for i, p := range d.Parts {
+		label := fmt.Sprintf("[%s,%s,%d]", name, d.Key, i+1)
+		var cols []dishTerm
+		for li := range b.Larder {
+			row, ok := foods[li]
+			f := b.Larder[li].Food
+			factor, makes := p.Makes(f)
+			if !ok || !makes || !p.Cooks(d, f) {
+				continue
+			}
+			col := b.addCol(fmt.Sprintf("part[%s,%s,%d,%s]", name, d.Key, i+1, f.Name), 0, Inf, false, colInfo{Kind: colPart, Eater: -1, Larder: li})
+			b.Problem.Set(row, col, 1)
+			if more := b.waterBeyondL(p, li); more > 0 {
+				b.Problem.Set(stored, col, -more)
+			}
+			cols = append(cols, dishTerm{col, 1 / factor})
+		}
+		if len(cols) == 0 {
+			continue
+		}
+		hold := func(word string, lower, upper, each float64) {
+			row := b.addDishRow(word+label, lower, upper)
+			b.Problem.Rows[row].Lazy = true
+			for _, t := range cols {
+				b.Problem.Set(row, t.col, t.value)
+			}
+			for _, t := range servings {
+				b.Problem.Set(row, t.col, -each*t.value)
+			}
+		}
+		hold("most", -Inf, 0, p.MaxG)
+		if !p.Optional {
+			hold("least", 0, Inf, p.MinG)
+		}
+	}
+}
+
+// waterBeyondL is the stored water in L that a gram of a food takes in a part, spare
+// included, beyond what it takes by itself.
+func (b *seater) waterBeyondL(p *dishes.Part, li int) float64 {
+	f := b.Larder[li].Food
+	added, _ := p.Water(f, 1)
+	return rules.WaterFigure().Spare * math.Max(0, added/1000-rules.WaterTakenLPerG(f))
+}
+
+// rowNamed is the first row of a kind.
+func (b *seater) rowNamed(kind rowKind) int {
+	return slices.IndexFunc(b.Rows, func(info RowInfo) bool { return info.Kind == kind })
+}
+
+// dayHours is how long a pack keeps once opened, up to which it serves one of a dish's
+// meals: a dish is eaten once a day.
+const dayHours = 24
+
+// addOpenings lets the parts of dishes that need a pack opened at every meal have them.
+func (b *seater) addOpenings() {
+	rows := map[int]int{} // of each larder food
+	for _, s := range b.seating.Seats {
+		for i, p := range s.Dish.Parts {
+			if p.Optional {
+				continue
+			}
+			var of []int
+			keeps := false
+			for li, lf := range b.Larder {
+				if _, ok := p.Makes(lf.Food); !ok || !b.menu.Foods[li] || !p.Cooks(s.Dish, lf.Food) || len(lf.Supply()) == 0 {
+					continue
+				}
+				of = append(of, li)
+				keeps = keeps || lf.Food.Keeping == nil || lf.Food.Keeping.AfterOpenHours > dayHours
+			}
+			if keeps {
+				continue
+			}
+			label := fmt.Sprintf("[%s,%d", s.Dish.Key, i+1)
+			need := b.addDishRow("openings"+label+"]", 0, Inf)
+			for _, col := range []int{s.Breakfast, s.Main} {
+				if col >= 0 {
+					b.Problem.Set(need, col, -1)
+				}
+			}
+			for _, li := range of {
+				row, ok := rows[li]
+				if !ok {
+					row = b.addDishRow("openings["+b.Larder[li].Food.Name+"]", -Inf, 0)
+					rows[li] = row
+					for _, k := range b.Larder[li].Supply() {
+						b.Problem.Set(row, k.Col, -1)
+					}
+				}
+				o := b.addServings("openings"+label+","+b.Larder[li].Food.Name+"]", Inf, false)
+				b.Problem.Set(need, o, 1)
+				b.Problem.Set(row, o, 1)
+			}
+		}
+	}
+}

@@ -1,0 +1,242 @@
+package withmenu
+
+import (
+	"context"
+	"math"
+	"time"
+
+	"rationwright/foods/dishes"
+	"rationwright/solver/aim"
+	"rationwright/solver/answer"
+	"rationwright/solver/branch"
+	"rationwright/solver/menu"
+	"rationwright/solver/model"
+	"rationwright/solver/plan"
+	"rationwright/solver/ration"
+	"rationwright/solver/search"
+)
+
+// Parts of the time that is left, and of the work that the whole stands for: of the plan
+// without dishes, of the packs with dishes, of the second aim. Common practice, no
+// source: the days take about as long as the choice of dishes, a second each.
+const (
+	freeEffort = 0.3
+	freePart   = 0.35
+	packEffort = 0.3
+	packPart   = 0.4
+	aimEffort  = 0.3
+	aimPart    = 0.4
+)
+
+// Make makes the plan of req with its menu. Where no plan fits at all, the answer is that
+// of [plan.Make], with its reasons; errors are its errors.
+func Make(ctx context.Context, req *ration.Request, book *dishes.Book, progress func(search.Progress)) (*ration.Plan, error) {
+	without := *ration.Filled(req)
+	without.Slack, without.Audit = 0, false
+	without.Effort = time.Duration(freeEffort * float64(without.Time))
+	timed, stop := search.Part(ctx, freePart)
+	free, err := plan.Make(timed, &without, progress)
+	stop()
+	if err != nil {
+		return nil, err
+	}
+	if free.Totals == nil || len(free.People) == 0 {
+		free.Request = ration.Record(ration.Filled(req))
+		return free, nil
+	}
+	d := &dining{req: ration.Filled(req), book: book, free: free}
+	p, why, err := d.plan(ctx, progress)
+	switch {
+	case search.OutOfTime(ctx) && p == nil:
+		free.Request, free.Dishes = ration.Record(d.req), d.cost(*free.Value)
+		free.Dishes.None = "time limit reached; a longer --time may find one"
+		return free, nil
+	case err != nil || p != nil:
+		return p, err
+	}
+	return d.nearest(ctx, why)
+}
+
+// dining is one plan with dishes in the making.
+type dining struct {
+	req  *ration.Request
+	book *dishes.Book
+	free *ration.Plan // without dishes
+}
+
+// model builds the model of the request with whatever the plan without dishes had to
+// loosen.
+func (d *dining) model() (*model.Model, error) {
+	m, err := model.BuildFor(d.req, d.free)
+	if err == nil {
+		m.LowerTo(d.free.Shortfalls)
+	}
+	return m, err
+}
+
+// plan makes the plan; it is nil where there is none, with the reason.
+func (d *dining) plan(ctx context.Context, progress func(search.Progress)) (p *ration.Plan, why string, err error) {
+	var (
+		in []bool
+		c  *chosen
+	)
+	for _, w := range widths {
+		m, err := d.model()
+		if err != nil {
+			return nil, "", err
+		}
+		in = foodsOf(ctx, m, d.free, w.foods)
+		if c, err = choose(ctx, m, d.book, in, w.core); err != nil {
+			return nil, "", err
+		}
+		if c != nil {
+			break
+		}
+	}
+	if c == nil {
+		return nil, "what is needed cannot all be eaten in dishes", nil
+	}
+	served, err := d.model()
+	if err != nil {
+		return nil, "", err
+	}
+	seating := served.AddDishes(model.Menu{
+		Book: d.book, Foods: in, Counts: c.counts, Between: between,
+		Table: func(x *dishes.Dish) bool { _, ok := c.counts[x.Key]; return ok },
+		Own:   func(x *dishes.Dish) bool { return c.own[x] },
+	})
+	result := d.packs(ctx, served, in, progress)
+	if result.X == nil {
+		return nil, "no whole packs were found for the dishes", nil
+	}
+	first, err := answer.Finish(ctx, served, result.X, result, d.free.Shortfalls)
+	if err != nil {
+		return nil, "", err
+	}
+	found := answer.Gladder{}
+	x := result.X
+	if d.req.Slack > 0 {
+		timed, stop := search.Part(ctx, aimPart)
+		found, err = aim.Seek(timed, served.WithTime(aimEffort), x, result)
+		stop()
+		if err != nil {
+			return nil, "", err
+		}
+		if found.X != nil {
+			x = found.X
+		}
+	}
+	return d.days(ctx, answer.Second(served, first, found), first, found, given(seating, c, x), x)
+}
+
+// packs finds whole packs for the dishes that are chosen. The bound is that of the plan
+// without dishes.
+func (d *dining) packs(ctx context.Context, m *model.Model, in []bool, progress func(search.Progress)) branch.Result {
+	q, err := search.NewMaster(m, m.Problem, in)
+	if err != nil {
+		return branch.Result{}
+	}
+	opt := search.Options(m, progress, nil)
+	opt.Work = int64(packEffort * float64(opt.Work))
+	timed, stop := search.Part(ctx, packPart)
+	defer stop()
+	result := q.Search(timed, opt)
+	result.Bound = math.Inf(-1)
+	if d.free.Bound != nil {
+		result.Bound = *d.free.Bound
+	}
+	return result
+}
+
+// given is what was chosen, in the words of the menu.
+func given(seating *model.Seating, c *chosen, x []float64) *menu.Given {
+	g := &menu.Given{Counts: c.counts, Between: map[string]map[string]float64{}, Instead: map[string]map[string]bool{}}
+	for _, party := range seating.Parties {
+		for _, o := range party.Own {
+			for _, j := range []int{o.Breakfast, o.Main} {
+				if j < 0 || x[j] < chosenTolerance {
+					continue
+				}
+				for _, e := range party.Eaters {
+					if g.Instead[e.Person.Name] == nil {
+						g.Instead[e.Person.Name] = map[string]bool{}
+					}
+					g.Instead[e.Person.Name][o.Dish.Key] = true
+				}
+			}
+			if o.Between < 0 || x[o.Between] < chosenTolerance {
+				continue
+			}
+			heads := party.Heads
+			if o.Dish.UnderMonths > 0 {
+				heads = party.Count
+			}
+			for _, e := range party.Eaters {
+				if g.Between[e.Person.Name] == nil {
+					g.Between[e.Person.Name] = map[string]float64{}
+				}
+				g.Between[e.Person.Name][o.Dish.Key] = x[o.Between] / heads
+			}
+		}
+	}
+	return g
+}
+
+// days spreads the plan p over its days, from a point of the model with dishes, and
+// writes the plan that comes of it.
+func (d *dining) days(ctx context.Context, p, first *ration.Plan, found answer.Gladder, g *menu.Given, x []float64) (*ration.Plan, string, error) {
+	m, err := d.model()
+	if err != nil {
+		return nil, "", err
+	}
+	g.Model, g.Most = m, *first.Value+d.req.Slack*math.Abs(*first.Value)
+	if d.req.Slack == 0 {
+		g.Most = math.Inf(1)
+	}
+	made, y, err := menu.MakeGiven(ctx, &menu.Request{Plan: p, Of: d.req, Book: d.book}, g, x[:len(m.Cols)])
+	if err != nil {
+		return nil, "", err
+	}
+	if made == nil {
+		return nil, "the dishes of the plan could not be spread over the days", nil
+	}
+	found.X = y
+	if found.Value, err = aim.Weigh(m, *first.Value, y); err != nil {
+		return nil, "", err
+	}
+	out := answer.Second(m, first, found)
+	if out == first {
+		return nil, "the menu did not pass the check of the plan", nil
+	}
+	if d.req.Slack == 0 { // there is no second aim
+		out.First, out.Eatable.Price, out.Eatable.Weight, out.Eatable.Bound = nil, nil, nil, nil
+		if out.Bound != nil {
+			out.Judge(*out.Bound, d.req.Within)
+		}
+	}
+	out.Menu = made
+	out.Dishes = d.cost(*first.Value)
+	return out, "", nil
+}
+
+// cost is what dishes add to the plan without them.
+func (d *dining) cost(value float64) *ration.DishesCost {
+	free := *d.free.Value
+	return &ration.DishesCost{
+		Value: free, Bound: d.free.Bound, Gap: d.free.Gap,
+		Price: (value - free) / math.Max(math.Abs(free), ration.SmallestStep(d.req.Least)),
+	}
+}
+
+// nearest is the plan without dishes with the menu that is nearest to it.
+func (d *dining) nearest(ctx context.Context, why string) (*ration.Plan, error) {
+	made, err := menu.Make(ctx, &menu.Request{Plan: d.free, Of: d.req, Book: d.book, FromDay: 1})
+	if err != nil {
+		return nil, err
+	}
+	p := d.free
+	p.Request = ration.Record(d.req)
+	p.Menu, p.Dishes = made, d.cost(*p.Value)
+	p.Dishes.None = why
+	return p, nil
+}

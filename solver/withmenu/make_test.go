@@ -1,0 +1,100 @@
+package withmenu_test
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"math/rand/v2"
+	"slices"
+	"testing"
+	"time"
+
+	"rationwright/nutrients"
+	"rationwright/solver/menu"
+	"rationwright/solver/menucheck"
+	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
+	"rationwright/solver/verify"
+	"rationwright/solver/withmenu"
+)
+
+// limits are how far beyond its rule a menu made with its plan may go; what is not here
+// may not be broken at all.
+var limits = map[menucheck.Rule]float64{menucheck.Protein: 0.6, menucheck.NoDish: 1}
+
+// TestRandomHouseholds makes plans with their menus: the check of the plan and the check
+// of the menu, which share nothing with what made them, are kept, and no plan with dishes
+// is under the bound of those without.
+func TestRandomHouseholds(t *testing.T) {
+	rng := rand.New(rand.NewPCG(15, 2026))
+	worst, broken := map[menucheck.Rule]float64{}, map[menucheck.Rule]int{}
+	none := map[string]int{}
+	var prices, inDishes []float64
+	var times []time.Duration
+	made := 0
+	for n := range 2 * *rationtest.Campaign {
+		req := &ration.Request{
+			People: rationtest.Kitchen(rng), Table: rationtest.Table(t), Start: "2026-01-05", WithMenu: true,
+			Least: []ration.Least{ration.LeastCost, ration.LeastWeight, ration.LeastVolume}[rng.IntN(3)],
+			Cook:  []ration.Cook{ration.CookBoil, ration.CookBoil, ration.CookNone, ration.CookSimmer}[rng.IntN(4)],
+			Days:  []int{14, 14, 14, 7, 10, 21}[rng.IntN(6)],
+			Slack: []float64{0, 0.03}[rng.IntN(2)],
+		}
+		book, err := menu.BookOf(req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		at := time.Now()
+		p, err := withmenu.Make(context.Background(), req, book, nil)
+		if errors.Is(err, ration.ErrNoPlan) || err == nil && p.Totals == nil {
+			continue
+		}
+		if err != nil {
+			t.Errorf("household %d: %v", n, err)
+			continue
+		}
+		took := time.Since(at)
+		if p.Dishes.None != "" {
+			none[p.Dishes.None]++
+			t.Logf("household %d, %v: %s", n, nutrients.HouseholdRows(req.People), p.Dishes.None)
+			continue
+		}
+		made++
+		times = append(times, took)
+		prices = append(prices, p.Dishes.Price)
+		inDishes = append(inDishes, p.Menu.InDishes)
+		for _, v := range verify.Check(ration.Filled(req), p) {
+			t.Errorf("household %d: %v", n, v)
+		}
+		if *p.Value < *p.Dishes.Bound*(1-ration.CheckTolerance) {
+			t.Errorf("household %d: value %g, under the bound %g", n, *p.Value, *p.Dishes.Bound)
+		}
+		text, err := json.Marshal(p.Menu)
+		if err != nil {
+			t.Fatal(err)
+		}
+		found, err := menucheck.Check(text, p, ration.Filled(req), book)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range found {
+			broken[f.Rule]++
+			worst[f.Rule] = max(worst[f.Rule], f.Amount)
+			if f.Amount > limits[f.Rule] {
+				t.Errorf("household %d: %s: %s: %.3g beyond", n, f.Rule, f.Text, f.Amount)
+			}
+		}
+	}
+	if made == 0 {
+		t.Fatal("no plan was made with its menu: the test shows nothing")
+	}
+	slices.Sort(prices)
+	slices.Sort(inDishes)
+	slices.Sort(times)
+	t.Logf("%d plans with menus of %d households; none: %v", made, 2**rationtest.Campaign, none)
+	t.Logf("price of dishes: median %.2f %%, worst %.2f %%; in dishes: least %.1f %%, median %.1f %%; time: median %v, longest %v",
+		100*prices[made/2], 100*prices[made-1], 100*inDishes[0], 100*inDishes[made/2], times[made/2], times[made-1])
+	for rule, n := range broken {
+		t.Logf("%s: %d times, worst %.3g", rule, n, worst[rule])
+	}
+}
