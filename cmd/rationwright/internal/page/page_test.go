@@ -1,12 +1,13 @@
 package page
 
 import (
-	"encoding/base64"
 	"encoding/xml"
 	"errors"
 	"html"
 	"io"
+	"net/url"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -73,19 +74,20 @@ func TestWriteShowsThePlan(t *testing.T) {
 // small.
 func TestSelfContained(t *testing.T) {
 	r, _ := made(t)
-	all := written(t, r, All)
+	whole := written(t, r, All)
+	all := strings.ReplaceAll(whole, "xmlns='http://www.w3.org/2000/svg'", "") // what the pictures call SVG; it is not fetched
 	for _, bad := range []string{"<script", "<link", "@import", "http://", "https://", " on"} {
 		if k := strings.Index(all, bad+"="); k >= 0 || bad != " on" && strings.Contains(all, bad) {
 			t.Errorf("the page has %q", bad)
 		}
 	}
-	for _, m := range regexp.MustCompile(`src="([^"]{0,30})`).FindAllStringSubmatch(all, -1) {
-		if !strings.HasPrefix(html.UnescapeString(m[1]), "data:image/svg+xml;base64,") {
+	for _, m := range regexp.MustCompile(`src="([^"]{0,40})`).FindAllStringSubmatch(all, -1) {
+		if !strings.HasPrefix(m[1], "data:image/svg+xml;charset=utf-8,") {
 			t.Errorf("src is %q", m[1])
 		}
 	}
-	if len(all) > 300_000 {
-		t.Errorf("%d bytes", len(all))
+	if len(whole) > 300_000 {
+		t.Errorf("%d bytes", len(whole))
 	}
 }
 
@@ -103,11 +105,8 @@ func TestNeedsPicture(t *testing.T) {
 	if want := "What Maja gets a day as a share of need. Short of vitamin D. Energy 110 %, vitamin D 80 %."; picture.Alt != want {
 		t.Errorf("%q, want %q", picture.Alt, want)
 	}
-	svg, err := base64.StdEncoding.DecodeString(strings.TrimPrefix(string(picture.Data), "data:image/svg+xml;base64,"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	for dec := xml.NewDecoder(strings.NewReader(string(svg))); ; {
+	svg := drawing(t, picture)
+	for dec := xml.NewDecoder(strings.NewReader(svg)); ; {
 		if _, err := dec.Token(); errors.Is(err, io.EOF) {
 			break
 		} else if err != nil {
@@ -117,6 +116,17 @@ func TestNeedsPicture(t *testing.T) {
 	if none, err := needsPicture("Liv", []ration.PersonNeed{{Nutrient: "zinc", Amount: 4, Target: ptr(2)}}); none != nil || err != nil {
 		t.Errorf("a picture of nothing: %v, %v", none, err)
 	}
+}
+
+// drawing is the SVG of a picture, as a browser reads it from the attribute.
+func drawing(t *testing.T, p *Picture) string {
+	t.Helper()
+	link, ok := strings.CutPrefix(strings.TrimSuffix(html.UnescapeString(string(p.Src)), `"`), `src="data:image/svg+xml;charset=utf-8,`)
+	text, err := url.PathUnescape(link)
+	if err != nil || !ok || strings.ContainsAny(link, "\"<>#") {
+		t.Fatalf("%v: %.60s", err, p.Src)
+	}
+	return text
 }
 
 // TestForeignText: names and sources of a user's files are text.
@@ -133,6 +143,30 @@ func TestForeignText(t *testing.T) {
 	for _, text := range []string{written(t, r, All), written(t, r, Shopping), written(t, r, Door), handout.String()} {
 		if strings.Contains(text, "<img src=x") || !strings.Contains(text, "&lt;img src=x") {
 			t.Error("a name became markup, or is not shown")
+		}
+	}
+}
+
+// TestHandoutWarns: each household has its own five warnings, not those of the first.
+func TestHandoutWarns(t *testing.T) {
+	one, _ := made(t)
+	two, three := *one, *one
+	for _, r := range []*struct {
+		*Report
+		mark string
+	}{{one, "first"}, {&two, "second"}, {&three, "third"}} {
+		r.DoorFive = slices.Clone(r.DoorFive)
+		for i := range r.DoorFive {
+			r.DoorFive[i].Text = r.mark + " " + r.DoorFive[i].Text
+		}
+	}
+	var b strings.Builder
+	if err := Handout(&b, []*Report{one, &two, &three}); err != nil {
+		t.Fatal(err)
+	}
+	for _, mark := range []string{"First ", "Second ", "Third "} {
+		if n := strings.Count(b.String(), "<li>"+mark); n != doorCautions {
+			t.Errorf("%d warnings of the household called %s, want %d", n, mark, doorCautions)
 		}
 	}
 }

@@ -3,7 +3,6 @@ package page
 import (
 	"bytes"
 	"context"
-	"encoding/base64"
 	"fmt"
 	"html/template"
 	"image/color"
@@ -28,7 +27,7 @@ import (
 type Picture struct {
 	Title string
 	Alt   string
-	Data  template.URL // data:image/svg+xml;base64,…
+	Src   template.HTMLAttr // src="data:image/svg+xml;charset=utf-8,…"
 }
 
 // Sizes of pictures: two stand side by side on a page.
@@ -103,6 +102,9 @@ func needsPicture(name string, needs []ration.PersonNeed) (*Picture, error) {
 		fill   color.Color
 		edge   vg.Length
 	}{{full, barEnough, 0}, {lack, barShort, vg.Points(1)}} {
+		if !slices.ContainsFunc(bars.values, func(v float64) bool { return v > 0 }) {
+			continue // bars of no length are clutter
+		}
 		slices.Reverse(bars.values)
 		b, err := plotter.NewBarChart(bars.values, 0.6*needsRow)
 		if err != nil {
@@ -237,5 +239,5 @@ func drawn(p *plot.Plot, title, alt string, width, height vg.Length) (*Picture, 
 
 // picture wraps an SVG that this program drew.
 func picture(title, alt string, svg []byte) *Picture {
-	return &Picture{Title: title, Alt: alt, Data: template.URL("data:image/svg+xml;base64," + base64.StdEncoding.EncodeToString(svg))}
+	return &Picture{Title: title, Alt: alt, Src: dataAttr(slim(string(svg)))}
 }

@@ -1,13 +1,12 @@
 package page
 
 import (
-	"cmp"
 	"context"
 	"math"
-	"slices"
 	"strings"
 	"time"
 
+	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/report"
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/cmd/rationwright/internal/view"
@@ -65,13 +64,9 @@ type Month struct {
 	Due  []stores.Action
 }
 
-const (
-	// doorCautions is how many warnings the door has room for in large type.
-	doorCautions = 5
-	// mostPictures keeps a page small: beyond that many rows of a household the
-	// figures in tables have to do.
-	mostPictures = 12
-)
+// mostPictures keeps a page small: beyond that many rows of a household the
+// figures in tables have to do.
+const mostPictures = 12
 
 // New gathers the report of p, the plan of req.
 func New(p *ration.Plan, req *ration.Request, u sheet.Units) (*Report, error) {
@@ -86,14 +81,13 @@ func New(p *ration.Plan, req *ration.Request, u sheet.Units) (*Report, error) {
 		}
 	}
 	r.Who = sheet.Names(who)
-	r.DoorFive = slices.Clone(r.Cautions)
-	slices.SortStableFunc(r.DoorFive, func(a, b ration.Caution) int { return cmp.Compare(doorRank(a), doorRank(b)) })
-	r.DoorFive = r.DoorFive[:min(len(r.DoorFive), doorCautions)]
+	r.DoorFive = doorFive(r.Cautions)
 	if !r.Fits || p.Totals == nil {
 		r.Nothing = report.Plan(p, u).Sections
 		return r, nil
 	}
-	r.Lead, r.Currency, r.Eats = report.Head(r.Plan, p, u).Lead, p.Totals.Currency, report.Eats(r.Plan, u)
+	r.Currency, r.Eats = facts.Clean(p.Totals.Currency), report.Eats(r.Plan, u)
+	r.Lead = r.lead(p)
 	for _, a := range r.Shopping {
 		r.Foods += len(a.Foods)
 	}
@@ -112,15 +106,6 @@ func New(p *ration.Plan, req *ration.Request, u sheet.Units) (*Report, error) {
 		r.Figures = append(r.Figures, report.Person(&p.People[i], &plain, u))
 	}
 	return r, r.store(p, req)
-}
-
-// doorRank puts what may kill first, and there what concerns someone by name.
-func doorRank(c ration.Caution) int {
-	rank := 2 * slices.Index(stores.Severities, c.Severity)
-	if len(c.People) == 0 {
-		rank++
-	}
-	return rank
 }
 
 // avoid picks from the rules of a person what they must not eat.

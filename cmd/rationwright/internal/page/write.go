@@ -48,6 +48,8 @@ var words = template.FuncMap{
 	"hung":     func(line string) string { return strings.TrimPrefix(line, "- ") },
 	"gather":   gather,
 	"wide":     wide,
+	"date":     longDate,
+	"day":      shortDate,
 	"inc":      func(n int) int { return n + 1 },
 }
 

@@ -11,8 +11,7 @@ import (
 // mostLoosened is how many planning rules that give are told one by one.
 const mostLoosened = 3
 
-// eatable says in a line what the second aim costs and brings, and in another which
-// of this program's own planning rules had to give.
+// eatable says in a line what the second aim costs and brings, and what [Loosened] says.
 func eatable(p *ration.Plan, u Units) []string {
 	var lines []string
 	e := p.Eatable
@@ -31,6 +30,16 @@ func eatable(p *ration.Plan, u Units) []string {
 		}
 		lines = append(lines, line)
 	}
+	return append(lines, Loosened(p)...)
+}
+
+// Loosened says in a line which of this program's own planning rules had to give; nil
+// where none had.
+func Loosened(p *ration.Plan) []string {
+	e := p.Eatable
+	if e == nil {
+		return nil
+	}
 	var gave []string
 	for _, l := range e.Loosened[:min(len(e.Loosened), mostLoosened)] {
 		unit := l.Unit + " a day"
@@ -42,10 +51,10 @@ func eatable(p *ration.Plan, u Units) []string {
 	if more := len(e.Loosened) - len(gave); more > 0 {
 		gave = append(gave, fmt.Sprintf("%d more", more))
 	}
-	if len(gave) > 0 {
-		lines = append(lines, "Nothing fits all of this program's own rules of what people gladly eat, so they give, by as little as was found: "+strings.Join(gave, "; ")+".")
+	if len(gave) == 0 {
+		return nil
 	}
-	return lines
+	return []string{"Nothing fits all of this program's own rules of what people gladly eat, so they give, by as little as was found: " + strings.Join(gave, "; ") + "."}
 }
 
 // before is a count with the one that it replaces.

@@ -54,9 +54,9 @@ func demoOf(p *ration.Plan) string {
 	return view.Demo(p.Request.Demo)
 }
 
-// provenGap is the gap under which a plan is called the best possible: the
+// ProvenGap is the gap under which a plan is called the best possible: the
 // size to which the program's own arithmetic is checked.
-const provenGap = 1e-6
+const ProvenGap = 1e-6
 
 // proof says in words how close to the best possible the plan is known to be.
 func proof(p *ration.Plan, u sheet.Units) string {
@@ -67,7 +67,7 @@ func proof(p *ration.Plan, u sheet.Units) string {
 	if gap == nil || p.Bound == nil {
 		return "How close this is to the best possible is not known."
 	}
-	if *gap <= provenGap {
+	if *gap <= ProvenGap {
 		return what + "roven: no plan in whole packs does better."
 	}
 	line := fmt.Sprintf("%sroven within %s of the best possible: no plan in whole packs does better than %s.", what, sheet.GapPercent(*gap), total(p, p.Least, *p.Bound, u))
