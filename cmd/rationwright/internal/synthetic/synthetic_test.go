@@ -1,0 +1,76 @@
+package synthetic
+
+import (
+	"math"
+	"strconv"
+	"testing"
+
+	"rationwright/nutrients"
+)
+
+// Everyone drawn is a row that a household file may hold, and the sizes of households
+// come in the shares of the table: within four standard deviations of each.
+func TestDrawnByShares(t *testing.T) {
+	const households = 4000
+	all, err := shares()
+	if err != nil {
+		t.Fatal(err)
+	}
+	sizes := map[int]int{}
+	ages := map[string]int{}
+	for n := range households {
+		people, err := Household(1, n)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sizes[len(people)]++
+		if _, _, err := nutrients.ReadHouseholdRows("drawn", nutrients.HouseholdRows(people)); err != nil {
+			t.Fatalf("household %d: %v", n, err)
+		}
+		for _, p := range people {
+			switch {
+			case p.AgeMonths < 12:
+				ages["infants"]++
+			case p.AgeMonths >= 65*12:
+				ages["older"]++
+			}
+		}
+	}
+	total := 0.0
+	for _, s := range all[drawSize] {
+		total += s.percent
+	}
+	if math.Abs(total-100) > 0.5 {
+		t.Errorf("sizes come to %g %%", total)
+	}
+	for _, s := range all[drawSize] {
+		n, err := strconv.Atoi(s.word)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := s.percent / 100
+		if got := float64(sizes[n]) / households; math.Abs(got-want) > 4*math.Sqrt(want*(1-want)/households) {
+			t.Errorf("%.2f %% of households have %d people, want about %g", 100*got, n, s.percent)
+		}
+	}
+	if ages["infants"] == 0 || ages["older"] == 0 {
+		t.Errorf("no infants or no older people: %v", ages)
+	}
+}
+
+// Where one of several must be drawn, the shares come to 100 %.
+func TestSharesComeToAll(t *testing.T) {
+	all, err := shares()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, what := range []string{drawAlone, drawPair, drawFamily, drawFeeding} {
+		total := 0.0
+		for _, s := range all[what] {
+			total += s.percent
+		}
+		if total != 100 {
+			t.Errorf("%s comes to %g %%", what, total)
+		}
+	}
+}
