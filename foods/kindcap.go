@@ -11,7 +11,17 @@ import (
 // The foods of a cap are those with its kind among their Kinds; all together
 // count, each by [Food.Counts].
 func (t *Table) KindCaps(p *nutrients.Person) []kinds.Cap {
-	return t.caps.For(kinds.Eater{AgeMonths: p.AgeMonths, Pregnant: p.Pregnant(), Lactating: p.Lactating()})
+	e := kinds.Eater{AgeMonths: p.AgeMonths}
+	if p.Pregnant() {
+		e.Is = append(e.Is, "pregnant")
+	}
+	if p.Lactating() {
+		e.Is = append(e.Is, "lactating")
+	}
+	for _, c := range p.Conditions {
+		e.Is = append(e.Is, string(c))
+	}
+	return t.caps.For(e)
 }
 
 // HouseholdCaps returns the limits on kinds of food of a household of so many

@@ -156,7 +156,7 @@ func (b *builder) supplements() {
 			continue
 		}
 		b.needs.Supplements = append(b.needs.Supplements, s)
-		b.needs.Notes = append(b.needs.Notes, Note{fmt.Sprintf("%s, %s, is counted. Must not take it: %s.", s.Name, s.Taken, s.MustNot), s.Source, s.Verified})
+		b.needs.Notes = append(b.needs.Notes, Note{fmt.Sprintf("%s, %s, is counted. Must not take it: %s.", strings.ReplaceAll(s.Name, " ug", " µg"), s.Taken, s.MustNot), s.Source, s.Verified})
 		for _, dose := range s.Doses {
 			if dose.Column < Count {
 				b.list[dose.Column].take(dose.Amount, s.Name)

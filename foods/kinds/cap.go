@@ -58,7 +58,7 @@ var unitsOf = map[Measure][]string{
 type CapRow struct {
 	Kind        string // the name of a kind, AnyFood or AnyKind
 	Measure     Measure
-	Who         string // all, pregnant, lactating; household, or household-4: of four and more
+	Who         string // all, pregnant, lactating, or a condition as in household.csv; household, or household-4: of four and more
 	FromMonths  int    // full months of age from which it holds
 	UnderMonths int    // and below which; 0 no end
 	Value       float64
@@ -78,8 +78,8 @@ type Caps struct{ Rows []CapRow }
 
 // Eater is what caps ask of a person.
 type Eater struct {
-	AgeMonths           int // full months
-	Pregnant, Lactating bool
+	AgeMonths int      // full months
+	Is        []string // other words of [CapRow.Who] that are about them: pregnant, lactating, conditions
 }
 
 // Cap is a limit as it holds for one person or household.
@@ -116,17 +116,7 @@ func (c *Caps) For(e Eater) []Cap {
 }
 
 func (r *CapRow) about(e Eater) bool {
-	switch r.Who {
-	case "pregnant":
-		if !e.Pregnant {
-			return false
-		}
-	case "lactating":
-		if !e.Lactating {
-			return false
-		}
-	case "all":
-	default:
+	if r.Who != "all" && !slices.Contains(e.Is, r.Who) {
 		return false
 	}
 	return e.AgeMonths >= r.FromMonths && (r.UnderMonths == 0 || e.AgeMonths < r.UnderMonths)
@@ -176,6 +166,9 @@ func (c *Caps) smallest(value func(*CapRow) (float64, bool)) []Cap {
 	})
 	return caps
 }
+
+// capConditions are the conditions, as in household.csv, that a row can be about.
+var capConditions = []string{"low-sodium", "heart-failure", "kidney-disease"}
 
 var capColumns = []table.Column{
 	{Name: "kind", Presence: table.Filled}, {Name: "measure", Presence: table.Filled}, {Name: "value"}, {Name: "unit"},
@@ -242,7 +235,7 @@ func readCap(row *table.Row, all *Table) CapRow {
 		Reason: row.Text("reason"), Source: row.Text("source"), Verified: row.Text("verified"),
 	}
 	if row.Has("who") {
-		c.Who = row.Choice("who", "all", "pregnant", "lactating", "household", "household-4")
+		c.Who = row.Choice("who", append([]string{"all", "pregnant", "lactating", "household", "household-4"}, capConditions...)...)
 	} else if c.Measure == SizesMost || c.Measure == FoodsMost || c.Measure == FoodsLeast {
 		c.Who = "household"
 	}

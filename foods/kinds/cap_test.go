@@ -34,9 +34,9 @@ func TestSafetyCaps(t *testing.T) {
 		value   float64
 		source  string
 	}{
-		{"caffeine foods", Day, Eater{AgeMonths: 400, Pregnant: true}, 200, "EFSA 2015: 200 mg a day in pregnancy"},
+		{"caffeine foods", Day, Eater{AgeMonths: 400, Is: []string{"pregnant"}}, 200, "EFSA 2015: 200 mg a day in pregnancy"},
 		{"caffeine foods", Sitting, Eater{AgeMonths: 400}, 200, "EFSA 2015: 200 mg at once"},
-		{"liver pate", Week, Eater{AgeMonths: 400, Pregnant: true}, 0, "NHS: no liver in pregnancy"},
+		{"liver pate", Week, Eater{AgeMonths: 400, Is: []string{"pregnant"}}, 0, "NHS: no liver in pregnancy"},
 		{"rice drink", Day, Eater{AgeMonths: 50}, 0, "UK FSA: no rice drink under four and a half years"},
 	} {
 		got := find(c.For(want.eater), want.kind, want.measure, true)
@@ -49,13 +49,27 @@ func TestSafetyCaps(t *testing.T) {
 	}
 }
 
+// Rows about a condition bind whoever has it, and nobody else: no salt is added where
+// sodium is to be low.
+func TestCapsOfAConditionAreTheirs(t *testing.T) {
+	c := loadCaps(t)
+	for _, who := range []string{"low-sodium", "heart-failure", "kidney-disease"} {
+		if got := find(c.For(Eater{AgeMonths: 600, Is: []string{who}}), "table salt", Day, false); got == nil || got.Value != 0 {
+			t.Errorf("table salt of somebody with %s = %+v, want none", who, got)
+		}
+	}
+	if got := find(c.For(Eater{AgeMonths: 600, Is: []string{"coeliac"}}), "table salt", Day, false); got == nil || got.Value == 0 {
+		t.Errorf("table salt of somebody else = %+v, want some", got)
+	}
+}
+
 // TestCapsFitTogether checks at every age that more time allows no less, that a
 // kind allows no less than one inside it has to itself, and that every row says
 // why and where from.
 func TestCapsFitTogether(t *testing.T) {
 	c, all := loadCaps(t), load(t)
 	for _, age := range []int{12, 24, 36, 48, 60, 84, 108, 132, 168, 216, 400, 779, 780, 1100} {
-		for _, e := range []Eater{{AgeMonths: age}, {AgeMonths: age, Pregnant: true}, {AgeMonths: age, Lactating: true}} {
+		for _, e := range []Eater{{AgeMonths: age}, {AgeMonths: age, Is: []string{"pregnant"}}, {AgeMonths: age, Is: []string{"lactating"}}} {
 			caps := c.For(e)
 			for _, cap := range caps {
 				for _, longer := range []Measure{Day, Week} {

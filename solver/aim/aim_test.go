@@ -80,7 +80,7 @@ func TestBoundHolds(t *testing.T) {
 	}
 	const slack = 0.3
 	p := newProgram(m, m.ValueOf(first.X), slack, weights)
-	bound := p.bound(context.Background(), slack)
+	bound, _ := p.bound(context.Background(), slack)
 	if math.IsInf(bound, 0) {
 		t.Fatal("no bound")
 	}

@@ -3,8 +3,10 @@ package aim
 import (
 	"context"
 	"math"
+	"slices"
 
 	"rationwright/solver/linear"
+	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/search"
 	"rationwright/solver/simplex"
@@ -17,8 +19,9 @@ import (
 //
 //	u_f ≥ y_pf / cap_pf,  u_f ≥ x_k / U_k,  e_f ≤ u_f,  half·e_f ≤ Σ_p y_pf / o_pf
 //
-// −∞ where the relaxation is not solved.
-func (p *program) bound(ctx context.Context, slack float64) float64 {
+// −∞ where the relaxation is not solved. buys are the foods that it buys: they may
+// come in.
+func (p *program) bound(ctx context.Context, slack float64) (value float64, buys []int) {
 	m := p.model
 	q := &program{Problem: m.CopyProblem(), model: m, weights: p.weights, bought: make([]int, len(m.Larder))}
 	q.addSlack(p.best, slack)
@@ -52,12 +55,18 @@ func (p *program) bound(ctx context.Context, slack float64) float64 {
 	q.boundVariety(p)
 	lp, err := search.Relax(q.Problem)
 	if err != nil {
-		return math.Inf(-1)
+		return math.Inf(-1), nil
 	}
-	if r := lp.Solve(ctx); r.Status == simplex.Optimal && r.HasBound {
-		return r.Bound
+	r := lp.Solve(ctx)
+	if r.Status != simplex.Optimal || !r.HasBound {
+		return math.Inf(-1), nil
 	}
-	return math.Inf(-1)
+	for li, lf := range m.Larder {
+		if slices.ContainsFunc(lf.Buy, func(k model.PackCol) bool { return r.X[k.Col] > model.Dust }) {
+			buys = append(buys, li)
+		}
+	}
+	return r.Bound, buys
 }
 
 // boundVariety adds what is missing to variety.

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/search"
 	"rationwright/solver/simplex"
@@ -22,78 +23,129 @@ func (p *program) portioned(ctx context.Context, x []float64, most float64) []fl
 	m := p.model
 	q := m.CopyProblem()
 	m.FixPacks(q, x)
-	row := q.AddRow("slack", math.Inf(-1), most)
-	out := make([]bool, len(q.Cols))
-	for j := range q.Cols {
-		if c := m.Problem.Cols[j].Cost; c != 0 {
-			q.Set(row, j, c)
-		}
-		q.Cols[j].Cost = 0
-	}
-	m.CloseEmpty(q)
-	for j, c := range q.Cols {
-		out[j] = c.Lower == 0 && c.Upper == 0
-	}
-	lp, err := search.RelaxWithout(q, out)
+	s, err := p.newSharing(q, x, most)
 	if err != nil {
 		return x
 	}
-	type share struct {
-		col        int
-		least, cap float64
-	}
-	var shares []share
-	for ei, e := range m.Eaters {
-		for _, y := range e.Eats {
-			if _, ok := p.eats[ei][y.Food]; ok && !out[y.Col] {
-				shares = append(shares, share{y.Col, p.leastOf(ei, y.Food), y.CapG})
-			}
-		}
-	}
-	keep := p.varied(x)
-	held := map[int]bool{}
-	for k, j := range keep.cols {
-		held[j] = true
-		lp.SetBounds(j, keep.lower[k], keep.upper[k])
-	}
-	best := x
-	for range crumbRounds {
-		for _, s := range shares {
-			lp.SetCost(s.col, 1/(best[s.col]+s.least/10))
-		}
-		r := lp.Solve(ctx)
-		if r.Status != simplex.Optimal {
-			break
-		}
-		best = r.X
-	}
-	crumbs := func() []share {
-		list := slices.DeleteFunc(slices.Clone(shares), func(s share) bool { return best[s.col] <= model.Dust || best[s.col] >= s.least*(1-1e-7) })
-		slices.SortStableFunc(list, func(a, b share) int { return cmp.Compare(best[a.col]/a.least, best[b.col]/b.least) })
-		return list
-	}
-	done := held
-	for ctx.Err() == nil {
-		list := slices.DeleteFunc(crumbs(), func(s share) bool { return done[s.col] })
-		if len(list) == 0 {
-			break
-		}
-		s := list[0]
-		done[s.col] = true
-		for _, b := range [][2]float64{{0, 0}, {s.least, s.cap}} {
-			lp.SetBounds(s.col, b[0], b[1])
-			if r := lp.Solve(ctx); r.Status == simplex.Optimal {
-				best = r.X
-				break
-			}
-			lp.SetBounds(s.col, 0, s.cap)
-		}
-	}
-	point := slices.Clone(best[:len(m.Cols)])
+	s.portions(ctx)
+	point := slices.Clone(s.x[:len(m.Cols)])
 	for j := range point {
 		if m.Problem.Cols[j].Integer {
 			point[j] = math.Round(x[j])
 		}
 	}
 	return point
+}
+
+// sharing is the relaxation of a program within the slack that decides for each
+// amount whether it is none or a portion.
+type sharing struct {
+	*program
+	lp     *search.Relaxation
+	out    []bool // columns that are left out
+	shares []share
+	x      []float64
+}
+
+type share struct {
+	col        int
+	least, cap float64
+}
+
+// newSharing begins with x, a point of q; what makes up its variety stays.
+func (p *program) newSharing(q *linear.Problem, x []float64, most float64) (*sharing, error) {
+	m := p.model
+	s := &sharing{program: p, out: make([]bool, len(q.Cols)), x: x}
+	row := q.AddRow("slack", math.Inf(-1), most)
+	for j := range q.Cols {
+		if c := m.Problem.Cols[j].Cost; c != 0 {
+			q.Set(row, j, c)
+		}
+		q.Cols[j].Cost = 0
+	}
+	for _, r := range p.sodium {
+		q.Rows[r.row].Upper = math.Max(r.most, r.at(x)) // x is a point
+	}
+	m.CloseEmpty(q)
+	for j, c := range q.Cols {
+		s.out[j] = c.Lower == 0 && c.Upper == 0
+	}
+	var err error
+	if s.lp, err = search.RelaxWithout(q, s.out); err != nil {
+		return nil, err
+	}
+	for ei, e := range m.Eaters {
+		for _, y := range e.Eats {
+			if _, ok := p.eats[ei][y.Food]; ok && !s.out[y.Col] {
+				s.shares = append(s.shares, share{y.Col, p.leastOf(ei, y.Food), y.CapG})
+			}
+		}
+	}
+	return s, nil
+}
+
+// portions makes few amounts crumbs, and of what is left free the least bare salt,
+// sugar and fat, and the least sodium for those who are to have little. The bounds of
+// the relaxation hold what was decided.
+func (s *sharing) portions(ctx context.Context) {
+	done := map[int]bool{}
+	keep := s.varied(s.x)
+	for k, j := range keep.cols {
+		if !s.out[j] {
+			done[j] = true
+			s.lp.SetBounds(j, keep.lower[k], keep.upper[k])
+		}
+	}
+	for range crumbRounds {
+		for _, one := range s.shares {
+			s.lp.SetCost(one.col, 1/(s.x[one.col]+one.least/10))
+		}
+		if !s.solve(ctx) {
+			break
+		}
+	}
+	for ctx.Err() == nil {
+		list := slices.DeleteFunc(slices.Clone(s.shares), func(one share) bool { return done[one.col] || !s.isCrumb(one) })
+		if len(list) == 0 {
+			break
+		}
+		one := slices.MinFunc(list, func(a, b share) int { return cmp.Compare(s.x[a.col]/a.least, s.x[b.col]/b.least) })
+		done[one.col] = true
+		for _, b := range [][2]float64{{0, 0}, {one.least, one.cap}} {
+			s.lp.SetBounds(one.col, b[0], b[1])
+			if s.solve(ctx) {
+				break
+			}
+			s.lp.SetBounds(one.col, 0, one.cap)
+		}
+	}
+	for _, one := range s.shares {
+		switch a := s.x[one.col]; {
+		case a <= model.Dust:
+			s.lp.SetBounds(one.col, 0, 0)
+		case s.isCrumb(one):
+			s.lp.SetBounds(one.col, 0, a)
+		default:
+			s.lp.SetBounds(one.col, math.Min(a, one.least), one.cap)
+		}
+	}
+	for _, e := range s.model.Eaters {
+		for _, y := range e.Eats {
+			s.lp.SetCost(y.Col, e.Count*s.perGram(e, s.model.Larder[y.Food].Food))
+		}
+	}
+	s.solve(ctx)
+}
+
+func (s *sharing) isCrumb(one share) bool {
+	return s.x[one.col] > model.Dust && s.x[one.col] < one.least*(1-1e-7)
+}
+
+// solve takes the relaxation's point over, if it has one.
+func (s *sharing) solve(ctx context.Context) bool {
+	r := s.lp.Solve(ctx)
+	if r.Status == simplex.Optimal {
+		s.x = r.X
+	}
+	return r.Status == simplex.Optimal
 }

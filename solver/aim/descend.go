@@ -95,6 +95,9 @@ func (d *descent) hold() {
 	}
 	keep := d.varied(d.x)
 	d.apply(&keep)
+	for _, r := range d.sodium {
+		d.lp.SetRowBounds(r.row, d.model.Problem.Rows[r.row].Lower, r.most)
+	}
 }
 
 // apply sets the bounds of a move; the function returned sets them back.
@@ -142,16 +145,19 @@ func (d *descent) moves() []*move {
 		if n < 2 {
 			continue
 		}
-		for _, k := range lf.Buy {
-			if math.Round(d.x[k.Col]) > 0 {
-				one := &move{food: -1, gain: d.Cols[d.sizes[li][k.Col]].Cost}
-				one.set(k.Col, 0, 0)
-				for _, other := range lf.Buy {
-					if other.Col != k.Col && math.Round(d.x[other.Col]) > 0 {
-						one.set(other.Col, math.Round(d.x[other.Col]), m.Problem.Cols[other.Col].Upper)
-					}
+		for _, k := range lf.Buy { // one size in place of all, of those that there are or another
+			one := &move{food: -1, gain: (n - 1) * d.Cols[d.sizes[li][k.Col]].Cost}
+			for _, other := range lf.Buy {
+				if other.Col != k.Col {
+					one.set(other.Col, 0, 0)
 				}
-				list = append(list, one)
+			}
+			one.set(k.Col, 0, m.Problem.Cols[k.Col].Upper)
+			list = append(list, one)
+			if math.Round(d.x[k.Col]) > 0 && n > 2 { // or one size less
+				less := &move{food: -1, gain: d.Cols[d.sizes[li][k.Col]].Cost}
+				less.set(k.Col, 0, 0)
+				list = append(list, less)
 			}
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
+	"rationwright/solver/rules"
 )
 
 // fortnight is the days that the caps on different foods count for.
@@ -154,9 +155,8 @@ func (p *program) perGram(e *model.Eater, f *foods.Food) float64 {
 			total += w.Value / gramsCounted
 		}
 	}
-	if mg := f.Per100g.Known(nutrients.Sodium); e.Person.Has(nutrients.LowSodium) && mg > 0 {
-		const mgPerG = 1000
-		total += p.weights.Of(ration.AimSodium) * mg / 100 / mgPerG / p.model.Days()
+	if mg := f.Per100g.Known(nutrients.Sodium); rules.LittleSodium(&e.Person) && mg > 0 {
+		total += p.perMgSodium() * mg / 100
 	}
 	return total
 }

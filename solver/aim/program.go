@@ -25,7 +25,8 @@ type program struct {
 	twins     []twin
 	varieties []variety
 	crumb     map[int]bool // columns that say that an amount is a crumb
-	groups    []int        // rows that hold together what is one food
+	sodium    []sodiumRow
+	groups    []int // rows that hold together what is one food
 
 	// fill sets what a point of the model makes of the columns beyond, in their order.
 	fill []func(x []float64)
@@ -41,6 +42,7 @@ func newProgram(m *model.Model, value, slack float64, weights ration.Weights) *p
 	p.addKinds()
 	p.addAmounts()
 	p.addGroups()
+	p.sodium = p.sodiumRows()
 	for j := range p.Cols {
 		p.Cols[j].Entries = model.Merged(p.Cols[j].Entries)
 	}

@@ -32,7 +32,9 @@ func Seek(ctx context.Context, m *model.Model, x []float64, first branch.Result)
 		}
 	}
 	p := newProgram(m, m.ValueOf(x), m.Request.Slack, weights)
-	found := answer.Gladder{Before: p.weigh(x), Bound: p.bound(ctx, m.Request.Slack)}
+	found := answer.Gladder{Before: p.weigh(x)}
+	var buys []int
+	found.Bound, buys = p.bound(ctx, m.Request.Slack)
 	found.Value = found.Before
 	try := func(y []float64) {
 		if value := p.weigh(y); value < found.Value {
@@ -41,13 +43,18 @@ func Seek(ctx context.Context, m *model.Model, x []float64, first branch.Result)
 	}
 	most := p.best + m.Request.Slack*math.Abs(p.best)
 	tries := int(math.Ceil(dives * Share * m.Request.Time.Seconds()))
-	d, err := newDescent(p, x, most, p.additions(first), tries)
+	if y := p.leanest(ctx, x, most); y != nil {
+		x = y
+		try(x)
+		p.keepSodium(x)
+	}
+	d, err := newDescent(p, x, most, append(p.additions(first), buys...), tries)
 	if err != nil {
 		return found, nil // what cannot be set up betters nothing
 	}
 	d.run(ctx)
 	try(d.x)
-	try(p.portioned(ctx, d.x, most))
+	try(d.portions(ctx))
 	found.ByClock = ctx.Err() != nil
 	return found, nil
 }

@@ -25,6 +25,10 @@ func Told(m *model.Model, e *model.Eater, eaten []rules.Portion, drinkL float64,
 	if w := &e.Needs.Water; w.ByFluid() {
 		said = append(said, rules.Fluid(w, eaten, drinkL, m.Days()))
 	}
+	said = append(said, rules.Steady(&e.Needs, eaten, m.Days())...)
+	if rules.LittleSodium(&e.Person) {
+		said = append(said, rules.Sodium(&e.Needs, eaten, m.Days(), m.Request.Slack))
+	}
 	if e.Needs.Lows != nil {
 		said = append(said, rules.Lows(e.Needs.Lows, m.Request.Days))
 	}

@@ -35,8 +35,14 @@ func OrderText(by, on, limit string) string {
 	return fmt.Sprintf("order by %s, %s: %s", by, on, limit)
 }
 
-// PlainName is a nutrient's name with spaces.
-func PlainName(n nutrients.Nutrient) string { return Spaced(n.Name()) }
+// PlainName is a nutrient's name in words, a vitamin with its capital letter.
+func PlainName(n nutrients.Nutrient) string {
+	words := Spaced(n.Name())
+	if letter, ok := strings.CutPrefix(words, "vitamin "); ok {
+		return "vitamin " + strings.ToUpper(letter)
+	}
+	return words
+}
 
 // Spaced writes a key as words.
 func Spaced(key string) string {

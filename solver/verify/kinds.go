@@ -97,7 +97,9 @@ func about(r *kinds.CapRow, p *nutrients.Person) bool {
 			return false
 		}
 	default:
-		return false
+		if !slices.Contains(p.Conditions, nutrients.Condition(r.Who)) {
+			return false
+		}
 	}
 	return p.AgeMonths >= r.FromMonths && (r.UnderMonths == 0 || p.AgeMonths < r.UnderMonths)
 }
@@ -169,7 +171,7 @@ func (c *checker) energyShares(d *diner) {
 		if need.Ceiling == nil || need.Shown || need.Nutrient == nutrients.Energy {
 			continue
 		}
-		hold("food without a figure for "+shown(need.Nutrient.Name()), unknownShare, func(f *foods.Food) bool {
+		hold("food without a figure for "+ration.PlainName(need.Nutrient), unknownShare, func(f *foods.Food) bool {
 			_, known := f.Per100g.Get(need.Nutrient)
 			return !known
 		})
