@@ -33,6 +33,7 @@ type Report struct {
 	MenuSays  []string // what fits no dish, worst first
 	Kitchen   []string // the menu's rules of the kitchen
 	Renew     []Month
+	Shelves   []sheet.Section // what stands where; nil where no shelves were given
 	Eats      []sheet.Section
 	Figures   []sheet.Section // what each gets, in figures
 	Nothing   []sheet.Section // nothing fits: what conflicts, ways out
@@ -91,6 +92,7 @@ func New(p *ration.Plan, req *ration.Request, u sheet.Units) (*Report, error) {
 	for _, a := range r.Shopping {
 		r.Foods += len(a.Foods)
 	}
+	r.Shelves = report.ShelfFit(p.Shelves, u)
 	plain := *p // the warnings stand in one place
 	plain.Cautions = nil
 	for i := range p.People {

@@ -19,7 +19,7 @@ func Plan(p *ration.Plan, u sheet.Units) *sheet.Sheet {
 		nothingFits(s, p, currency(p), u)
 	} else {
 		s.Add(shopping(p, v, u), totals(p, v, u))
-		s.Add(shelfFit(p.Shelves, u)...)
+		s.Add(ShelfFit(p.Shelves, u)...)
 		s.Add(short(p))
 		s.Add(Eats(v, u)...)
 		for i := range p.People {

@@ -25,9 +25,9 @@ func space(lines []stockpile.SpaceLine, u sheet.Units) sheet.Section {
 	}}
 }
 
-// shelfFit is which pack stands on which shelf, what found no place, and what
+// ShelfFit is which pack stands on which shelf, what found no place, and what
 // is too much.
-func shelfFit(fit *ration.ShelfFit, u sheet.Units) []sheet.Section {
+func ShelfFit(fit *ration.ShelfFit, u sheet.Units) []sheet.Section {
 	if fit == nil {
 		return nil
 	}

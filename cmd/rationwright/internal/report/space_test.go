@@ -16,7 +16,7 @@ func TestFloorIsAdvisedOnlyWhereItIsMissing(t *testing.T) {
 			Use:  []stores.ShelfUse{{Shelf: lowest}, {Shelf: "high"}},
 			Left: []stores.LeftOver{{Pack: "can_water_20", Name: "Water container 20 L", Count: 2, Reason: "no room"}},
 		}}
-		got := text(t, &sheet.Sheet{Sections: shelfFit(fit, sheet.Metric)})
+		got := text(t, &sheet.Sheet{Sections: ShelfFit(fit, sheet.Metric)})
 		if !strings.Contains(got, "WHAT FOUND NO PLACE") {
 			t.Fatalf("nothing is left in\n%s", got)
 		}

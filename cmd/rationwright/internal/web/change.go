@@ -175,6 +175,9 @@ func (s changes) changeWishes(r *http.Request) (string, error) {
 	for _, key := range []string{"least", "cook", "stove", "standard"} {
 		options[key] = r.PostFormValue(key)
 	}
+	if options["with_menu"] = ""; r.PostFormValue("with_menu") == "true" {
+		options["with_menu"] = "true"
+	}
 	without := r.PostForm["without"]
 	without = append(without, listOf(r.PostFormValue("no"))...)
 	if err := s.setWishes(options, limits, start, without, errors.Join(faults...)); err != nil {
@@ -243,7 +246,7 @@ func (s changes) changeStock(r *http.Request) (string, error) {
 			return "/stock", nil
 		}
 	}
-	stock, err := s.table.ReadStockOn(start, name, in)
+	stock, err := s.shop().ReadStockOn(start, name, in)
 	if err != nil {
 		return "/stock", err
 	}
@@ -290,11 +293,7 @@ func (s changes) changePrices(r *http.Request) (string, error) {
 		}
 		name, in = "prices", foods.FromRows(rows)
 	}
-	own, err := foods.Load() // the server's own table keeps its prices
-	if err != nil {
-		return "/prices", err
-	}
-	changes, err := own.ReadPrices(name, in)
+	changes, err := s.shop().Clone().ReadPrices(name, in)
 	if err != nil {
 		return "/prices", err
 	}
@@ -322,6 +321,7 @@ func (s changes) openFile(r *http.Request) (string, error) {
 	s.mu.Lock()
 	s.entered.RequestRecord = *m.plan.Request
 	s.entered.Household = fitted(m.plan.Request.Household, personColumns)
+	s.entered.ShelfRows = nil
 	s.mu.Unlock()
 	return "/plan", nil
 }

@@ -21,7 +21,8 @@ import (
 // request, whose cells may still be wrong.
 type entered struct {
 	ration.RequestRecord
-	Kept []string `json:"kept,omitempty"` // foods whose packs stay as they are in a swap
+	Kept      []string   `json:"kept,omitempty"`       // foods whose packs stay as they are in a swap
+	ShelfRows [][]string `json:"shelf_rows,omitempty"` // the shelves as they were written
 }
 
 // Columns of the three tables.
@@ -126,7 +127,11 @@ func problemsOf(err error) []string {
 				who += ": "
 			}
 			text := fault.Err.Error()
-			if fault.Field != "" {
+			switch {
+			case fault.Field == "":
+			case fault.Value == "":
+				text = strings.ReplaceAll(fault.Field, "_", " ") + ": " + text
+			default:
 				text = fmt.Sprintf("%s %q: %s", strings.ReplaceAll(fault.Field, "_", " "), fault.Value, text)
 			}
 			if fault.Fix != "" {
@@ -145,10 +150,10 @@ func problemsOf(err error) []string {
 
 // meanings says what the words for food are taken to mean that could be meant
 // otherwise.
-func (s *Server) meanings(names []string) []string {
+func meanings(t *foods.Table, names []string) []string {
 	var lines []string
 	for _, name := range names {
-		if m, err := s.table.Resolve(name); err == nil {
+		if m, err := t.Resolve(name); err == nil {
 			if said := m.Said(); said != "" {
 				lines = append(lines, said)
 			}

@@ -30,8 +30,15 @@ const policy = "default-src 'none'; style-src 'self'; script-src 'self'; img-src
 // newToken is a secret of this run.
 func newToken() string { return rand.Text() }
 
+// gate knows who may come in.
+type gate struct {
+	token string
+	port  string
+	seen  func() // told of every request that came in
+}
+
 // guard is every check that stands before a page.
-func (s *Server) guard(next http.Handler) http.Handler {
+func (g *gate) guard(next http.Handler) http.Handler {
 	cross := http.NewCrossOriginProtection()
 	cross.SetDenyHandler(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		refuse(w, http.StatusForbidden, "This request came from another page, and was not carried out.")
@@ -45,7 +52,7 @@ func (s *Server) guard(next http.Handler) http.Handler {
 		h.Set("Cross-Origin-Opener-Policy", "same-origin")
 		h.Set("Cross-Origin-Resource-Policy", "same-origin")
 		h.Set("Cache-Control", "no-store")
-		if !s.ownHost(r.Host) {
+		if !g.ownHost(r.Host) {
 			refuse(w, http.StatusMisdirectedRequest, "This server answers on this machine only, under its own address.")
 			return
 		}
@@ -57,20 +64,20 @@ func (s *Server) guard(next http.Handler) http.Handler {
 			refuse(w, http.StatusServiceUnavailable, "Too many requests at once. Come again in a moment.")
 			return
 		}
-		if !s.knows(w, r) {
+		if !g.knows(w, r) {
 			return
 		}
 		r.Body = http.MaxBytesReader(w, r.Body, mostBody)
-		s.seen()
+		g.seen()
 		cross.Handler(next).ServeHTTP(w, r)
 	})
 }
 
 // ownHost reports whether a request names this server as its host: a name of another
 // machine that is made to point here is refused.
-func (s *Server) ownHost(host string) bool {
+func (g *gate) ownHost(host string) bool {
 	name, port, err := net.SplitHostPort(host)
-	if err != nil || port != s.port {
+	if err != nil || port != g.port {
 		return false
 	}
 	return name == "127.0.0.1" || name == "::1" || strings.EqualFold(name, "localhost")
@@ -78,13 +85,13 @@ func (s *Server) ownHost(host string) bool {
 
 // knows lets in whoever holds the token of this run. The link that the program
 // prints carries it once; from then on it is a cookie.
-func (s *Server) knows(w http.ResponseWriter, r *http.Request) bool {
-	if r.Method == http.MethodGet && same(r.URL.Query().Get(tokenParam), s.token) {
-		http.SetCookie(w, &http.Cookie{Name: cookiePrefix + s.port, Value: s.token, Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode})
+func (g *gate) knows(w http.ResponseWriter, r *http.Request) bool {
+	if r.Method == http.MethodGet && same(r.URL.Query().Get(tokenParam), g.token) {
+		http.SetCookie(w, &http.Cookie{Name: cookiePrefix + g.port, Value: g.token, Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode})
 		http.Redirect(w, r, r.URL.Path, http.StatusSeeOther)
 		return false
 	}
-	if c, err := r.Cookie(cookiePrefix + s.port); err == nil && same(c.Value, s.token) {
+	if c, err := r.Cookie(cookiePrefix + g.port); err == nil && same(c.Value, g.token) {
 		return true
 	}
 	refuse(w, http.StatusForbidden, "Open the link that the program printed when it started: it holds the key to this page.")
@@ -93,7 +100,7 @@ func (s *Server) knows(w http.ResponseWriter, r *http.Request) bool {
 
 // ownForm reports whether a form that changes something is one of this run: it holds
 // the token too.
-func (s *Server) ownForm(r *http.Request) bool { return same(r.PostFormValue(tokenParam), s.token) }
+func (g *gate) ownForm(r *http.Request) bool { return same(r.PostFormValue(tokenParam), g.token) }
 
 func same(a, b string) bool { return subtle.ConstantTimeCompare([]byte(a), []byte(b)) == 1 }
 

@@ -19,17 +19,11 @@ import (
 
 // Times of a search.
 const (
-	firstTime   = 700 * time.Millisecond // until the first plan is shown
-	furtherGap  = 0.002                  // where going on for a better one ends
-	jobTime     = 10 * time.Second       // any other search
+	jobTime     = 10 * time.Second       // any other than for a plan
 	checkEffort = 2 * time.Second        // what the work of a stock's completion is counted from
 	waitTime    = 900 * time.Millisecond // how long a change waits for its answer before it shows progress
 	leftTime    = 15 * time.Second       // without any request, the browser is taken to have left
 )
-
-// stages are how long the search goes on, each from the start, while the best plan so
-// far is looked at.
-var stages = []time.Duration{3 * time.Second, 20 * time.Second}
 
 // job is one search. There is one at a time.
 type job struct {
@@ -112,8 +106,8 @@ func (s *Server) stopJob() {
 	}
 }
 
-// seen notes that the browser is there.
-func (s *Server) seen() {
+// wasSeen notes that the browser is there.
+func (s *Server) wasSeen() {
 	s.mu.Lock()
 	s.lastSeen = time.Now()
 	s.mu.Unlock()
@@ -161,75 +155,6 @@ func (s *Server) replace(m *made, undoable bool) {
 
 // mostUndo is how many plans can be taken back.
 const mostUndo = 20
-
-// makePlan searches for a plan of what was entered.
-func (s changes) makePlan(r *http.Request) (string, error) {
-	s.mu.Lock()
-	req, err := s.entered.request()
-	s.mu.Unlock()
-	if err != nil {
-		return "/", err
-	}
-	s.start("plan", func(ctx context.Context, j *job) error { return s.search(ctx, j, req) })
-	return "/plan", nil
-}
-
-// search makes a first plan quickly and shows it, then goes on for a better one.
-func (s *Server) search(ctx context.Context, j *job, req *ration.Request) error {
-	take := func(p *ration.Plan, err error, undoable bool) (*made, error) {
-		if err != nil {
-			return nil, err
-		}
-		p.Request.Options["time"], p.Request.Options["within"] = jobTime.String(), "0.01" // for what is asked of the plan later
-		m, err := s.show(p, req)
-		if err == nil {
-			s.replace(m, undoable)
-		}
-		return m, err
-	}
-	quick := *req
-	quick.Time = firstTime
-	p, err := s.makeIn(ctx, j, &quick)
-	for _, longer := range stages { // a slow machine, or a household that is hard to feed
-		if !errors.Is(err, ration.ErrNoPlan) || ctx.Err() != nil {
-			break
-		}
-		quick.Time = longer
-		p, err = s.makeIn(ctx, j, &quick)
-	}
-	shown, err := take(p, err, true)
-	if err != nil {
-		return err
-	}
-	j.show()
-	for _, further := range stages {
-		if shown.plan.Totals == nil || shown.plan.Gap == nil || *shown.plan.Gap <= furtherGap || ctx.Err() != nil {
-			return nil
-		}
-		long := *req
-		long.Time, long.Within = further, furtherGap
-		p, err := s.makeIn(ctx, j, &long)
-		s.mu.Lock()
-		still := s.made == shown
-		s.mu.Unlock()
-		if err != nil || p.Value == nil || !still {
-			return nil // the plan shown stands
-		}
-		if *p.Value <= *shown.plan.Value {
-			if shown, err = take(p, nil, false); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
-}
-
-// makeIn makes a plan in the time of its request.
-func (s *Server) makeIn(ctx context.Context, j *job, req *ration.Request) (*ration.Plan, error) {
-	ctx, stop := context.WithTimeout(ctx, req.Time)
-	defer stop()
-	return plan.Make(ctx, req, j.progress)
-}
 
 // errNoPlan asks for a plan first.
 var errNoPlan = errors.New("there is no plan yet: enter the household and make one")

@@ -142,7 +142,7 @@ func (s pages) householdPage(w http.ResponseWriter, _ *http.Request) error {
 	for _, row := range d.Rows {
 		names = append(names, listOf(cell(row, personColumns, "dislikes"))...)
 	}
-	return s.render(w, frame{Title: "Who is fed", Here: "/", Words: s.words, Said: s.meanings(names)}, "household", d)
+	return s.render(w, frame{Title: "Who is fed", Here: "/", Words: s.words, Said: meanings(s.shop(), names)}, "household", d)
 }
 
 // wishesData is the form of what the plan is to be like.
@@ -160,7 +160,7 @@ func (s pages) wishesPage(w http.ResponseWriter, _ *http.Request) error {
 	e := &s.entered
 	d := wishesData{s.token, e.Without, e.Options, e.Limits, e.Start, stores.StoveNames()}
 	s.mu.Unlock()
-	return s.render(w, frame{Title: "What the store is to be like", Here: "/wishes", Words: s.words, Said: s.meanings(d.Without)}, "wishes", d)
+	return s.render(w, frame{Title: "What the store is to be like", Here: "/wishes", Words: s.words, Said: meanings(s.shop(), d.Without)}, "wishes", d)
 }
 
 // planData is the plan shown.
@@ -245,9 +245,9 @@ type listData struct {
 type packChoice struct{ Key, Label string }
 
 // packs are the packs of the table and their supplies, for suggestions.
-func (s *Server) packs() []packChoice {
+func packs(t *foods.Table) []packChoice {
 	list := []packChoice{{foods.StoredWater, "stored water, litres"}}
-	for _, k := range s.table.Packs {
+	for _, k := range t.Packs {
 		list = append(list, packChoice{k.Key, k.Food.Name})
 	}
 	return list
@@ -257,9 +257,9 @@ func (s *Server) packs() []packChoice {
 const spareRows = 3
 
 func (s pages) stockPage(w http.ResponseWriter, _ *http.Request) error {
-	st := s.state()
+	st, known := s.state(), packs(s.shop())
 	s.mu.Lock()
-	d := listData{Token: s.token, Columns: stockColumns, Rows: fitted(s.entered.Stock, stockColumns)[1:], Packs: s.packs(), Check: s.check, State: st}
+	d := listData{Token: s.token, Columns: stockColumns, Rows: fitted(s.entered.Stock, stockColumns)[1:], Packs: known, Check: s.check, State: st}
 	s.mu.Unlock()
 	for range spareRows {
 		d.Rows = append(d.Rows, make([]string, len(stockColumns)))
@@ -268,8 +268,9 @@ func (s pages) stockPage(w http.ResponseWriter, _ *http.Request) error {
 }
 
 func (s pages) pricesPage(w http.ResponseWriter, _ *http.Request) error {
+	known := packs(s.shop())
 	s.mu.Lock()
-	d := listData{Token: s.token, Columns: priceColumns, Rows: fitted(s.entered.Prices, priceColumns)[1:], Packs: s.packs(), Invent: len(s.entered.Prices) == 0}
+	d := listData{Token: s.token, Columns: priceColumns, Rows: fitted(s.entered.Prices, priceColumns)[1:], Packs: known, Invent: len(s.entered.Prices) == 0}
 	var plan []ration.PlanPack
 	if s.made != nil {
 		plan = s.made.plan.Packs

@@ -29,9 +29,8 @@ type Options struct {
 
 // Server is the page of one run.
 type Server struct {
+	gate
 	opt   Options
-	token string
-	port  string
 	table *foods.Table
 	words []string // for food, everyday ones first
 	keep  *folder  // nil: memory only
@@ -44,6 +43,8 @@ type Server struct {
 	check    *sheet.Sheet   // of the last stock check
 	compared *comparedPlans // side by side
 	problems []string       // of the last change, shown once
+	halfFood halfFood       // a food that could not be taken, shown once
+	ownShown *sheet.Sheet   // what was understood of the last one, shown once
 	job      *job           // the search under way or the last one
 	lastSeen time.Time
 	version  int // counts what is newly shown
@@ -69,7 +70,8 @@ func New(opt Options) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Server{opt: opt, token: newToken(), table: table, words: foodWords(table), entered: fresh(opt.Today())}
+	s := &Server{opt: opt, table: table, words: foodWords(table), entered: fresh(opt.Today())}
+	s.gate = gate{token: newToken(), seen: s.wasSeen}
 	s.pages = s.templates()
 	if opt.Folder == "" {
 		return s, nil
@@ -125,13 +127,13 @@ func (s *Server) Handler() http.Handler {
 	mux, p, c := http.NewServeMux(), pages{s}, changes{s}
 	for path, show := range map[string]func(http.ResponseWriter, *http.Request) error{
 		"/{$}": p.householdPage, "/wishes": p.wishesPage, "/plan": p.planPage, "/details": p.detailsPage, "/menu": p.menuPage,
-		"/stock": p.stockPage, "/prices": p.pricesPage, "/compare": p.comparePage, "/save": p.savePage, "/progress": p.progress, "/get/{file}": p.download,
+		"/stock": p.stockPage, "/prices": p.pricesPage, "/own": p.ownPage, "/compare": p.comparePage, "/save": p.savePage, "/progress": p.progress, "/get/{file}": p.download,
 		"/static/{file}": p.static,
 	} {
 		mux.HandleFunc("GET "+path, func(w http.ResponseWriter, r *http.Request) { s.answer(w, r, show(w, r)) })
 	}
 	for path, change := range map[string]func(*http.Request) (string, error){
-		"/household": c.changeHousehold, "/wishes": c.changeWishes, "/stock": c.changeStock, "/prices": c.changePrices, "/open": c.openFile,
+		"/household": c.changeHousehold, "/wishes": c.changeWishes, "/stock": c.changeStock, "/prices": c.changePrices, "/own": c.changeOwn, "/shelves": c.changeShelves, "/open": c.openFile,
 		"/plan": c.makePlan, "/stop": c.stop, "/strike": c.strike, "/keep": c.keepFood, "/undo": c.undo, "/check": c.checkStock,
 		"/compare": c.compare, "/choose": c.choose,
 	} {

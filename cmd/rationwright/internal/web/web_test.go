@@ -49,7 +49,7 @@ func serve(t *testing.T, opt Options) *site {
 		t.Fatal(err)
 	}
 	s.port = port
-	web.Config.ReadTimeout = 300 * time.Millisecond // stands for bodyTime
+	web.Config.ReadTimeout, web.Config.IdleTimeout = time.Second, idleTime // stands for bodyTime
 	web.Start()
 	t.Cleanup(func() { s.stopJob(); web.Close() })
 	jar, err := cookiejar.New(nil)
