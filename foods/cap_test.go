@@ -168,7 +168,7 @@ func TestGroupCaps(t *testing.T) {
 		{"sugar and jam as such", person(), sugar, 7 * 60, "cooking_absurd RULE: no bare sugar 60 g"},
 		{"caffeine", person(in("pregnant-1")), coffee, 7 * 200 / 30.0, "ACOG 462: 200 mg; 30 mg a gram"},
 		{"caffeine", person(in("lactating-1")), coffee, 7 * 300 / 30.0, "CDC: 300 mg"},
-		{"lactose", person(with("lactose")), dryMilk, 7 * 12 / 0.5198, "NIH 2010: 12 g a dose; 51.98 g in 100 g"},
+		{"lactose", person(with("lactose")), dryMilk, 7 * 12 / 0.5219, "NIH 2010: 12 g a dose; 52.19 g in 100 g"},
 		{"lactose", person(), dryMilk, 0, "only with the condition"},
 	} {
 		c := groupCap(t, test.p, test.cap)

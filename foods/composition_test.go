@@ -1,38 +1,12 @@
 package foods
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
 	"strconv"
 	"testing"
 
 	"rationwright/nutrients"
 )
-
-// readCSV returns the rows of a CSV file as maps from header to cell, read
-// with nothing of this package.
-func readCSV(t testing.TB, path string) []map[string]string {
-	t.Helper()
-	file, err := os.Open(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	all, err := csv.NewReader(file).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var rows []map[string]string
-	for _, record := range all[1:] {
-		row := map[string]string{}
-		for i, h := range all[0] {
-			row[h] = record[i]
-		}
-		rows = append(rows, row)
-	}
-	return rows
-}
 
 // usdaColumns are the nutrient columns of the abbreviated table.
 func usdaColumns() []nutrients.Nutrient {

@@ -43,6 +43,14 @@ func TestPatternIsPublished(t *testing.T) {
 			t.Errorf("%v: %s, want %.4f", k, row["published_per_day"], want)
 		}
 	}
+	// What part of the published servings a store without fresh food asks for:
+	// common practice, no source; regression values.
+	scale := map[string]string{"grains": "0.6", "whole-grains": "0.4", "vegetables": "0.5", "fruits": "0.5", "dairy": "0.5", "protein": "0.6"}
+	for _, row := range rows {
+		if row["scale"] != scale[row["group"]] {
+			t.Errorf("%s at %s kcal, %s: scale %s, want %s", row["pattern"], row["kcal_level"], row["group"], row["scale"], scale[row["group"]])
+		}
+	}
 	if want := 12*2*6 + 4*2*6; len(rows) != want {
 		t.Errorf("%d rows, want %d: 12 and 4 levels, 2 styles, 6 groups", len(rows), want)
 	}

@@ -1,30 +1,13 @@
 package foods
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
 )
-
-// records returns the lines of a CSV file, header first.
-func records(t *testing.T, path string) [][]string {
-	t.Helper()
-	file, err := os.Open(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	all, err := csv.NewReader(file).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return all
-}
 
 // Every cell of the tables of published figures equals the extract of the
 // publication (testdata/reference), so that a can of meat cannot come to stay

@@ -2,8 +2,10 @@ package dishes
 
 import (
 	"encoding/csv"
+	"io/fs"
 	"math"
 	"os"
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -28,7 +30,13 @@ func embeddedBook(t *testing.T) *Book {
 // rawRows reads a CSV file without the program's own reader.
 func rawRows(t *testing.T, name string) []map[string]string {
 	t.Helper()
-	file, err := os.Open(name)
+	var file fs.File
+	var err error
+	if strings.HasPrefix(name, "data/") {
+		file, err = data.Open(name) // what the program reads
+	} else {
+		file, err = os.Open(name)
+	}
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -191,6 +199,50 @@ func TestMeasures(t *testing.T) {
 	}
 	if float64(same) < sameMeasures*float64(all) {
 		t.Errorf("%d of %d measures are the same words, want %.0f %%", same, all, 100*sameMeasures)
+	}
+}
+
+// tableRow is a row of the USDA table of weights as measures.csv quotes it.
+var tableRow = regexp.MustCompile(`^([0-9.]+) ?(.*?)= ([0-9.]+) g(?: \(NDB ([0-9]+), alike\))?$`)
+
+// Every weight of a measure is that of the row of the USDA table of weights that it
+// quotes (testdata/usda), for one of the measure.
+func TestMeasuresAreOfTheUSDATable(t *testing.T) {
+	type weight struct {
+		ndb           string
+		amount, grams float64
+	}
+	usda := map[weight]bool{}
+	for _, r := range rawRows(t, "../../testdata/usda/measures.csv") {
+		usda[weight{r["ndb"], number(t, r["amount"]), number(t, r["grams"])}] = true
+	}
+	rows := rawRows(t, "data/measures.csv")
+	for _, r := range rows {
+		m := tableRow.FindStringSubmatch(r["table_row"])
+		if m == nil {
+			t.Errorf("%s: %q quotes no row", r["ndb"], r["table_row"])
+			continue
+		}
+		ndb := r["ndb"]
+		if m[4] != "" {
+			ndb = m[4]
+		}
+		amount, grams := number(t, m[1]), number(t, m[3])
+		if !usda[weight{ndb, amount, grams}] {
+			t.Errorf("the USDA table has no %s for NDB %s", r["table_row"], ndb)
+		}
+		one := grams / amount
+		for inside, times := range map[string]float64{"serving 1/2 cup": 2, "fl oz": 8, "serving 2 TBSP": 0.5} { // of a cup, of a spoon
+			if strings.Contains(m[2], inside) {
+				one *= times
+			}
+		}
+		if have := number(t, r["grams"]); math.Abs(have-one) > 0.06 {
+			t.Errorf("%s: a %s of %g g, %s makes %.1f g", ndb, r["measure"], have, r["table_row"], one)
+		}
+	}
+	if len(rows) < 300 {
+		t.Errorf("only %d measures", len(rows))
 	}
 }
 
