@@ -37,14 +37,7 @@ func CheckConflict(t *testing.T, req *ration.Request, plan *ration.Plan) bool {
 		t.Errorf("%s: the plan names %v, the search %v", who, plan.Conflict, named)
 	}
 	possible := func(kept []conflictLimit) simplex.Status {
-		_, p, err := f.program(kept)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for i := range p.Rows {
-			p.Rows[i].Lazy = false
-		}
-		s, err := simplex.New(p)
+		s, err := simplex.New(withOnly(t, f, kept))
 		if err != nil {
 			t.Fatal(err)
 		}

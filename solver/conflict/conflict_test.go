@@ -155,13 +155,7 @@ func randomRequest(t *testing.T, rng *rand.Rand, kind string) *ration.Request {
 // total is made the objective, as a limit on it is hard to search under.
 func possible(t *testing.T, f *Finder, set []conflictLimit) (yes, decided bool) {
 	t.Helper()
-	_, p, err := newFinder(f.base).program(set)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for i := range p.Rows {
-		p.Rows[i].Lazy = false
-	}
+	p := withOnly(t, f, set)
 	limited := p.Clone()
 	most := linear.Inf
 	for i, row := range p.Rows {
@@ -236,7 +230,7 @@ func TestConflictsAreIrreducible(t *testing.T) {
 			t.Errorf("%s: the whole set is possible", where)
 		}
 		if n%4 == 0 && req.Standard == nutrients.StandardBasic {
-			if _, p, err := f.program(set.limits); err == nil && rationtest.FitsByReferee(t, p) && len(m.PackLimits(p)) == 0 {
+			if p := withOnly(t, f, set.limits); len(m.PackLimits(p)) == 0 && rationtest.FitsByReferee(t, p) {
 				t.Errorf("%s: the referee finds a point of the whole set", where)
 			}
 			referred++
