@@ -91,6 +91,41 @@ func doorFive(all []ration.Caution) []ration.Caution {
 	return five
 }
 
+// Letters that one sheet of A4 or Letter holds beside its headings, in the sizes of
+// style.css; counted on printed sheets.
+const (
+	doorScant = 1100
+	doorRoomy = 1900
+)
+
+// doorSize is the class of the largest type in which the door's text is one sheet.
+func (r *Report) doorSize() string {
+	n := len(r.Who)
+	for _, c := range r.DoorFive {
+		n += len(c.Text) + len(c.Source)
+	}
+	for _, a := range r.Avoid {
+		for _, line := range a.MustNot {
+			n += len(line) + doorLine
+		}
+	}
+	for _, e := range r.People {
+		if e.DrinkL > 0 {
+			n += len(e.Name) + len(" drinks 1.00 L a day.")
+		}
+	}
+	switch {
+	case n < doorScant:
+		return " scant"
+	case n < doorRoomy:
+		return " roomy"
+	}
+	return ""
+}
+
+// doorLine is what a line of its own takes beside its letters, half a line being empty.
+const doorLine = 30
+
 // MustNot reports whether anyone must not eat something, beside what they do not like.
 func (r *Report) MustNot() bool {
 	return slices.ContainsFunc(r.Avoid, func(a Avoid) bool { return len(a.MustNot) > 0 })

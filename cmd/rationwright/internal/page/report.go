@@ -36,6 +36,7 @@ type Report struct {
 	Shelves   []sheet.Section // what stands where; nil where no shelves were given
 	Eats      []sheet.Section
 	Figures   []sheet.Section // what each gets, in figures
+	Unshown   int             // people whose figures are in the other forms of a plan only
 	Nothing   []sheet.Section // nothing fits: what conflicts, ways out
 	DoorFive  []ration.Caution
 }
@@ -65,9 +66,9 @@ type Month struct {
 	Due  []stores.Action
 }
 
-// mostPictures keeps a page small: beyond that many rows of a household the
-// figures in tables have to do.
-const mostPictures = 12
+// mostShown keeps a page under 300 kB: of more rows of a household than these there are
+// no pictures and no tables of figures, which the other forms of a plan have.
+const mostShown = 12
 
 // New gathers the report of p, the plan of req.
 func New(p *ration.Plan, req *ration.Request, u sheet.Units) (*Report, error) {
@@ -95,18 +96,17 @@ func New(p *ration.Plan, req *ration.Request, u sheet.Units) (*Report, error) {
 	r.Shelves = report.ShelfFit(p.Shelves, u)
 	plain := *p // the warnings stand in one place
 	plain.Cautions = nil
-	for i := range p.People {
-		if i < mostPictures {
-			picture, err := needsPicture(r.People[i].Name, p.People[i].Needs)
-			if err != nil {
-				return nil, err
-			}
-			if picture != nil {
-				r.Pictures = append(r.Pictures, *picture)
-			}
+	for i := range p.People[:min(len(p.People), mostShown)] {
+		picture, err := needsPicture(r.People[i].Name, p.People[i].Needs)
+		if err != nil {
+			return nil, err
+		}
+		if picture != nil {
+			r.Pictures = append(r.Pictures, *picture)
 		}
 		r.Figures = append(r.Figures, report.Person(&p.People[i], &plain, u))
 	}
+	r.Unshown = len(p.People) - len(r.Figures)
 	return r, r.store(p, req)
 }
 

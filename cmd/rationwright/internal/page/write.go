@@ -87,7 +87,7 @@ func (r *Report) Write(w io.Writer, only Only) error {
 	case only == Shopping && r.Fits:
 		return write(w, document{Title: "Shopping list: " + r.Who, Body: r, Part: "shopping-sheet"})
 	case only == Door && r.Fits:
-		return write(w, document{Title: "Door sheet: " + r.Who, Class: "door", Body: r, Part: "door"})
+		return write(w, document{Title: "Door sheet: " + r.Who, Class: "door" + r.doorSize(), Body: r, Part: "door"})
 	}
 	return write(w, document{Title: title, Body: r, Part: "report"})
 }

@@ -2,6 +2,7 @@ package web
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -14,6 +15,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/plan"
 	"rationwright/solver/ration"
 )
 
@@ -66,8 +68,7 @@ func (s changes) changeHousehold(r *http.Request) (string, error) {
 		if err != nil {
 			return "/", err
 		}
-		s.setHousehold(nutrients.HouseholdRows(people), ration.Demo{})
-		return "/", nil
+		return "/", s.setHousehold(nutrients.HouseholdRows(people), ration.Demo{})
 	}
 	do := r.PostFormValue("do")
 	if do == "demo" {
@@ -75,8 +76,7 @@ func (s changes) changeHousehold(r *http.Request) (string, error) {
 		if err != nil {
 			return "/", err
 		}
-		s.setHousehold(nutrients.HouseholdRows(people), ration.Demo{Household: true})
-		return "/", nil
+		return "/", s.setHousehold(nutrients.HouseholdRows(people), ration.Demo{Household: true})
 	}
 	s.mu.Lock()
 	demo := s.entered.Demo
@@ -98,7 +98,12 @@ func (s changes) changeHousehold(r *http.Request) (string, error) {
 	if !same {
 		demo.Household = false
 	}
-	s.setHousehold(rows, demo)
+	if err := s.setHousehold(rows, demo); err != nil {
+		return "/", err
+	}
+	if more, err := strconv.Atoi(r.PostFormValue("more")); err == nil {
+		return fmt.Sprintf("/?more=%d#person%d", more, more), nil
+	}
 	if do == "add" || r.PostForm.Has("remove") {
 		return "/", nil
 	}
@@ -135,11 +140,16 @@ func addAllergies(r *http.Request, row []string, at string) {
 	row[slices.Index(personColumns, "allergies")] = strings.Join(list, "; ")
 }
 
-func (s changes) setHousehold(rows [][]string, demo ration.Demo) {
+// setHousehold takes rows over, unless they are more than can be planned.
+func (s changes) setHousehold(rows [][]string, demo ration.Demo) error {
+	if len(rows)-1 > ration.MostPeople {
+		return fmt.Errorf("%d rows of people, at most %d: people who are alike can stand in one row, with how many they are", len(rows)-1, ration.MostPeople)
+	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.entered.Household = fitted(rows, personColumns)
 	s.entered.Demo.Household = demo.Household
+	return nil
 }
 
 // changeWishes takes the form of what the plan is to be like.
@@ -348,6 +358,41 @@ func (s changes) undo(*http.Request) (string, error) {
 		s.made, s.before = s.before[n-1], s.before[:n-1]
 		s.entered.Without = slices.Clone(s.made.plan.Request.Without)
 	}
+	return "/plan", nil
+}
+
+// takeWayOut enters what a way out changes and shows the plan that was found with it;
+// the search goes on from there.
+func (s changes) takeWayOut(r *http.Request) (string, error) {
+	n, err := strconv.Atoi(r.PostFormValue("way"))
+	s.mu.Lock()
+	var ways []ration.WayOut
+	if s.made != nil {
+		ways = s.made.plan.WaysOut
+	}
+	s.mu.Unlock()
+	if err != nil || n < 0 || n >= len(ways) || ways[n].Request == nil {
+		return "/plan", nil
+	}
+	s.stopJob()
+	req := ways[n].Request
+	p, err := plan.OfWayOut(&ways[n])
+	if err != nil {
+		return "/plan", err
+	}
+	shown, err := s.take(p, req, true)
+	if err != nil {
+		return "/plan", err
+	}
+	s.mu.Lock()
+	next := *ration.Record(req)
+	next.Demo, next.Household = s.entered.Demo, fitted(next.Household, personColumns)
+	s.entered.RequestRecord = next
+	s.mu.Unlock()
+	s.start("plan", func(ctx context.Context, j *job) error {
+		j.show()
+		return s.better(ctx, j, req, shown)
+	})
 	return "/plan", nil
 }
 

@@ -131,12 +131,21 @@ type householdData struct {
 	Rows      [][]string
 	Demo      bool
 	Allergens []string
-	HasPlan   bool
+	Long      bool // so many people that what few need is shown on request only
+	More      int  // the person of whom it was asked for, -1 for nobody
 }
 
-func (s pages) householdPage(w http.ResponseWriter, _ *http.Request) error {
+// manyPeople is from how many rows on a household is Long: the page stays under
+// 300 kB.
+const manyPeople = 20
+
+func (s pages) householdPage(w http.ResponseWriter, r *http.Request) error {
+	more, err := strconv.Atoi(r.URL.Query().Get("more"))
+	if err != nil {
+		more = -1
+	}
 	s.mu.Lock()
-	d := householdData{s.token, personColumns, s.entered.Household[1:], s.entered.Demo.Household, nutrients.Allergens, s.made != nil}
+	d := householdData{s.token, personColumns, s.entered.Household[1:], s.entered.Demo.Household, nutrients.Allergens, len(s.entered.Household) > manyPeople, more}
 	s.mu.Unlock()
 	var names []string
 	for _, row := range d.Rows {
@@ -173,6 +182,7 @@ type planData struct {
 	Struck   []string
 	State    state
 	HasTotal bool
+	Ways     []string // out, where nothing fits and this run found them
 }
 
 func (s *Server) planData() planData {
@@ -181,6 +191,11 @@ func (s *Server) planData() planData {
 	defer s.mu.Unlock()
 	d := planData{Token: s.token, Undo: len(s.before) > 0, Kept: s.entered.Kept, Struck: s.entered.Without, State: st}
 	if s.made != nil {
+		for _, w := range s.made.plan.WaysOut {
+			if w.Request != nil {
+				d.Ways = append(d.Ways, sheet.Sentence(sheet.Nutrient(w.Change)))
+			}
+		}
 		d.Report, d.Swap, d.HasTotal = s.made.report, s.made.swap, s.made.plan.Totals != nil
 	}
 	return d

@@ -40,22 +40,18 @@ func (s changes) makePlan(r *http.Request) (string, error) {
 	return "/plan", nil
 }
 
-// taking puts a plan that was found in the place of the one shown.
-type taking func(p *ration.Plan, err error, undoable bool) (*made, error)
+// take puts p, a plan of req that was found, in the place of the one shown.
+func (s *Server) take(p *ration.Plan, req *ration.Request, undoable bool) (*made, error) {
+	p.Request.Options["time"], p.Request.Options["within"] = jobTime.String(), "0.01" // for what is asked of the plan later
+	m, err := s.show(p, req)
+	if err == nil {
+		s.replace(m, undoable)
+	}
+	return m, err
+}
 
 // search makes a first plan quickly and shows it, then goes on for a better one.
 func (s *Server) search(ctx context.Context, j *job, req *ration.Request) error {
-	take := func(p *ration.Plan, err error, undoable bool) (*made, error) {
-		if err != nil {
-			return nil, err
-		}
-		p.Request.Options["time"], p.Request.Options["within"] = jobTime.String(), "0.01" // for what is asked of the plan later
-		m, err := s.show(p, req)
-		if err == nil {
-			s.replace(m, undoable)
-		}
-		return m, err
-	}
 	quick := *req
 	quick.Time = firstTime
 	p, err := s.makeIn(ctx, j, &quick)
@@ -66,16 +62,27 @@ func (s *Server) search(ctx context.Context, j *job, req *ration.Request) error 
 		quick.Time = longer
 		p, err = s.makeIn(ctx, j, &quick)
 	}
-	shown, err := take(p, err, true)
+	if err != nil {
+		return err
+	}
+	shown, err := s.take(p, req, true)
 	if err != nil {
 		return err
 	}
 	j.show()
+	return s.better(ctx, j, req, shown)
+}
+
+// better goes on from the plan shown for one that is better.
+func (s *Server) better(ctx context.Context, j *job, req *ration.Request, shown *made) error {
+	if shown.plan.Totals == nil {
+		return s.explain(ctx, j, req, shown)
+	}
 	if req.WithMenu {
-		return s.searchDishes(ctx, j, req, shown, take)
+		return s.searchDishes(ctx, j, req, shown)
 	}
 	for _, further := range stages {
-		if shown.plan.Totals == nil || shown.plan.Gap == nil || *shown.plan.Gap <= furtherGap || ctx.Err() != nil {
+		if gap := shown.plan.Gap; gap != nil && *gap <= furtherGap || ctx.Err() != nil {
 			return nil
 		}
 		long := *req
@@ -85,7 +92,7 @@ func (s *Server) search(ctx context.Context, j *job, req *ration.Request) error 
 			return nil // the plan shown stands
 		}
 		if *p.Value <= *shown.plan.Value {
-			if shown, err = take(p, nil, false); err != nil {
+			if shown, err = s.take(p, req, false); err != nil {
 				return err
 			}
 		}
@@ -107,9 +114,29 @@ func (s *Server) makeIn(ctx context.Context, j *job, req *ration.Request) (*rati
 	return plan.Make(ctx, req, j.progress)
 }
 
+// explain looks longer for why nothing fits and for ways out, or for the plan that a
+// short search missed.
+func (s *Server) explain(ctx context.Context, j *job, req *ration.Request, shown *made) error {
+	for _, further := range stages {
+		if len(shown.plan.WaysOut) > 0 || len(shown.plan.People) == 0 && len(shown.plan.Refused) > 0 {
+			return nil
+		}
+		long := *req
+		long.Time = further
+		p, err := s.makeIn(ctx, j, &long)
+		if err != nil || ctx.Err() != nil || !s.shows(shown) {
+			return nil // what is shown stands
+		}
+		if shown, err = s.take(p, req, false); err != nil || p.Totals != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // searchDishes chooses dishes and packs together while the plan without is shown.
 // Where there is no such plan, that one stands, and says so.
-func (s *Server) searchDishes(ctx context.Context, j *job, req *ration.Request, shown *made, take taking) error {
+func (s *Server) searchDishes(ctx context.Context, j *job, req *ration.Request, shown *made) error {
 	book, err := menu.BookOf(req)
 	if err != nil {
 		return err
@@ -125,12 +152,12 @@ func (s *Server) searchDishes(ctx context.Context, j *job, req *ration.Request, 
 			return nil // the plan shown stands
 		}
 		if last = p; p.Menu != nil {
-			_, err := take(p, nil, false)
+			_, err := s.take(p, req, false)
 			return err
 		}
 	}
 	if last != nil && last.Totals != nil {
-		_, err := take(last, nil, false)
+		_, err := s.take(last, req, false)
 		return err
 	}
 	return nil

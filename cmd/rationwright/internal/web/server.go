@@ -134,7 +134,7 @@ func (s *Server) Handler() http.Handler {
 	}
 	for path, change := range map[string]func(*http.Request) (string, error){
 		"/household": c.changeHousehold, "/wishes": c.changeWishes, "/stock": c.changeStock, "/prices": c.changePrices, "/own": c.changeOwn, "/shelves": c.changeShelves, "/open": c.openFile,
-		"/plan": c.makePlan, "/stop": c.stop, "/strike": c.strike, "/keep": c.keepFood, "/undo": c.undo, "/check": c.checkStock,
+		"/plan": c.makePlan, "/stop": c.stop, "/strike": c.strike, "/keep": c.keepFood, "/undo": c.undo, "/way-out": c.takeWayOut, "/check": c.checkStock,
 		"/compare": c.compare, "/choose": c.choose,
 	} {
 		mux.HandleFunc("POST "+path, func(w http.ResponseWriter, r *http.Request) { s.carryOut(w, r, change) })
