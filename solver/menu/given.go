@@ -2,6 +2,7 @@ package menu
 
 import (
 	"context"
+	"errors"
 	"math"
 	"slices"
 
@@ -84,7 +85,8 @@ func (g *freeGrams) column(e *eater, f *foods.Food) int {
 
 // MakeGiven spreads a plan whose dishes are given. What each person eats of its packs
 // is decided anew, within the plan's model, so that the days are even; the point of the
-// model is returned with the menu.
+// model is returned with the menu, which is nil where the packs cannot be
+// eaten so.
 func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64) (*Menu, []float64, error) {
 	h := newHousehold(req)
 	free := &freeGrams{model: given.Model, point: point, foods: h.of, most: given.Most}
@@ -116,7 +118,6 @@ func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64)
 	}
 	l := h.lay(chosen)
 	h.swap(l, req.Book, req.Of.Cook)
-	h.host(l)
 	for _, e := range h.eaters {
 		for _, d := range req.Book.Dishes {
 			if n := given.Between[e.name][d.Key]; n > 0 {
@@ -124,11 +125,18 @@ func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64)
 			}
 		}
 	}
+	if err := h.host(ctx, l); err != nil {
+		return nil, nil, err
+	}
 	servings, x, err := h.shareOf(ctx, l, h.eaters, h.openings(), free)
+	if errors.Is(err, errNoShare) {
+		return nil, nil, nil
+	}
 	if err != nil {
 		return nil, nil, err
 	}
-	if h.addOwn(l, servings, req.Book, req.Of.Cook) { // what no dish takes yet
+	more := h.addOwn(l, servings, req.Book, req.Of.Cook) // for what no dish takes yet
+	if h.addStarch(l, servings, req.Book, req.Of.Cook) || more {
 		if servings, x, err = h.shareOf(ctx, l, h.eaters, h.openings(), free); err != nil {
 			return nil, nil, err
 		}
@@ -173,7 +181,7 @@ func (h *household) between(l layout, e *eater, d *dishes.Dish, n float64) {
 	own := &choice{candidate: c}
 	left := int(math.Ceil(n - 0.05))
 	place := func(t int) bool {
-		if left == 0 || !isSnack(mealOf(t)) && isMain(d) && !d.Has(dishes.Drink) || l.ownAt(t, e, d) || l.owns(t, e) >= mostOwn || !h.ready(c, t) {
+		if left == 0 || !isSnack(mealOf(t)) && isMain(d) && !d.Has(dishes.Drink) || l.ownAt(t, e, d) || l.drinks(t, e, d) || l.owns(t, e) >= mostOwn {
 			return false
 		}
 		l[t].own = append(l[t].own, ownDish{e, own})
@@ -195,22 +203,4 @@ func (h *household) between(l layout, e *eater, d *dishes.Dish, n float64) {
 			place(t)
 		}
 	}
-}
-
-// ready reports whether every part that c cannot do without is open at t, or keeps.
-func (h *household) ready(c *candidate, t int) bool {
-	for _, p := range c.parts {
-		if p.part.Optional {
-			continue
-		}
-		found := false
-		for _, o := range p.options {
-			s := h.of[o.Food]
-			found = found || s.openings == nil || s.within(t) != nil
-		}
-		if !found {
-			return false
-		}
-	}
-	return true
 }

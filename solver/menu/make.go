@@ -28,7 +28,9 @@ func Make(ctx context.Context, req *Request) (*Menu, error) {
 	l := h.lay(chosen)
 	h.chill(l, list)
 	h.swap(l, req.Book, req.Of.Cook)
-	h.host(l)
+	if err := h.host(ctx, l); err != nil {
+		return nil, err
+	}
 	if err := h.snacks(ctx, l, req.Book, req.Of.Cook); err != nil {
 		return nil, err
 	}

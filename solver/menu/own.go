@@ -83,8 +83,11 @@ func (h *household) swap(l layout, book *dishes.Book, cook ration.Cook) {
 					continue
 				}
 				fill := c.fill(h, e, left) / float64(1+l.mains(e, c.dish))
-				if e.instead[c.dish.Key] {
+				switch {
+				case e.instead[c.dish.Key]:
 					fill += chosenFirst
+				case e.may != nil:
+					fill += anyDishAtAll
 				}
 				if fill > most {
 					best, most = c, fill
@@ -101,6 +104,9 @@ func (h *household) swap(l layout, book *dishes.Book, cook ration.Cook) {
 
 // chosenFirst puts a dish that was chosen with the plan before any other.
 const chosenFirst = 10
+
+// anyDishAtAll is for a dish of which nothing keeps: better than none.
+const anyDishAtAll = 1e-3
 
 // fortnights is how often the counts of a dish stand in a number of days.
 func fortnights(days int) int { return (days + dishes.Fortnight - 1) / dishes.Fortnight }
@@ -214,6 +220,65 @@ func (h *household) addOwn(l layout, servings []serving, book *dishes.Book, cook
 	return len(beside) > 0
 }
 
+// starchG is the carbohydrate of a serving from which a dish beside a meal makes up for
+// what that lacks.
+const starchG = 8
+
+// addStarch gives who counts carbohydrate a dish beside each main meal that has less than
+// it should: the one with most, of what keeps, in turn. It reports whether there was any.
+func (h *household) addStarch(l layout, servings []serving, book *dishes.Book, cook ration.Cook) bool {
+	added := false
+	for _, e := range h.eaters {
+		if e.band == nil {
+			continue
+		}
+		of := make([]float64, len(l))
+		mean := 0.0
+		for _, v := range servings {
+			if v.eater == e && !isSnack(mealOf(v.t)) {
+				of[v.t] += v.grams * carbohydratePerG(v.food.food)
+				mean += v.grams * carbohydratePerG(v.food.food) / float64(len(mainMeals)*h.days)
+			}
+		}
+		low := mean - margin*CarbohydrateRoomG
+		if e.band.Enforced {
+			low = e.band.LowG
+		}
+		var list []*choice
+		carbohydrate := map[*choice]float64{}
+		for _, c := range h.ownDishes(book, cook, e) {
+			if isMain(c.dish) || !c.dish.Has(dishes.Snack) || c.dish.Has(dishes.Drink) {
+				continue
+			}
+			g, keeps := 0.0, true
+			for _, p := range c.dish.Required() {
+				g += p.UsualG * carbohydratePerG(p.ReckonedAs) * e.size
+			}
+			for _, p := range c.parts {
+				keeps = keeps && (p.part.Optional || slices.ContainsFunc(p.options, func(o dishes.Option) bool { return h.of[o.Food].days > 0 }))
+			}
+			if keeps && g >= starchG {
+				carbohydrate[c] = g
+				list = append(list, c)
+			}
+		}
+		slices.SortStableFunc(list, func(a, b *choice) int { return cmp.Compare(carbohydrate[b], carbohydrate[a]) })
+		for t := range l {
+			if isSnack(mealOf(t)) || of[t] >= low-0.5 {
+				continue
+			}
+			for _, c := range list {
+				if !l.ownAt(t, e, c.dish) && l.owns(t, e) < mostOwn && (c.cold || !h.cold[dayOf(t)]) {
+					l[t].own = append(l[t].own, ownDish{e, c})
+					added = true
+					break
+				}
+			}
+		}
+	}
+	return added
+}
+
 // snack places servings of a dish in which e eats grams of s: for what is open at one
 // meal only, at those meals; for what keeps, between meals and then beside them.
 func (h *household) snack(l layout, e *eater, s *stocked, own []*choice, grams float64) {
@@ -246,7 +311,7 @@ func (h *household) snack(l layout, e *eater, s *stocked, own []*choice, grams f
 		return
 	}
 	place := func(t int) bool {
-		if !isSnack(mealOf(t)) && isMain(best.dish) || l.ownAt(t, e, best.dish) || h.cold[dayOf(t)] && !best.cold || l.owns(t, e) >= mostOwn {
+		if !isSnack(mealOf(t)) && isMain(best.dish) || l.ownAt(t, e, best.dish) || l.drinks(t, e, best.dish) || h.cold[dayOf(t)] && !best.cold || l.owns(t, e) >= mostOwn {
 			return false
 		}
 		l[t].own = append(l[t].own, ownDish{e, best})
@@ -276,6 +341,11 @@ func (h *household) snack(l layout, e *eater, s *stocked, own []*choice, grams f
 			return
 		}
 	}
+}
+
+// drinks reports whether d is a drink and e has one at t already.
+func (l layout) drinks(t int, e *eater, d *dishes.Dish) bool {
+	return d.Has(dishes.Drink) && slices.ContainsFunc(l.table(t, e), func(c *choice) bool { return c.dish.Has(dishes.Drink) })
 }
 
 // isMain reports whether d is a dish for a main meal: beside another it is a snack at

@@ -2,6 +2,7 @@ package menu
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 
@@ -47,6 +48,9 @@ const (
 	costUnpreferred   = 0.02
 	costUneaten       = 500  // a kcal of the plan that cannot be eaten in time
 	costDated         = 50   // a kcal not eaten by its date
+	freeBeside        = 4    // times costBeside, where the grams are free
+	freeThin          = 4    // likewise costThin
+	freeDays          = 3    // likewise what a day's or a meal's goals cost
 	crumbShare        = 0.12 // of the usual grams of a part, under which a serving is a crumb
 	crumbBesideKcal   = 15
 )
@@ -66,6 +70,9 @@ func (h *household) share(ctx context.Context, l layout) ([]serving, error) {
 	return servings, err
 }
 
+// errNoShare: the packs as they are opened cannot be shared out.
+var errNoShare = errors.New("menu: the servings cannot be shared out")
+
 // crumbPasses is how often crumbs are looked for.
 const crumbPasses = 3
 
@@ -81,6 +88,9 @@ func (h *household) shareOf(ctx context.Context, l layout, eaters []*eater, cont
 		return nil, nil, err
 	}
 	r := s.Solve(ctx)
+	if r.Status == simplex.Infeasible {
+		return nil, nil, errNoShare
+	}
 	if r.Status != simplex.Optimal {
 		return nil, nil, fmt.Errorf("menu: the servings cannot be shared out: %s %s", r.Status, r.Why)
 	}
@@ -178,8 +188,8 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 		counts, ofMeals := p.meanColumn(e, h.days)
 		energies, proteins := p.dayMean(h, e.kcal, free != nil), p.dayMean(h, e.protein, free != nil)
 		for d := range h.days {
-			energy := energies.goal(p, EnergyRoom, costEnergy)
-			protein := proteins.goal(p, ProteinRoom, costProtein)
+			energy := energies.goal(p, EnergyRoom, costEnergy*e.dayWeight())
+			protein := proteins.goal(p, ProteinRoom, costProtein*e.dayWeight())
 			for m := range meals {
 				t := d*meals + m
 				carbohydrate := [2]int{-1, -1}
@@ -252,6 +262,15 @@ func (m dayMean) add(p *program, day [2]int, col int, each float64) {
 	}
 }
 
+// dayWeight is how much the goals of e's days and meals count: more where the grams are
+// free.
+func (e *eater) dayWeight() float64 {
+	if e.may != nil {
+		return freeDays
+	}
+	return 1
+}
+
 // meanColumn is the mean carbohydrate of e's main meals, and the row that makes it that,
 // −1 for who does not count it.
 func (p *program) meanColumn(e *eater, days int) (mean, row int) {
@@ -265,10 +284,11 @@ func (p *program) meanColumn(e *eater, days int) (mean, row int) {
 
 // carbohydrateRows hold a meal near the mean, and inside the band that was ordered.
 func (p *program) carbohydrateRows(e *eater, mean int) [2]int {
+	cost := costCarbohydrate * e.dayWeight()
 	if e.band.Enforced {
-		return [2]int{p.goal(e.band.LowG, e.band.HighG, costCarbohydrate), -1}
+		return [2]int{p.goal(e.band.LowG, e.band.HighG, cost), -1}
 	}
-	low, high := p.goal(-margin*CarbohydrateRoomG, inf, costCarbohydrate), p.goal(-inf, margin*CarbohydrateRoomG, costCarbohydrate)
+	low, high := p.goal(-margin*CarbohydrateRoomG, inf, cost), p.goal(-inf, margin*CarbohydrateRoomG, cost)
 	p.Set(low, mean, -1)
 	p.Set(high, mean, -1)
 	return [2]int{low, high}
@@ -309,7 +329,11 @@ func (h *household) addDishes(p *program, l layout, e *eater, t int, eat func(se
 			p.Set(row, p.col(costLarge*weigh, inf), -1)
 			if !part.part.Optional && !own {
 				p.Rows[row].Lower = least
-				p.Set(row, p.col(costThin*weigh, inf), 1)
+				thin := costThin * weigh
+				if e.may != nil {
+					thin *= freeThin
+				}
+				p.Set(row, p.col(thin, inf), 1)
 			}
 			for _, y := range cols {
 				p.Set(row, y.Row, y.Value)
@@ -339,11 +363,14 @@ func (h *household) addBeside(p *program, l layout, e *eater, t int, eat func(se
 		if !e.eats(s.food) || s.openings != nil && s.within(t) == nil || h.cold[dayOf(t)] && !eatenCold(s.food) {
 			continue
 		}
-		if !s.meal && mealOf(t) != besideAt(s.food) && (!e.infant && e.band == nil || isSnack(mealOf(t))) {
+		if in := s.within(t); !s.meal && mealOf(t) != besideAt(s.food) && (in == nil || in.from != t) && (!e.infant && e.band == nil || isSnack(mealOf(t))) {
 			continue
 		}
 		weigh := math.Max(kcalPerG(s.food), costGram)
 		cost := costBeside * weigh
+		if e.may != nil {
+			cost *= freeBeside
+		}
 		eat(serving{eater: e, t: t, food: s}, cost, h.mostOf(e, s))
 		eat(serving{eater: e, t: t, food: s}, cost+costOverSitting*weigh, inf)
 	}

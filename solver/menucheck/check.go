@@ -27,17 +27,18 @@ const (
 	NotTheirs    Rule = "a food that the plan does not give the person"
 	Spoiled      Rule = "eaten from a pack that has been open too long"
 	NotOpened    Rule = "eaten and not opened"
-	Sums         Rule = "grams of the plan"          // share off
-	Packs        Rule = "packs of the plan"          // packs not opened, or opened and not there
-	Energy       Rule = "energy of a day"            // share off the mean
-	Protein      Rule = "protein of a day"           // share off the mean
-	Carbohydrate Rule = "carbohydrate of a meal"     // g off the mean
-	Often        Rule = "a dish too often"           // times over
-	Running      Rule = "a dish on two days running" // days
-	Cold         Rule = "heated on a cold day"       // dishes
-	Heat         Rule = "heat"                       // MJ over the plan's
-	Water        Rule = "water into food"            // L a person and day over what the foods of the plan take
-	NoDish       Rule = "a main meal without a dish" // meals
+	Sums         Rule = "grams of the plan"                 // share off
+	Packs        Rule = "packs of the plan"                 // packs not opened, or opened and not there
+	Energy       Rule = "energy of a day"                   // share off the mean
+	Protein      Rule = "protein of a day"                  // share off the mean
+	Carbohydrate Rule = "carbohydrate of a meal"            // g off the mean
+	Often        Rule = "a dish too often"                  // times over
+	Running      Rule = "a dish on two days running"        // days
+	Cold         Rule = "heated on a cold day"              // dishes
+	Heat         Rule = "heat"                              // MJ over the plan's
+	Water        Rule = "water into food"                   // L a person and day over what the foods of the plan take
+	NoDish       Rule = "a main meal without a dish"        // meals
+	Bare         Rule = "a main dish without what makes it" // share of the least of a part that is lacking
 )
 
 // Safety reports whether the rule is one of safety.
@@ -50,7 +51,11 @@ const (
 	EnergyRoom        = 0.10
 	ProteinRoom       = 0.20
 	CarbohydrateRoomG = 10
+	BareRoom          = 0.5 // of the least of a part
 	slack             = 1e-6
+
+	// adultKcal is a day of an adult's usual servings, as the dish table reckons them.
+	adultKcal = 2050
 )
 
 // written is a menu as its JSON says.
@@ -333,11 +338,12 @@ func (c *checker) dishes(p *ration.PlanPerson) {
 				}
 			}
 			if main == "" {
-				if !c.onlyFeeds(p) {
+				if !c.infant(p) {
 					c.add(NoDish, 1, "%s, day %d, %s", p.Name, d.Day, m.Meal)
 				}
 				continue
 			}
+			c.bare(p, m.People, d.Day, m.Meal, c.book.Dish(main))
 			times[main]++
 			if before[main] || today[main] {
 				c.add(Running, 1, "%s, day %d, %s: %s", p.Name, d.Day, m.Meal, main)
@@ -354,14 +360,47 @@ func (c *checker) dishes(p *ration.PlanPerson) {
 	}
 }
 
-// onlyFeeds reports whether a person is an infant who has no dishes yet.
-func (c *checker) onlyFeeds(p *ration.PlanPerson) bool {
-	for _, f := range p.Foods {
-		if x := c.foods[f.Food]; x == nil || !x.HasTag(foods.TagInfantFormula) && !x.HasTag(foods.TagHumanMilk) {
-			return false
+// bare finds the parts that make a dish what it is, its base and its protein, of which
+// a person has less than the room leaves of the least.
+func (c *checker) bare(p *ration.PlanPerson, people []served, day int, meal string, d *dishes.Dish) {
+	size := 1.0
+	if d.UnderMonths == 0 {
+		size = c.kcal(p) / adultKcal
+	}
+	for _, part := range d.Required() {
+		if part.Role != "base" && part.Role != "protein" {
+			continue
+		}
+		grams := 0.0
+		for _, s := range people {
+			for _, a := range s.Foods {
+				if f := c.foods[a.Food]; s.Name == p.Name && a.Dish == d.Key && f != nil {
+					if factor, ok := part.Makes(f); ok {
+						grams += a.Grams / factor
+					}
+				}
+			}
+		}
+		if short := 1 - grams/(part.MinG*size); short > BareRoom {
+			c.add(Bare, short, "%s, day %d, %s: %s with %.0f g of %s, at least %.0f g", p.Name, day, meal, d.Key, grams, part.Name, part.MinG*size)
 		}
 	}
-	return true
+}
+
+// kcal is what a person eats a day.
+func (c *checker) kcal(p *ration.PlanPerson) float64 {
+	sum := 0.0
+	for _, f := range p.Foods {
+		if x := c.foods[f.Food]; x != nil {
+			sum += f.Grams / 100 * x.Per100g.Known(nutrients.Energy)
+		}
+	}
+	return sum / float64(c.plan.Days)
+}
+
+// infant reports whether a person is under a year of age: milk feeds are the meals then.
+func (c *checker) infant(p *ration.PlanPerson) bool {
+	return slices.ContainsFunc(c.req.People, func(q nutrients.Person) bool { return q.Name == p.Name && q.AgeMonths < 12 })
 }
 
 // eatsOf reports whether somebody eats of a dish at a meal.

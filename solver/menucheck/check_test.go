@@ -23,9 +23,10 @@ import (
 // other way: it was made without dishes in mind. What is beyond is said in the menu.
 var allowed = map[menucheck.Rule]float64{
 	menucheck.Energy:       0.50,
-	menucheck.Protein:      0.80,
+	menucheck.Protein:      1.20,
 	menucheck.Carbohydrate: 90,
 	menucheck.NoDish:       1,
+	menucheck.Bare:         1, // who has none of a food in the plan has none in the dish
 	menucheck.Water:        0.25,
 	menucheck.Often:        0,
 	menucheck.Running:      1, // on cold days only
@@ -150,7 +151,7 @@ func TestCheckFinds(t *testing.T) {
 				}
 			}
 		}
-		t.Skip("the plan opens nothing that spoils")
+		t.Fatal("the plan opens nothing that spoils: the test shows nothing")
 		return nil, 0, 0
 	}
 	for _, c := range []struct {

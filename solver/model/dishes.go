@@ -69,11 +69,12 @@ const everyOther = 0.45
 //	least·(S n + S m + v) ≤ Σ_f Y_gdqf / factor_f ≤ most·(…)   each part q; least 0 where optional
 //	Σ_dq Y_gdqf = Σ_{p in g} n_p y_pf                          each food f
 //
-// A part that only foods make which do not keep beyond a day once opened needs an opening o at each meal: Σ_f o_dqf ≥ n_d, Σ_dq o_dqf ≤ packs of f.
+// A part that foods make which do not keep beyond a day once opened needs packs o_k opened at each meal: Σ_k min(1, net_k/(least·S)) o_dqk ≥ n_d, Σ_dq o_dqk ≤
+// packs; what keeps stands in for them with Σ Y / (least·S).
 //
 // What a dish takes more of water than its foods by themselves is stored as well.
 func (m *Model) AddDishes(menu Menu) *Seating {
-	b := &seater{Model: m, menu: menu, seating: &Seating{}}
+	b := &seater{Model: m, menu: menu, seating: &Seating{}, cols: map[*dishes.Part][]partCol{}}
 	b.close()
 	b.part()
 	b.seat()
@@ -109,6 +110,7 @@ type seater struct {
 	*Model
 	menu    Menu
 	seating *Seating
+	cols    map[*dishes.Part][]partCol
 }
 
 // servable reports whether e may be served d: of the age, and with a food that e may
@@ -379,6 +381,7 @@ func (b *seater) addParts(g *Party, d *dishes.Dish, servings []dishTerm, foods m
 				b.Problem.Set(stored, col, -more)
 			}
 			cols = append(cols, dishTerm{col, 1 / factor})
+			b.cols[p] = append(b.cols[p], partCol{li, col, factor})
 		}
 		if len(cols) == 0 {
 			continue
@@ -417,24 +420,29 @@ func (b *seater) rowNamed(kind rowKind) int {
 // meals: a dish is eaten once a day.
 const dayHours = 24
 
-// addOpenings lets the parts of dishes that need a pack opened at every meal have them.
+// partCol is what is eaten of a food in a part, and grams of it for one of the part.
+type partCol struct {
+	food, col int
+	factor    float64
+}
+
+// addOpenings lets every meal of a dish have each part that the dish cannot do without:
+// from a pack opened for it, or in its least amount of what keeps.
 func (b *seater) addOpenings() {
-	rows := map[int]int{} // of each larder food
+	rows := map[int]int{} // of each column of packs
 	for _, s := range b.seating.Seats {
+		heads := 0.0
+		for _, g := range b.seating.Parties {
+			if b.atTable(g, s.Dish) {
+				heads += g.Heads
+			}
+		}
 		for i, p := range s.Dish.Parts {
-			if p.Optional {
-				continue
+			short := func(v partCol) bool {
+				k := b.Larder[v.food].Food.Keeping
+				return k != nil && k.AfterOpenHours <= dayHours && len(b.Larder[v.food].Supply()) > 0
 			}
-			var of []int
-			keeps := false
-			for li, lf := range b.Larder {
-				if _, ok := p.Makes(lf.Food); !ok || !b.menu.Foods[li] || !p.Cooks(s.Dish, lf.Food) || len(lf.Supply()) == 0 {
-					continue
-				}
-				of = append(of, li)
-				keeps = keeps || lf.Food.Keeping == nil || lf.Food.Keeping.AfterOpenHours > dayHours
-			}
-			if keeps {
+			if p.Optional || !slices.ContainsFunc(b.cols[p], short) {
 				continue
 			}
 			label := fmt.Sprintf("[%s,%d", s.Dish.Key, i+1)
@@ -444,18 +452,26 @@ func (b *seater) addOpenings() {
 					b.Problem.Set(need, col, -1)
 				}
 			}
-			for _, li := range of {
-				row, ok := rows[li]
-				if !ok {
-					row = b.addDishRow("openings["+b.Larder[li].Food.Name+"]", -Inf, 0)
-					rows[li] = row
-					for _, k := range b.Larder[li].Supply() {
-						b.Problem.Set(row, k.Col, -1)
-					}
+			opened := map[int]bool{}
+			for _, v := range b.cols[p] {
+				least := v.factor * p.MinG * heads
+				if !short(v) {
+					b.Problem.Set(need, v.col, 1/least)
+					continue
 				}
-				o := b.addServings("openings"+label+","+b.Larder[li].Food.Name+"]", Inf, false)
-				b.Problem.Set(need, o, 1)
-				b.Problem.Set(row, o, 1)
+				if opened[v.food] {
+					continue
+				}
+				opened[v.food] = true
+				for _, k := range b.Larder[v.food].Supply() {
+					if _, ok := rows[k.Col]; !ok {
+						rows[k.Col] = b.addDishRow("openings["+k.Pack.Key+"]", -Inf, 0)
+						b.Problem.Set(rows[k.Col], k.Col, -1)
+					}
+					o := b.addServings("openings"+label+","+k.Pack.Key+"]", Inf, false)
+					b.Problem.Set(need, o, math.Min(1, k.Pack.NetG/least))
+					b.Problem.Set(rows[k.Col], o, 1)
+				}
 			}
 		}
 	}
