@@ -11,6 +11,11 @@ const (
 	plainMeatOzEq = 0.9
 )
 
+// IsPuree reports whether f is fruit or vegetables made for infants: nothing with meat.
+func (f *Food) IsPuree() bool {
+	return f.HasTag(TagInfantFood) && !f.HasTag(TagMeat) && !f.HasTag(TagPoultry) && f.PerGram("fruits")+f.PerGram("vegetables") > 0
+}
+
 // IronServings returns how many servings of iron-rich infant food one gram of
 // f, on its basis, is for an infant p: iron-fortified infant cereal by its dry
 // serving, plain strained or junior meat by its own. It is 0 for every other

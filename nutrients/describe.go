@@ -156,17 +156,40 @@ func (b *builder) supplements() {
 			continue
 		}
 		b.needs.Supplements = append(b.needs.Supplements, s)
-		b.needs.Notes = append(b.needs.Notes, Note{fmt.Sprintf("%s, %s, is counted. Must not take it: %s.", strings.ReplaceAll(s.Name, " ug", " µg"), s.Taken, s.MustNot), s.Source, s.Verified})
+		b.needs.Notes = append(b.needs.Notes, Note{fmt.Sprintf("%s, %s, is counted. Must not take it: %s.", micrograms(s.Name), s.Taken, s.MustNot), s.Source, s.Verified})
 		for _, dose := range s.Doses {
 			if dose.Column < Count {
-				b.list[dose.Column].take(dose.Amount, s.Name)
+				b.list[dose.Column].take(dose.Amount, micrograms(s.Name))
 			}
 			if dose.Column == VitaminA { // half of it at most is not beta-carotene (supplements.csv)
-				b.list[Retinol].take(dose.Amount/2, s.Name)
+				b.list[Retinol].take(dose.Amount/2, micrograms(s.Name))
 			}
 		}
 	}
+	holdFolicAcid(b)
 	b.needs.Notes = append(b.needs.Notes, askVegan(b.p, b.needs.Supplements)...)
+}
+
+// holdFolicAcid holds the folic acid of fortified food under what a supplement leaves of
+// the UL, which counts folic acid of both and no folate of food itself. Without a
+// supplement it is not held: the UL is of what is added.
+func holdFolicAcid(b *builder) {
+	dose, from := 0.0, ""
+	for _, s := range b.needs.Supplements {
+		for _, d := range s.Doses {
+			if d.Column == FolicAcid {
+				dose, from = dose+d.Amount, joinNotes(from, micrograms(s.Name))
+			}
+		}
+	}
+	f, ok := b.d.find(b.stage, Folate.Name(), "UL")
+	if dose == 0 || !ok {
+		return
+	}
+	top := f.limit("UL")
+	top.Amount = max(0, f.Value-dose)
+	top.Note = fmt.Sprintf("%s less %s of %s", trim(f.Value), trim(dose), from)
+	b.need(FolicAcid).lower(top)
 }
 
 // take lowers the floor of a need by a dose, and its upper level; a need of

@@ -180,10 +180,30 @@ func (b *builder) feed() {
 		servings := d.infant("iron", "servings of iron-fortified infant cereal", p.AgeMonths).limit("guideline")
 		servings.Note = "or meat twice a day"
 		feed.IronFoods = &servings
+		feed.PureeG = pureeG(p.AgeMonths)
 		b.needs.Notes = append(b.needs.Notes, Note{
 			fmt.Sprintf("Iron-rich food, %g servings a day: fortified infant cereal or strained meat.", servings.Amount), servings.Source, servings.Verified,
+		}, Note{
+			fmt.Sprintf("Fruit or vegetables from the spoon, at least %g g a day on average, smooth at first, then mashed with a fork.", feed.PureeG.Amount), feed.PureeG.Source, feed.PureeG.Verified,
 		})
 	}
+}
+
+// Fruit and vegetables of an infant who begins with food, g a day: a few spoons, then a
+// small jar. They fit in the energy that [builder.roomForFood] leaves beside milk and
+// cereal.
+const (
+	pureeFirstG = 40 // 6 to 8 months
+	pureeLaterG = 80 // 9 to 11 months
+	laterMonths = 9
+)
+
+func pureeG(months int) *Limit {
+	l := &Limit{Amount: pureeFirstG, Kind: "planning", Source: "own planning rule", Verified: "own planning rule, no source"}
+	if months >= laterMonths {
+		l.Amount = pureeLaterG
+	}
+	return l
 }
 
 // labelSteps are the usual amounts of water, in mL, that labels give one scoop

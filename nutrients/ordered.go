@@ -76,6 +76,9 @@ func (b *builder) orderedNutrient(o Order) {
 		if top := need.Ceiling; top == nil || top.Kind != "UL" || o.High < top.Amount {
 			need.Ceiling = b.p.Orders.limit(o, o.High)
 		}
+		if o.Of == OrderSodium && o.Low == 0 { // as with the condition of low sodium: no salt is asked for
+			need.Floor = nil
+		}
 		if low := need.Floor; o.Low == 0 && low != nil && low.Amount > belowCeiling*o.High {
 			need.Floor = nil
 			if n == Energy || n == Protein { // something must be eaten

@@ -187,3 +187,22 @@ func TestOrdersLetThePersonBePlanned(t *testing.T) {
 		}
 	}
 }
+
+// An ordered ceiling of sodium asks for no sodium: the AI of 1,500 mg (NASEM 2019) under
+// it is no floor, so that nobody is given salt for it. Where a floor is ordered as well,
+// that is one.
+func TestOrderedSodiumLiftsTheAI(t *testing.T) {
+	for _, c := range []struct {
+		order string
+		floor float64
+	}{{"sodium at most 2500 mg", math.Inf(-1)}, {"sodium 1200-2500 mg", 1200}, {"potassium at most 3000 mg", 1500}} {
+		p, err := readOne(t, `Aud,45,f,70,,kidney-disease,,,"`+c.order+`; protein 50-60 g; by A, 2026-01-31",`)
+		if err != nil {
+			t.Fatal(err)
+		}
+		needs := mustFor(t, p, Options{})
+		if got := floorOf(&needs, Sodium); got != c.floor && !(math.IsInf(c.floor, -1) && !(got > 0)) {
+			t.Errorf("%s: sodium at least %g, want %g", c.order, got, c.floor)
+		}
+	}
+}

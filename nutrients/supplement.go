@@ -2,6 +2,7 @@ package nutrients
 
 import (
 	"slices"
+	"strings"
 
 	"rationwright/nutrients/table"
 )
@@ -106,3 +107,7 @@ func (d *supplementTable) supplement(name string, p *Person) (s Supplement, why 
 	}
 	return s, why
 }
+
+// micrograms writes the name of a supplement, typed with "ug" as keyboards have it, as
+// it is printed.
+func micrograms(name string) string { return strings.ReplaceAll(name, " ug", " µg") }

@@ -154,3 +154,22 @@ func TestMedicines(t *testing.T) {
 		}
 	}
 }
+
+// The UL of folate, 1,000 µg at 30 years, counts folic acid of supplements and of
+// fortified food (IOM DRI 1998): with 400 µg in a tablet food may bring 600 µg more, and
+// without a tablet it is not held.
+func TestFolicAcidOfFoodBesideATablet(t *testing.T) {
+	p, err := readOne(t, `Aud,30,f,,,,,,,folic acid 400 ug`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	with := mustFor(t, p, Options{})
+	if got := ceilingOf(&with, FolicAcid); got != 600 {
+		t.Errorf("folic acid of food at most %g µg, want 600", got)
+	}
+	p.Supplements = nil
+	without := mustFor(t, p, Options{})
+	if got := ceilingOf(&without, FolicAcid); got > 0 && !math.IsInf(got, 1) {
+		t.Errorf("folic acid of food at most %g µg without a tablet, want no limit", got)
+	}
+}

@@ -293,7 +293,7 @@ func TestInfantsFromSixMonths(t *testing.T) {
 		if _, _, ml := feedOf(t, req.Table, p); ml < c.low || ml > c.high {
 			t.Errorf("%d months, %s: %g mL of formula a day, want %g to %g (%s)", c.person.AgeMonths, c.person.Feeding, ml, c.low, c.high, c.source)
 		}
-		cereal, meat, iron := 0.0, 0.0, 0.0
+		cereal, meat, iron, spooned := 0.0, 0.0, 0.0, 0.0
 		for _, line := range p.Foods {
 			f, err := req.Table.Food(line.Food)
 			if err != nil {
@@ -310,6 +310,11 @@ func TestInfantsFromSixMonths(t *testing.T) {
 			case "infant beef, strained", "infant chicken, strained", "infant turkey, strained", "infant beef, junior", "infant chicken, junior":
 				meat += line.Grams / 14
 			}
+			for _, word := range []string{"green beans", "carrots", "squash", "sweet potatoes", "applesauce", "peas", "peaches", "pears", "prunes"} {
+				if strings.HasPrefix(line.Food, "infant "+word) {
+					spooned += line.Grams / 14
+				}
+			}
 			if c.person.AgeMonths < 8 && f.Texture != "puree" && !rules.IsMilkFeed(f) {
 				t.Errorf("%d months: gets %s, which is no puree (PAHO/WHO 2003)", c.person.AgeMonths, f.Name)
 			}
@@ -320,6 +325,12 @@ func TestInfantsFromSixMonths(t *testing.T) {
 		}
 		if iron < 11*(1-1e-6) {
 			t.Errorf("%d months, %s: %g mg of iron a day, want 11 (%s)", c.person.AgeMonths, c.person.Feeding, iron, iom2001)
+		}
+		if least := map[bool]float64{true: 80, false: 40}[c.person.AgeMonths >= 9]; spooned < least*(1-1e-6) {
+			t.Errorf("%d months: %g g of fruit and vegetables a day, want %g (own planning rule)", c.person.AgeMonths, spooned, least)
+		}
+		if !saysRule(p, "Iron: ") || !saysRule(p, "of it from the milk") {
+			t.Errorf("%d months: nothing says where the iron comes from", c.person.AgeMonths)
 		}
 		rationtest.CheckForbidden(t, req, plan)
 		checkSection(t, p)

@@ -336,3 +336,27 @@ func TestWashingIsTheHouseholdsOwn(t *testing.T) {
 		t.Errorf("read back: %v, %v", again, err)
 	}
 }
+
+// A ceiling of protein of a household's own is kept in the ration, by the USDA table,
+// not passed: the RDA of a woman of 60 kg is 48 g (IOM 2005), so that 60 g leave room.
+// Under the RDA it is refused: only a clinician orders that.
+func TestOwnCeilingOfProtein(t *testing.T) {
+	usda := usdaRows(t)
+	p := rationtest.Adult("Signe", 40, nutrients.Female)
+	p.WeightKg = 60
+	rule, _, err := nutrients.ParseRule("ceiling protein 60 g")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.Rules = []nutrients.Rule{rule}
+	req := rationtest.Request(t, p)
+	req.Within = 0.1
+	plan := plantest.MustMake(t, req)
+	if got := perDay(t, usda, plan.People[0], "protein_g"); got > 60+1e-3 || got < 48-1e-3 {
+		t.Errorf("%g g of protein a day, the rule says at most 60 and the RDA is 48", got)
+	}
+	req.People[0].Rules[0].Low = 40
+	if _, err := model.Build(req); err == nil || !strings.Contains(err.Error(), "48 g") {
+		t.Errorf("a ceiling of 40 g, under the RDA: %v", err)
+	}
+}

@@ -220,8 +220,8 @@ func TestReserveIsFitForTheHousehold(t *testing.T) {
 		not     []string
 		some    string
 	}{
-		{"alone", []nutrients.Person{rolf}, nil, nil, "hard candy"},
-		{"with an infant", []nutrients.Person{rolf, rationtest.Infant("Liv", 8, 0, nutrients.FormulaFed)}, nil, []string{"honey", "hard candy", "gumdrops"}, "maple syrup"},
+		{"alone", []nutrients.Person{rolf}, nil, []string{"maple syrup"}, "hard candy"},
+		{"with an infant", []nutrients.Person{rolf, rationtest.Infant("Liv", 8, 0, nutrients.FormulaFed)}, nil, []string{"honey", "hard candy", "gumdrops", "maple syrup"}, "apple juice, vitamin C"},
 		{"with a toddler", []nutrients.Person{rolf, toddler}, nil, []string{"hard candy", "gumdrops"}, "honey"},
 		{"with poor teeth", []nutrients.Person{soft}, nil, []string{"hard candy", "gumdrops"}, "honey"},
 		{"without honey", []nutrients.Person{rolf}, []string{"honey"}, []string{"honey"}, "hard candy"},

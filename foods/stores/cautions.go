@@ -2,6 +2,7 @@ package stores
 
 import (
 	"slices"
+	"strings"
 	"sync"
 )
 
@@ -67,6 +68,10 @@ func Cautions(tags ...Tag) []Caution {
 	return out
 }
 
+// notOrdinary begins what to do in a caution about people for whom no plan is made
+// without a clinician's orders: with orders it is one.
+const notOrdinary = "Do not use the ordinary plan. "
+
 // Cautions returns the cautions that touch s, as [Cautions] does for its
 // tags, with the names of the people whom each concerns.
 func (s Situation) Cautions() []Caution {
@@ -76,12 +81,17 @@ func (s Situation) Cautions() []Caution {
 		if len(out[i].whenPeople) == 0 {
 			continue
 		}
+		ordered := true
 		for j := range s.People {
 			p := &s.People[j]
 			concerns := func(t Tag) bool { return slices.Contains(PersonTags(p), t) }
 			if slices.ContainsFunc(out[i].whenPeople, concerns) {
 				out[i].People = append(out[i].People, p.Name)
+				ordered = ordered && len(p.Orders.List) > 0 && p.Unplanned == nil
 			}
+		}
+		if rest, ok := strings.CutPrefix(out[i].Action, notOrdinary); ok && ordered {
+			out[i].Action = "This plan keeps the clinician's orders. Have at hand where they cannot be kept: " + strings.ToLower(rest[:1]) + rest[1:]
 		}
 	}
 	return out

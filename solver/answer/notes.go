@@ -21,6 +21,7 @@ func Told(m *model.Model, e *model.Eater, eaten []rules.Portion, drinkL float64,
 	said = append(said, rules.Wished(&e.Person)...)
 	said = append(said, rules.Handling(e.Person, eaten)...)
 	said = append(said, rules.Apart(m.Request, &e.Person, packs)...)
+	said = append(said, rules.InfantIron(&e.Needs, eaten, m.Days())...)
 	said = append(said, rules.OverUpper(&e.Needs, eaten, m.Days())...)
 	if w := &e.Needs.Water; w.ByFluid() {
 		said = append(said, rules.Fluid(w, eaten, drinkL, m.Days()))

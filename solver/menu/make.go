@@ -421,7 +421,7 @@ func (w *writer) misfits(servings []serving) {
 		w.menu.InDishes = inDishes / all
 	}
 	w.menu.Notice = w.notice(none)
-	w.menu.Cautions = kitchenRules
+	w.menu.Cautions = append(w.steady(servings), kitchenRules...)
 }
 
 // notice is the worst of a menu in one sentence.

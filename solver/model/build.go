@@ -64,6 +64,7 @@ func BuildWith(req *ration.Request, anyCooking bool) (*Model, error) {
 	addGlycaemicRows(m)
 	addFeedRows(m)
 	addIronFoodRows(m)
+	addPureeRows(m)
 	addReserveRows(m)
 	addSupplyRows(m)
 	addFluidRows(m)

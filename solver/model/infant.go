@@ -52,6 +52,35 @@ func addIronFoodRows(m *Model) {
 	}
 }
 
+// addPureeRows gives infants from six months on fruit and vegetables from the spoon:
+//
+//	Σ_{f fruit or vegetable infant food} y_pf ≥ D·grams
+//
+// A child who may eat none of it has no such row.
+func addPureeRows(m *Model) {
+	for ei, e := range m.Eaters {
+		if e.Needs.Feed == nil || e.Needs.Feed.PureeG == nil {
+			continue
+		}
+		if !slices.ContainsFunc(m.OpenTo(e), (*foods.Food).IsPuree) {
+			continue
+		}
+		need := e.Needs.Feed.PureeG
+		row := m.addRow(fmt.Sprintf("puree[%s]", e.Person.Name), need.Amount*m.Days(), Inf, RowInfo{
+			Kind: RowPattern, Class: Requirement, Eater: ei, Group: purees,
+			Text: "fruit or vegetable infant food", Unit: "g", PerDay: m.Days(), source: need.Source,
+		})
+		for _, y := range e.Eats {
+			if m.Larder[y.Food].Food.IsPuree() {
+				m.Problem.Set(row, y.Col, 1)
+			}
+		}
+	}
+}
+
+// purees is what the closest ration calls the row of fruit and vegetables of an infant.
+const purees = "fruit or vegetable infant food"
+
 // ironFoods is what the closest ration calls the row of iron-rich infant food.
 const ironFoods = "iron-rich infant food"
 

@@ -18,6 +18,7 @@ func NDBOf(f *foods.Food) string {
 
 // SourceOf carries the mark of figures from memory to the output.
 func SourceOf(source, verified string) string {
+	source = strings.ReplaceAll(source, " ug", " µg")
 	if verified == "from memory" {
 		return source + " (from memory)"
 	}

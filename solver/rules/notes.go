@@ -69,6 +69,36 @@ func OverUpper(needs *nutrients.Needs, eaten []Portion, days float64) []ration.R
 	return list
 }
 
+// InfantIron says where the iron of an infant who eats beside the milk comes from: far
+// over the need, as cereal and formula are both fortified.
+func InfantIron(needs *nutrients.Needs, eaten []Portion, days float64) []ration.RuleNote {
+	if needs.Feed == nil || needs.Feed.Only {
+		return nil
+	}
+	var milk []Portion
+	for _, p := range eaten {
+		if IsMilkFeed(p.Food) {
+			milk = append(milk, p)
+		}
+	}
+	all, _ := Intake(eaten, nutrients.Iron, days)
+	fromMilk, _ := Intake(milk, nutrients.Iron, days)
+	for _, need := range needs.List {
+		top := need.Upper
+		if top == nil {
+			top = need.Ceiling
+		}
+		if need.Nutrient == nutrients.Iron && top != nil {
+			return []ration.RuleNote{{
+				Text: fmt.Sprintf("Iron: %.0f mg a day, %.0f of it from the milk and %.0f from fortified cereal and other food; the upper level is %g. Give no iron drops beside it unless a clinician says so.",
+					all, fromMilk, all-fromMilk, top.Amount),
+				Source: ration.SourceOf(top.Source, top.Verified),
+			}}
+		}
+	}
+	return nil
+}
+
 func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 // Lows says how many doses of quick sugar are set aside for one person, and for

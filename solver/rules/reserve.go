@@ -42,8 +42,8 @@ var keptForLows = []string{"sugary-drink-", "sweets-"}
 // what harms a child of the household who gets at it: honey under 12 months,
 // what one chokes on under 4 years.
 func (k *kitchen) MayReserve(needy []nutrients.Person, f *foods.Food) bool {
-	if f.FastSugarG() <= 0 || k.locks[f] != "" {
-		return false
+	if f.FastSugarG() <= 0 || k.locks[f] != "" || slices.Contains(f.Kinds, "syrups") {
+		return false // a bottle of syrup holds no doses: own planning rule
 	}
 	for _, p := range needy {
 		for _, why := range foods.Bars(p, k.req.People, f) {

@@ -20,6 +20,7 @@ func (c personal) person(d *diner) {
 		return
 	}
 	c.ironFood(d)
+	c.puree(d)
 	c.needs(d)
 	c.shares(d)
 	c.groups(d)
@@ -138,6 +139,26 @@ func (c personal) ironFood(d *diner) {
 	}
 	if slices.ContainsFunc(d.open, func(f *foods.Food) bool { return servings(f) > 0 }) {
 		c.atLeast(p.Name, ironRich, d.sum(servings)/c.days(), c.allowed(p.Name, ironRich, "", d.needs.Feed.IronFoods.Amount))
+	}
+}
+
+// puree holds the fruit and vegetables of an infant from six months: jars for infants
+// without meat.
+func (c personal) puree(d *diner) {
+	if d.needs.Feed == nil || d.needs.Feed.PureeG == nil {
+		return
+	}
+	const name = "fruit or vegetable infant food"
+	of := func(f *foods.Food) float64 {
+		meat := f.HasTag(foods.TagMeat) || f.HasTag(foods.TagPoultry)
+		if f.Form == "baby_food_jar" && f.HasTag(foods.TagInfantFood) && !meat && (f.PerGram("fruits") > 0 || f.PerGram("vegetables") > 0) {
+			return 1
+		}
+		return 0
+	}
+	if slices.ContainsFunc(d.open, func(f *foods.Food) bool { return of(f) > 0 }) {
+		p := &d.needs.Person
+		c.atLeast(p.Name, name, d.sum(of)/c.days(), c.allowed(p.Name, name, "g", d.needs.Feed.PureeG.Amount))
 	}
 }
 
