@@ -24,6 +24,7 @@ type descent struct {
 	x     []float64
 	score float64 // structure: see [program.structure]
 	tries int     // dives left
+	work  int64   // most simplex iterations
 }
 
 // move is a change of bounds.
@@ -42,9 +43,9 @@ func (v *move) set(col int, lower, upper float64) {
 
 // newDescent begins at a point of the model; foods that are missing to variety and
 // cheap at the relaxation's reduced costs may come in.
-func newDescent(p *program, x []float64, most float64, add []int, tries int) (*descent, error) {
+func newDescent(p *program, x []float64, most float64, add []int, tries int, work int64) (*descent, error) {
 	m := p.model
-	d := &descent{program: p, most: most, x: slices.Clone(x[:len(m.Cols)]), tries: tries, in: make([]bool, len(m.Larder))}
+	d := &descent{program: p, most: most, x: slices.Clone(x[:len(m.Cols)]), tries: tries, work: work, in: make([]bool, len(m.Larder))}
 	for li, lf := range m.Larder {
 		d.in[li] = lf.Balance < 0 || len(lf.Stock) > 0 || len(lf.Reserve) > 0 || slices.Contains(add, li)
 	}
@@ -221,12 +222,15 @@ func (p *program) serve(v *move, x []float64, li int) {
 	}
 }
 
+// over reports whether the work or the time is up.
+func (d *descent) over(ctx context.Context) bool { return d.lp.Spent >= d.work || ctx.Err() != nil }
+
 // run tries moves until none is a gain.
 func (d *descent) run(ctx context.Context) {
-	for ctx.Err() == nil && d.tries > 0 {
+	for !d.over(ctx) && d.tries > 0 {
 		var list []*move
 		for _, v := range d.moves() {
-			if d.price(ctx, v) {
+			if !d.over(ctx) && d.price(ctx, v) {
 				list = append(list, v)
 			}
 		}
@@ -262,7 +266,7 @@ func (d *descent) charge(v *move, value float64) {
 // known when it was tried; it waits where another then costs less.
 func (d *descent) make(ctx context.Context, list []*move) bool {
 	made := false
-	for len(list) > 0 && ctx.Err() == nil && d.tries > 0 {
+	for len(list) > 0 && !d.over(ctx) && d.tries > 0 {
 		slices.SortStableFunc(list, func(a, b *move) int { return cmp.Compare(a.cost, b.cost) })
 		v := list[0]
 		if made && !d.fits(v) || !v.tried && made && !d.price(ctx, v) {

@@ -15,19 +15,20 @@ import (
 func (d *descent) portions(ctx context.Context) []float64 {
 	best := d.portioned(ctx, d.x, d.most)
 	value := d.weigh(best)
-	for tries := d.tries + crumbTries; tries > 0 && ctx.Err() == nil; {
+	d.work += d.lp.Spent
+	for tries := d.tries + crumbTries; tries > 0 && !d.over(ctx); {
 		d.x = best
 		d.hold()
 		var list []*move
 		for _, v := range d.crumbMoves(best) {
-			if d.price(ctx, v) {
+			if !d.over(ctx) && d.price(ctx, v) {
 				list = append(list, v)
 			}
 		}
 		slices.SortStableFunc(list, func(a, b *move) int { return cmp.Compare(a.cost, b.cost) })
 		better := false
 		for _, v := range list {
-			if tries--; tries < 0 || ctx.Err() != nil {
+			if tries--; tries < 0 || d.over(ctx) {
 				break
 			}
 			x := d.dive(ctx, v)

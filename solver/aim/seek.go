@@ -10,6 +10,7 @@ import (
 	"rationwright/solver/branch"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
+	"rationwright/solver/search"
 )
 
 // Share is the part of --time, and of the work that it stands for, that the second
@@ -20,6 +21,12 @@ const Share = 0.3
 // dives is how many moves are tried for a second of the second aim's share. On
 // households of one to five a dive takes some 20 ms of processor time.
 const dives = 40
+
+// Of the second aim's share of the work, in simplex iterations: how often it the
+// descent may take, whose programs are smaller, so that an iteration is quicker, and as
+// much again to end crumbs; and how many a column it must be for the bound, which takes
+// one or two.
+const descentWork, boundWork = 2, 2
 
 // Seek looks for the plan within the slack of x, a point of the model whose value is
 // the first aim's best, that people eat most gladly; first is the search for it.
@@ -34,7 +41,10 @@ func Seek(ctx context.Context, m *model.Model, x []float64, first branch.Result)
 	p := newProgram(m, m.ValueOf(x), m.Request.Slack, weights)
 	found := answer.Gladder{Before: p.weigh(x)}
 	var buys []int
-	found.Bound, buys = p.bound(ctx, m.Request.Slack)
+	work := int64(Share * float64(search.Work(m)))
+	if found.Bound = math.Inf(-1); work >= boundWork*int64(len(m.Cols)) {
+		found.Bound, buys = p.bound(ctx, m.Request.Slack)
+	}
 	found.Value = found.Before
 	try := func(y []float64) {
 		if value := p.weigh(y); value < found.Value {
@@ -48,7 +58,7 @@ func Seek(ctx context.Context, m *model.Model, x []float64, first branch.Result)
 		try(x)
 		p.keepSodium(x)
 	}
-	d, err := newDescent(p, x, most, append(p.additions(first), buys...), tries)
+	d, err := newDescent(p, x, most, append(p.additions(first), buys...), tries, descentWork*work)
 	if err != nil {
 		return found, nil // what cannot be set up betters nothing
 	}

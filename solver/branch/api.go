@@ -1,6 +1,10 @@
 package branch
 
-import "time"
+import (
+	"time"
+
+	"rationwright/solver/simplex"
+)
 
 // Status says why a search stopped.
 type Status int
@@ -37,9 +41,13 @@ type Options struct {
 	Work     int64     // deterministic work limit, simplex iterations over all workers, looked at between rounds; 0 = none
 	Workers  int       // 0 means 2, whatever the machine
 	Start    []float64 // a feasible point to start from, one value per column; may be nil
+	Basis    *Basis    // for the relaxation at the root to start from; may be nil
 	Progress func(Progress)
 	Audit    bool // keep what an audit needs: leaves with their duals, cuts with their multipliers
 }
+
+// Basis is the place of every column and of the slack of every row.
+type Basis struct{ Cols, Rows []simplex.Place }
 
 // Progress is the state of a search at one moment.
 type Progress struct {

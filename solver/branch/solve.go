@@ -72,6 +72,9 @@ func (s *search) run() (Status, string) {
 	if err != nil {
 		return Numerical, err.Error()
 	}
+	if b := s.opt.Basis; b != nil && len(b.Cols) == s.n && len(b.Rows) == s.m {
+		r.load(&warm{b.Cols, b.Rows})
+	}
 	out := r.solve(s.ctx, math.Inf(1), 0)
 	if out.status == simplex.Numerical {
 		r.lp.SetSlackBasis()

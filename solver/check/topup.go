@@ -140,7 +140,7 @@ func withoutNeedless(ctx context.Context, m *model.Model, x []float64) []float64
 	slices.SortStableFunc(bought, func(a, b model.PackCol) int {
 		return cmp.Compare(m.Problem.Cols[b.Col].Cost, m.Problem.Cols[a.Col].Cost)
 	})
-	value := m.ValueOf(x) + search.PolishSlack*math.Abs(m.ValueOf(x))
+	value := m.ValueOf(x) + search.ValueRoom*math.Abs(m.ValueOf(x))
 	m.CloseEmpty(p)
 	if less := dropNeedless(ctx, m, p, bought, value); less != nil {
 		x = less

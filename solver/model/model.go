@@ -151,7 +151,7 @@ const (
 	RowWater
 	RowAllWater // stored, for everything
 	rowStored
-	rowHeat
+	RowHeat
 	RowPattern
 	RowGroupCap
 	RowCompanion

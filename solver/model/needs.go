@@ -113,6 +113,17 @@ func addShareRow(m *Model, ei int, e *Eater, share nutrients.Share, end *nutrien
 	}
 }
 
+// NeededKcal is the least energy that all eat over the horizon.
+func (m *Model) NeededKcal() float64 {
+	total := 0.0
+	for i, info := range m.Rows {
+		if info.Kind == RowNutrient && info.Nutrient == nutrients.Energy && m.Problem.Rows[i].Lower > 0 {
+			total += m.Eaters[info.Eater].Count * m.Problem.Rows[i].Lower
+		}
+	}
+	return total
+}
+
 // FreeStoredVitamins frees the floors that a plan gives up by itself.
 func (m *Model) FreeStoredVitamins() {
 	for i, info := range m.Rows {

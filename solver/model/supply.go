@@ -42,7 +42,7 @@ func addSupplyRows(m *Model) {
 		Kind: RowAllWater, Class: Structural, Eater: -1, Text: "stored water", Unit: "L", PerDay: 1,
 	})
 	heat := m.addRow("heat-used", 0, Inf, RowInfo{
-		Kind: rowHeat, Class: Structural, Eater: -1, Text: "useful heat", Unit: "MJ", PerDay: 1,
+		Kind: RowHeat, Class: Structural, Eater: -1, Text: "useful heat", Unit: "MJ", PerDay: 1,
 	})
 	m.Problem.Set(stored, m.Water, 1)
 	m.Problem.Set(heat, m.Heat, 1)

@@ -205,7 +205,7 @@ func frontierPlan(ctx context.Context, req *ration.Request, x, y ration.Least, l
 	one.Least = x
 	at := map[ration.Least]**float64{ration.LeastCost: &one.Limits.Budget, ration.LeastWeight: &one.Limits.WeightKg, ration.LeastVolume: &one.Limits.VolumeL}[y]
 	if *at == nil || **at > limit {
-		room := limit * (1 + search.PolishSlack)
+		room := limit * (1 + search.ValueRoom)
 		*at = &room
 	}
 	m, err := model.Build(&one)

@@ -51,7 +51,7 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 	if own := m.OwnLimit(); own >= 0 {
 		result = search.SolveUnderOwn(timed, m, progress, own)
 	} else {
-		result = search.Solve(timed, m, progress, search.StartUnderLimits(timed, m))
+		result = search.Solve(timed, m, progress, nil)
 	}
 	stop()
 	var shortfalls []ration.Shortfall

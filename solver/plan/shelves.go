@@ -123,7 +123,7 @@ func inLessRoom(ctx context.Context, m *model.Model, progress func(search.Progre
 	if result.X == nil {
 		return nil
 	}
-	p := answer.Write(m, search.Polish(ctx, m, result.X))
+	p := answer.Write(m, search.Tidied(ctx, m, result.X))
 	p.Shortfalls, p.Prices = shortfalls, first.Prices
 	bound := math.Inf(-1)
 	if first.Bound != nil {

@@ -252,3 +252,14 @@ func (p *PlanPerson) Need(name string) *PersonNeed {
 	}
 	return nil
 }
+
+// Bought is how many of each pack the plan buys to eat, by key.
+func (p *Plan) Bought() map[string]int {
+	out := map[string]int{}
+	for _, k := range p.Packs {
+		if n := k.Count - k.FromStock; n > 0 && !k.Reserve {
+			out[k.Pack] += n
+		}
+	}
+	return out
+}

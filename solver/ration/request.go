@@ -72,6 +72,11 @@ type Request struct {
 
 	Keep map[string]int // packs bought that must stay as many, by key
 
+	// WarmStart is packs bought for a request like this one, by key: the plan before a
+	// change, or that of a similar household. The search begins near them; nil begins
+	// without. It decides nothing but how soon a good plan is found.
+	WarmStart map[string]int
+
 	// IgnoreEatable leaves the planning rules of this program on kinds of food out:
 	// what needs and safety alone allow, as where a conflict or a stock is judged.
 	IgnoreEatable bool

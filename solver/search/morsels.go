@@ -29,33 +29,27 @@ func WithoutMorsels(ctx context.Context, m *model.Model, x []float64) []float64 
 	if len(morsels(m, x)) == 0 {
 		return x
 	}
-	p := m.CopyProblem()
-	m.FixPacks(p, x)
-	in := make([]bool, len(m.Larder))
-	for j, info := range m.Cols {
-		if info.Larder >= 0 && x[j] > model.Dust {
-			in[info.Larder] = true
-		}
-	}
-	q, err := NewMaster(m, p, in)
+	q, err := atPacks(m, x)
 	if err != nil {
 		return x
 	}
 	most := m.ValueOf(x)
 	most += MorselSlack * math.Abs(most)
 	best := x
+	basis := q.LP.Basis() // of best
 	without := func(cols ...int) bool {
 		for _, j := range cols {
 			q.LP.SetBounds(j, 0, 0)
 		}
-		result := q.LP.Solve(ctx)
+		result := q.LP.SolveUpTo(ctx, most)
 		if result.Status == simplex.Optimal && m.ValueOf(result.X) <= most {
-			best = result.X
+			best, basis = result.X, q.LP.Basis()
 			return true
 		}
 		for _, j := range cols {
-			q.LP.SetBounds(j, p.Cols[j].Lower, p.Cols[j].Upper)
+			q.LP.SetBounds(j, m.Problem.Cols[j].Lower, m.Problem.Cols[j].Upper)
 		}
+		q.LP.SetBasis(basis)
 		return false
 	}
 	needed := map[int]bool{} // cannot be given up

@@ -15,9 +15,18 @@ import (
 // in the unit of the objective.
 type Progress = branch.Progress
 
-// Solve runs the search on the program as it stands.
+// Solve runs the search on the program as it stands, from start, from the packs that
+// the request begins with, or from a point that keeps its limits.
 func Solve(ctx context.Context, m *model.Model, progress func(Progress), start []float64) branch.Result {
-	return branch.Solve(ctx, m.Problem, Options(m, progress, start))
+	opt := Options(m, progress, start)
+	opt.Basis = Crash(ctx, m, m.Problem)
+	if start == nil && len(m.Request.WarmStart) > 0 {
+		opt.Start = FromPacks(ctx, m, opt.Basis, m.Request.WarmStart)
+	}
+	if opt.Start == nil {
+		opt.Start = StartUnderLimits(ctx, m)
+	}
+	return branch.Solve(ctx, m.Problem, opt)
 }
 
 func Options(m *model.Model, progress func(Progress), start []float64) branch.Options {
@@ -106,15 +115,4 @@ func Feasible(ctx context.Context, m *model.Model, p *linear.Problem) (bool, err
 	default:
 		return false, fmt.Errorf("%w: %s", ration.ErrNumerical, result.Why)
 	}
-}
-
-// Fill finds the best point of p, whose bought packs are fixed; nil when there
-// is none.
-func Fill(ctx context.Context, m *model.Model, p *linear.Problem) []float64 {
-	s := WithoutFixed(p)
-	result := branch.Solve(ctx, s.Problem, branch.Options{Gap: polishGap, MinDenom: ration.SmallestStep(m.Request.Least), Work: polishWork})
-	if result.X == nil {
-		return nil
-	}
-	return s.Expand(result.X)
 }

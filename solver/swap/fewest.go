@@ -25,7 +25,7 @@ import (
 // holds for the whole. The least value at that number of changes comes last.
 func (w *swapSearch) fewest(ctx context.Context) {
 	m := w.model
-	ceiling := math.Min(w.most, w.value*(1+w.spread)) + search.PolishSlack*math.Abs(w.value)
+	ceiling := math.Min(w.most, w.value*(1+w.spread)) + search.ValueRoom*math.Abs(w.value)
 	p := w.changesProgram(ceiling)
 	w.changes = w.changesAt(w.x)
 	start := w.withChanges(p, w.x)
