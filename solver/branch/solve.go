@@ -76,11 +76,14 @@ func (s *search) run() (Status, string) {
 		r.load(&warm{b.Cols, b.Rows})
 	}
 	out := r.solve(s.ctx, math.Inf(1), 0)
-	if out.status == simplex.Numerical {
-		r.lp.SetSlackBasis()
-		out = r.solve(s.ctx, math.Inf(1), 0)
-	}
 	s.spentEarly = r.work
+	if out.status == simplex.Numerical { // once more from nothing
+		if r, err = newRelax(s.space, nil, s.eager); err != nil {
+			return Numerical, err.Error()
+		}
+		out = r.solve(s.ctx, math.Inf(1), 0)
+		s.spentEarly += r.work
+	}
 	switch out.status {
 	case simplex.Infeasible:
 		if s.opt.Audit {
