@@ -1,4 +1,4 @@
-package solver
+package answer_test
 
 import (
 	"math"

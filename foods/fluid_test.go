@@ -1,0 +1,66 @@
+package foods
+
+import (
+	"math"
+	"testing"
+)
+
+// What a clinician counts as fluid: drinks, juice, soup, bouillon, milk and what is
+// mixed into a drink (common practice, no source); not fruit, sauce or porridge.
+func TestFluid(t *testing.T) {
+	tab := load(t)
+	for name, want := range map[string]bool{
+		"orange juice, canned": true, "tomato juice": true, "instant coffee": true, "tomato soup, condensed": true,
+		"whole milk, vitamin D, long-life": true, "evaporated milk, vitamin D": true, "cranberry juice cocktail": true,
+		"peaches in juice, canned": false, "tomato sauce": false, "rolled oats": false, "white rice, long grain, enriched": false,
+	} {
+		f, err := tab.Food(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if f.IsFluid() != want {
+			t.Errorf("%s: fluid %v, want %v", name, f.IsFluid(), want)
+		}
+	}
+	bouillon := 0
+	for _, f := range tab.Foods {
+		if f.Form == "bouillon" {
+			bouillon++
+			if !f.IsFluid() {
+				t.Errorf("%s is a drink when made ready", f.Name)
+			}
+		}
+	}
+	if bouillon == 0 {
+		t.Error("the table has no bouillon")
+	}
+}
+
+// Iron-rich food of an infant (infant_feeding.csv, iron; racc.csv R212): 15 g of dry
+// cereal or 55 g of strained meat or poultry are a serving; a dinner of meat and
+// vegetables is none, nor is the household's meat.
+func TestIronServings(t *testing.T) {
+	tab := load(t)
+	infant := person(months(8), fed("formula"))
+	for name, perServing := range map[string]float64{
+		"infant rice cereal, dry": 15, "infant oat cereal, dry": 15,
+		"infant beef, strained": 55, "infant chicken, strained": 55, "infant turkey, strained": 55,
+		"infant vegetables and beef, strained": 0, "chicken, canned, drained": 0, "infant pears, strained": 0,
+	} {
+		f, err := tab.Food(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := 0.0
+		if perServing > 0 {
+			want = 1 / perServing
+		}
+		if got := IronServings(&infant, f); math.Abs(got-want) > 1e-12 {
+			t.Errorf("%s: %g servings a gram, want %g", name, got, want)
+		}
+	}
+	adult := person()
+	if f, err := tab.Food("infant beef, strained"); err != nil || IronServings(&adult, f) != 0 {
+		t.Errorf("strained beef counts for an adult (%v)", err)
+	}
+}
