@@ -53,7 +53,7 @@ func TestVerifyReports(t *testing.T) {
 		spoil func(*ration.Plan, *ration.Request)
 		want  string
 	}{
-		{"a pack fewer", func(p *ration.Plan, _ *ration.Request) { p.Packs[0].Count-- }, ""},
+		{"a pack fewer", func(p *ration.Plan, _ *ration.Request) { p.Packs[0].Count-- }, "of food as printed"},
 		{"less eaten", func(p *ration.Plan, _ *ration.Request) { heaviest(p).Grams *= 0.9 }, "as printed"},
 		{"more eaten than the packs hold", func(p *ration.Plan, _ *ration.Request) { heaviest(p).Grams *= 1.5 }, "packs of"},
 		{"a negative amount", func(p *ration.Plan, _ *ration.Request) { p.People[0].Foods[0].Grams = -1 }, "negative"},
@@ -71,9 +71,9 @@ func TestVerifyReports(t *testing.T) {
 		{"past the shelf", func(_ *ration.Plan, r *ration.Request) { b := 1.0; r.Limits.VolumeL = &b }, "shelf"},
 		{"past the water", func(_ *ration.Plan, r *ration.Request) { b := 1.0; r.Limits.WaterL = &b }, "stored water"},
 		{"an exclusion", func(p *ration.Plan, r *ration.Request) { r.Without = []string{p.People[0].Foods[0].Food} }, "without"},
-		{"two of her", func(_ *ration.Plan, r *ration.Request) { r.People[0].Count = 2 }, ""},
-		{"a longer time", func(_ *ration.Plan, r *ration.Request) { r.Days = 15 }, ""},
-		{"pregnant after all", func(_ *ration.Plan, r *ration.Request) { r.People[0].State = nutrients.Pregnant2 }, ""},
+		{"two of her", func(_ *ration.Plan, r *ration.Request) { r.People[0].Count = 2 }, "is missing from the plan"},
+		{"a longer time", func(_ *ration.Plan, r *ration.Request) { r.Days = 15 }, "as printed"},
+		{"pregnant after all", func(_ *ration.Plan, r *ration.Request) { r.People[0].State = nutrients.Pregnant2 }, "folate"},
 		{"from stock that is not there", func(p *ration.Plan, _ *ration.Request) { p.Packs[0].FromStock = 1 }, "stock"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -50,6 +50,9 @@ func TestAnyHouseholdCanAsk(t *testing.T) {
 			t.Errorf("%s without %s: %v", rationtest.Described(req), drop, err)
 		case s.Plan.Status == ration.StatusInfeasible:
 			impossible++
+			if s.Warning == "" || len(s.Plan.Conflict) == 0 {
+				t.Errorf("%s without %s: nothing fits, and no reason is given", rationtest.Described(req), drop)
+			}
 		default:
 			swaps++
 			if s.Proven {
@@ -97,7 +100,7 @@ func TestAnyHouseholdCanAsk(t *testing.T) {
 		}
 	}
 	t.Logf("%d plans; %d swaps (%d proven), %d impossible; %d stocks checked", plans, swaps, proven, impossible, checked)
-	if plans == 0 {
-		t.Error("no plan was made: the test shows nothing")
+	if plans == 0 || swaps == 0 || checked == 0 {
+		t.Error("no plan was made, swapped or checked: the test shows nothing")
 	}
 }

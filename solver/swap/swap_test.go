@@ -56,10 +56,13 @@ func TestSwapChangesFewest(t *testing.T) {
 		for _, f := range eaten[:min(len(eaten), 3**rationtest.Campaign)] {
 			change := SwapRequest{Drop: []string{f.Food}, Spread: DefaultSpread}
 			s := swapOn(t, req, plan, change)
-			swaps++
 			if s.Plan.Status == ration.StatusInfeasible {
+				if s.Warning == "" || len(s.Plan.Conflict) == 0 {
+					t.Errorf("without %s: nothing fits, and no reason is given", f.Food)
+				}
 				continue
 			}
+			swaps++
 			if s.Changes < s.ChangesBound {
 				t.Errorf("without %s: %d changes, under the bound %d", f.Food, s.Changes, s.ChangesBound)
 			}
@@ -90,8 +93,8 @@ func TestSwapChangesFewest(t *testing.T) {
 		}
 	}
 	t.Logf("%d swaps, %d proven, %d ways of changing fewer packs tried", swaps, proven, tried)
-	if proven == 0 || tried < 20 {
-		t.Error("nothing was proven or tried: the test shows nothing")
+	if swaps < 3 || proven == 0 || tried < 20 {
+		t.Error("nothing was swapped, proven or tried: the test shows nothing")
 	}
 }
 
@@ -224,6 +227,9 @@ func TestSwapEachLargeFood(t *testing.T) {
 		t.Logf("without %s: %d packs changed (no fewer than %d, proven %v), %+.2f cost, in %v", name, s.Changes, s.ChangesBound, s.Proven, s.CostChange, time.Since(began).Round(time.Millisecond))
 	}
 	t.Logf("%d of %d proven", proven, drops)
+	if proven == 0 {
+		t.Error("no swap of a large food was proven to change the fewest packs")
+	}
 }
 
 // For one person only, the food goes from that person's plate alone; reduced, it
@@ -242,30 +248,47 @@ func TestSwapForOneReducesAndKeeps(t *testing.T) {
 		}
 		return 0
 	}
-	food := plan.People[0].Foods[0].Food
-	s := swapOn(t, req, plan, SwapRequest{Drop: []string{food}, For: "Signe", Spread: DefaultSpread})
-	if s.Plan.Status != ration.StatusInfeasible && eats(s.Plan, "Signe", food) > 0 {
-		t.Errorf("Signe still eats %s", food)
-	}
-	was := eats(plan, "Signe", food)
-	s = swapOn(t, req, plan, SwapRequest{Reduce: map[string]float64{food: 0.5}, Spread: DefaultSpread})
-	if s.Plan.Status != ration.StatusInfeasible {
-		if is := eats(s.Plan, "Signe", food); is > was/2*(1+1e-6) {
-			t.Errorf("Signe eats %g g of %s, want at most half of %g g", is, food, was)
+	// fits makes a change for the first food of Signe's plate for which there is a
+	// ration at all: a change that nothing fits would show nothing.
+	fits := func(change func(food string) SwapRequest) (*Swap, string) {
+		for _, f := range plan.People[0].Foods {
+			if s := swapOn(t, req, plan, change(f.Food)); s.Plan.Status != ration.StatusInfeasible {
+				return s, f.Food
+			}
 		}
+		t.Fatal("nothing fits without any one food")
+		return nil, ""
 	}
-	kept := plan.Packs[0]
-	if kept.Food == food {
-		kept = plan.Packs[1]
+	s, food := fits(func(food string) SwapRequest {
+		return SwapRequest{Drop: []string{food}, For: "Signe", Spread: DefaultSpread}
+	})
+	if eats(s.Plan, "Signe", food) > 0 || eats(plan, "Signe", food) == 0 {
+		t.Errorf("Signe still eats %s, or did not before", food)
 	}
-	s = swapOn(t, req, plan, SwapRequest{Drop: []string{food}, Keep: []string{kept.Food}, Spread: DefaultSpread})
-	if s.Plan.Status != ration.StatusInfeasible {
-		is := boughtOf(s.Plan)
-		for key, n := range boughtOf(plan) {
-			if k := ration.FindPack(req, key); k.Food.Name == kept.Food && is[key] != n {
+	s, food = fits(func(food string) SwapRequest {
+		return SwapRequest{Reduce: map[string]float64{food: 0.5}, Spread: DefaultSpread}
+	})
+	was := eats(plan, "Signe", food)
+	if is := eats(s.Plan, "Signe", food); is > was/2*(1+1e-6) || was == 0 {
+		t.Errorf("Signe eats %g g of %s, want at most half of %g g", is, food, was)
+	}
+	var kept ration.PlanPack
+	s, food = fits(func(food string) SwapRequest {
+		if kept = plan.Packs[0]; kept.Food == food {
+			kept = plan.Packs[1]
+		}
+		return SwapRequest{Drop: []string{food}, Keep: []string{kept.Food}, Spread: DefaultSpread}
+	})
+	is, compared := boughtOf(s.Plan), 0
+	for key, n := range boughtOf(plan) {
+		if k := ration.FindPack(req, key); k.Food.Name == kept.Food {
+			if compared++; is[key] != n {
 				t.Errorf("%d packs of %s, want %d as before", is[key], key, n)
 			}
 		}
+	}
+	if compared == 0 {
+		t.Errorf("no pack of %s, which is kept, was compared", kept.Food)
 	}
 }
 

@@ -220,9 +220,10 @@ func TestShadowPricesAgainstDifferences(t *testing.T) {
 }
 
 // How far the whole-pack plan follows the relaxation's prices: for five foods the
-// plan is made anew to a proven optimum just inside and just outside the price,
-// and what differs is logged. Nothing is asserted but that both ends are proven,
-// since packs are whole and the prices are "about".
+// plan is made anew to a proven optimum inside and outside the price. Near it packs
+// are whole and the prices are "about": there no more may be bought at the higher
+// price, and what differs is logged. At a tenth of it the food is bought, at ten
+// times it not.
 func TestWholePacksAtThosePrices(t *testing.T) {
 	req := &ration.Request{
 		People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: rationtest.SmallTable(t, rationtest.SmallShop...), IgnoreEatable: true, Least: ration.LeastCost,
@@ -264,6 +265,17 @@ func TestWholePacksAtThosePrices(t *testing.T) {
 			return n
 		}
 		in, out := buys(*f.Factor*0.9), buys(*f.Factor*1.1)
+		// Of two proven best plans at two prices, the one at the lower price has no
+		// fewer of what the price is for, whatever else changes.
+		if in < out {
+			t.Errorf("%s: %g packs at a tenth under its price, %g at a tenth over it", f.Food, in, out)
+		}
+		if far := buys(*f.Factor * 10); far > out || far > 0 {
+			t.Errorf("%s: %g packs at ten times the price above which parts of packs are not bought", f.Food, far)
+		}
+		if near := buys(*f.Factor / 10); near < in || near == 0 {
+			t.Errorf("%s: %g packs at a tenth of the price below which parts of packs are bought", f.Food, near)
+		}
 		if in == 0 || out > 0 {
 			differ++
 		}
