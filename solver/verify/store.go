@@ -132,6 +132,13 @@ func (c stored) reserve() {
 		if why := c.notReserve(k.Food); why != "" {
 			c.report("", line.Pack+" may not be set aside: "+why, float64(line.Count), 0)
 		}
+		keeps := 0.0
+		for _, l := range c.req.Stock {
+			if l.Pack.Key == line.Pack && c.end(l) == c.req.Days {
+				keeps += math.Floor(l.Count)
+			}
+		}
+		c.atMost("", line.Pack+" set aside that keep to the last day", float64(line.FromStock), keeps)
 	}
 	can := func(f *foods.Food) bool {
 		return c.notReserve(f) == "" && slices.ContainsFunc(f.Packs, func(k *foods.Pack) bool {
