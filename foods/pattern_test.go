@@ -92,6 +92,8 @@ func TestPattern(t *testing.T) {
 		{"vegetarian", person(vegetarian), 2000, "protein", 3.5},
 		{"vegan", person(with("vegan")), 2000, "grains", 6.5},
 		{"toddler", person(months(15)), 900, "dairy", 2},
+		{"toddler, the last month", person(months(23)), 1000, "whole-grains", 2},
+		{"no toddler any more", person(months(24)), 1000, "whole-grains", 1.5},
 		{"vegetarian toddler", person(months(15), vegetarian), 700, "dairy", 1.5},
 	} {
 		floor := floorOf(tab.Pattern(needsOf(test.p, test.kcal), tab.Foods), test.group)

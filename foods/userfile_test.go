@@ -443,3 +443,16 @@ func fuzz(f *testing.F, read func(t *testing.T, text string) ([][]string, error)
 		}
 	})
 }
+
+// A pack may have been opened before the day from which is counted and on it, not
+// after it.
+func TestPacksOpenedByTheDay(t *testing.T) {
+	tab := load(t)
+	key := food(t, tab, "20044").Packs[0].Key
+	for opened, want := range map[string]bool{"2026-01-04": true, "2026-01-05": true, "2026-01-06": false} {
+		s, err := tab.ReadStockOn("2026-01-05", "stock.csv", strings.NewReader("pack,count,opened\n"+key+",1,"+opened+"\n"))
+		if read := err == nil && len(s.Lines) == 1; read != want {
+			t.Errorf("opened on %s: read %v, want %v (%v)", opened, read, want, err)
+		}
+	}
+}

@@ -229,6 +229,21 @@ func TestStrengthsOutsideTheTableAreRefused(t *testing.T) {
 	}
 }
 
+// Between 6 and 8.25 percent the chlorine aimed at lies between that of the two
+// rows, in proportion, by hand: 8 drops of 0.05 mL of 6 percent, 60 mg/mL, in 3.785 L
+// are 6.34 mg/L; 6 drops of 8.25 percent are 6.54; half way it is 6.44.
+func TestBleachBetweenTwoStrengths(t *testing.T) {
+	for percent, want := range map[string]string{"6": "", "7.125": "computed for 6.4 mg/L", "8.2": "computed for 6.5 mg/L", "6.1": "computed for 6.3 mg/L"} {
+		d, err := Disinfect("bleach", percent, LPerGallon, ClearWater)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want != "" && !strings.Contains(d.Rows[0].Dose, want) {
+			t.Errorf("%s percent: %q, want it %s", percent, d.Rows[0].Dose, want)
+		}
+	}
+}
+
 // Household bleach between the published strengths, 1, 5 to 6 and 8.25 percent
 // (EPA, CDC): never more drops than the next weaker row, never fewer than the
 // next stronger, and the chlorine that those rows give, 5.5 to 6.8 mg/L, with
