@@ -136,6 +136,7 @@ func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64)
 		return nil, nil, err
 	}
 	more := h.addOwn(l, servings, req.Book, req.Of.Cook) // for what no dish takes yet
+	more = h.repair(l, servings, req.Book, req.Of.Cook) || more
 	if h.addStarch(l, servings, req.Book, req.Of.Cook) || more {
 		if servings, x, err = h.shareOf(ctx, l, h.eaters, h.openings(), free); err != nil {
 			return nil, nil, err

@@ -13,25 +13,24 @@ import (
 )
 
 // hostUp is the part of the packs still in parts that a round takes up to whole ones.
-const hostUp = 0.25
+const hostUp = 0.35
 
-// host says at which meals the packs are opened that do not keep, by a program of the
-// household as one. Let z be the packs of a size opened at a meal, Y the grams of a food
-// eaten in a part of what is on the table then:
+// host says at which meals the packs are opened that do not keep, by the program of
+// the plates with whole packs. Let z be the packs of a size opened at a meal, y the grams
+// of a food that a person eats in a part of what is on the table then or beside it:
 //
-//	Σ_t z_kt = packs,  Σ Y_tf ≤ Σ_k net_k z_kt      at the meal, or on the day
-//	least·S ≤ Σ_f Y / factor ≤ most·S               goal, each part
-//	energy and protein of a day near the mean       goal
-//	Σ_t Y_tf + beside = grams of the plan
+//	Σ_t z_kt = packs,  Σ_p n_p y_ptf ≤ Σ_k net_k z_kt   at the meal, or on the day
+//	least·size ≤ Σ_f y / factor ≤ most·size             goal, each part
+//	Σ_k min(1, net_k/least) z_kt + what keeps ≥ 1        goal, each part that a dish needs
+//	energy and protein of a day near the mean           goal
+//	Σ_t y_ptf = grams of the plan
 func (h *household) host(ctx context.Context, l layout) error {
-	p := &hosting{program: &program{}, h: h, l: l, content: map[*stocked]map[int]int{}, total: map[*stocked]int{}}
+	p := &hosting{program: &program{}, h: h, l: l, content: map[*stocked]map[int]int{}, needs: map[need]int{}}
 	var short []*stocked
 	for _, s := range h.foods {
 		if s.feed {
 			continue
 		}
-		p.total[s] = p.row(s.grams, s.grams)
-		p.Set(p.total[s], p.col(costBeside*math.Max(kcalPerG(s.food), costGram), inf), 1)
 		if len(s.openings) > 0 && s.openings[0].from < 0 {
 			short = append(short, s)
 			p.addOpenings(s)
@@ -40,7 +39,9 @@ func (h *household) host(ctx context.Context, l layout) error {
 	if len(short) == 0 {
 		return nil
 	}
-	p.addDays()
+	for _, e := range h.eaters {
+		p.addDays(e)
+	}
 	x, err := p.whole(ctx)
 	if err != nil {
 		return err
@@ -92,6 +93,14 @@ func (p *hosting) whole(ctx context.Context) ([]float64, error) {
 	return nil, fmt.Errorf("menu: packs are not opened whole")
 }
 
+// notAtAll is how many times worse it is not to eat what is opened than to eat it beside
+// the dishes.
+const notAtAll = 100
+
+// costOther is how many times worse it is to eat another's than beside the dishes, where
+// the grams are free.
+const costOther = 0.5
+
 // costUnopened is the cost of a kcal of the least of a part for which nothing is open.
 const costUnopened = 20
 
@@ -105,7 +114,7 @@ type hosting struct {
 	h       *household
 	l       layout
 	content map[*stocked]map[int]int // row of what is open, by meal, or by day for what keeps a day
-	total   map[*stocked]int
+	needs   map[need]int             // row of what must be open
 	opens   []packsAt
 }
 
@@ -173,94 +182,126 @@ func (p *hosting) addOpenings(s *stocked) {
 	}
 }
 
-// addDays adds what is eaten at each meal, and the goals of the days.
-func (p *hosting) addDays() {
+// addDays adds what e eats at each meal, and the goals of the days.
+func (p *hosting) addDays(e *eater) {
 	h := p.h
 	kcal, protein := 0.0, 0.0 // a day, of all but feeds
+	total := map[*stocked]int{}
 	for _, s := range h.foods {
-		if !s.feed {
-			kcal += s.grams * kcalPerG(s.food) / float64(h.days)
-			protein += s.grams * proteinPerG(s.food) / float64(h.days)
+		if !e.eats(s.food) {
+			continue
+		}
+		grams := e.grams[s.food]
+		kcal += grams * kcalPerG(s.food) / float64(h.days)
+		protein += grams * proteinPerG(s.food) / float64(h.days)
+		total[s] = p.row(grams, grams)
+		weigh := math.Max(kcalPerG(s.food), costGram)
+		if p.content[s] != nil {
+			weigh *= notAtAll
+		}
+		p.Set(total[s], p.col(e.count*costBeside*weigh, inf), 1)
+		if e.may != nil { // the grams are free: another may have more
+			p.Set(total[s], p.col(e.count*costOther*weigh, inf), -1)
 		}
 	}
 	for d := range h.days {
-		energy := p.goal((1-margin*EnergyRoom)*kcal, (1+margin*EnergyRoom)*kcal, costEnergy)
-		grams := p.goal((1-margin*ProteinRoom)*protein, (1+margin*ProteinRoom)*protein, costProtein)
+		energy := p.goal((1-margin*EnergyRoom)*kcal, (1+margin*EnergyRoom)*kcal, e.count*costEnergy*e.dayWeight())
+		grams := p.goal((1-margin*ProteinRoom)*protein, (1+margin*ProteinRoom)*protein, e.count*costProtein*e.dayWeight())
+		eat := func(y int, s *stocked, t int) {
+			if p.content[s] != nil {
+				p.Set(p.content[s][s.at(t)], y, e.count)
+			}
+			p.Set(total[s], y, 1)
+			p.Set(energy, y, kcalPerG(s.food))
+			p.Set(grams, y, proteinPerG(s.food))
+		}
 		for m := range meals {
 			t := d*meals + m
-			for _, c := range p.onTable(t) {
-				p.addChoice(t, c, energy, grams)
+			for _, c := range p.l.table(t, e) {
+				p.addChoice(e, t, c, eat)
 			}
-		}
-	}
-}
-
-// onTable returns everything that somebody is served at t, each once.
-func (p *hosting) onTable(t int) []*choice {
-	var list []*choice
-	for _, e := range p.h.eaters {
-		for _, c := range p.l.table(t, e) {
-			if !has(list, c) {
-				list = append(list, c)
-			}
-		}
-	}
-	return list
-}
-
-// addChoice adds what is eaten of one dish at t.
-func (p *hosting) addChoice(t int, c *choice, energy, protein int) {
-	for i := range c.parts {
-		part := &c.parts[i]
-		heads, must := 0.0, 0.0
-		for _, e := range p.h.eaters {
-			if has(p.l.table(t, e), c) && part.openTo(e) {
-				heads += e.count * e.scale(c.dish)
-				if !p.l.isOwn(t, e, c) {
-					must += e.count * e.scale(c.dish)
+			for _, s := range h.foods { // beside the dishes
+				if _, ok := p.content[s][s.at(t)]; ok && e.eats(s.food) && (s.meal || m == 0) {
+					eat(p.col(e.count*costBeside*math.Max(kcalPerG(s.food), costGram), p.h.mostOf(e, s)), s, t)
 				}
 			}
 		}
-		weigh := math.Max(kcalPerG(part.part.ReckonedAs), 10*costGram)
-		row := p.row(-inf, part.part.MaxG*heads)
-		p.Set(row, p.col(costLarge*weigh, inf), -1)
-		if !part.part.Optional && must > 0 {
-			p.Rows[row].Lower = part.part.MinG * must
-			p.Set(row, p.col(costThin*freeThin*weigh, inf), 1)
+	}
+}
+
+// addChoice adds what e eats of one dish at t.
+func (p *hosting) addChoice(e *eater, t int, c *choice, eat func(y int, s *stocked, t int)) {
+	size := e.scale(c.dish)
+	must := !p.l.isOwn(t, e, c)
+	for i := range c.parts {
+		part := &c.parts[i]
+		if !part.openTo(e) {
+			continue
 		}
-		open := -1
-		if !part.part.Optional && must > 0 && slices.ContainsFunc(part.options, func(o dishes.Option) bool { return p.content[p.h.of[o.Food]] != nil }) {
-			open = p.goal(1, inf, costUnopened*weigh*part.part.MinG*must)
+		weigh := e.count * math.Max(kcalPerG(part.part.ReckonedAs), 10*costGram)
+		row := p.row(-inf, part.part.MaxG*size)
+		p.Set(row, p.col(costLarge*weigh, inf), -1)
+		if !part.part.Optional && must {
+			p.Rows[row].Lower = part.part.MinG * size
+			p.Set(row, p.col(costThin*freeThin*weigh, inf), 1)
+			p.require(t, c, part)
 		}
 		for _, o := range part.options {
 			s := p.h.of[o.Food]
-			y := p.col(0, inf)
-			least := o.Factor * part.part.MinG * must
-			if open >= 0 && p.content[s] == nil {
-				p.Set(open, y, 1/least)
-			}
-			for _, v := range p.opens {
-				if open >= 0 && v.food == s && s.at(v.t) == s.at(t) && v.t <= t {
-					p.Set(open, v.col, math.Min(1, v.net/least))
-				}
-			}
-			if rows := p.content[s]; rows != nil {
-				at, ok := rows[s.at(t)]
-				if !ok {
-					p.Cols[y].Upper = 0
-					continue
-				}
-				p.Set(at, y, 1)
-			} else if s.openings != nil && s.within(t) == nil {
-				p.Cols[y].Upper = 0
+			if !e.eats(o.Food) {
 				continue
 			}
-			p.Set(p.total[s], y, 1)
+			if rows := p.content[s]; rows != nil {
+				if _, ok := rows[s.at(t)]; !ok {
+					continue
+				}
+			} else if s.openings != nil && s.within(t) == nil {
+				continue
+			}
+			y := p.col(0, inf)
 			p.Set(row, y, 1/o.Factor)
-			p.Set(energy, y, kcalPerG(o.Food))
-			p.Set(protein, y, proteinPerG(o.Food))
+			if open, ok := p.needs[need{t, part}]; ok && p.content[s] == nil {
+				p.Set(open, y, e.count/(o.Factor*part.part.MinG*p.heads(t, c)))
+			}
+			eat(y, s, t)
 		}
 	}
+}
+
+// need is a part of a dish on the table at t that it cannot do without.
+type need struct {
+	t    int
+	part *candidatePart
+}
+
+// require holds that enough is open at t for everyone's least of a part.
+func (p *hosting) require(t int, c *choice, part *candidatePart) {
+	key := need{t, part}
+	if _, ok := p.needs[key]; ok || !slices.ContainsFunc(part.options, func(o dishes.Option) bool { return p.content[p.h.of[o.Food]] != nil }) {
+		return
+	}
+	least := part.part.MinG * p.heads(t, c)
+	row := p.goal(1, inf, costUnopened*least*math.Max(kcalPerG(part.part.ReckonedAs), 10*costGram))
+	p.needs[key] = row
+	for _, o := range part.options {
+		s := p.h.of[o.Food]
+		for _, v := range p.opens {
+			if v.food == s && s.at(v.t) == s.at(t) && v.t <= t {
+				p.Set(row, v.col, math.Min(1, v.net/(o.Factor*least)))
+			}
+		}
+	}
+}
+
+// heads are the servings that those are who have c at t and may not leave it.
+func (p *hosting) heads(t int, c *choice) float64 {
+	heads := 0.0
+	for _, e := range p.h.eaters {
+		if has(p.l.table(t, e), c) && !p.l.isOwn(t, e, c) {
+			heads += e.count * e.scale(c.dish)
+		}
+	}
+	return heads
 }
 
 // open makes the openings of s of a point, its packs in the order in which they must be

@@ -38,6 +38,12 @@ func Make(ctx context.Context, req *Request) (*Menu, error) {
 	if err != nil {
 		return nil, err
 	}
+	repaired := h.repair(l, servings, req.Book, req.Of.Cook)
+	if h.addStarch(l, servings, req.Book, req.Of.Cook) || repaired {
+		if servings, err = h.share(ctx, l); err != nil {
+			return nil, err
+		}
+	}
 	w := writer{h: h, req: req, layout: l, menu: &Menu{Start: req.Of.Start, FromDay: max(req.FromDay, 1)}}
 	w.write(servings)
 	return w.menu, nil
@@ -408,13 +414,14 @@ func (w *writer) misfits(servings []serving) {
 		w.misfit("", 0, "the dishes take %.1f L of water more than the foods by themselves, for which the plan stores water", more)
 	}
 	none := 0
-	for t, p := range w.layout {
-		if p.main == nil && !isSnack(mealOf(t)) {
+	for t := range w.layout {
+		lacks := func(e *eater) bool { return !e.infant && w.layout[t].mainOf(e) == nil }
+		if !isSnack(mealOf(t)) && slices.ContainsFunc(h.eaters, lacks) {
 			none++
 		}
 	}
 	if none > 0 {
-		w.misfit("", 0, "%d main meals have no dish: what there is, is eaten by itself", none)
+		w.misfit("", 0, "at %d main meals somebody has no dish: what there is, is eaten by itself", none)
 	}
 	slices.SortStableFunc(w.menu.Misfits, func(a, b Misfit) int { return cmp.Compare(b.Kcal, a.Kcal) })
 	if all > 0 {
@@ -435,7 +442,7 @@ func (w *writer) notice(none int) string {
 	beside := 100 * (1 - w.menu.InDishes)
 	switch {
 	case none > 0:
-		return fmt.Sprintf("%d of %d main meals have no dish, and %.0f %% of the energy is eaten beside the dishes: this plan was made without dishes in mind.", none, len(mainMeals)*w.h.days, beside)
+		return fmt.Sprintf("At %d of %d main meals somebody has no dish, and %.0f %% of the energy is eaten beside the dishes: this plan was made without dishes in mind.", none, len(mainMeals)*w.h.days, beside)
 	case off > 0:
 		return fmt.Sprintf("On %d of a person's days energy or protein is further from the mean than it should be; %.0f %% of the energy is eaten beside the dishes.", off, beside)
 	case beside >= 1:

@@ -60,7 +60,7 @@ func (c *choice) lacks(e *eater) bool {
 }
 
 // swap gives who lacks the main part of a dish a dish of their own at that meal, as
-// an infant at every main meal: the one of which most is left, not of the day before.
+// an infant at every main meal, and everyone where the household has none.
 func (h *household) swap(l layout, book *dishes.Book, cook ration.Cook) {
 	for _, e := range h.eaters {
 		var list []*choice
@@ -69,37 +69,100 @@ func (h *household) swap(l layout, book *dishes.Book, cook ration.Cook) {
 			left[s] = e.grams[s.food]
 		}
 		for t := range l {
-			if isSnack(mealOf(t)) || l[t].main == nil && !e.infant || l[t].main != nil && !e.infant && !l[t].main.lacks(e) {
+			if isSnack(mealOf(t)) || l[t].main != nil && !e.infant && !l[t].main.lacks(e) {
 				continue
 			}
 			if list == nil {
 				list = h.ownDishes(book, cook, e)
 			}
-			var best *choice
-			most := 0.0
-			for _, c := range list {
-				if !c.dish.Has(clock[mealOf(t)].slot) || h.cold[dayOf(t)] && !c.cold || l.ownNear(t, e, c.dish) ||
-					l.mains(e, c.dish) >= c.dish.TimesMax*fortnights(h.days) {
-					continue
-				}
-				fill := c.fill(h, e, left) / float64(1+l.mains(e, c.dish))
-				switch {
-				case e.instead[c.dish.Key]:
-					fill += chosenFirst
-				case e.may != nil:
-					fill += anyDishAtAll
-				}
-				if fill > most {
-					best, most = c, fill
-				}
-			}
-			if best == nil {
-				continue
-			}
-			best.take(h, e, left)
-			l[t].instead = put(l[t].instead, e, best)
+			h.instead(l, t, e, list, left, 0)
 		}
 	}
+}
+
+// bareShare is the part of the least of a base or a protein under which a dish is not
+// what it is called.
+const bareShare = 0.5
+
+// repair gives a dish of their own to who got a main dish without what makes it, from
+// what they had there or beside the dishes. It reports whether it could.
+func (h *household) repair(l layout, servings []serving, book *dishes.Book, cook ration.Cook) bool {
+	type plate struct {
+		e    *eater
+		t    int
+		part *dishes.Part
+	}
+	got := map[plate]float64{}
+	for _, v := range servings {
+		if v.part != nil && v.of == l[v.t].mainOf(v.eater) {
+			factor, _ := v.part.part.Makes(v.food.food)
+			got[plate{v.eater, v.t, v.part.part}] += v.grams / factor
+		}
+	}
+	repaired := false
+	for _, e := range h.eaters {
+		bare := map[int]bool{}
+		for t := range l {
+			c := l[t].mainOf(e)
+			if c == nil || isSnack(mealOf(t)) || e.infant {
+				continue
+			}
+			for _, p := range c.dish.Required() {
+				if (p.Role == "base" || p.Role == "protein") && got[plate{e, t, p}] < bareShare*p.MinG*e.scale(c.dish) {
+					bare[t] = true
+				}
+			}
+		}
+		if len(bare) == 0 {
+			continue
+		}
+		left := map[*stocked]float64{}
+		for _, v := range servings {
+			if v.eater == e && (v.of == nil || bare[v.t] || e.may != nil) {
+				left[v.food] += v.grams
+			}
+		}
+		list := h.ownDishes(book, cook, e)
+		for t := range l {
+			if bare[t] && h.instead(l, t, e, list, left, bareShare) {
+				repaired = true
+			}
+		}
+	}
+	return repaired
+}
+
+// instead gives e the dish of the list at t of which most is left, not one of the day
+// before, and reports whether there was one of which at least a share of the usual is.
+func (h *household) instead(l layout, t int, e *eater, list []*choice, left map[*stocked]float64, least float64) bool {
+	var best *choice
+	most := 0.0
+	for _, c := range list {
+		if !c.dish.Has(clock[mealOf(t)].slot) || h.cold[dayOf(t)] && !c.cold || l.ownNear(t, e, c.dish) ||
+			l.mains(e, c.dish) >= c.dish.TimesMax*fortnights(h.days) {
+			continue
+		}
+		fill := c.fill(h, e, left)
+		if fill < least {
+			continue
+		}
+		fill /= float64(1 + l.mains(e, c.dish))
+		switch {
+		case e.instead[c.dish.Key]:
+			fill += chosenFirst
+		default:
+			fill += anyDishAtAll
+		}
+		if fill > most {
+			best, most = c, fill
+		}
+	}
+	if best == nil {
+		return false
+	}
+	best.take(h, e, left)
+	l[t].instead = put(l[t].instead, e, best)
+	return true
 }
 
 // chosenFirst puts a dish that was chosen with the plan before any other.
