@@ -4,12 +4,17 @@ import (
 	"context"
 	"errors"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
+	"rationwright/foods/stores"
 	"rationwright/nutrients"
 	"rationwright/solver/plan"
+	"rationwright/solver/plantest"
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
+	"rationwright/solver/rules"
+	"rationwright/solver/stockpile"
 	"rationwright/solver/verify"
 )
 
@@ -111,4 +116,52 @@ func obeys(t *testing.T, p *nutrients.Person, plan *ration.Plan) int {
 		return 1
 	}
 	return 0
+}
+
+// Where the water does not suffice, the answer says what to give up in the order that
+// harms least (own planning rule) and how long it lasts; what is left is never under the
+// drinks of an ill person, 4 quarts a day (CDC), and an infant's feeds. Half a litre a
+// head and day for washing is 21 L of three people in 14 days; where that much is
+// missing, nothing but washing goes.
+func TestWaterThatIsShort(t *testing.T) {
+	signe, odd, liv := rationtest.Adult("Signe", 30, nutrients.Female), rationtest.Adult("Odd", 40, nutrients.Male), rationtest.Infant("Liv", 3, 5.5, nutrients.FormulaFed)
+	req := rationtest.Request(t, signe, odd, liv)
+	req.Standard, req.Within, req.Ill = nutrients.StandardBasic, 0.2, []string{"Odd"}
+	enough := plantest.MustMake(t, req)
+	need := stores.ComputeWater(stockpile.WaterInputOf(req, enough))
+	if least := 14 * 4 * 0.946352946; need.ProtectedL < least*(1-1e-9) { // quarts of the ill man alone
+		t.Fatalf("%g L are protected, want at least %g", need.ProtectedL, least)
+	}
+	for _, c := range []struct {
+		have   float64
+		first  []string
+		enough bool
+	}{
+		{need.Litres - 21, []string{"washing hands and dishes"}, true},
+		{need.ProtectedL, []string{"washing hands and dishes", "spills and spoilage"}, false},
+	} {
+		short := rules.WaterShort(req, enough.People, c.have)
+		left := need.Litres
+		var what []string
+		for _, g := range short.GiveUp {
+			what, left = append(what, g.What), left-g.Litres
+		}
+		if len(what) < len(c.first) || !slices.Equal(what[:len(c.first)], c.first) || short.Enough != c.enough || c.enough && len(what) > len(c.first) {
+			t.Errorf("%g of %g L: gives up %v, enough %v; want %v first", c.have, need.Litres, what, short.Enough, c.first)
+		}
+		if left < need.ProtectedL || short.ProtectedL != need.ProtectedL || c.enough != (short.Days == 14) {
+			t.Errorf("%g L: leaves %g of which %g are protected, for %g days", c.have, left, short.ProtectedL, short.Days)
+		}
+	}
+	have := need.ProtectedL
+	req.Limits.WaterL = &have
+	none, err := plan.Make(context.Background(), req, nil)
+	if err != nil || none.Status != ration.StatusInfeasible || none.WaterShort == nil || len(none.WaterShort.GiveUp) == 0 {
+		t.Fatalf("with %g L at most: %v, %+v", have, err, none.WaterShort)
+	}
+	req.Limits.WaterL, req.StockWaterL = nil, &have
+	kept, err := stockpile.Of(req, enough, stockpile.StockpileOptions{})
+	if err != nil || kept.Water.Short == nil || kept.Water.Short.MissingL <= 0 {
+		t.Errorf("stores with %g L on hand: %v, %+v", have, err, kept.Water.Short)
+	}
 }

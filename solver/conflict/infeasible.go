@@ -10,6 +10,7 @@ import (
 	"rationwright/solver/elastic"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
+	"rationwright/solver/rules"
 	"rationwright/solver/search"
 )
 
@@ -78,6 +79,11 @@ func Explain(ctx context.Context, m *model.Model) (*ration.Plan, error) {
 	stop()
 	if near != nil {
 		p.Closest = elastic.WriteClosest(m, near)
+		if have := m.Request.Limits.WaterL; have != nil {
+			if short := rules.WaterShort(m.Request, p.Closest.People, *have); short.MissingL > 0 {
+				p.WaterShort = &short
+			}
+		}
 	} else {
 		p.Notes = append(p.Notes, whyNoneComesClose(ctx, m))
 	}

@@ -2,6 +2,7 @@ package ration
 
 import (
 	"rationwright/foods"
+	"rationwright/foods/stores"
 )
 
 // Of is the total that an objective minimises.
@@ -71,6 +72,8 @@ type Plan struct {
 	Proven   *bool           `json:"proven,omitempty"`
 	Closest  *Closest        `json:"closest,omitempty"`
 	WaysOut  []WayOut        `json:"ways_out,omitempty"`
+
+	WaterShort *stores.Shortage `json:"water_short,omitempty"` // where the most water asked for does not do
 
 	Digest map[string]string `json:"digest,omitempty"` // of each part, as written; see MarshalJSON
 

@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"rationwright/foods/stores"
-	"rationwright/nutrients"
 	"rationwright/solver/ration"
 	"rationwright/solver/rules"
 )
@@ -14,6 +13,11 @@ import (
 type StoredWater struct {
 	PlanL  float64 `json:"plan_l"`              // counted in the plan
 	OnHand float64 `json:"on_hand_l,omitempty"` // of it
+
+	// Short is what to do where nothing comes to what is on hand; nil where nothing is
+	// known of that, or it suffices.
+	Short *stores.Shortage `json:"short,omitempty"`
+
 	stores.WaterAdvice
 	Containers    []ContainerChoice `json:"containers"`             // ways to keep the recommended water, the usual first
 	PlanCount     int               `json:"plan_containers"`        // of the plan's own container for PlanL
@@ -73,38 +77,7 @@ const renewalMonths = 18
 
 // WaterInputOf returns what the stored water of a plan is computed from.
 func WaterInputOf(req *ration.Request, plan *ration.Plan) stores.WaterInput {
-	r := ration.Filled(req)
-	in := stores.WaterInput{Days: r.Days, Hot: r.Hot, HeatCounted: true, WashingL: r.WashingL}
-	if r.Pets > 0 {
-		in.Pets = []stores.Pet{{Count: r.Pets}}
-	}
-	var refused []stores.WaterPerson
-	served := plan.People
-	for _, person := range r.People {
-		needs, err := nutrients.For(person, rules.NeedOptions(r))
-		switch {
-		case err != nil:
-		case needs.Refused != nil:
-			refused = append(refused, rules.WaterPerson(r, &person, rules.RefusedDrinkL(r, &needs), true))
-		case len(served) > 0:
-			in.People = append(in.People, rules.WaterPerson(r, &person, served[0].DrinkLPerDay, false))
-			for _, line := range served[0].Foods {
-				f := rules.FoodNamed(r.Table, line.Food)
-				if f == nil {
-					continue
-				}
-				litres := float64(person.Count) * line.Grams * rules.SpareFactor(&needs, f) * rules.WaterTakenLPerG(f)
-				if rules.IsMilkFeed(f) {
-					in.FormulaL += litres
-				} else {
-					in.PreparationL += litres
-				}
-			}
-			served = served[1:]
-		}
-	}
-	in.People = append(in.People, refused...)
-	return in
+	return rules.WaterInput(req, plan.People)
 }
 
 func storedWater(r *ration.Request, plan *ration.Plan, container *stores.Container) (StoredWater, error) {
@@ -112,6 +85,11 @@ func storedWater(r *ration.Request, plan *ration.Plan, container *stores.Contain
 		PlanL: plan.Totals.WaterL, OnHand: plan.Totals.OwnWaterL,
 		WaterAdvice: stores.Recommend(stores.ComputeWater(WaterInputOf(r, plan)), plan.Totals.WaterL),
 		PlanCount:   rules.ContainersFor(plan.Totals.WaterL, container),
+	}
+	if r.StockWaterL != nil {
+		if short := rules.WaterShort(r, plan.People, *r.StockWaterL); short.MissingL > 0 {
+			w.Short = &short
+		}
 	}
 	for _, c := range stores.WaterContainers() {
 		f, err := stores.Fill(w.Recommended, stores.FillOptions{Keys: []string{c.Key}})

@@ -17,6 +17,9 @@ import (
 func nothingFits(s *sheet.Sheet, p *ration.Plan, currency string, u sheet.Units) {
 	s.Add(conflict(p))
 	s.Add(waysOut(p, currency))
+	if p.WaterShort != nil {
+		s.Add(waterShort(p.WaterShort, u))
+	}
 	if p.Closest == nil {
 		return
 	}

@@ -19,7 +19,11 @@ import (
 // medicines to discuss, pets, what to take care of.
 func Stores(s *stockpile.Stockpile, u sheet.Units) *sheet.Sheet {
 	out := &sheet.Sheet{Alerts: headline.Of(s.NotFed).Lines()}
-	out.Add(storesHead(s, u), waterNeed(s, u), waterKept(s, u), doubtfulWater(s, u), neverDrink(s.Never), heat(s, u), space(s.Space, u))
+	out.Add(storesHead(s, u), waterNeed(s, u))
+	if s.Water.Short != nil {
+		out.Add(waterShort(s.Water.Short, u))
+	}
+	out.Add(waterKept(s, u), doubtfulWater(s, u), neverDrink(s.Never), heat(s, u), space(s.Space, u))
 	out.Add(ShelfFit(s.Shelves, u)...)
 	out.Add(kit(s.Kit), medicines(s.Medicines), pets(s, u), cautions(&ration.Plan{Cautions: s.Cautions}))
 	return out
