@@ -262,3 +262,30 @@ func measureUnit(text string) (unit string, n float64) {
 	}
 	return unit, n
 }
+
+// A dish makes ready what takes no more cooking than it: rice is boiled and dry beans
+// are simmered, canned beans are safe as they are, and so need none.
+func TestDishesCookWhatTheyCan(t *testing.T) {
+	table, err := foods.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		food    string
+		cooking string
+		want    bool
+	}{
+		{"white rice, long grain, enriched", "none", false}, {"white rice, long grain, enriched", "warm", false},
+		{"white rice, long grain, enriched", "boil", true}, {"white rice, long grain, enriched", "simmer", true},
+		{"black beans, dry", "boil", false}, {"black beans, dry", "simmer", true},
+		{"black beans, canned", "none", true}, {"rye crispbread", "none", true},
+	} {
+		f, err := table.Food(c.food)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := (&Part{}).Cooks(&Dish{Cooking: c.cooking}, f); got != c.want {
+			t.Errorf("%s in a dish of %s: %v, want %v", c.food, c.cooking, got, c.want)
+		}
+	}
+}

@@ -107,3 +107,18 @@ func TestBatchesOfStock(t *testing.T) {
 		t.Errorf("an empty line = %+v", b)
 	}
 }
+
+// The day of the date is the last good one: what is due today is to be eaten, not
+// overdue, and what was due yesterday is; within 30 days is today and the 29 after it.
+func TestTimesOfActions(t *testing.T) {
+	for before, want := range map[string][2]string{
+		"2026-01-04": {Overdue, DoReplace}, "2026-01-05": {Soon, DoEat}, "2026-02-03": {Soon, DoEat}, "2026-02-04": {Later, DoEat},
+	} {
+		got, err := Rotate(RotateInput{Start: "2026-01-05", TempC: 21, Days: 30, Batches: []Batch{
+			{Pack: "beans", Count: 1, BestBefore: before, Keeping: &foods.Keeping{UseByMonths: 24, AfterOpenBasis: "safety", MaxStorageC: 30}},
+		}})
+		if err != nil || len(got) != 1 || got[0].Time != want[0] || got[0].Do != want[1] {
+			t.Errorf("good to %s on 5 January: %+v, %v, want %v", before, got, err, want)
+		}
+	}
+}

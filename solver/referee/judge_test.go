@@ -35,3 +35,21 @@ func TestJudgeLimits(t *testing.T) {
 		}
 	}
 }
+
+// A ray shows that nothing fits only where it bounds the rows away from each other:
+// one of noughts, or one that a point meets, proves nothing.
+func TestRayThatProvesNothing(t *testing.T) {
+	for _, c := range []struct {
+		most float64 // of x, of which 100 are needed
+		ray  float64
+		want bool
+	}{{99, 1, true}, {99, 0, false}, {100, 1, false}, {101, 1, false}, {99, -1, false}} {
+		p := &linear.Problem{}
+		p.AddRow("need", 100, linear.Inf)
+		p.Set(0, p.AddCol("x", 1, 0, c.most, false), 1)
+		s, _, _ := standardise(p)
+		if op := s.infeasible([]float64{c.ray}, "by hand"); op.Proven != c.want {
+			t.Errorf("at most %g of 100 needed, ray %g: proven %v, want %v", c.most, c.ray, op.Proven, c.want)
+		}
+	}
+}
