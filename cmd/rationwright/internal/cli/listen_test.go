@@ -147,6 +147,11 @@ func TestWholeFlags(t *testing.T) {
 	if err := (whole{&n, 1, 365}).Set("014"); err != nil || n != 14 {
 		t.Errorf("014 is %d, %v; want fourteen", n, err)
 	}
+	for text, want := range map[string]bool{"0": false, "1": true, "365": true, "366": false} {
+		if err := (whole{&n, 1, 365}).Set(text); (err == nil) != want {
+			t.Errorf("%s of 1 to 365: taken %v, want %v (%v)", text, err == nil, want, err)
+		}
+	}
 }
 
 // TestForeignText: nothing that a file or its name holds reaches a terminal as it is.

@@ -30,3 +30,36 @@ func TestMarginal(t *testing.T) {
 		}
 	}
 }
+
+// A warning that may cost a life says STOP first, whom it is about and its source.
+func TestStopIsSaid(t *testing.T) {
+	p := &ration.Plan{
+		People: []ration.PlanPerson{{Name: "Maja", Count: 1}},
+		Cautions: []ration.Caution{
+			{ID: "A", Severity: "stop", Text: "Do not taste it.", Source: "USDA FSIS"},
+			{ID: "B", Severity: "warn", Text: "Keep it dry.", Source: "USDA FSIS"},
+		},
+	}
+	lead := cautions(p).Lead
+	if len(lead) != 2 || !strings.Contains(lead[0], "STOP. Do not taste it") || strings.Contains(lead[1], "STOP") {
+		t.Errorf("the cautions read %q", lead)
+	}
+}
+
+// Everyone is short where nobody is not; the worst off stands for a need.
+func TestWhoIsShort(t *testing.T) {
+	short := func(name string, amount float64) ration.Shortfall {
+		return ration.Shortfall{Person: name, Nutrient: "iron", Unit: "mg", Amount: amount, Target: 10}
+	}
+	both := []ration.Shortfall{short("Maja", 8), short("Odd", 5)}
+	if got := whoIsShort(both, 3); got != "Maja, Odd" {
+		t.Errorf("two of three are short: %q", got)
+	}
+	if got := whoIsShort(both, 2); got != "all 2" {
+		t.Errorf("two of two are short: %q", got)
+	}
+	rows := shortGrid(both, 3).Rows()
+	if len(rows) != 1 || !strings.Contains(strings.Join(rows[0], "|"), "Odd|5") {
+		t.Errorf("the worst off of %v: %q", both, rows)
+	}
+}

@@ -66,3 +66,17 @@ func TestWrapBreaksKeysBehindHyphens(t *testing.T) {
 		}
 	}
 }
+
+// US units, exact by definition: a gallon is 3.785411784 L, a pound 0.45359237 kg, an
+// ounce 28.349523125 g, a fluid ounce 29.5735295625 mL, a cubic foot 28.316846592 L.
+func TestUnitsOfTheUS(t *testing.T) {
+	for _, c := range []struct{ got, want string }{
+		{US.Water(3.785411784), "1.0 gal"}, {US.Water(40), "10.6 gal"}, {Metric.Water(40), "40.0 L"},
+		{US.Weight(0.45359237), "1.0 lb"}, {US.Net(100), "3.5 oz"}, {US.Net(908), "2.00 lb"},
+		{US.Drink(0.0295735295625), "1 fl oz"}, {US.Space(28.316846592), "1.0 cu ft"},
+	} {
+		if c.got != c.want {
+			t.Errorf("got %q, want %q", c.got, c.want)
+		}
+	}
+}
