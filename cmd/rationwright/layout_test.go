@@ -51,6 +51,7 @@ var layers = []string{
 	"solver/conflicttest",
 	"solver/conflict",
 	"solver/plan",
+	"solver/community",
 	"solver/stockpile",
 	"solver/plantest",
 	"solver/check",

@@ -56,7 +56,7 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 	stop()
 	var shortfalls []ration.Shortfall
 	if result.Status == branch.Infeasible {
-		eased, short, start, err := ease(ctx, m)
+		eased, short, start, err := Ease(ctx, m)
 		if err != nil {
 			return nil, err
 		}
@@ -121,11 +121,11 @@ func partOfSearch(m *model.Model) float64 {
 	return searchPart
 }
 
-// ease gives way where nothing fits: first this program's own planning rules, then
+// Ease gives way where nothing fits: first this program's own planning rules, then
 // the vitamins that the body stores, and with these the planning rules again. start
 // is a point of the model returned, nil where nothing of that is enough: the model
 // is then that of needs and safety alone.
-func ease(ctx context.Context, m *model.Model) (eased *model.Model, shortfalls []ration.Shortfall, start []float64, err error) {
+func Ease(ctx context.Context, m *model.Model) (eased *model.Model, shortfalls []ration.Shortfall, start []float64, err error) {
 	ruled := m
 	if m.HasPlanning() {
 		if eased, start, ok := loosen(ctx, m); ok {

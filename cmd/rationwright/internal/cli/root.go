@@ -24,6 +24,7 @@ var commands = []func(*session) *cobra.Command{
 	newReport,
 	newServe,
 	newBatch,
+	newShare,
 	newRegister,
 	newExport,
 	newSolve,

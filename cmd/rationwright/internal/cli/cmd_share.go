@@ -1,0 +1,251 @@
+package cli
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"rationwright/cmd/rationwright/internal/exit"
+	"rationwright/cmd/rationwright/internal/register"
+	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/foods"
+	"rationwright/foods/stores"
+	"rationwright/nutrients/table"
+	"rationwright/solver/community"
+	"rationwright/solver/ration"
+)
+
+const shareLong = `share shares a common stock and a common budget among the households of a register:
+first the worst served is served as well as can be, then it costs as little as can
+be. How well is the part, the same for everyone in a household, of every need with a
+floor. It lists who gets which packs, whole, and what each buys, with the proven gap
+of both.
+
+Milk for infants, water to drink, what is set aside against a low blood sugar, orders
+of a clinician, allergies and ceilings are never given up. Without --budget everyone's
+needs are met in full, and the stock is shared so that all together spend the least.
+
+It is meant for a village: every household is planned several times over.`
+
+const shareExample = `  rationwright share --households village.csv --stock store.csv --budget 5000
+  rationwright share --households village.csv --stock store.csv --budget 5000 --format csv --out hand-out.csv`
+
+// mostSharing is the most households of one share: all of their programs are in
+// memory together, some 4 MB each.
+const mostSharing = 1000
+
+// shareFlags are the flags of share.
+type shareFlags struct {
+	planFlags
+	shape
+	households string
+	each       seconds
+}
+
+// defaultShareEach is the work of one search of one household.
+const defaultShareEach = 300 * time.Millisecond
+
+func newShare(s *session) *cobra.Command {
+	var f shareFlags
+	cmd := &cobra.Command{
+		Use:     "share",
+		Short:   "A common stock and budget shared among households: who gets what",
+		Long:    shareLong,
+		Example: shareExample,
+		Args:    noArgs,
+		RunE:    s.work(func(cmd *cobra.Command, args []string) error { return f.run(s) }),
+	}
+	fs := cmd.Flags()
+	fs.StringVar(&f.households, "households", "", "the register: a CSV or NDJSON `FILE`, as of batch")
+	f.planFlags.addStock(fs)
+	fs.Lookup("stock").Usage = "the common stock: a `FILE` pack,count,best_before; its packs cost nothing"
+	f.each = seconds(defaultShareEach)
+	fs.Var(&f.each, "each", "work for each search of a household: as much as plan does in this time")
+	f.addTable(fs)
+	f.addWishes(fs)
+	fs.Lookup("budget").Usage = "what all may spend together, in the currency of the prices"
+	fs.Lookup("least").Hidden = true // it is always cost
+	f.addStove(fs)
+	fs.StringVar(&f.start, "start", "", "day one, a `DATE` as 2026-11-25 (default: today)")
+	f.addUnits(fs)
+	f.shape.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
+	return cmd
+}
+
+// run shares the store.
+func (f *shareFlags) run(s *session) error {
+	if f.households == "" {
+		return usagef("say which register: --households FILE")
+	}
+	if f.least != string(ration.LeastCost) {
+		return usagef("--least %s: what is shared is made to cost the least", f.least)
+	}
+	if f.households == standardInput && f.stock == standardInput {
+		return usagef("--households and --stock cannot both read standard input; give a file for one")
+	}
+	if err := f.check(); err != nil {
+		return err
+	}
+	out, err := f.output(s)
+	if err != nil {
+		return err
+	}
+	asked, err := f.request(s)
+	if err != nil {
+		return badInput(err)
+	}
+	shared := &report.Shared{Households: []report.SharedTo{}, Left: []report.SharedRemain{}}
+	req := &community.Request{Budget: f.budget.value}
+	places, err := f.read(s, asked, shared, req)
+	if err != nil {
+		return badInput(err)
+	}
+	if err := f.share(s, shared, req, places); err != nil {
+		return err
+	}
+	var text bytes.Buffer
+	switch out.format {
+	case formatJSON:
+		err = report.JSON(&text, shared)
+	case formatCSV:
+		err = report.ShareCSV(shared).Write(&text)
+	default:
+		err = report.Share(shared, sheet.Units(f.units)).Text(&text)
+	}
+	if err != nil {
+		return err
+	}
+	if err := out.write(text.Bytes()); err != nil {
+		return err
+	}
+	return sharedOutcome(shared)
+}
+
+// request is what is asked for every household, the common stock at hand.
+func (f *shareFlags) request(s *session) (*ration.Request, error) {
+	larder, files, err := f.table(s)
+	if err != nil {
+		return nil, err
+	}
+	stock, stockErr := f.stockOf(s, larder, f.start)
+	if err := errors.Join(stockErr, s.meant(larder, f.without...)); err != nil {
+		return nil, err
+	}
+	if stock.WaterL != nil || stores.HeatOfStock(stock) != nil {
+		s.note("water and fuel of a common stock are not shared out; every household stores its own")
+	}
+	files.Stock = stock.Rows
+	asked := f.asked(larder, files)
+	asked.Stock, asked.Time = stock.Lines, time.Duration(f.each)
+	asked.Limits.Budget, asked.Least = nil, ration.LeastCost
+	return asked, nil
+}
+
+// read reads the register. places are those of the households that share among all.
+func (f *shareFlags) read(s *session, asked *ration.Request, to *report.Shared, req *community.Request) (places []int, err error) {
+	in, name, err := s.open(f.households)
+	if err != nil {
+		return nil, err
+	}
+	defer in.Close()
+	r, err := register.NewReader(name, in)
+	if err != nil {
+		return nil, err
+	}
+	s.warn(r.Warnings)
+	at := map[string]int{}
+	for {
+		h, err := r.Next()
+		if errors.Is(err, io.EOF) {
+			return places, nil
+		}
+		if err != nil {
+			return nil, err
+		}
+		if len(to.Households) == mostSharing {
+			return nil, fmt.Errorf("%s:%d:1: more than %d households; share among fewer at a time", name, h.Line, mostSharing)
+		}
+		if first, twice := at[strings.ToLower(h.ID)]; twice {
+			return nil, &table.Error{File: name, Line: h.Line, Column: 1, Field: register.Column, Value: h.ID, Err: fmt.Errorf("it begins in line %d already, and others stand between", first), Fix: "put all rows of a household together, and give each an id of its own"}
+		}
+		at[strings.ToLower(h.ID)] = h.Line
+		people, warnings, err := h.People(asked.Table)
+		s.warn(warnings)
+		one := report.SharedTo{ID: h.ID}
+		if err != nil {
+			one.Exit, one.Errors = exitBadInput, strings.Split(err.Error(), "\n")
+		} else {
+			own := *asked
+			own.People = people
+			places = append(places, len(to.Households))
+			req.Households = append(req.Households, &own)
+		}
+		to.Households = append(to.Households, one)
+	}
+}
+
+// share shares among the households that could be read.
+func (f *shareFlags) share(s *session, to *report.Shared, req *community.Request, places []int) error {
+	if len(req.Households) == 0 {
+		return nil
+	}
+	found, err := community.Make(s.ctx, req)
+	switch {
+	case s.ctx.Err() != nil:
+		return s.ctx.Err()
+	case errors.Is(err, community.ErrNothingToShare):
+		s.note("%v", err)
+		return outcome(exitNoRation)
+	case err != nil:
+		return s.failed(s.ctx, err)
+	}
+	to.Level, to.LevelBound, to.LevelGap = found.Level, found.LevelBound, found.LevelGap
+	to.Cost, to.Bound, to.Gap = found.Cost, found.CostBound, found.CostGap
+	for i, place := range places {
+		h := &to.Households[place]
+		if why := found.Apart[i]; why != nil {
+			h.Exit, h.Errors = exitNoRation, strings.Split(why.Error(), "\n")
+			if exit.OfError(why) != exitBadInput {
+				h.Exit = exit.OfError(why)
+			}
+			continue
+		}
+		p := found.Plans[i]
+		h.Totals, h.Packs, h.Shortfalls, h.Refused = p.Totals, p.Packs, p.Shortfalls, p.Refused
+		to.Currency = p.Totals.Currency
+	}
+	for k, line := range req.Households[0].Stock {
+		to.Left = append(to.Left, report.SharedRemain{Pack: line.Pack.Key, Food: line.Pack.Food.Name, Count: leftOf(found, k, line)})
+	}
+	return nil
+}
+
+// leftOf is what is left of a line of the stock.
+func leftOf(found *community.Share, k int, line foods.StockLine) int {
+	if k < len(found.Left) {
+		return found.Left[k]
+	}
+	return int(line.Count)
+}
+
+// sharedOutcome ends with the code of the worst.
+func sharedOutcome(shared *report.Shared) error {
+	worst := exitDone
+	for _, code := range []int{exitFault, exitNoRation, exitBadInput} {
+		for _, h := range shared.Households {
+			if h.Exit == code {
+				worst = code
+			}
+		}
+	}
+	if worst != exitDone {
+		return outcome(worst)
+	}
+	return nil
+}

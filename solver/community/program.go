@@ -1,0 +1,146 @@
+package community
+
+import (
+	"context"
+	"math"
+
+	"rationwright/solver/linear"
+	"rationwright/solver/model"
+	"rationwright/solver/ration"
+	"rationwright/solver/search"
+	"rationwright/solver/simplex"
+)
+
+// program is what one household asks for:
+//
+//	activity_i ≥ floor_i · level   for every need i that may be missed
+//
+// with the model's other rows as they are.
+type program struct {
+	model   *model.Model
+	problem *linear.Problem // the model's columns first, then the level
+	level   int             // column
+	cost    []float64       // of each column, money
+	lines   []int           // of each column, the line of the common stock that it takes a pack of; -1 none
+
+	eased   []ration.Shortfall // what is given up at every level, since the household cannot have it by itself
+	relaxed *search.Relaxation
+}
+
+// newProgram makes the program of a household with all of the common stock at hand.
+func newProgram(m *model.Model) *program {
+	p := &program{model: m, problem: m.CopyProblem()}
+	p.level = p.problem.AddCol("level", 0, 0, 1, false)
+	p.cost = make([]float64, len(p.problem.Cols))
+	p.lines = make([]int, len(p.problem.Cols))
+	for j := range p.problem.Cols {
+		p.lines[j] = -1
+		if j < len(m.Cols) {
+			p.cost[j] = m.Coefficient(j, ration.LeastCost)
+		}
+	}
+	for _, lf := range m.Larder {
+		for _, list := range [][]model.PackCol{lf.Stock, lf.Reserve} {
+			for _, k := range list {
+				if k.Line >= 0 {
+					p.lines[k.Col] = k.Line
+				}
+			}
+		}
+	}
+	p.loosen()
+	return p
+}
+
+// loosen hangs every need that may be missed on the level.
+func (p *program) loosen() {
+	byRow := p.model.Problem.ByRow()
+	for i, info := range p.model.Rows {
+		row := &p.problem.Rows[i]
+		floor := row.Lower
+		if !mayBeMissed(info) || floor <= 0 || math.IsInf(floor, 0) {
+			continue
+		}
+		row.Lower = math.Inf(-1)
+		at := p.problem.AddRow(row.Name+" by level", 0, model.Inf)
+		cols, values := byRow.Row(i)
+		for k, j := range cols {
+			p.problem.Set(at, j, values[k])
+		}
+		p.problem.Set(at, p.level, -floor)
+	}
+}
+
+// mayBeMissed reports whether the floor of a row hangs on the level.
+func mayBeMissed(info model.RowInfo) bool {
+	return info.Class == model.Requirement && !info.Ordered && info.Kind != model.RowWater && info.Kind != model.RowFluid
+}
+
+// price are the prices of what is common.
+type price struct {
+	money float64   // of a unit of money spent
+	level float64   // gained by a level of 1
+	packs []float64 // of a pack of each line of the stock
+}
+
+// costs are the objective of a household at prices.
+func (p *program) costs(at price) []float64 {
+	costs := make([]float64, len(p.problem.Cols))
+	for j := range costs {
+		costs[j] = at.money * p.cost[j]
+		if line := p.lines[j]; line >= 0 {
+			costs[j] += at.packs[line]
+		}
+	}
+	costs[p.level] = -at.level
+	return costs
+}
+
+// least is the relaxation's best point at prices with at least a level; it is nil where
+// none was found. bound is proven: +Inf where there is no point, -Inf where nothing is.
+func (p *program) least(ctx context.Context, at price, level float64) (x []float64, bound float64, err error) {
+	for range 2 {
+		if p.relaxed == nil {
+			if p.relaxed, err = search.Relax(p.problem); err != nil {
+				return nil, 0, err
+			}
+		}
+		for j, c := range p.costs(at) {
+			p.relaxed.SetCost(j, c)
+		}
+		p.relaxed.SetBounds(p.level, level, 1)
+		r := p.relaxed.Solve(ctx)
+		switch {
+		case r.Status == simplex.Optimal && r.HasBound:
+			return r.X, r.Bound, nil
+		case r.Status == simplex.Optimal:
+			return r.X, math.Inf(-1), nil
+		case r.Status == simplex.Infeasible:
+			return nil, math.Inf(1), nil
+		case ctx.Err() != nil:
+			return nil, 0, ctx.Err()
+		}
+		p.relaxed = nil // once more from the start, without the basis of the last prices
+	}
+	return nil, math.Inf(-1), nil
+}
+
+// use is what a point of a household takes of what is common.
+type use struct {
+	x     []float64
+	level float64
+	money float64
+	packs []float64 // by line of the stock
+}
+
+// useOf is what a point takes, level being what it reaches.
+func (p *program) useOf(x []float64, lines int) use {
+	u := use{x: x, level: x[p.level], packs: make([]float64, lines)}
+	for j, v := range x {
+		u.money += p.cost[j] * v
+		if line := p.lines[j]; line >= 0 {
+			u.packs[line] += v
+		}
+	}
+	return u
+}

@@ -1,0 +1,399 @@
+package community
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"rationwright/solver/answer"
+	"rationwright/solver/elastic"
+	"rationwright/solver/model"
+	"rationwright/solver/plan"
+	"rationwright/solver/ration"
+	"rationwright/solver/search"
+	"rationwright/solver/verify"
+)
+
+// Request is what is common and who shares it.
+type Request struct {
+	// Households ask for the same days, from the same table and with the same lines
+	// of stock, the common one. Their own limits hold for each of them. Their time or
+	// work is that of one search of one household.
+	Households []*ration.Request
+	Budget     *float64 // common, in the currency of the prices; nil none
+
+	byParts bool // however small
+}
+
+// Share is how a store is shared.
+type Share struct {
+	Level      float64        // of the worst served: the part of every need that may be missed, 0 to 1
+	LevelBound float64        // proven: nobody can do better for the worst served, packs cut in parts
+	LevelGap   float64        // fraction
+	Cost       float64        // of what is bought, water and fuel counted in
+	CostBound  float64        // proven, at this level
+	CostGap    float64        // fraction
+	Plans      []*ration.Plan // by household; nil for who is left out
+	Left       []int          // packs left of each line of the stock
+	Apart      map[int]error  // households that no share can serve, and why
+}
+
+// ErrNothingToShare is returned where not even what is never given up can be had: milk
+// for infants, water to drink, what is set aside.
+var ErrNothingToShare = errors.New("stock and budget do not reach for what nobody may go without: infants' milk, water, orders")
+
+// mostTries is how often the households are dealt with at another level because the
+// packs, being whole, came to more than the budget or left some of it; wholeCosts is
+// how much more they are first taken to come to than their parts; levelStep is how near
+// two levels count as one. Common practice, no source.
+const (
+	mostTries  = 5
+	wholeCosts = 0.04
+	levelStep  = 0.02
+)
+
+// errScarce ends a share by this program's own planning rules of what people like to
+// eat, where the budget does not reach for all needs.
+var errScarce = errors.New("the budget does not reach for all needs")
+
+// Make shares the store. Where the budget does not reach for all needs this program's
+// own planning rules of what people like to eat do not hold: hunger is worse.
+func Make(ctx context.Context, req *Request) (*Share, error) {
+	planned := !slices.ContainsFunc(req.Households, func(r *ration.Request) bool { return r.IgnoreEatable })
+	s, err := shareBy(ctx, req, planned)
+	if !errors.Is(err, errScarce) {
+		return s, err
+	}
+	scarce := *req
+	scarce.Households = nil
+	for _, h := range req.Households {
+		plain := *h
+		plain.IgnoreEatable = true
+		scarce.Households = append(scarce.Households, &plain)
+	}
+	return shareBy(ctx, &scarce, false)
+}
+
+func shareBy(ctx context.Context, req *Request, planned bool) (*Share, error) {
+	s := &Share{Apart: map[int]error{}}
+	budget := math.Inf(1)
+	if req.Budget != nil {
+		budget = *req.Budget
+	}
+	var stock []float64
+	for _, line := range req.Households[0].Stock {
+		stock = append(stock, math.Floor(line.Count))
+	}
+	programs := make([]*program, len(req.Households))
+	starts := make([]use, len(req.Households))
+	errs := make([]error, len(req.Households))
+	search.Parallel(len(programs), func(h int) {
+		programs[h], starts[h], errs[h] = begin(ctx, req.Households[h], len(stock))
+	})
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
+	}
+	g := &group{stock: stock, budget: budget, byParts: req.byParts, planned: planned}
+	for h, err := range errs {
+		if err != nil {
+			s.Apart[h] = err
+			continue
+		}
+		g.of = append(g.of, h)
+		g.programs = append(g.programs, programs[h])
+		g.found = append(g.found, []use{starts[h]})
+	}
+	s.Plans = make([]*ration.Plan, len(req.Households))
+	if len(g.programs) == 0 {
+		return s, nil
+	}
+	if err := g.share(ctx, s); err != nil {
+		return nil, err
+	}
+	return s, g.write(s)
+}
+
+// begin makes the program of a household and its cheapest point at level 0. Where not
+// all needs can be met whatever there is to share, what a plan of the household gives
+// up by itself is given up here too: this program's own planning rules, and vitamins
+// that the body stores.
+func begin(ctx context.Context, req *ration.Request, lines int) (*program, use, error) {
+	m, err := model.Build(req)
+	if err != nil {
+		return nil, use{}, err
+	}
+	if len(m.Eaters) == 0 {
+		return nil, use{}, errors.New("a clinician must plan for everyone in this household")
+	}
+	p := newProgram(m)
+	free := price{money: 1, packs: make([]float64, lines)}
+	_, bound, err := p.least(ctx, free, 1)
+	if err != nil {
+		return nil, use{}, err
+	}
+	if math.IsInf(bound, 1) {
+		eased, short, start, err := plan.Ease(ctx, m)
+		if err != nil {
+			return nil, use{}, err
+		}
+		if start == nil {
+			return nil, use{}, errors.New("no ration meets all needs and limits, whatever there is to share; plan shows what conflicts")
+		}
+		p = newProgram(eased)
+		p.eased = short
+	}
+	x, _, err := p.least(ctx, free, 0)
+	if err != nil {
+		return nil, use{}, err
+	}
+	if x == nil {
+		return nil, use{}, errors.New("what is never given up cannot all be kept, whatever there is to share; plan shows what conflicts")
+	}
+	return p, p.useOf(x, lines), nil
+}
+
+// group is the households that share.
+type group struct {
+	of       []int // their places in the request
+	programs []*program
+	found    [][]use // points of relaxations
+	stock    []float64
+	budget   float64
+	byParts  bool // never in one program
+	planned  bool // this program's own planning rules hold
+	plenty   bool // the budget reaches for all needs, and more
+
+	prices []price // at which it was dealt
+	last   *master // that they are of
+	dealt  [][]use // points in whole packs, those dealt first
+	picked []int   // of dealt
+}
+
+// share finds the level and then the least money.
+func (g *group) share(ctx context.Context, s *Share) error {
+	s.LevelBound = 1
+	if !math.IsInf(g.budget, 1) {
+		first, err := newMaster(mostLevel, 0, g.stock, g.budget, g.programs, g.found)
+		if err != nil {
+			return err
+		}
+		best, err := first.solve(ctx)
+		if err != nil {
+			return err
+		}
+		if best.short {
+			return ErrNothingToShare
+		}
+		s.LevelBound, g.found = best.bound, first.found
+	}
+	g.plenty = math.IsInf(g.budget, 1)
+	if !g.plenty && s.LevelBound >= 1 {
+		_, r, err := g.cheapest(ctx, 1)
+		if err != nil {
+			return err
+		}
+		g.plenty = !r.short && r.value*(1+wholeCosts) <= g.budget
+	}
+	if !g.plenty && g.planned {
+		return errScarce
+	}
+	if err := g.settle(ctx, s); err != nil {
+		return err
+	}
+	if g.picked != nil {
+		g.better(ctx, s)
+	}
+	if ctx.Err() != nil {
+		return ctx.Err()
+	}
+	if !g.byParts && g.columns() <= exactColumns {
+		if err := g.exactly(ctx, s); err != nil {
+			return err
+		}
+	}
+	if g.picked == nil {
+		return fmt.Errorf("%w: packs being whole, no level was found that the budget reaches for", ration.ErrNoPlan)
+	}
+	s.LevelGap = ration.GapOf(s.LevelBound, s.Level, 1e-6)
+	s.CostGap = ration.GapOf(s.Cost, s.CostBound, ration.SmallestStep(ration.LeastCost))
+	return nil
+}
+
+// settle deals the stock at a level somewhat under the bound where the budget binds,
+// since packs, being whole, come to more than their parts; then at others, between the
+// lowest that it did not reach for and the highest that it did.
+func (g *group) settle(ctx context.Context, s *Share) error {
+	level, over := s.LevelBound, math.Inf(1)
+	if !g.plenty {
+		level *= 1 - wholeCosts
+	}
+	for range mostTries {
+		m, r, err := g.cheapest(ctx, level)
+		if err != nil {
+			return err
+		}
+		cost := math.Inf(1)
+		var dealt [][]use
+		if !r.short {
+			dealt, cost = g.dealAt(ctx, r.prices, level)
+		}
+		if ctx.Err() != nil {
+			return ctx.Err()
+		}
+		if cost <= g.budget*(1+search.LimitTolerance) {
+			s.Level, s.Cost, s.CostBound = level, cost, r.bound
+			g.dealt, g.picked, g.prices, g.last = dealt, make([]int, len(dealt)), r.prices, m
+			if math.IsInf(g.budget, 1) {
+				break
+			}
+			higher := math.Min(s.LevelBound, level*(1+0.8*(g.reach(cost)-1)))
+			if !math.IsInf(over, 1) {
+				higher = (level + over) / 2
+			}
+			if higher-level < levelStep*level {
+				break
+			}
+			level = higher
+			continue
+		}
+		over = level
+		if g.picked == nil {
+			level *= math.Min(1-levelStep, 1-1.1*(1-g.reach(cost)))
+			continue
+		}
+		if level = (s.Level + over) / 2; level-s.Level < levelStep*level {
+			break
+		}
+	}
+	return nil
+}
+
+// reach is how much of what hangs on the level the budget reaches for, where all
+// together cost so much: what nobody may go without comes first.
+func (g *group) reach(cost float64) float64 {
+	fixed := 0.0
+	for _, list := range g.found {
+		fixed += list[0].money
+	}
+	return math.Max(0, g.budget-fixed) / math.Max(math.Min(cost, 2*g.budget)-fixed, 1e-6)
+}
+
+// cheapest makes the money least at a level, packs cut in parts.
+func (g *group) cheapest(ctx context.Context, level float64) (*master, solved, error) {
+	errs := make([]error, len(g.programs))
+	starts := make([][]float64, len(g.programs))
+	search.Parallel(len(g.programs), func(h int) {
+		starts[h], _, errs[h] = g.programs[h].least(ctx, price{money: 1, packs: make([]float64, len(g.stock))}, level)
+	})
+	for h, x := range starts {
+		if errs[h] != nil {
+			return nil, solved{}, errs[h]
+		}
+		if x == nil {
+			return nil, solved{}, fmt.Errorf("%w: household %d of those that share cannot reach the level of %.3f by itself", ration.ErrNoPlan, g.of[h]+1, level)
+		}
+		g.found[h] = append(g.found[h], g.programs[h].useOf(x, len(g.stock)))
+	}
+	m, err := newMaster(leastCost, level, g.stock, g.budget, g.programs, g.found)
+	if err != nil {
+		return nil, solved{}, err
+	}
+	best, err := m.solve(ctx)
+	return m, best, err
+}
+
+// dealAt deals the stock at prices. The cost is +Inf where somebody was left without.
+func (g *group) dealAt(ctx context.Context, prices []price, level float64) (dealt [][]use, cost float64) {
+	for _, u := range deal(ctx, g.programs, prices, level, g.stock) {
+		if u == nil {
+			return nil, math.Inf(1)
+		}
+		dealt = append(dealt, []use{*u})
+		cost += u.money
+	}
+	return dealt, cost
+}
+
+// better looks for what costs less at the level: a choice among what was dealt and
+// what each would take if all the stock were its own, and if there were none.
+func (g *group) better(ctx context.Context, s *Share) {
+	bounds := make([]float64, len(g.programs))
+	for h, p := range g.programs {
+		at := g.prices[h].forDealing()
+		for _, left := range [][]float64{nil, make([]float64, len(g.stock))} {
+			x, bound := p.whole(ctx, at, s.Level, left)
+			if x != nil {
+				g.dealt[h] = append(g.dealt[h], p.useOf(x, len(g.stock)))
+			}
+			if left == nil {
+				bounds[h] = bound
+			}
+		}
+	}
+	if ctx.Err() == nil { // what is proven of whole packs is more than of their parts
+		s.CostBound = math.Max(s.CostBound, g.last.lagrangian(g.prices, bounds))
+	}
+	g.picked = choose(ctx, g.dealt, g.stock, g.budget, g.picked)
+}
+
+// sum is the money of a choice.
+func sum(found [][]use, picked []int) float64 {
+	total := 0.0
+	for h, c := range picked {
+		total += found[h][c].money
+	}
+	return total
+}
+
+// write writes the plans of what was picked, each checked from the food table and its
+// whole packs, and checks that together they keep to what is common.
+func (g *group) write(s *Share) error {
+	left := append([]float64(nil), g.stock...)
+	total := 0.0
+	for i, p := range g.programs {
+		u := g.dealt[i][g.picked[i]]
+		made, err := p.write(u)
+		if err != nil {
+			return fmt.Errorf("household %d: %w", g.of[i]+1, err)
+		}
+		s.Plans[g.of[i]] = made
+		total += made.Totals.Cost
+		for k, n := range u.packs {
+			left[k] -= math.Round(n)
+		}
+	}
+	for k, n := range left {
+		if n < 0 {
+			return fmt.Errorf("%w: %g packs of line %d of the stock more than there are", ration.ErrUnverified, -n, k+1)
+		}
+		s.Left = append(s.Left, int(n))
+	}
+	if total > g.budget*(1+search.LimitTolerance) {
+		return fmt.Errorf("%w: all together cost %.2f, over the budget of %.2f", ration.ErrUnverified, total, g.budget)
+	}
+	s.Cost = total
+	s.CostGap = ration.GapOf(s.Cost, s.CostBound, ration.SmallestStep(ration.LeastCost))
+	return nil
+}
+
+// write writes a point of the household as a plan that says what it is short of.
+func (p *program) write(u use) (*ration.Plan, error) {
+	m := p.model
+	x := u.x[:len(m.Cols)]
+	made := answer.Write(m, x)
+	near := elastic.WriteClosest(m, x)
+	made.Shortfalls = answer.Gets(made, p.eased)
+	for _, short := range near.Shortfalls {
+		if !slices.ContainsFunc(made.Shortfalls, func(s ration.Shortfall) bool { return s.Person == short.Person && s.Nutrient == short.Nutrient }) {
+			made.Shortfalls = append(made.Shortfalls, short)
+		}
+	}
+	made.Status = ration.StatusLimit
+	answer.Complete(m, made)
+	if found := verify.CheckPassing(m.Request, made, near.Passed); len(found) > 0 {
+		return nil, fmt.Errorf("%w: %s (%d findings)", ration.ErrUnverified, found[0], len(found))
+	}
+	return made, nil
+}

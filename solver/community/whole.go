@@ -1,0 +1,120 @@
+package community
+
+import (
+	"context"
+	"math"
+
+	"rationwright/solver/branch"
+	"rationwright/solver/linear"
+	"rationwright/solver/ration"
+	"rationwright/solver/search"
+)
+
+// wholeGap is how near to its best each household is searched; common practice, no
+// source.
+const wholeGap = 0.005
+
+// whole searches the best point of a household in whole packs at prices, with at least
+// a level and no more of each line of the stock than is left. It is nil where none is
+// found. bound is proven, with all of the stock at hand only where left is nil.
+func (p *program) whole(ctx context.Context, at price, level float64, left []float64) (x []float64, bound float64) {
+	q := p.problem.Clone()
+	for j, c := range p.costs(at) {
+		q.Cols[j].Cost = c
+		if line := p.lines[j]; line >= 0 && left != nil {
+			q.Cols[j].Upper = math.Min(q.Cols[j].Upper, left[line])
+		}
+	}
+	q.Cols[p.level].Lower = level
+	p.model.CloseEmpty(q)
+	opt := branch.Options{Gap: wholeGap, MinDenom: ration.SmallestStep(ration.LeastCost), Work: search.Work(p.model)}
+	found := branch.Solve(ctx, q, opt)
+	if found.X == nil && found.Status != branch.Infeasible {
+		quick := search.RestrictedSearch(ctx, p.model, q, opt)
+		found.X = quick.X
+	}
+	if found.Status == branch.Infeasible {
+		return nil, math.Inf(1)
+	}
+	return found.X, found.Bound
+}
+
+// deal serves the households one after the other out of what is left of the stock, at
+// the prices of all, so that nobody takes what is worth more to others. Where a
+// household finds nothing, its place is nil.
+func deal(ctx context.Context, programs []*program, prices []price, level float64, stock []float64) []*use {
+	left := make([]float64, len(stock))
+	copy(left, stock)
+	dealt := make([]*use, len(programs))
+	for h, p := range programs {
+		x, _ := p.whole(ctx, prices[h].forDealing(), level, left)
+		if x == nil {
+			continue
+		}
+		u := p.useOf(x, len(stock))
+		for k, n := range u.packs {
+			left[k] -= math.Round(n)
+		}
+		dealt[h] = &u
+	}
+	return dealt
+}
+
+// forDealing are the prices for a household whose level is given.
+func (at price) forDealing() price {
+	at.level, at.money = 0, math.Max(at.money, leastMoney)
+	return at
+}
+
+// leastMoney is the least price of money where households are dealt with: where the
+// master finds money to be worth nothing, packs are not to be bought for nothing.
+const leastMoney = 1e-3
+
+// Limits of the choice among points in whole packs: its work is the same on every
+// machine.
+const (
+	choiceWork = 20000
+	choiceGap  = 1e-4
+)
+
+// choose takes for every household one of the points that are there, so that all of
+// them together keep to the stock and the budget and cost the least; nil where no
+// choice does. start is a choice that does, may be nil.
+func choose(ctx context.Context, found [][]use, stock []float64, budget float64, start []int) []int {
+	p := &linear.Problem{Name: "choice"}
+	lines := make([]int, len(stock))
+	var from []float64
+	for k, have := range stock {
+		lines[k] = p.AddRow("stock", math.Inf(-1), have)
+	}
+	money := p.AddRow("budget", math.Inf(-1), budget)
+	for h, list := range found {
+		one := p.AddRow("one", 1, 1)
+		for c, u := range list {
+			col := p.AddCol("use", u.money, 0, 1, true)
+			for k, n := range u.packs {
+				p.Set(lines[k], col, math.Round(n))
+			}
+			p.Set(money, col, u.money)
+			p.Set(one, col, 1)
+			if start != nil {
+				from = append(from, map[bool]float64{true: 1}[start[h] == c])
+			}
+		}
+	}
+	r := branch.Solve(ctx, p, branch.Options{Gap: choiceGap, MinDenom: ration.SmallestStep(ration.LeastCost), Work: choiceWork, Start: from})
+	if r.X == nil {
+		return start
+	}
+	picked := make([]int, len(found))
+	col := 0
+	for h, list := range found {
+		for c := range list {
+			if r.X[col] > 0.5 {
+				picked[h] = c
+			}
+			col++
+		}
+	}
+	return picked
+}
