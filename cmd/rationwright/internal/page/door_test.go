@@ -54,6 +54,10 @@ func TestDoorFive(t *testing.T) {
 			t.Errorf("%s: %s, want %s", c.who, got, c.want)
 		}
 	}
+	packs := []ration.Caution{{ID: "C01", Severity: "stop"}, {ID: "C02", Severity: "stop"}, {ID: "C03", Severity: "stop"}, {ID: "C04", Severity: "stop"}}
+	if got := idsOf(doorFive(packs)); got != "C01 C02" {
+		t.Errorf("warnings about packs alone: %s, want two of one subject", got)
+	}
 	if got := doorFive(nil); got != nil {
 		t.Errorf("of nothing: %v", got)
 	}

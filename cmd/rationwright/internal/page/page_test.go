@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/cmd/rationwright/internal/view"
 	"rationwright/solver/plantest"
 	"rationwright/solver/ration"
 )
@@ -182,5 +183,18 @@ func TestHandoutCounts(t *testing.T) {
 	}
 	if n := strings.Count(b.String(), `<span class="spoken">none</span>`); n != len(p.Packs) {
 		t.Errorf("%d packs that the other does not buy, want %d", n, len(p.Packs))
+	}
+}
+
+// Whom no plan feeds has no rules in it: what the household file says they must not
+// have stands as that, and not as a dislike. Of others the rules say it.
+func TestAvoid(t *testing.T) {
+	refused := avoid(&view.Person{Name: "Arne", MustNotEat: []string{"peanut!"}, Refused: &ration.Refused{Name: "Arne"}})
+	if len(refused.MustNot) != 1 || !strings.Contains(refused.MustNot[0], "No peanut") || len(refused.Dislike) != 0 {
+		t.Errorf("of one whom no plan feeds: %+v", refused)
+	}
+	fed := avoid(&view.Person{Name: "Maja", MustNotEat: []string{"peanut", "sauerkraut"}, Rules: []ration.RuleNote{{Text: "No peanut and nothing that may hold it"}}})
+	if len(fed.MustNot) != 1 || len(fed.Dislike) != 1 || fed.Dislike[0] != "sauerkraut" {
+		t.Errorf("of one who is fed: %+v", fed)
 	}
 }

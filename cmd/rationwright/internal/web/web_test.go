@@ -122,8 +122,8 @@ func TestWithoutTheKey(t *testing.T) {
 	x := serve(t, Options{})
 	x.client = &http.Client{}
 	for _, path := range []string{"/", "/plan", "/static/page.js", "/get/plan.json", "/progress", "/?token=wrong", "/?token="} {
-		if code, _ := x.get(t, path); code != http.StatusForbidden {
-			t.Errorf("%s answers %d", path, code)
+		if code, body := x.get(t, path); code != http.StatusForbidden || strings.Count(body, "\n") > 1 || strings.Contains(body, "<form") {
+			t.Errorf("%s answers %d: %q", path, code, body)
 		}
 	}
 }
