@@ -101,6 +101,9 @@ const notAtAll = 100
 // the grams are free.
 const costOther = 0.5
 
+// costLater is the cost a day of opening a pack with a date later, for a kcal in it.
+const costLater = 1e-3
+
 // costUnopened is the cost of a kcal of the least of a part for which nothing is open.
 const costUnopened = 20
 
@@ -118,10 +121,10 @@ type hosting struct {
 	opens   []packsAt
 }
 
-// packsAt is the column of how many packs of one key are opened at a meal.
+// packsAt is the column of how many packs alike are opened at a meal.
 type packsAt struct {
 	food *stocked
-	key  string
+	kind opened
 	t    int
 	col  int
 	net  float64 // g
@@ -160,24 +163,29 @@ func (p *hosting) addOpenings(s *stocked) {
 	for _, t := range places {
 		p.content[s][s.at(t)] = p.row(-inf, 0)
 	}
-	packs := map[string]int{}
-	var keys []string
-	net := map[string]float64{}
+	packs := map[opened]int{}
+	var kinds []opened // packs alike: of one key and one date
 	for _, k := range s.packs {
-		if packs[k.pack.Key] == 0 {
-			keys = append(keys, k.pack.Key)
-			net[k.pack.Key] = k.pack.NetG
+		if packs[k] == 0 {
+			kinds = append(kinds, k)
 		}
-		packs[k.pack.Key]++
+		packs[k]++
 	}
-	for _, key := range keys {
-		n := float64(packs[key])
+	for _, k := range kinds {
+		n := float64(packs[k])
 		all := p.row(n, n)
-		for _, t := range places {
+		last := p.h.lastDay(k)
+		for i, t := range places {
+			if i > 0 && dayOf(t) > last { // by its date, where a dish takes it by then
+				continue
+			}
 			z := p.col(0, n)
+			if dateOr(k.bestBefore) != noDate { // what expires first is opened first
+				p.Cols[z].Cost = costLater * k.pack.NetG * math.Max(kcalPerG(s.food), costGram) * float64(dayOf(t))
+			}
 			p.Set(all, z, 1)
-			p.Set(p.content[s][s.at(t)], z, -net[key])
-			p.opens = append(p.opens, packsAt{s, key, t, z, net[key], all})
+			p.Set(p.content[s][s.at(t)], z, -k.pack.NetG)
+			p.opens = append(p.opens, packsAt{s, k, t, z, k.pack.NetG, all})
 		}
 	}
 }
@@ -324,7 +332,7 @@ func (p *hosting) open(s *stocked, x []float64) {
 			s.openings = append(s.openings, o)
 		}
 		for range n {
-			k := slices.IndexFunc(left, func(o opened) bool { return o.pack.Key == v.key })
+			k := slices.IndexFunc(left, func(o opened) bool { return o == v.kind })
 			s.openings[i].packs = append(s.openings[i].packs, left[k])
 			s.openings[i].grams += left[k].pack.NetG
 			left = slices.Delete(left, k, k+1)

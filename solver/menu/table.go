@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"rationwright/foods"
 	"rationwright/foods/dishes"
@@ -34,6 +35,7 @@ type household struct {
 	byName map[string]*stocked
 	cold   map[int]bool // days on which nothing is heated, from 0
 	closed []Left       // packs of food that nobody eats
+	start  time.Time    // of the first of its days; zero where unknown
 	heads  float64      // Σ count × size of those who eat dishes
 }
 
@@ -142,6 +144,9 @@ func newHousehold(req *Request) *household {
 		h.eaters = append(h.eaters, e)
 	}
 	slices.SortFunc(h.foods, func(a, b *stocked) int { return strings.Compare(a.food.NDB, b.food.NDB) })
+	if start, err := time.Parse(time.DateOnly, req.Of.Start); err == nil {
+		h.start = start.AddDate(0, 0, max(req.FromDay, 1)-1)
+	}
 	for _, d := range req.ColdDays {
 		h.cold[d-max(req.FromDay, 1)] = true
 	}
@@ -185,6 +190,15 @@ func (h *household) addPacks(req *Request) {
 			return int(math.Copysign(1, a.pack.NetG-b.pack.NetG))
 		})
 	}
+}
+
+// lastDay is the last day, from 0, on which a pack is within its date.
+func (h *household) lastDay(k opened) int {
+	date, err := time.Parse(time.DateOnly, k.bestBefore)
+	if err != nil || h.start.IsZero() {
+		return h.days
+	}
+	return int(date.Sub(h.start).Hours()) / dayHours
 }
 
 // noDate sorts behind every date.

@@ -47,6 +47,7 @@ type Menu struct {
 	Table   func(d *dishes.Dish) bool // which may be the main dish of a meal
 	Foods   []bool                    // by larder index: what is in dishes; nothing else is eaten
 	Between float64                   // usual servings between and beside meals, a head and day
+	Beside  float64                   // part of the energy that may be eaten beside the dishes
 }
 
 // adultServingsKcal is the energy of a day of usual servings of an adult. Source:
@@ -74,7 +75,7 @@ const everyOther = 0.45
 //
 // What a dish takes more of water than its foods by themselves is stored as well.
 func (m *Model) AddDishes(menu Menu) *Seating {
-	b := &seater{Model: m, menu: menu, seating: &Seating{}, cols: map[*dishes.Part][]partCol{}}
+	b := &seater{Model: m, menu: menu, seating: &Seating{}}
 	b.close()
 	b.part()
 	b.seat()
@@ -110,7 +111,8 @@ type seater struct {
 	*Model
 	menu    Menu
 	seating *Seating
-	cols    map[*dishes.Part][]partCol
+
+	services []*service
 }
 
 // servable reports whether e may be served d: of the age, and with a food that e may
@@ -308,6 +310,7 @@ func (b *seater) addParty(g *Party) {
 			b.Problem.Set(row, y.Col, -e.Count)
 		}
 	}
+	b.addBeside(g, foods)
 	for _, d := range b.menu.Book.Dishes {
 		if !b.servable(g.Eaters[0], d) {
 			continue
@@ -318,9 +321,12 @@ func (b *seater) addParty(g *Party) {
 		}
 		most := b.timesMost(d)
 		var servings []dishTerm // usual servings of an adult
+		v := &service{dish: d, heads: heads, cols: map[*dishes.Part][]partCol{}}
 		if s := seats[d]; s != nil {
+			v.atTable = true
 			for _, col := range []int{s.Breakfast, s.Main} {
 				if col >= 0 {
+					v.meals = append(v.meals, dishTerm{col, 1})
 					servings = append(servings, dishTerm{col, heads})
 				}
 			}
@@ -333,6 +339,9 @@ func (b *seater) addParty(g *Party) {
 					b.Problem.Set(row, *to, g.Heads/heads)
 				}
 				servings = append(servings, dishTerm{*to, 1})
+				if row != between {
+					v.meals = append(v.meals, dishTerm{*to, 1 / heads})
+				}
 			}
 			if own[0] >= 0 && d.Has(dishes.Breakfast) {
 				add(&o.Breakfast, "own-breakfast", own[0])
@@ -357,12 +366,36 @@ func (b *seater) addParty(g *Party) {
 				b.Problem.Set(row, t.col, t.value)
 			}
 		}
-		b.addParts(g, d, servings, foods)
+		b.addParts(g, v, servings, foods)
+		b.services = append(b.services, v)
 	}
 }
 
+// addBeside lets a party eat a part of its energy beside the dishes.
+func (b *seater) addBeside(g *Party, foods map[int]int) {
+	if b.menu.Beside == 0 {
+		return
+	}
+	name := g.Eaters[0].Person.Name
+	energy := b.addRow("beside["+name+"]", -Inf, b.menu.Beside*g.Heads*adultServingsKcal*b.Days(),
+		RowInfo{Kind: RowDish, Class: Structural, Eater: -1, Text: "beside the dishes", Unit: "kcal", PerDay: 1})
+	for li, lf := range b.Larder {
+		row, ok := foods[li]
+		if !ok {
+			continue
+		}
+		col := b.addCol(fmt.Sprintf("beside[%s,%s]", name, lf.Food.Name), 0, Inf, false, colInfo{Kind: colPart, Eater: -1, Larder: li})
+		b.Problem.Set(row, col, 1)
+		b.Problem.Set(energy, col, math.Max(lf.Food.Per100g.Known(nutrients.Energy)/100, besideKcal))
+	}
+}
+
+// besideKcal is what a gram without energy counts beside the dishes, in kcal.
+const besideKcal = 0.1
+
 // addParts adds what a party eats of each part of a dish.
-func (b *seater) addParts(g *Party, d *dishes.Dish, servings []dishTerm, foods map[int]int) {
+func (b *seater) addParts(g *Party, v *service, servings []dishTerm, foods map[int]int) {
+	d := v.dish
 	name := g.Eaters[0].Person.Name
 	stored := b.rowNamed(RowAllWater)
 	for i, p := range d.Parts {
@@ -381,7 +414,7 @@ func (b *seater) addParts(g *Party, d *dishes.Dish, servings []dishTerm, foods m
 				b.Problem.Set(stored, col, -more)
 			}
 			cols = append(cols, dishTerm{col, 1 / factor})
-			b.cols[p] = append(b.cols[p], partCol{li, col, factor})
+			v.cols[p] = append(v.cols[p], partCol{li, col, factor})
 		}
 		if len(cols) == 0 {
 			continue
@@ -414,65 +447,4 @@ func (b *seater) waterBeyondL(p *dishes.Part, li int) float64 {
 // rowNamed is the first row of a kind.
 func (b *seater) rowNamed(kind rowKind) int {
 	return slices.IndexFunc(b.Rows, func(info RowInfo) bool { return info.Kind == kind })
-}
-
-// dayHours is how long a pack keeps once opened, up to which it serves one of a dish's
-// meals: a dish is eaten once a day.
-const dayHours = 24
-
-// partCol is what is eaten of a food in a part, and grams of it for one of the part.
-type partCol struct {
-	food, col int
-	factor    float64
-}
-
-// addOpenings lets every meal of a dish have each part that the dish cannot do without:
-// from a pack opened for it, or in its least amount of what keeps.
-func (b *seater) addOpenings() {
-	rows := map[int]int{} // of each column of packs
-	for _, s := range b.seating.Seats {
-		heads := 0.0
-		for _, g := range b.seating.Parties {
-			if b.atTable(g, s.Dish) {
-				heads += g.Heads
-			}
-		}
-		for i, p := range s.Dish.Parts {
-			short := func(v partCol) bool {
-				k := b.Larder[v.food].Food.Keeping
-				return k != nil && k.AfterOpenHours <= dayHours && len(b.Larder[v.food].Supply()) > 0
-			}
-			if p.Optional || !slices.ContainsFunc(b.cols[p], short) {
-				continue
-			}
-			label := fmt.Sprintf("[%s,%d", s.Dish.Key, i+1)
-			need := b.addDishRow("openings"+label+"]", 0, Inf)
-			for _, col := range []int{s.Breakfast, s.Main} {
-				if col >= 0 {
-					b.Problem.Set(need, col, -1)
-				}
-			}
-			opened := map[int]bool{}
-			for _, v := range b.cols[p] {
-				least := v.factor * p.MinG * heads
-				if !short(v) {
-					b.Problem.Set(need, v.col, 1/least)
-					continue
-				}
-				if opened[v.food] {
-					continue
-				}
-				opened[v.food] = true
-				for _, k := range b.Larder[v.food].Supply() {
-					if _, ok := rows[k.Col]; !ok {
-						rows[k.Col] = b.addDishRow("openings["+k.Pack.Key+"]", -Inf, 0)
-						b.Problem.Set(rows[k.Col], k.Col, -1)
-					}
-					o := b.addServings("openings"+label+","+k.Pack.Key+"]", Inf, false)
-					b.Problem.Set(need, o, math.Min(1, k.Pack.NetG/least))
-					b.Problem.Set(rows[k.Col], o, 1)
-				}
-			}
-		}
-	}
 }

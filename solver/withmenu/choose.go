@@ -16,11 +16,16 @@ import (
 // widths are the foods that dishes are chosen from, one after the other until there are
 // dishes for all days: those of the plan without dishes, those of its relaxation and
 // those next in price, so many in all. A ration is made of some forty. Among all foods,
-// the dishes are those of the smaller set in which every food has one.
-var widths = []struct {
-	foods int
-	core  bool
-}{{60, false}, {110, false}, {1000, true}}
+// the dishes are those of the smaller set in which every food has one, and those for
+// children. Where there are none yet, as where a need can just be met at all, a part of the
+// energy may be eaten beside the dishes; the menu says what.
+var widths = []width{{60, false, 0}, {110, false, 0}, {110, false, 0.05}, {1000, true, 0.1}}
+
+type width struct {
+	foods  int
+	core   bool
+	beside float64
+}
 
 // between is how many usual servings a head and day are eaten between and beside the
 // meals at most: two snacks and two drinks.
@@ -34,6 +39,7 @@ const chosenTolerance = 1e-6
 type chosen struct {
 	counts map[string][2]int
 	own    map[*dishes.Dish]bool // served beside the household's
+	beside float64               // part of the energy beside the dishes
 }
 
 // foodsOf picks the foods from which dishes are made: those of the plan, and those
@@ -80,9 +86,9 @@ func foodsOf(ctx context.Context, m *model.Model, free *ration.Plan, about int) 
 // choose decides how often the household eats which dish: the relaxation of packs and
 // dishes together, then a dive that makes the counts whole, the packs still in parts.
 // It returns nil where the foods leave no dishes for all days.
-func choose(ctx context.Context, m *model.Model, book *dishes.Book, in []bool, core bool) (*chosen, error) {
-	all := func(d *dishes.Dish) bool { return d.Core || d.Own || !core }
-	seating := m.AddDishes(model.Menu{Book: book, Foods: in, Table: all, Own: all, Between: between})
+func choose(ctx context.Context, m *model.Model, book *dishes.Book, in []bool, w width) (*chosen, error) {
+	all := func(d *dishes.Dish) bool { return d.Core || d.Own || d.UnderMonths > 0 || !w.core }
+	seating := m.AddDishes(model.Menu{Book: book, Foods: in, Table: all, Own: all, Between: between, Beside: w.beside})
 	q, err := search.NewMaster(m, m.Problem, in)
 	if err != nil {
 		return nil, err
@@ -91,7 +97,7 @@ func choose(ctx context.Context, m *model.Model, book *dishes.Book, in []bool, c
 	if r.Status != simplex.Optimal {
 		return nil, nil
 	}
-	c := &chosen{counts: map[string][2]int{}, own: map[*dishes.Dish]bool{}}
+	c := &chosen{counts: map[string][2]int{}, own: map[*dishes.Dish]bool{}, beside: w.beside}
 	var cols []int
 	for _, s := range seating.Seats {
 		for _, j := range []int{s.Breakfast, s.Main} {

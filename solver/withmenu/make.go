@@ -86,7 +86,7 @@ func (d *dining) plan(ctx context.Context, progress func(search.Progress)) (p *r
 			return nil, "", err
 		}
 		in = foodsOf(ctx, m, d.free, w.foods)
-		if c, err = choose(ctx, m, d.book, in, w.core); err != nil {
+		if c, err = choose(ctx, m, d.book, in, w); err != nil {
 			return nil, "", err
 		}
 		if c != nil {
@@ -96,16 +96,24 @@ func (d *dining) plan(ctx context.Context, progress func(search.Progress)) (p *r
 	if c == nil {
 		return nil, "what is needed cannot all be eaten in dishes", nil
 	}
-	served, err := d.model()
-	if err != nil {
-		return nil, "", err
+	var (
+		served  *model.Model
+		seating *model.Seating
+		result  branch.Result
+	)
+	for _, all := range []bool{false, true} {
+		if served, err = d.model(); err != nil {
+			return nil, "", err
+		}
+		seating = served.AddDishes(model.Menu{
+			Book: d.book, Foods: in, Counts: c.counts, Between: between, Beside: c.beside,
+			Table: func(x *dishes.Dish) bool { _, ok := c.counts[x.Key]; return ok },
+			Own:   func(x *dishes.Dish) bool { return all || c.own[x] },
+		})
+		if result = d.packs(ctx, served, in, progress); result.X != nil {
+			break
+		}
 	}
-	seating := served.AddDishes(model.Menu{
-		Book: d.book, Foods: in, Counts: c.counts, Between: between,
-		Table: func(x *dishes.Dish) bool { _, ok := c.counts[x.Key]; return ok },
-		Own:   func(x *dishes.Dish) bool { return c.own[x] },
-	})
-	result := d.packs(ctx, served, in, progress)
 	if result.X == nil {
 		return nil, "no whole packs were found for the dishes", nil
 	}
