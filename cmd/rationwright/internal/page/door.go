@@ -1,8 +1,10 @@
 package page
 
 import (
+	"math"
 	"slices"
 
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods/stores"
 	"rationwright/solver/ration"
 )
@@ -91,40 +93,64 @@ func doorFive(all []ration.Caution) []ration.Caution {
 	return five
 }
 
-// Letters that one sheet of A4 or Letter holds beside its headings, in the sizes of
-// style.css; counted on printed sheets.
+// doorSizes are the classes of style.css with their type in points, the largest first.
+var doorSizes = []struct {
+	class string
+	pt    float64
+}{{" roomy", 15}, {"", 13}, {" full", 11}}
+
+// What one sheet holds in type of one point: the narrower of A4 and Letter is 182 mm
+// wide between its margins, the lower 249 mm high; a letter is 0.52 of its type wide on
+// average and a line 1.25 of it high. Measured on printed sheets.
 const (
-	doorScant = 1100
-	doorRoomy = 1900
+	doorLetters = 182 / (0.3528 * 0.52)
+	doorLines   = 249 / (0.3528 * 1.25)
 )
 
-// doorSize is the class of the largest type in which the door's text is one sheet.
+// doorSize is the class of the largest type in which the door is one sheet; of the
+// smallest where it is more.
 func (r *Report) doorSize() string {
-	n := len(r.Who)
-	for _, c := range r.DoorFive {
-		n += len(c.Text) + len(c.Source)
+	last := doorSizes[len(doorSizes)-1].class
+	for _, s := range doorSizes {
+		if r.doorHeight(s.pt) <= doorLines/s.pt {
+			return s.class
+		}
+	}
+	return last
+}
+
+// doorHeight is how many lines the door takes in type of pt points; headings and lines
+// in larger type count as more than one. Lines that are not full make it a seventh more
+// than what is printed, which is taken off.
+func (r *Report) doorHeight(pt float64) float64 {
+	wide := doorLetters / pt
+	lines := func(letters int, share float64) float64 { return math.Ceil(float64(letters) / (share * wide)) }
+	const heading, big, beside = 2.2, 1.25, 0.8
+	high := 1.8 * lines(len(r.Who)+12, 0.6)
+	water := 20
+	for _, e := range r.People {
+		if e.DrinkL > 0 {
+			water += len(e.Name) + len(" drinks 1.00 L a day.")
+		}
+	}
+	high += big*lines(water, 0.8) + lines(len(r.Demo), 1)
+	for _, line := range r.Headline {
+		high += 1 + lines(len(line), 0.85)
+	}
+	if r.MustNot() {
+		high += heading
 	}
 	for _, a := range r.Avoid {
 		for _, line := range a.MustNot {
-			n += len(line) + doorLine
+			high += lines(len(line), beside) + 0.2
 		}
 	}
-	for _, e := range r.People {
-		if e.DrinkL > 0 {
-			n += len(e.Name) + len(" drinks 1.00 L a day.")
-		}
+	high += heading
+	for _, c := range r.DoorFive {
+		high += lines(len(c.Text)+len(sheet.Names(c.People))+len(c.Source)*9/int(pt), 0.93) + 0.1
 	}
-	switch {
-	case n < doorScant:
-		return " scant"
-	case n < doorRoomy:
-		return " roomy"
-	}
-	return ""
+	return (high + 5) * 6 / 7 // five: what the door ends with
 }
-
-// doorLine is what a line of its own takes beside its letters, half a line being empty.
-const doorLine = 30
 
 // MustNot reports whether anyone must not eat something, beside what they do not like.
 func (r *Report) MustNot() bool {

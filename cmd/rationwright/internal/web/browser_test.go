@@ -16,11 +16,9 @@ import (
 	"testing"
 	"time"
 
-	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
-	"github.com/chromedp/chromedp/kb"
 )
 
 var (
@@ -183,6 +181,37 @@ func (b *browser) goTo(t *testing.T, path, text string) {
 	b.wait(t, text)
 }
 
+// enter fills in a person.
+func (b *browser) enter(t *testing.T, i int, name, age, sex string) {
+	t.Helper()
+	b.wait(t, "Who is fed?")
+	at := fmt.Sprintf("p%d.", i)
+	b.fill(t, at+"name", name)
+	b.fill(t, at+"age_years", age)
+	b.fill(t, at+"sex", sex)
+}
+
+// waitDone waits for the end of the search.
+func (b *browser) waitDone(t *testing.T) {
+	t.Helper()
+	b.server.mu.Lock()
+	j := b.server.job
+	b.server.mu.Unlock()
+	select {
+	case <-j.done:
+	case <-time.After(2 * time.Minute):
+		t.Fatal("the search does not end in two minutes")
+	}
+}
+
+// sound fails where anything stands in the console.
+func (b *browser) sound(t *testing.T) {
+	t.Helper()
+	if len(b.bad) > 0 {
+		t.Errorf("in the console: %q", b.bad)
+	}
+}
+
 var family = []struct{ name, age, sex string }{{"Ragnhild", "34", "f"}, {"Sverre", "36", "m"}, {"Jorunn", "7", "f"}, {"Eivind", "4", "m"}}
 
 // TestWholeWay: a newcomer enters a family of four, gets a shopping list to print,
@@ -195,10 +224,7 @@ func TestWholeWay(t *testing.T) {
 	b.look(t, "household-empty")
 	began := time.Now()
 	for i, p := range family {
-		at := fmt.Sprintf("p%d.", i)
-		b.fill(t, at+"name", p.name)
-		b.fill(t, at+"age_years", p.age)
-		b.fill(t, at+"sex", p.sex)
+		b.enter(t, i, p.name, p.age, p.sex)
 		b.clicks += 2 // into the name, and the choice of the sex; ages are reached by the Tab key
 	}
 	b.fill(t, "p2.dislike", "fish")
@@ -214,7 +240,7 @@ func TestWholeWay(t *testing.T) {
 	b.look(t, "plan")
 	b.click(t, `button[formaction="/keep"]`, "Kept")
 	b.click(t, `button[formaction="/undo"]`, "Ration for Ragnhild")
-	for _, x := range []struct{ path, text, name string }{{"/details", "Before use", "details"}, {"/menu", "Day 14", "menu"}, {"/wishes", "What is the store to be like", "wishes"}, {"/save", "What was entered", "save"}, {"/prices", "Prices are of one pack", "prices"}} {
+	for _, x := range []struct{ path, text, name string }{{"/details", "Before use", "details"}, {"/menu", "Day 14", "menu"}, {"/wishes", "What is the store to be like", "wishes"}, {"/save", "What was entered", "save"}, {"/prices", "Prices are of one pack", "prices"}, {"/own", "Foods of your own shop", "own-empty"}} {
 		b.goTo(t, x.path, x.text)
 		b.look(t, x.name)
 	}
@@ -238,38 +264,10 @@ func TestWholeWay(t *testing.T) {
 			}
 		}
 	}
-	if len(b.bad) > 0 {
-		t.Errorf("in the console: %q", b.bad)
-	}
+	b.sound(t)
 	for _, name := range []string{enteredFile, planFile} {
 		if _, err := os.Stat(filepath.Join(folder, name)); errors.Is(err, fs.ErrNotExist) {
 			t.Errorf("%s is not in the folder", name)
 		}
 	}
-}
-
-// TestScriptsOff: the same without scripts.
-func TestScriptsOff(t *testing.T) {
-	b := open(t, Options{})
-	b.do(t, emulation.SetScriptExecutionDisabled(true))
-	b.goTo(t, "/", "Who is fed?")
-	b.click(t, `button[value="demo"]`, "These people are invented")
-	b.click(t, "button.main", "Ration for Henrik")
-	b.click(t, `button[formaction="/strike"]`, "What has just changed")
-	b.goTo(t, "/menu", "Day 14")
-}
-
-// TestKeyboard: a household is entered and planned by keys alone, in the order of the
-// page, and Enter makes the plan.
-func TestKeyboard(t *testing.T) {
-	b := open(t, Options{})
-	b.wait(t, "Who is fed?")
-	b.do(t, chromedp.KeyEvent(kb.Tab))
-	var focus string
-	b.do(t, chromedp.Evaluate("document.activeElement.textContent", &focus))
-	if focus != "Skip to the page" {
-		t.Errorf("the first stop is %q", focus)
-	}
-	b.do(t, chromedp.KeyEvent(kb.Enter), chromedp.KeyEvent(kb.Tab), chromedp.KeyEvent("Maja"), chromedp.KeyEvent(kb.Tab), chromedp.KeyEvent("38"), chromedp.KeyEvent(kb.Tab), chromedp.KeyEvent(kb.Tab), chromedp.KeyEvent("f"), chromedp.KeyEvent(kb.Tab), chromedp.KeyEvent("liver"), chromedp.KeyEvent(kb.Enter))
-	b.wait(t, "Ration for Maja")
 }
