@@ -391,7 +391,7 @@ func (s changes) takeWayOut(r *http.Request) (string, error) {
 	s.mu.Unlock()
 	s.start("plan", func(ctx context.Context, j *job) error {
 		j.show()
-		return s.better(ctx, j, req, shown)
+		return s.goOn(ctx, j, req, shown)
 	})
 	return "/plan", nil
 }

@@ -32,13 +32,17 @@ var (
 	priceColumns  = []string{"pack", "price", "currency"}
 )
 
+// gladSlack is the part of the best found that a plan may cost more so that people eat
+// it gladly, as that of the command line is.
+const gladSlack = 0.03
+
 // blankPeople is how many people there is room for on the first form.
 const blankPeople = 4
 
 // fresh is what stands before anything is said: a form to fill in, and the defaults
 // of the command line.
 func fresh(today string) entered {
-	rec := ration.Record(ration.Filled(&ration.Request{Start: today}))
+	rec := ration.Record(ration.Filled(&ration.Request{Start: today, Slack: gladSlack}))
 	rec.Demo.Prices = true
 	rec.Household = [][]string{personColumns}
 	for range blankPeople {

@@ -94,6 +94,15 @@ func (s *Server) readPlan(text []byte) (*made, error) {
 	return s.show(p, req)
 }
 
+// stored keeps what there is; where that fails the next page says so.
+func (s *Server) stored() {
+	if err := s.store(); err != nil {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		s.problems = append(s.problems, "Not kept in the folder: "+err.Error())
+	}
+}
+
 // store keeps what is entered and the plan in the folder.
 func (s *Server) store() error {
 	if s.keep == nil {

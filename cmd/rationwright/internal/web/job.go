@@ -83,11 +83,7 @@ func (s *Server) start(what string, do func(ctx context.Context, j *job) error) 
 		j.mu.Lock()
 		j.err = err
 		j.mu.Unlock()
-		if err := s.store(); err != nil {
-			s.mu.Lock()
-			s.problems = append(s.problems, "Not kept in the folder: "+err.Error())
-			s.mu.Unlock()
-		}
+		s.stored()
 	}()
 	select {
 	case <-j.first:
@@ -186,30 +182,54 @@ func (s changes) strike(r *http.Request) (string, error) {
 	}
 	s.mu.Unlock()
 	s.start("swap", func(ctx context.Context, j *job) error {
-		found, err := swap.Make(ctx, m.plan, change, j.progress)
+		shown, quick, err := s.swapped(ctx, j, m, change, swapTime)
 		if err != nil {
 			return err
 		}
-		if found.Plan.Totals == nil {
+		if shown == nil {
 			return fmt.Errorf("no ration keeps the balance without %s, so it stays", food)
 		}
-		req, err := found.Plan.Request.Load()
-		if err != nil {
-			return err
-		}
-		next, err := s.show(found.Plan, req)
-		if err != nil {
-			return err
-		}
-		next.swap = report.Swapped(found, s.opt.Units)
-		s.replace(next, true)
+		s.replace(shown, true)
 		s.mu.Lock()
 		s.entered.Without = append(s.entered.Without, food)
 		s.mu.Unlock()
-		return nil
+		s.stored()
+		j.show()
+		next, found, err := s.swapped(ctx, j, m, change, jobTime)
+		if err == nil && next != nil && ctx.Err() == nil && s.shows(shown) && (found.Changes < quick.Changes || found.Changes == quick.Changes && best(found.Plan) < best(quick.Plan)) {
+			s.replace(next, false)
+		}
+		return nil // what is shown stands
 	})
 	return "/plan", nil
 }
+
+// swapTime is what the work of the first answer to a swap is counted from.
+const swapTime = time.Second
+
+// swapped makes a swap of the plan shown, its work counted from effort; nil where no
+// plan is left.
+func (s *Server) swapped(ctx context.Context, j *job, m *made, change swap.SwapRequest, effort time.Duration) (*made, *swap.Swap, error) {
+	req := *m.req
+	req.Time, req.Within = effort, swapGap
+	found, err := swap.MakeFor(ctx, &req, m.plan, change, j.progress)
+	if err != nil || found.Plan.Totals == nil {
+		return nil, found, err
+	}
+	found.Plan.Request.Options["time"] = jobTime.String()
+	load, err := found.Plan.Request.Load()
+	if err != nil {
+		return nil, nil, err
+	}
+	next, err := s.show(found.Plan, load)
+	if err == nil {
+		next.swap = report.Swapped(found, s.opt.Units)
+	}
+	return next, found, err
+}
+
+// swapGap is how near its best a swap is looked for.
+const swapGap = 0.01
 
 // checkStock judges the stock that was entered.
 func (s changes) checkStock(*http.Request) (string, error) {

@@ -14,12 +14,13 @@ import (
 
 // Times of a search for a plan.
 const (
-	firstTime  = 700 * time.Millisecond // until the first plan is shown
-	furtherGap = 0.002                  // where going on for a better one ends
+	firstEffort = 200 * time.Millisecond // what the work of the first plan is counted from
+	firstTime   = 4 * time.Second        // its safety stop on a busy machine
+	furtherGap  = 0.002                  // where going on for a better one ends
 )
 
-// stages are how long the search goes on, each from the start, while the best plan so
-// far is looked at.
+// stages are how long the search goes on, each from the plan shown, while that is
+// looked at.
 var stages = []time.Duration{3 * time.Second, 20 * time.Second}
 
 // dishStages are how long dishes and packs are chosen together, each from the start.
@@ -53,13 +54,13 @@ func (s *Server) take(p *ration.Plan, req *ration.Request, undoable bool) (*made
 // search makes a first plan quickly and shows it, then goes on for a better one.
 func (s *Server) search(ctx context.Context, j *job, req *ration.Request) error {
 	quick := *req
-	quick.Time = firstTime
+	quick.Time, quick.Effort, quick.Slack, quick.WarmStart = firstTime, firstEffort, 0, s.bought()
 	p, err := s.makeIn(ctx, j, &quick)
 	for _, longer := range stages { // a slow machine, or a household that is hard to feed
 		if !errors.Is(err, ration.ErrNoPlan) || ctx.Err() != nil {
 			break
 		}
-		quick.Time = longer
+		quick.Time, quick.Effort = longer, 0
 		p, err = s.makeIn(ctx, j, &quick)
 	}
 	if err != nil {
@@ -69,12 +70,13 @@ func (s *Server) search(ctx context.Context, j *job, req *ration.Request) error 
 	if err != nil {
 		return err
 	}
+	s.stored()
 	j.show()
-	return s.better(ctx, j, req, shown)
+	return s.goOn(ctx, j, req, shown)
 }
 
-// better goes on from the plan shown for one that is better.
-func (s *Server) better(ctx context.Context, j *job, req *ration.Request, shown *made) error {
+// goOn goes on from the plan shown for one that is better.
+func (s *Server) goOn(ctx context.Context, j *job, req *ration.Request, shown *made) error {
 	if shown.plan.Totals == nil {
 		return s.explain(ctx, j, req, shown)
 	}
@@ -82,22 +84,74 @@ func (s *Server) better(ctx context.Context, j *job, req *ration.Request, shown 
 		return s.searchDishes(ctx, j, req, shown)
 	}
 	for _, further := range stages {
-		if gap := shown.plan.Gap; gap != nil && *gap <= furtherGap || ctx.Err() != nil {
+		first := shown.plan.First != nil || req.Slack == 0
+		if gap := shown.plan.Proof(); first && gap != nil && *gap <= furtherGap || ctx.Err() != nil {
 			return nil
 		}
 		long := *req
-		long.Time, long.Within = further, furtherGap
+		long.Time, long.Within, long.WarmStart = further, furtherGap, shown.plan.Bought()
 		p, err := s.makeIn(ctx, j, &long)
 		if err != nil || p.Value == nil || !s.shows(shown) {
 			return nil // the plan shown stands
 		}
-		if *p.Value <= *shown.plan.Value {
+		if better(p, shown.plan, req.Slack) {
+			keepBound(p, shown.plan)
 			if shown, err = s.take(p, req, false); err != nil {
 				return err
 			}
 		}
 	}
 	return nil
+}
+
+// better reports whether p takes the place of the plan shown: it is no worse by the
+// first aim, or it is the first that people eat gladly and costs no more than the slack.
+func better(p, shown *ration.Plan, slack float64) bool {
+	if p.First != nil && shown.First == nil {
+		return *p.Value <= *shown.Value*(1+slack)
+	}
+	return best(p) <= best(shown)
+}
+
+// keepBound keeps what was proven of the plan shown where that is more: it holds for p,
+// which was asked for with the same words, unless something had to give in one of them.
+func keepBound(p, shown *ration.Plan) {
+	gave := func(p *ration.Plan) bool {
+		return len(p.Shortfalls) > 0 || p.Eatable != nil && len(p.Eatable.Loosened) > 0
+	}
+	if gave(p) || gave(shown) || shown.Bound == nil || p.Bound != nil && *p.Bound >= *shown.Bound || *shown.Bound > best(p) {
+		return
+	}
+	within := furtherGap
+	bound := *shown.Bound
+	if p.First != nil {
+		gap := ration.GapOf(p.First.Value, bound, ration.SmallestStep(p.Least))
+		p.First.Gap = &gap
+	}
+	status := p.Status
+	p.Judge(bound, within)
+	if p.First != nil {
+		p.Status = status
+	}
+}
+
+// best is the best value found by the first aim.
+func best(p *ration.Plan) float64 {
+	if p.First != nil {
+		return p.First.Value
+	}
+	return *p.Value
+}
+
+// bought is the packs of the plan shown, from which the search for the next begins; nil
+// for none.
+func (s *Server) bought() map[string]int {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.made == nil || s.made.plan.Totals == nil {
+		return nil
+	}
+	return s.made.plan.Bought()
 }
 
 // shows reports whether m is still the plan shown.

@@ -179,10 +179,6 @@ func (s *Server) carryOut(w http.ResponseWriter, r *http.Request, change func(*h
 	s.mu.Lock()
 	s.problems = problemsOf(err)
 	s.mu.Unlock()
-	if err := s.store(); err != nil {
-		s.mu.Lock()
-		s.problems = append(s.problems, "Not kept in the folder: "+err.Error())
-		s.mu.Unlock()
-	}
+	s.stored()
 	http.Redirect(w, r, to, http.StatusSeeOther)
 }
