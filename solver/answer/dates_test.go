@@ -121,3 +121,29 @@ func TestDatedStockFeedsToItsDay(t *testing.T) {
 		}
 	}
 }
+
+// Sugar for a low stands within reach: in a house with an infant it is no honey, with
+// a child under four nothing that one chokes on.
+func TestReserveBesideSmallChildren(t *testing.T) {
+	for _, c := range []struct {
+		child          string
+		honey, choking bool
+	}{{"Odd,9,,", true, true}, {"Odd,4,,", true, true}, {"Odd,3,,", true, false}, {"Odd,1,,", true, false}, {"Liv,,11,formula", false, false}} {
+		name, rest, _ := strings.Cut(c.child, ",")
+		age, feeding := rest[:strings.LastIndex(rest, ",")], rest[strings.LastIndex(rest, ",")+1:]
+		m, err := model.Build(askedFor(t, "name,age_years,age_months,sex,feeding,conditions", "Torleif,50,,m,,diabetes-1", name+","+age+",m,"+feeding+","))
+		if err != nil {
+			t.Fatal(err)
+		}
+		honey, choking := false, false
+		for _, lf := range m.Larder {
+			if len(lf.Reserve) > 0 {
+				honey = honey || lf.Food.HasTag(foods.TagHoney)
+				choking = choking || lf.Food.HasTag(foods.TagChoking)
+			}
+		}
+		if honey != c.honey || choking != c.choking {
+			t.Errorf("beside %s: honey %v and choking %v are offered, want %v and %v", c.child, honey, choking, c.honey, c.choking)
+		}
+	}
+}

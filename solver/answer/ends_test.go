@@ -3,6 +3,7 @@ package answer_test
 import (
 	"context"
 	"fmt"
+	"maps"
 	"math"
 	"regexp"
 	"slices"
@@ -29,14 +30,14 @@ var asked = []struct {
 	make func(t testing.TB) *ration.Request
 }{
 	{"nursery", func(t testing.TB) *ration.Request {
-		return askedFor(t, "name,age_years,age_months,sex,count,feeding,allergies,conditions,state",
-			"Signe,30,,f,2,,,,lactating-1", "Liv,,8,f,1,formula,,,", "Una,,3,f,1,mixed,,,", "Odd,2,,m,1,,,,", "Siri,9,,f,1,,,vegetarian,")
+		return askedFor(t, "name,age_years,age_months,sex,count,feeding,allergies,conditions,state,dislikes,rules",
+			"Signe,30,,f,2,,,,lactating-1,canned beans,", "Liv,,8,f,1,formula,,,,,", "Una,,3,f,1,mixed,,,,,", "Odd,2,,m,1,,peanut,,,,", "Siri,9,,f,1,,sesame~,vegetarian,,,no lentils")
 	}},
 	{"diabetes", func(t testing.TB) *ration.Request {
 		req := askedFor(t, "name,age_years,sex,count,conditions,state,activity",
 			"Torleif,50,m,2,diabetes-1,,", "Runa,28,f,1,diabetes-pregnancy,pregnant-3,", "Ylva,16,f,1,vegetarian,,active", "Ragna,70,f,1,lactose,,", "Nils,60,m,1,kidney-disease,,")
 		req.Pets, req.Hot, req.BoilWater, req.Cook = 1, true, true, ration.CookSimmer
-		req.Ill = []string{"Ylva"}
+		req.Ill, req.Without = []string{"Ylva"}, []string{"soups"}
 		return req
 	}},
 	{"stock", func(t testing.TB) *ration.Request {
@@ -73,7 +74,7 @@ var asked = []struct {
 		req := askedFor(t, "name,age_years,sex,conditions", "Gro,72,f,soft-food", "Olav,75,m,")
 		limit := func(v float64) *float64 { return &v }
 		req.Limits = ration.Limits{Budget: limit(3000), WeightKg: limit(1500), VolumeL: limit(2500), WaterL: limit(900), HeatMJ: limit(20)}
-		req.EasyOpen, req.Allowance, req.WashingL = true, true, limit(1)
+		req.EasyOpen, req.Allowance, req.WashingL, req.Pets = true, true, limit(1), 1
 		req.Shelves = []stores.Shelf{{Name: "floor", WidthCm: 120, DepthCm: 60, HeightCm: 60, LoadKg: 400}, {Name: "board", WidthCm: 120, DepthCm: 20, HeightCm: 60, LoadKg: 150}}
 		return req
 	}},
@@ -220,8 +221,27 @@ func (l *led) towards(cols []int, values []float64, top bool) []float64 {
 	return search.RestrictedSearch(context.Background(), l.model, p, branch.Options{Gap: 0.3, MinDenom: 1, Work: 500}).X
 }
 
+// everything are the columns of all that each person may eat, of all packs that
+// may be bought or set aside, and of all that may be taken from stock.
+func everything(m *model.Model) map[string][]int {
+	all := map[string][]int{}
+	for j, c := range m.Problem.Cols {
+		what, _, _ := strings.Cut(c.Name, "[")
+		if what == "eat" {
+			what = "eat " + m.Eaters[m.Cols[j].Eater].Person.Name
+		}
+		switch {
+		case strings.HasPrefix(what, "eat "), what == "buy", what == "reserve", what == "stock", what == "reserve-stock":
+			all[what] = append(all[what], j)
+		}
+	}
+	return all
+}
+
 // Every row of the model, led to its end, leaves a plan that the check passes:
-// what the model allows, the check allows, whatever the objective. A coefficient
+// what the model allows, the check allows, whatever the objective. So does a plan
+// with something of all that a person may eat, and one with a pack of all that may be
+// bought. A coefficient
 // or a bound that lets one gram too many through shows here, where a cheap plan
 // may never come near it.
 func TestEveryRowAtItsEnd(t *testing.T) {
@@ -246,6 +266,26 @@ func TestEveryRowAtItsEnd(t *testing.T) {
 				reached++
 				for _, v := range verify.Check(req, answer.Write(m, x)) {
 					t.Errorf("at the end of %s: %s", m.Problem.Rows[e.row].Name, v)
+				}
+			}
+			all := everything(m)
+			for _, what := range slices.Sorted(maps.Keys(all)) { // a pack of each stays in
+				cols := all[what]
+				values := make([]float64, len(cols))
+				for k, j := range cols {
+					if values[k] = 1; strings.HasPrefix(what, "eat") {
+						values[k] = 1 / m.Problem.Cols[j].Upper
+					} else {
+						led.lp.SetBounds(j, min(1, m.Problem.Cols[j].Upper), m.Problem.Cols[j].Upper)
+					}
+				}
+				x := led.towards(cols, values, strings.HasPrefix(what, "eat"))
+				if x == nil {
+					t.Errorf("no point of %s", what)
+					continue
+				}
+				for _, v := range verify.Check(req, answer.Write(m, x)) {
+					t.Errorf("with all of %s: %s", what, v)
 				}
 			}
 			if reached < len(ends)*3/4 {
