@@ -22,6 +22,23 @@ type Planner struct {
 	recent *simplelru.LRU[string, *answer] // under mu
 }
 
+// PlannerOf returns the planner of what a record asks of every household, whatever
+// household stands in it: what workers elsewhere plan with.
+func PlannerOf(rec *ration.RequestRecord) (*Planner, error) {
+	asked, err := rec.Load()
+	if err != nil {
+		return nil, err
+	}
+	asked.People = nil
+	return NewPlanner(*asked, false)
+}
+
+// RecordOf is what is asked of every household as plain data for [PlannerOf].
+func RecordOf(asked ration.Request) *ration.RequestRecord {
+	asked.People = []nutrients.Person{{Name: "anyone", Sex: nutrients.Female, AgeMonths: 360, YearsOnly: true, Activity: nutrients.LowActive, Count: 1}}
+	return ration.Record(ration.Filled(&asked))
+}
+
 // How many answers are remembered: lines take some 5 kB each, plans some 200 kB.
 const (
 	recentLines = 4096
@@ -44,6 +61,7 @@ func NewPlanner(asked ration.Request, plans bool) (*Planner, error) {
 		size = recentPlans
 	}
 	p := &Planner{asked: asked, plans: plans}
+	p.asked.Terse = !plans // lines say no more
 	var err error
 	p.recent, err = simplelru.NewLRU[string, *answer](size, nil)
 	return p, err

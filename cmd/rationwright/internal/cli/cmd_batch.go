@@ -8,9 +8,11 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"rationwright/cmd/rationwright/internal/batch"
 	"rationwright/cmd/rationwright/internal/register"
@@ -70,6 +72,12 @@ func newBatch(s *session) *cobra.Command {
 	fs.StringVar(&f.list, "list", "", "at the end write what all need together, by pack, to a CSV `FILE`")
 	fs.StringVar(&f.reports, "reports", "", "write a page to print for each household into `DIR`")
 	fs.BoolVar(&f.resume, "resume", false, "go on with a run that was ended, behind the last whole line of --out")
+	f.addAsked(fs)
+	return cmd
+}
+
+// addAsked adds the flags of what is asked of every household.
+func (f *batchFlags) addAsked(fs *pflag.FlagSet) {
 	f.each = seconds(defaultEach)
 	fs.Var(&f.each, "each", "work for each household: as much as plan does in this time")
 	f.addTable(fs)
@@ -77,7 +85,24 @@ func newBatch(s *session) *cobra.Command {
 	f.addStove(fs)
 	f.addSearch(fs)
 	fs.Var(&f.slack, "slack", "what may be added to the best found so that people eat it gladly: 3% or 0.03 (default 0: nothing)")
-	return cmd
+}
+
+// Asked is what the flags of batch ask of every household: for programs that run the
+// same elsewhere. Notes go to stderr.
+func Asked(ctx context.Context, args []string, stderr io.Writer) (*ration.Request, error) {
+	var f batchFlags
+	fs := pflag.NewFlagSet("batch", pflag.ContinueOnError)
+	f.addAsked(fs)
+	if err := fs.Parse(args); err != nil {
+		return nil, err
+	}
+	if rest := fs.Args(); len(rest) > 0 {
+		return nil, fmt.Errorf("%q is no flag of batch", rest[0])
+	}
+	if err := f.check(); err != nil {
+		return nil, err
+	}
+	return f.request(&session{ctx: ctx, stdin: strings.NewReader(""), stderr: stderr})
 }
 
 // run runs the batch.
@@ -147,7 +172,6 @@ func (f *batchFlags) request(s *session) (*ration.Request, error) {
 	}
 	asked := f.asked(larder, files)
 	asked.Time, asked.Slack = time.Duration(f.each), float64(f.slack)
-	asked.Terse = f.reports == "" // lines say no more; pages do
 	return asked, nil
 }
 

@@ -2,10 +2,12 @@ package cli
 
 import (
 	"bufio"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"os"
 	"strconv"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -53,7 +55,7 @@ func newRegister(s *session) *cobra.Command {
 	}
 	fs := cmd.Flags()
 	fs.Uint64Var(&seed, "seed", 1, "which register: any whole `NUMBER`")
-	fs.StringVar(&out, "out", "", "write to `FILE` instead of standard output")
+	fs.StringVar(&out, "out", "", "write to `FILE` instead of standard output: CSV, or NDJSON where it is called so")
 	return cmd
 }
 
@@ -75,6 +77,7 @@ func invent(s *session, n int, seed uint64, to *output) error {
 		defer file.Close()
 		w = bufio.NewWriter(file)
 	}
+	objects := strings.HasSuffix(to.out, ".ndjson")
 	for i := range n {
 		if err := s.ctx.Err(); err != nil {
 			return err
@@ -84,6 +87,16 @@ func invent(s *session, n int, seed uint64, to *output) error {
 			return fmt.Errorf("the built-in shares are broken: %w", err)
 		}
 		rows := nutrients.HouseholdRows(people)
+		if objects {
+			line, err := json.Marshal(map[string]any{"id": "H" + strconv.Itoa(i+1), register.Column: rows})
+			if err != nil {
+				return err
+			}
+			if _, err := w.Write(append(line, '\n')); err != nil {
+				return to.cannot(err)
+			}
+			continue
+		}
 		header := append([]string{register.Column}, rows[0]...)
 		for k := range rows[1:] {
 			rows[k+1] = append([]string{"H" + strconv.Itoa(i+1)}, rows[k+1]...)
