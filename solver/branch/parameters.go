@@ -238,6 +238,12 @@ const (
 	lnsOverhead = 60
 )
 
+const (
+	// diveSteps is the most relaxations of a dive for a first point, diveNearly the
+	// fraction from which a column is raised along with the largest.
+	diveSteps, diveNearly = 120, 0.8
+)
+
 // blameFloor is what every group in use is blamed for at least when groups are
 // drawn, as a share of the average: the root's prices are not the last word.
 const blameFloor = 0.5

