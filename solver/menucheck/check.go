@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"time"
 
 	"rationwright/foods"
 	"rationwright/foods/dishes"
@@ -38,6 +39,8 @@ const (
 	Heat         Rule = "heat"                              // MJ over the plan's
 	Water        Rule = "water into food"                   // L a person and day over what the foods of the plan take
 	NoDish       Rule = "a main meal without a dish"        // meals
+	Dated        Rule = "opened past its best before"       // days
+	Stove        Rule = "at the stove for too long"         // minutes over, one pot after the other
 	Bare         Rule = "a main dish without what makes it" // share of the least of a part that is lacking
 )
 
@@ -52,6 +55,7 @@ const (
 	ProteinRoom       = 0.20
 	CarbohydrateRoomG = 10
 	BareRoom          = 0.5 // of the least of a part
+	StoveRoomMin      = 90  // for all that is heated at a meal, one pot at a time
 	slack             = 1e-6
 
 	// adultKcal is a day of an adult's usual servings, as the dish table reckons them.
@@ -62,14 +66,16 @@ const (
 type written struct {
 	FromDay int `json:"from_day"`
 	Days    []struct {
-		Day   int  `json:"day"`
-		Cold  bool `json:"cold"`
+		Day   int    `json:"day"`
+		Date  string `json:"date"`
+		Cold  bool   `json:"cold"`
 		Meals []struct {
 			Meal   string  `json:"meal"`
 			Hour   float64 `json:"hour"`
 			Dishes []struct {
-				Dish string   `json:"dish"`
-				For  []string `json:"for"`
+				Dish    string   `json:"dish"`
+				Minutes float64  `json:"minutes"`
+				For     []string `json:"for"`
 			} `json:"dishes"`
 			Opens  []string `json:"opens"`
 			People []served `json:"people"`
@@ -128,6 +134,8 @@ func Check(menuJSON []byte, plan *ration.Plan, req *ration.Request, book *dishes
 		c.days(&plan.People[i])
 		c.dishes(&plan.People[i])
 	}
+	c.dates()
+	c.stove()
 	c.kitchen()
 	return c.found, nil
 }
@@ -396,6 +404,51 @@ func (c *checker) kcal(p *ration.PlanPerson) float64 {
 		}
 	}
 	return sum / float64(c.plan.Days)
+}
+
+// dates holds what is opened to its date: of packs alike, those that expire first are
+// opened first.
+func (c *checker) dates() {
+	left := map[string][]string{}
+	for _, l := range c.req.Stock {
+		for range int(l.Count) {
+			if l.BestBefore != "" {
+				left[l.Pack.Key] = append(left[l.Pack.Key], l.BestBefore)
+			}
+		}
+	}
+	for _, d := range c.menu.Days {
+		for _, m := range d.Meals {
+			for _, key := range m.Opens {
+				if len(left[key]) == 0 {
+					continue
+				}
+				slices.Sort(left[key])
+				date, err := time.Parse(time.DateOnly, left[key][0])
+				today, err2 := time.Parse(time.DateOnly, d.Date)
+				if left[key] = left[key][1:]; err == nil && err2 == nil && today.After(date) {
+					c.add(Dated, today.Sub(date).Hours()/24, "day %d, %s: %s is best before %s", d.Day, m.Meal, key, date.Format(time.DateOnly))
+				}
+			}
+		}
+	}
+}
+
+// stove adds up the minutes of what is heated at a meal, an infant's feeds apart.
+func (c *checker) stove() {
+	for _, d := range c.menu.Days {
+		for _, m := range d.Meals {
+			minutes := 0.0
+			for _, x := range m.Dishes {
+				if dish := c.book.Dish(x.Dish); dish != nil && dish.Cooking != "none" && m.Hour > 0 {
+					minutes += dish.Minutes
+				}
+			}
+			if minutes > StoveRoomMin {
+				c.add(Stove, minutes-StoveRoomMin, "day %d, %s: %.0f minutes", d.Day, m.Meal, minutes)
+			}
+		}
+	}
 }
 
 // infant reports whether a person is under a year of age: milk feeds are the meals then.

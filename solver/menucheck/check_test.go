@@ -31,6 +31,7 @@ var allowed = map[menucheck.Rule]float64{
 	menucheck.Often:        0,
 	menucheck.Running:      1, // on cold days only
 	menucheck.Heat:         0,
+	menucheck.Stove:        180,
 }
 
 // TestRandomHouseholds makes a plan and a menu for random households and holds the
@@ -154,6 +155,26 @@ func TestCheckFinds(t *testing.T) {
 		t.Fatal("the plan opens nothing that spoils: the test shows nothing")
 		return nil, 0, 0
 	}
+	t.Run(string(menucheck.Dated), func(t *testing.T) { // what the first meal opens was to be eaten a week before
+		m := fresh()
+		dated := *req
+		for _, k := range req.Table.Packs {
+			if len(m.Days[0].Meals[0].Opens) > 0 && k.Key == m.Days[0].Meals[0].Opens[0] {
+				dated.Stock = []foods.StockLine{{Pack: k, Count: 1, BestBefore: "2025-12-29"}}
+			}
+		}
+		text, err := json.Marshal(m)
+		if err != nil {
+			t.Fatal(err)
+		}
+		found, err := menucheck.Check(text, plan, &dated, book)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !slices.ContainsFunc(found, func(f menucheck.Finding) bool { return f.Rule == menucheck.Dated && f.Amount == 7 }) {
+			t.Errorf("the check does not find it; it finds %v", found)
+		}
+	})
 	for _, c := range []struct {
 		rule  menucheck.Rule
 		spoil func(m *menu.Menu)
@@ -199,6 +220,25 @@ func TestCheckFinds(t *testing.T) {
 		{menucheck.Often, func(m *menu.Menu) {
 			for d := range m.Days {
 				m.Days[d].Meals = m.Days[0].Meals
+			}
+		}},
+		{menucheck.Bare, func(m *menu.Menu) {
+			for d := range m.Days {
+				for i := range m.Days[d].Meals {
+					for k := range m.Days[d].Meals[i].People {
+						for j := range m.Days[d].Meals[i].People[k].Foods {
+							m.Days[d].Meals[i].People[k].Foods[j].Grams /= 20
+						}
+					}
+				}
+			}
+		}},
+		{menucheck.Stove, func(m *menu.Menu) {
+			meal := &m.Days[0].Meals[0]
+			for _, d := range book.Dishes {
+				if d.Cooking == "simmer" {
+					meal.Dishes = append(meal.Dishes, menu.Dish{Key: d.Key, Minutes: d.Minutes})
+				}
 			}
 		}},
 		{menucheck.NoDish, func(m *menu.Menu) { m.Days[0].Meals[0].Dishes = nil }},

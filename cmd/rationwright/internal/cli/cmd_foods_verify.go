@@ -9,12 +9,15 @@ import (
 
 	"rationwright/cmd/rationwright/internal/report"
 	"rationwright/foods"
+	"rationwright/solver/ration"
 )
 
 func newFoodsVerify(s *session) *cobra.Command {
 	var (
-		from sources
-		to   shape
+		from  sources
+		to    shape
+		list  string
+		parts string
 	)
 	cmd := &cobra.Command{
 		Use:   "verify",
@@ -22,7 +25,9 @@ func newFoodsVerify(s *session) *cobra.Command {
 		Long: `verify makes the checks that a careful dietitian would make: whether the parts of
 100 g add up, whether the energy fits protein, fat and carbohydrate, whether a
 pack can hold what it says, whether a name or key is there twice, and which
-figures are missing. It exits with 3 when a check fails.`,
+figures are missing. Dishes are held against the table: whether their cooking makes
+each food ready, whether nothing that spoils stands, whether the amounts are eaten at
+a sitting. It exits with 3 when a check fails.`,
 		Example: `  rationwright foods verify
   rationwright foods verify --foods own.csv`,
 		Args: noArgs,
@@ -38,7 +43,14 @@ figures are missing. It exits with 3 when a check fails.`,
 			if err != nil {
 				return badInput(err)
 			}
-			findings := foods.Verify(t)
+			if (list == "") != (parts == "") {
+				return usagef("--dishes and --dish-parts go together: the dishes and what is in them")
+			}
+			book, err := s.book(&ration.Request{Table: t}, list, parts)
+			if err != nil {
+				return badInput(err)
+			}
+			findings := append(foods.Verify(t), book.Verify()...)
 			var text bytes.Buffer
 			switch out.format {
 			case formatJSON:
@@ -55,6 +67,8 @@ figures are missing. It exits with 3 when a check fails.`,
 	fs := cmd.Flags()
 	fs.SortFlags = false
 	from.addTable(fs)
+	fs.StringVar(&list, "dishes", "", "dishes of your own: a `FILE` in the columns of the program's; with --dish-parts")
+	fs.StringVar(&parts, "dish-parts", "", "their parts: a `FILE` in the columns of the program's")
 	to.add(fs, string(formatTable), string(formatJSON))
 	return cmd
 }
