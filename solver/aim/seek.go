@@ -56,7 +56,6 @@ func Seek(ctx context.Context, m *model.Model, x []float64, first branch.Result)
 	if y := p.leanest(ctx, x, most); y != nil {
 		x = y
 		try(x)
-		p.keepSodium(x)
 	}
 	d, err := newDescent(p, x, most, append(p.additions(first), buys...), tries, descentWork*work)
 	if err != nil {

@@ -63,38 +63,57 @@ const (
 	leanWork = 15000 // simplex iterations
 )
 
-// leanest is the point with the least sodium found, within leanPart of the slack, for
+// leanest is the point with the least sodium found, within the slack, for
 // those who are to have little: the first aim's own search with their ceilings lowered
 // together. nil where there is none such or none is found.
 func (p *program) leanest(ctx context.Context, x []float64, most float64) []float64 {
-	rows := p.sodium
+	rows := p.sodium // keeps what is reached
 	if len(rows) == 0 || p.perMgSodium() == 0 {
 		return nil
 	}
 	m := p.model
-	within := p.best + leanPart*(most-p.best)
-	q := m.CopyProblem()
-	row := q.AddRow("slack", math.Inf(-1), within)
-	for j := range q.Cols {
-		if c := q.Cols[j].Cost; c != 0 {
-			q.Set(row, j, c)
+	for _, part := range leanParts {
+		q := m.CopyProblem()
+		row := q.AddRow("slack", math.Inf(-1), p.best+part*(most-p.best))
+		for j := range q.Cols {
+			if c := q.Cols[j].Cost; c != 0 {
+				q.Set(row, j, c)
+			}
+			q.Cols[j].Cost = 0
 		}
-		q.Cols[j].Cost = 0
+		for _, r := range rows {
+			for k, j := range r.cols {
+				q.Cols[j].Cost += r.count * r.mg[k]
+			}
+		}
+		found := search.RestrictedSearch(ctx, m, q, branch.Options{Gap: leanGap, MinDenom: 1, Work: leanWork, Start: x})
+		if found.X != nil && p.sodiumAt(found.X) < p.sodiumAt(x) {
+			x = found.X[:len(m.Cols)]
+		}
 	}
+	p.keepSodium(x)
+	cheap := m.CopyProblem() // the same sodium for less: what is saved is there for the rest
 	for _, r := range rows {
-		for k, j := range r.cols {
-			q.Cols[j].Cost += r.count * r.mg[k]
-		}
+		cheap.Rows[r.row].Upper = r.most
 	}
-	found := search.RestrictedSearch(ctx, m, q, branch.Options{Gap: leanGap, MinDenom: 1, Work: leanWork, Start: x})
-	if found.X == nil {
-		return nil
+	if again := search.RestrictedSearch(ctx, m, cheap, branch.Options{Gap: leanGap / 4, MinDenom: ration.SmallestStep(m.Request.Least), Work: leanWork, Start: x}); again.X != nil {
+		x = again.X[:len(m.Cols)]
 	}
-	return found.X[:len(m.Cols)]
+	return x
 }
 
-// leanPart is the part of the slack that less sodium may take before anything else.
-const leanPart = 0.7
+// leanParts are the parts of the slack within which less sodium is sought, one after
+// the other: a search for whole packs ends better with more room, and not always.
+var leanParts = []float64{0.7, 1}
+
+// sodiumAt is that of all who are to have little.
+func (p *program) sodiumAt(x []float64) float64 {
+	total := 0.0
+	for k := range p.sodium {
+		total += p.sodium[k].count * p.sodium[k].at(x)
+	}
+	return total
+}
 
 // keepSodium keeps the sodium of x, so that nothing else takes back what less of it
 // was paid for.
