@@ -58,6 +58,10 @@ func TestDoorFive(t *testing.T) {
 	if got := idsOf(doorFive(packs)); got != "C01 C02" {
 		t.Errorf("warnings about packs alone: %s, want two of one subject", got)
 	}
+	shared := []ration.Caution{{ID: "P1", Severity: "stop", People: []string{"Liv"}}, {ID: "P2", Severity: "stop", People: []string{"Liv", "Rolf"}}, {ID: "P3", Severity: "stop", People: []string{"Liv", "Maja"}}}
+	if got := idsOf(doorFive(shared)); got != "P1 P2" {
+		t.Errorf("three about Liv, two of them with another: %s, want two about Liv", got)
+	}
 	if got := doorFive(nil); got != nil {
 		t.Errorf("of nothing: %v", got)
 	}

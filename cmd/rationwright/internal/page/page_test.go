@@ -198,3 +198,11 @@ func TestAvoid(t *testing.T) {
 		t.Errorf("of one who is fed: %+v", fed)
 	}
 }
+
+// Two cans of one kind that are opened at a meal are counted, not said once.
+func TestOpenedIsCounted(t *testing.T) {
+	got := opened([]string{"beans-400g-can", "rice-1000g-bag", "beans-400g-can"}, map[string]string{"beans-400g-can": "beans 400 g can", "rice-1000g-bag": "rice 1 kg bag"})
+	if want := []string{"2 × beans 400 g can", "1 × rice 1 kg bag"}; !slices.Equal(got, want) {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
