@@ -147,3 +147,30 @@ func TestReserveBesideSmallChildren(t *testing.T) {
 		}
 	}
 }
+
+// A bag of sugar is set aside or eaten: as many as there are can be shared between
+// the two, and no more.
+func TestReserveIsNotEatenAsWell(t *testing.T) {
+	req := withStock(t, "sugar, white", 3, "name,age_years,sex,conditions", "Torleif,50,m,diabetes-1", "Signe,30,f,")
+	m, err := model.Build(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var cols []int
+	var values []float64
+	for j, c := range m.Problem.Cols {
+		if strings.HasPrefix(c.Name, "stock[") || strings.HasPrefix(c.Name, "reserve-stock[") {
+			cols, values = append(cols, j), append(values, 1)
+		}
+	}
+	x := leading(t, m).towards(cols, values, true)
+	if x == nil || len(cols) != 2 {
+		t.Fatalf("%d columns, point %v", len(cols), x != nil)
+	}
+	if taken := x[cols[0]] + x[cols[1]]; taken != 3 {
+		t.Errorf("%g bags of 3 are taken", taken)
+	}
+	if found := verify.Check(req, answer.Write(m, x)); len(found) > 0 {
+		t.Errorf("the check finds %v", found)
+	}
+}

@@ -231,7 +231,7 @@ func everything(m *model.Model) map[string][]int {
 			what = "eat " + m.Eaters[m.Cols[j].Eater].Person.Name
 		}
 		switch {
-		case strings.HasPrefix(what, "eat "), what == "buy", what == "reserve", what == "stock", what == "reserve-stock":
+		case strings.HasPrefix(what, "eat "), what == "buy", what == "reserve", what == "stock", what == "reserve-stock", what == "by-date":
 			all[what] = append(all[what], j)
 		}
 	}
@@ -264,8 +264,12 @@ func TestEveryRowAtItsEnd(t *testing.T) {
 					continue
 				}
 				reached++
-				for _, v := range verify.Check(req, answer.Write(m, x)) {
+				p := answer.Write(m, x)
+				for _, v := range verify.Check(req, p) {
 					t.Errorf("at the end of %s: %s", m.Problem.Rows[e.row].Name, v)
+				}
+				if len(p.Eatable.Loosened) > 0 { // which nothing has loosened
+					t.Errorf("at the end of %s: goes beyond %v", m.Problem.Rows[e.row].Name, p.Eatable.Loosened)
 				}
 			}
 			all := everything(m)
@@ -273,13 +277,15 @@ func TestEveryRowAtItsEnd(t *testing.T) {
 				cols := all[what]
 				values := make([]float64, len(cols))
 				for k, j := range cols {
-					if values[k] = 1; strings.HasPrefix(what, "eat") {
+					if values[k] = 1; what == "by-date" {
+						values[k] = 1 / max(1, m.Problem.Cols[j].Upper)
+					} else if strings.HasPrefix(what, "eat") {
 						values[k] = 1 / m.Problem.Cols[j].Upper
 					} else {
 						led.lp.SetBounds(j, min(1, m.Problem.Cols[j].Upper), m.Problem.Cols[j].Upper)
 					}
 				}
-				x := led.towards(cols, values, strings.HasPrefix(what, "eat"))
+				x := led.towards(cols, values, what == "by-date" || strings.HasPrefix(what, "eat"))
 				if x == nil {
 					t.Errorf("no point of %s", what)
 					continue
