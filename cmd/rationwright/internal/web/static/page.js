@@ -13,6 +13,7 @@ if (search) {
       location.reload(); // the browser keeps the place on the page
     } else if (!state.Running) {
       events.close();
+      if (!state.Line) return search.remove();
       line.textContent = state.Line + " The search has ended.";
       search.querySelector("form").remove();
     } else if (line.textContent !== search.dataset.before + state.Line) {

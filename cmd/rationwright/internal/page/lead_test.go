@@ -1,0 +1,44 @@
+package page
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/cmd/rationwright/internal/view"
+	"rationwright/solver/ration"
+)
+
+// TestLead: who, how long, whether it is enough, and how much better another could be,
+// worked out by hand from figures made up for this test.
+func TestLead(t *testing.T) {
+	r := &Report{Plan: &view.Plan{Heads: 2, Days: 14, From: "2026-01-05", Until: "2026-01-18"}, Units: sheet.Metric, Currency: "TSD"}
+	p := &ration.Plan{Standard: "ear", Least: ration.LeastCost, Value: ptr(102), Bound: ptr(95), People: make([]ration.PlanPerson, 1), Gap: ptr(0.0686)}
+	has := func(what string, want ...string) {
+		t.Helper()
+		lines := r.lead(p)
+		for _, w := range want {
+			if !slices.ContainsFunc(lines, func(line string) bool { return strings.Contains(line, w) }) {
+				t.Errorf("%s: %q lacks %q", what, lines, w)
+			}
+		}
+	}
+	has("one aim", "For 2 people, 14 days: Monday 5 January 2026 to Sunday 18 January 2026.", "half of all people need more", "none saves more than 7.00 TSD (6.9 %)")
+	p.First = &ration.First{Value: 100, Gap: ptr(0.05)}
+	has("two aims", "It takes 2.00 TSD more than the best plan found", "A cheaper one may exist, but none saves more than 5.00 TSD (5.0 %)")
+	p.First.Gap, p.Least, p.Standard = ptr(0), ration.LeastWeight, "rda"
+	has("proven", "There is none lighter", "the whole of the published daily needs")
+	p.First, p.Bound = nil, nil
+	has("no bound", "Whether there is a lighter one is not known.")
+	r.Shortfalls = []ration.Shortfall{{}}
+	if lines := r.lead(p); slices.ContainsFunc(lines, func(line string) bool { return strings.HasPrefix(line, "Everyone") }) {
+		t.Errorf("somebody is short, and it says %q", lines)
+	}
+}
+
+func TestDates(t *testing.T) {
+	if a, b, c, d := weekday("2026-01-05"), longDate("2026-01-05"), shortDate("2026-11-25"), shortDate(""); a != "Monday 5 January 2026" || b != "5 January 2026" || c != "25 November" || d != "" {
+		t.Errorf("%q %q %q %q", a, b, c, d)
+	}
+}
