@@ -116,6 +116,9 @@ func (f *batchFlags) run(s *session) error {
 			return err
 		}
 	}
+	if f.inFile() {
+		s.outs = append(s.outs, f.out+batch.BegunSuffix) // is written too
+	}
 	if err := f.checkReports(); err != nil {
 		return err
 	}
@@ -154,11 +157,21 @@ func (f *batchFlags) checkUse() error {
 		return usagef("say which register: --households FILE")
 	case f.households == standardInput:
 		return usagef("--households is read twice and cannot be standard input; give a file")
-	case f.resume && (f.out == "" || f.out == "-"):
+	case f.resume && !f.inFile():
 		return usagef("--resume goes on with a file; say which: --out FILE")
 	}
 	f.started = f.start != ""
 	return f.check()
+}
+
+// inFile reports whether lines go into a file, which a run can go on with: not to
+// standard output, a device or a pipe.
+func (f *batchFlags) inFile() bool {
+	if f.out == "" || f.out == "-" {
+		return false
+	}
+	info, err := os.Stat(f.out)
+	return err != nil || info.Mode().IsRegular()
 }
 
 // request is what is asked of every household.
@@ -214,6 +227,10 @@ func (f *batchFlags) begin(s *session, lines *output, scan *batch.Scan, asked *r
 	target, err := lines.target()
 	if err != nil {
 		return nil, nil, badInput(err)
+	}
+	if !f.inFile() {
+		out, err := os.OpenFile(target, os.O_WRONLY, 0)
+		return out, &batch.Total{}, lines.cannot(err)
 	}
 	then, err := batch.ReadBegun(target)
 	if err != nil {
@@ -285,7 +302,7 @@ func (f *batchFlags) plan(s *session, scan *batch.Scan, asked *ration.Request, o
 	switch err := run.Go(s.ctx, in); {
 	case s.ctx.Err() != nil:
 		line.clear()
-		if f.out != "" && f.out != "-" {
+		if f.inFile() {
 			s.note("interrupted behind %d of %d households; --resume goes on with the next", total.Households, scan.Households)
 		} else {
 			s.note("interrupted behind %d of %d households", total.Households, scan.Households)
