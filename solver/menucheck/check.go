@@ -9,6 +9,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/foods/dishes"
+	"rationwright/foods/stores"
 	"rationwright/nutrients"
 	"rationwright/solver/ration"
 )
@@ -37,7 +38,7 @@ const (
 	Running      Rule = "a dish on two days running"        // days
 	Cold         Rule = "heated on a cold day"              // dishes
 	Heat         Rule = "heat"                              // MJ over the plan's
-	Water        Rule = "water into food"                   // L a person and day over what the foods of the plan take
+	Water        Rule = "water into food"                   // L a person and day over what the plan keeps for it
 	NoDish       Rule = "a main meal without a dish"        // meals
 	Dated        Rule = "opened past its best before"       // days
 	Stove        Rule = "at the stove for too long"         // minutes over, one pot after the other
@@ -471,6 +472,27 @@ func eatsOf(people []served, name, dish string) bool {
 	return false
 }
 
+// spareWater is what the plan stores for food in L beyond what its foods take by
+// themselves: a plan made with dishes stores what these take more. Where water is kept for
+// more than people's drinking and washing, none is counted.
+func (c *checker) spareWater(takes float64) float64 {
+	if c.plan.Totals == nil || c.req.Pets > 0 || c.req.Hot || len(c.req.Ill) > 0 || len(c.plan.Refused) > 0 {
+		return 0
+	}
+	washing := stores.HygieneL().Value
+	if c.req.WashingL != nil {
+		washing = *c.req.WashingL
+	}
+	needed := storedFor * takes
+	for _, p := range c.plan.People {
+		needed += float64(p.Count) * float64(c.plan.Days) * (washing + storedFor*p.DrinkLPerDay)
+	}
+	return max(0, (c.plan.Totals.WaterL-needed)/storedFor)
+}
+
+// storedFor is the water stored for each litre drunk or cooked with: own planning rule.
+const storedFor = 1.1
+
 // kitchen holds heat and water to the plan, and cold days to their word.
 func (c *checker) kitchen() {
 	if c.plan.Totals != nil && c.menu.HeatMJ > c.plan.Totals.HeatMJ*(1+slack) {
@@ -484,8 +506,8 @@ func (c *checker) kitchen() {
 			}
 		}
 	}
-	if c.menu.WaterL > takes*(1+slack)+slack {
-		c.add(Water, (c.menu.WaterL-takes)/float64(len(c.menu.Days)*max(len(c.plan.People), 1)), "%.1f L, its foods take %.1f L", c.menu.WaterL, takes)
+	if kept := takes + c.spareWater(takes); c.menu.WaterL > kept*(1+slack)+slack {
+		c.add(Water, (c.menu.WaterL-kept)/float64(len(c.menu.Days)*max(len(c.plan.People), 1)), "%.1f L, the plan keeps %.1f L", c.menu.WaterL, kept)
 	}
 	for _, d := range c.menu.Days {
 		for _, m := range d.Meals {

@@ -20,12 +20,12 @@ import (
 // without dishes, of the packs with dishes, of the second aim. Common practice, no
 // source: the days take about as long as the choice of dishes, a second each.
 const (
-	freeEffort = 0.3
+	freeEffort = 0.2
 	freePart   = 0.35
-	packEffort = 0.3
+	packEffort = 0.2
 	packPart   = 0.4
-	aimEffort  = 0.3
-	aimPart    = 0.4
+	aimEffort  = 0.1
+	aimPart    = 0.3
 )
 
 // Make makes the plan of req with its menu. Where no plan fits at all, the answer is that

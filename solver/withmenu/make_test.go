@@ -77,6 +77,8 @@ func TestRandomHouseholds(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		t.Logf("household %d of %d, %s, cook %s, %d days: dishes add %.2f %%, in dishes %.1f %%, %d findings, %.1f s",
+			n, len(req.People), req.Least, req.Cook, req.Days, 100*p.Dishes.Price, 100*p.Menu.InDishes, len(found), took.Seconds())
 		for _, f := range found {
 			broken[f.Rule]++
 			worst[f.Rule] = max(worst[f.Rule], f.Amount)
