@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"rationwright/nutrients/table"
 )
@@ -62,11 +63,21 @@ func (t *Table) packKeys() []string {
 
 func (t *Table) pack(folded string) *Pack {
 	for _, p := range t.Packs {
-		if fold(p.Key) == folded {
+		if strings.EqualFold(p.Key, folded) || !isASCII(p.Key) && fold(p.Key) == folded {
 			return p
 		}
 	}
 	return nil
+}
+
+// isASCII reports whether a key has one spelling only, but for capitals.
+func isASCII(key string) bool {
+	for i := range len(key) {
+		if key[i] >= utf8.RuneSelf {
+			return false
+		}
+	}
+	return true
 }
 
 // nearest returns at most so many of names that are most like s: where s is several
