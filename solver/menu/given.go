@@ -128,19 +128,20 @@ func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64)
 	if err := h.host(ctx, l); err != nil {
 		return nil, nil, err
 	}
+	h.rough = true // what is lacking shows before crumbs are left out
 	servings, x, err := h.shareOf(ctx, l, h.eaters, h.openings(), free)
+	h.rough = false
 	if errors.Is(err, errNoShare) {
 		return nil, nil, nil
 	}
 	if err != nil {
 		return nil, nil, err
 	}
-	more := h.addOwn(l, servings, req.Book, req.Of.Cook) // for what no dish takes yet
-	more = h.repair(l, servings, req.Book, req.Of.Cook) || more
-	if h.addStarch(l, servings, req.Book, req.Of.Cook) || more {
-		if servings, x, err = h.shareOf(ctx, l, h.eaters, h.openings(), free); err != nil {
-			return nil, nil, err
-		}
+	h.addOwn(l, servings, req.Book, req.Of.Cook) // for what no dish takes yet
+	h.repair(l, servings, req.Book, req.Of.Cook)
+	h.addStarch(l, servings, req.Book, req.Of.Cook)
+	if servings, x, err = h.shareOf(ctx, l, h.eaters, h.openings(), free); err != nil {
+		return nil, nil, err
 	}
 	h.recount(servings)
 	w := writer{h: h, req: req, layout: l, menu: &Menu{Start: req.Of.Start, FromDay: 1}}

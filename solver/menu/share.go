@@ -94,7 +94,11 @@ func (h *household) shareOf(ctx context.Context, l layout, eaters []*eater, cont
 	if r.Status != simplex.Optimal {
 		return nil, nil, fmt.Errorf("menu: the servings cannot be shared out: %s %s", r.Status, r.Why)
 	}
-	for range crumbPasses {
+	passes := crumbPasses
+	if h.rough {
+		passes = 0
+	}
+	for range passes {
 		crumbs := false
 		for i := range servings {
 			v := &servings[i]

@@ -36,6 +36,7 @@ type household struct {
 	cold   map[int]bool // days on which nothing is heated, from 0
 	closed []Left       // packs of food that nobody eats
 	start  time.Time    // of the first of its days; zero where unknown
+	rough  bool         // a first share: crumbs stay
 	heads  float64      // Σ count × size of those who eat dishes
 }
 
