@@ -98,3 +98,19 @@ func TestOrderedCarbohydrateIsNotLowered(t *testing.T) {
 		}
 	}
 }
+
+// An upper level stays where a clinician allows more than it: 4,000 mg of phosphorus
+// from 9 to 70 years (IOM, 1997). What is ordered under it holds.
+func TestOrderedCeilingBesideTheUpperLevel(t *testing.T) {
+	for order, want := range map[string]float64{"phosphorus at most 4500 mg": 4000, "phosphorus at most 3000 mg": 3000} {
+		people, _, err := ReadHousehold("home.csv", strings.NewReader("name,age_years,sex,orders\nAud,60,f,\""+order+"; by Dr Ardal, 2026-01-31\"\n"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, need := range mustFor(t, people[0], Options{}).List {
+			if need.Nutrient == Phosphorus && (need.Ceiling == nil || need.Ceiling.Amount != want || need.Ceiling.Ordered() != (want == 3000)) {
+				t.Errorf("%s: at most %+v, want %g mg", order, need.Ceiling, want)
+			}
+		}
+	}
+}
