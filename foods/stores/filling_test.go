@@ -136,3 +136,22 @@ func TestWaterContainersAreTheTables(t *testing.T) {
 		}
 	}
 }
+
+// A container may be filled that weighs no more full than may be lifted: its own weight
+// counts with the water's, by 10 g on both sides.
+func TestFullContainersThatAreLifted(t *testing.T) {
+	tried := 0
+	for _, c := range WaterContainers() {
+		tried++
+		full := c.GrossG() / 1000
+		if f, err := Fill(20, FillOptions{Keys: []string{c.Key}, MaxFullKg: full + 0.01}); err != nil || len(f.Lines) == 0 {
+			t.Errorf("%s of %.2f kg full is not taken at %.2f kg: %v", c.Key, full, full+0.01, err)
+		}
+		if f, err := Fill(20, FillOptions{Keys: []string{c.Key}, MaxFullKg: full - 0.01}); err == nil && len(f.Lines) > 0 {
+			t.Errorf("%s of %.2f kg full is taken at %.2f kg", c.Key, full, full-0.01)
+		}
+	}
+	if tried < 3 {
+		t.Errorf("%d containers", tried)
+	}
+}
