@@ -86,8 +86,9 @@ func (g *freeGrams) column(e *eater, f *foods.Food) int {
 // MakeGiven spreads a plan whose dishes are given. What each person eats of its packs
 // is decided anew, within the plan's model, so that the days are even; the point of the
 // model is returned with the menu, which is nil where the packs cannot be
-// eaten so.
-func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64) (*Menu, []float64, error) {
+// eaten so, and with the litres stored for what dishes take of water beyond what their
+// foods take by themselves.
+func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64) (m *Menu, x []float64, beyondL float64, err error) {
 	h := newHousehold(req)
 	free := &freeGrams{model: given.Model, point: point, foods: h.of, most: given.Most}
 	free.stored = slices.IndexFunc(given.Model.Rows, func(r model.RowInfo) bool { return r.Kind == model.RowAllWater })
@@ -126,27 +127,32 @@ func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64)
 		}
 	}
 	if err := h.host(ctx, l); err != nil {
-		return nil, nil, err
+		return nil, nil, 0, err
 	}
 	h.rough = true // what is lacking shows before crumbs are left out
 	servings, x, err := h.shareOf(ctx, l, h.eaters, h.openings(), free)
 	h.rough = false
 	if errors.Is(err, errNoShare) {
-		return nil, nil, nil
+		return nil, nil, 0, nil
 	}
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, 0, err
 	}
 	h.addOwn(l, servings, req.Book, req.Of.Cook) // for what no dish takes yet
 	h.repair(l, servings, req.Book, req.Of.Cook)
 	h.addStarch(l, servings, req.Book, req.Of.Cook)
 	if servings, x, err = h.shareOf(ctx, l, h.eaters, h.openings(), free); err != nil {
-		return nil, nil, err
+		return nil, nil, 0, err
 	}
 	h.recount(servings)
 	w := writer{h: h, req: req, layout: l, menu: &Menu{Start: req.Of.Start, FromDay: 1}}
 	w.write(servings)
-	return w.menu, x[:len(given.Model.Cols)], nil
+	for _, v := range servings {
+		if v.part != nil {
+			beyondL += v.eater.count * v.grams * free.waterBeyondL(v.part.part, v.food.food)
+		}
+	}
+	return w.menu, x[:len(given.Model.Cols)], beyondL, nil
 }
 
 // recount takes the grams of the plan from the servings.

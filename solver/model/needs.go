@@ -148,6 +148,15 @@ func (m *Model) LowerTo(short []ration.Shortfall) {
 	}
 }
 
+// StoreMore has so many litres of water stored beyond what the foods take, for dishes.
+func (m *Model) StoreMore(litres float64) {
+	for i, info := range m.Rows {
+		if info.Kind == RowAllWater {
+			m.Problem.Rows[i].Lower += litres
+		}
+	}
+}
+
 // LowerStored takes the floors of stored vitamins over from a model of the same
 // people.
 func (m *Model) LowerStored(from *Model) {

@@ -201,13 +201,14 @@ func (d *dining) days(ctx context.Context, p, first *ration.Plan, found answer.G
 	if d.req.Slack == 0 {
 		g.Most = math.Inf(1)
 	}
-	made, y, err := menu.MakeGiven(ctx, &menu.Request{Plan: p, Of: d.req, Book: d.book}, g, x[:len(m.Cols)])
+	made, y, beyondL, err := menu.MakeGiven(ctx, &menu.Request{Plan: p, Of: d.req, Book: d.book}, g, x[:len(m.Cols)])
 	if err != nil {
 		return nil, "", err
 	}
 	if made == nil {
 		return nil, "the dishes of the plan could not be spread over the days", nil
 	}
+	m.StoreMore(beyondL)
 	found.X = y
 	if found.Value, err = aim.Weigh(m, *first.Value, y); err != nil {
 		return nil, "", err

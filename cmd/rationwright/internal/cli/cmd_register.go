@@ -24,7 +24,7 @@ published (from memory), most invented. Nobody in it lives, and it describes no 
 The same seed gives the same households, and a longer register begins with a shorter.`
 
 const registerExample = `  rationwright register 1000 --out trial.csv
-  rationwright register 50 --seed 7 | head`
+  rationwright register 50 --seed 7`
 
 // mostInvented is the most households of one register.
 const mostInvented = 10_000_000
