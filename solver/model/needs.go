@@ -149,7 +149,7 @@ func (m *Model) LowerTo(short []ration.Shortfall) {
 }
 
 // StoreMore has so many litres of water stored beyond what the foods take, for dishes.
-func (m *Model) StoreMore(litres float64) {
+func StoreMore(m *Model, litres float64) {
 	for i, info := range m.Rows {
 		if info.Kind == RowAllWater {
 			m.Problem.Rows[i].Lower += litres

@@ -208,7 +208,7 @@ func (d *dining) days(ctx context.Context, p, first *ration.Plan, found answer.G
 	if made == nil {
 		return nil, "the dishes of the plan could not be spread over the days", nil
 	}
-	m.StoreMore(beyondL)
+	model.StoreMore(m, beyondL)
 	found.X = y
 	if found.Value, err = aim.Weigh(m, *first.Value, y); err != nil {
 		return nil, "", err

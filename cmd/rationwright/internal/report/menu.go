@@ -80,8 +80,11 @@ func menuOverview(m *menu.Menu, u sheet.Units) sheet.Section {
 
 // mainDish is the name of the dish of the household at a meal.
 func mainDish(meal menu.Meal) string {
-	if len(meal.Dishes) == 0 || len(meal.Dishes[0].For) > 0 && len(meal.Dishes[0].For)*2 < len(meal.People) {
-		return "by itself"
+	switch {
+	case len(meal.Dishes) == 0:
+		return "what there is, by itself"
+	case len(meal.Dishes[0].For) > 0 && len(meal.Dishes[0].For)*2 < len(meal.People):
+		return "each a dish of their own"
 	}
 	return meal.Dishes[0].Name
 }
