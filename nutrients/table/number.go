@@ -43,14 +43,22 @@ func ParseFloat(s string) (value float64, fix string, err error) {
 	case m != nil && !strings.EqualFold(m[2], "e") && !strings.EqualFold(m[2], "x"):
 		return 0, fmt.Sprintf("write %s alone, in the unit of the column", m[1]), fmt.Errorf("%w alone: %q follows it", ErrNumber, m[2])
 	}
-	return 0, "write digits and a decimal point, such as 12.5", ErrNumber
+	return 0, writeDigits, ErrNumber
 }
+
+// What to write instead of what is no number at all.
+const (
+	writeDigits = "write digits and a decimal point, such as 12.5"
+	writeWhole  = "write a whole number in digits, such as 14"
+)
 
 // ParseInt reads a whole number, always decimal: 014 is fourteen, and 0x10 or 1_000
 // is none. The error wraps [ErrNumber] and fix says what to write instead.
 func ParseInt(s string) (value int, fix string, err error) {
 	v, fix, err := ParseFloat(s)
 	switch {
+	case fix == writeDigits:
+		return 0, writeWhole, err
 	case err != nil:
 		return 0, fix, err
 	case v != math.Trunc(v):

@@ -59,7 +59,7 @@ func TestRegister(t *testing.T) {
 		{"empty lines", "household,name,age_years,sex\n\nA,Ola,34,m\n,,,\n\nA,Kari,33,f\n\nB,Per,70,m\n\n", plain},
 		{"line break in a cell", "household,name,age_years,sex,note\nA,Ola,34,m,\"one\ntwo\"\nA,Kari,33,f,\nB,Per,70,m,\n", plain},
 		{"places", "household,name,age_years,sex\nA,Ola,34,m\n\nA,Kari,x,f\nB,Per,70,q\n", []string{
-			`A: r.csv:4:8: age_years "x": not a number; write digits and a decimal point, such as 12.5`,
+			`A: r.csv:4:8: age_years "x": not a number; write a whole number in digits, such as 14`,
 			`B: r.csv:5:10: sex "q": unknown word; write one of: f m`,
 		}},
 		{"a row without its id", "household,name,age_years,sex\nA,Ola,34,m\n,Kari,33,f\nB,Per,70,m\n", []string{
