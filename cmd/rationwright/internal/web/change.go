@@ -2,20 +2,15 @@ package web
 
 import (
 	"bytes"
-	"context"
-	"errors"
 	"fmt"
 	"io"
-	"maps"
 	"net/http"
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	"rationwright/foods"
 	"rationwright/nutrients"
-	"rationwright/solver/plan"
 	"rationwright/solver/ration"
 )
 
@@ -149,86 +144,9 @@ func (s changes) setHousehold(rows [][]string, demo ration.Demo) error {
 	defer s.mu.Unlock()
 	s.entered.Household = fitted(rows, personColumns)
 	s.entered.Demo.Household = demo.Household
+	names := s.entered.names()
+	s.entered.Ill = slices.DeleteFunc(slices.Clone(s.entered.Ill), func(name string) bool { return !slices.Contains(names, name) })
 	return nil
-}
-
-// changeWishes takes the form of what the plan is to be like.
-func (s changes) changeWishes(r *http.Request) (string, error) {
-	var faults []error
-	limits := map[string]float64{}
-	for key, what := range limitWords {
-		v, err := limit(r.PostFormValue(key), what)
-		faults = append(faults, err)
-		if v != nil {
-			limits[key] = *v
-		}
-	}
-	number := func(key, what string, least, most int) string {
-		text := strings.TrimSpace(r.PostFormValue(key))
-		n, err := strconv.Atoi(text)
-		if err != nil || n < least || n > most {
-			faults = append(faults, fmt.Errorf("%s %q: write a whole number from %d to %d", what, text, least, most))
-			return strconv.Itoa(least)
-		}
-		return text
-	}
-	options := map[string]string{
-		"days": number("days", "Days", 1, ration.MostDays), "pets": number("pets", "Pets", 0, 1000),
-	}
-	start := r.PostFormValue("start")
-	if _, err := time.Parse(time.DateOnly, start); err != nil {
-		faults = append(faults, fmt.Errorf("First day %q: write the date as 2026-11-25", start))
-	}
-	for _, key := range []string{"hot", "easy_open", "boil_water"} {
-		options[key] = strconv.FormatBool(r.PostFormValue(key) == "true")
-	}
-	for _, key := range []string{"least", "cook", "stove", "standard"} {
-		options[key] = r.PostFormValue(key)
-	}
-	if options["with_menu"] = ""; r.PostFormValue("with_menu") == "true" {
-		options["with_menu"] = "true"
-	}
-	without := r.PostForm["without"]
-	without = append(without, listOf(r.PostFormValue("no"))...)
-	if err := s.setWishes(options, limits, start, without, errors.Join(faults...)); err != nil {
-		return "/wishes", err
-	}
-	if r.PostFormValue("do") == "save" {
-		return "/wishes", nil
-	}
-	return s.makePlan(r)
-}
-
-// setWishes takes wishes over that can be read; words for food stay on the page even
-// where they mean nothing.
-func (s changes) setWishes(options map[string]string, limits map[string]float64, start string, without []string, fault error) error {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	s.entered.Without = without
-	if fault != nil {
-		return fault
-	}
-	next := s.entered
-	next.Options = maps.Clone(next.Options)
-	maps.Copy(next.Options, options)
-	next.Limits, next.Start = limits, start
-	probe := next
-	if len(probe.filled()) < 2 {
-		probe.Household = demoRow
-	}
-	if _, err := probe.request(); err != nil {
-		return err
-	}
-	s.entered = next
-	return nil
-}
-
-// demoRow stands for a household where only other things are looked at.
-var demoRow = [][]string{{"name", "age_years", "sex"}, {"somebody", "30", "f"}}
-
-// limitWords are the limits of a plan and their names on the form.
-var limitWords = map[string]string{
-	"budget": "Most that it may cost", "weight_kg": "Most that it may weigh", "volume_l": "Most that it may fill", "water_l": "Most water stored", "heat_mj": "Most heat for cooking",
 }
 
 // changeStock takes the list of what is in store, or a file in its place.
@@ -314,111 +232,4 @@ func (s changes) changePrices(r *http.Request) (string, error) {
 		return s.makePlan(r)
 	}
 	return "/prices", nil
-}
-
-// openFile takes up a plan that was saved before.
-func (s changes) openFile(r *http.Request) (string, error) {
-	text, _, err := upload(r, "file")
-	if err != nil || text == nil {
-		return "/save", errors.Join(err, errors.New("no file was chosen"))
-	}
-	m, err := s.readPlan(text)
-	if err != nil {
-		return "/save", err
-	}
-	s.stopJob()
-	s.replace(m, true)
-	s.mu.Lock()
-	s.entered.RequestRecord = *m.plan.Request
-	s.entered.Household = fitted(m.plan.Request.Household, personColumns)
-	s.entered.ShelfRows = nil
-	s.mu.Unlock()
-	return "/plan", nil
-}
-
-// keepFood keeps a food in later changes, or lets it go again.
-func (s changes) keepFood(r *http.Request) (string, error) {
-	food := r.PostFormValue("food")
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	if k := slices.Index(s.entered.Kept, food); k >= 0 {
-		s.entered.Kept = slices.Delete(s.entered.Kept, k, k+1)
-	} else if s.made != nil && slices.ContainsFunc(s.made.plan.Packs, func(p ration.PlanPack) bool { return p.Food == food }) {
-		s.entered.Kept = append(s.entered.Kept, food)
-	}
-	return "/plan", nil
-}
-
-// undo shows the plan before this one.
-func (s changes) undo(*http.Request) (string, error) {
-	s.stopJob()
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	if n := len(s.before); n > 0 {
-		s.made, s.before = s.before[n-1], s.before[:n-1]
-		s.entered.Without = slices.Clone(s.made.plan.Request.Without)
-	}
-	return "/plan", nil
-}
-
-// takeWayOut enters what a way out changes and shows the plan that was found with it;
-// the search goes on from there.
-func (s changes) takeWayOut(r *http.Request) (string, error) {
-	n, err := strconv.Atoi(r.PostFormValue("way"))
-	s.mu.Lock()
-	var ways []ration.WayOut
-	if s.made != nil {
-		ways = s.made.plan.WaysOut
-	}
-	s.mu.Unlock()
-	if err != nil || n < 0 || n >= len(ways) || ways[n].Request == nil {
-		return "/plan", nil
-	}
-	s.stopJob()
-	req := ways[n].Request
-	p, err := plan.OfWayOut(&ways[n])
-	if err != nil {
-		return "/plan", err
-	}
-	shown, err := s.take(p, req, true)
-	if err != nil {
-		return "/plan", err
-	}
-	s.mu.Lock()
-	next := *ration.Record(req)
-	next.Demo, next.Household = s.entered.Demo, fitted(next.Household, personColumns)
-	s.entered.RequestRecord = next
-	s.mu.Unlock()
-	s.start("plan", func(ctx context.Context, j *job) error {
-		j.show()
-		return s.goOn(ctx, j, req, shown)
-	})
-	return "/plan", nil
-}
-
-// choose shows one of the plans that were compared.
-func (s changes) choose(r *http.Request) (string, error) {
-	s.mu.Lock()
-	c := s.compared
-	s.mu.Unlock()
-	n, err := strconv.Atoi(r.PostFormValue("plan"))
-	if c == nil || err != nil || n < 0 || n >= len(c.found.Plans) {
-		return "/compare", nil
-	}
-	p := c.found.Plans[n]
-	req, err := p.Request.Load()
-	if err != nil {
-		return "/compare", err
-	}
-	m, err := s.show(p, req)
-	if err != nil {
-		return "/compare", err
-	}
-	s.stopJob()
-	s.replace(m, true)
-	s.mu.Lock()
-	s.entered.Options = maps.Clone(s.entered.Options)
-	s.entered.Options["least"] = string(p.Least)
-	s.mu.Unlock()
-	return "/plan", nil
 }

@@ -58,6 +58,17 @@ func (e *entered) filled() [][]string {
 	})
 }
 
+// names are the names of the household.
+func (e *entered) names() []string {
+	var names []string
+	for _, row := range e.filled()[1:] {
+		if name := cell(row, personColumns, "name"); name != "" {
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
 // errNobody asks for a household.
 var errNobody = errors.New("nobody is entered yet: write a name, an age and a sex")
 

@@ -24,12 +24,18 @@ var shelfColumns = []string{"shelf", "width_cm", "depth_cm", "height_cm", "load_
 // shop is the food table with the user's own foods in it.
 func (s *Server) shop() *foods.Table {
 	s.mu.Lock()
-	rows := s.entered.Foods
+	rows, sizes := s.entered.Foods, s.entered.Options["sizes"]
 	s.mu.Unlock()
-	if rows == nil {
+	if rows == nil && sizes == "" {
 		return s.table
 	}
 	t := s.table.Clone()
+	if sizes != "" {
+		t.Sell(sizes)
+	}
+	if rows == nil {
+		return t
+	}
 	if _, err := t.ReadFoods("own foods", foods.FromRows(rows)); err != nil {
 		return s.table // the plan's request says what is wrong with them
 	}

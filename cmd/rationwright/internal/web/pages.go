@@ -5,6 +5,7 @@ import (
 	"embed"
 	"fmt"
 	"html/template"
+	"math"
 	"net/http"
 	"slices"
 	"strconv"
@@ -162,12 +163,24 @@ type wishesData struct {
 	Limits  map[string]float64
 	Start   string
 	Stoves  []string
+	Names   []string // of the household
+	Ill     []string
+	Slack   string // in percent
+}
+
+// percentOf writes a share as the percentage that the form has.
+func percentOf(share string) string {
+	v, err := strconv.ParseFloat(share, 64)
+	if err != nil {
+		return "0"
+	}
+	return strconv.FormatFloat(math.Round(v*1e4)/100, 'f', -1, 64)
 }
 
 func (s pages) wishesPage(w http.ResponseWriter, _ *http.Request) error {
 	s.mu.Lock()
 	e := &s.entered
-	d := wishesData{s.token, e.Without, e.Options, e.Limits, e.Start, stores.StoveNames()}
+	d := wishesData{s.token, e.Without, e.Options, e.Limits, e.Start, stores.StoveNames(), e.names(), e.Ill, percentOf(e.Options["slack"])}
 	s.mu.Unlock()
 	return s.render(w, frame{Title: "What the store is to be like", Here: "/wishes", Words: s.words, Said: meanings(s.shop(), d.Without)}, "wishes", d)
 }
