@@ -14,5 +14,8 @@
 //     of the plan and the contents of what is opened are hard, and the size of a
 //     serving, the energy, the protein and the carbohydrate of a day are goals.
 //
+// The work grows with the people, not with their square: more than eight are shared out to
+// in parties, and their packs are opened as for eight who stand for them.
+//
 // What does not fit is said, never hidden: see [Menu.Misfits].
 package menu

@@ -24,7 +24,10 @@ const hostUp = 0.35
 //	Σ_k min(1, net_k/least) z_kt + what keeps ≥ 1        goal, each part that a dish needs
 //	energy and protein of a day near the mean           goal
 //	Σ_t y_ptf = grams of the plan
+//
+// Of more people than a party it is the program of their stand-ins.
 func (h *household) host(ctx context.Context, l layout) error {
+	h, l = h.standIns(l)
 	p := &hosting{program: &program{}, h: h, l: l, content: map[*stocked]map[int]int{}, needs: map[need]int{}}
 	var short []*stocked
 	for _, s := range h.foods {

@@ -3,6 +3,7 @@ package menu
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -16,9 +17,20 @@ import (
 // feedsMeal is the name under which an infant's milk feeds of a day stand.
 const feedsMeal = "feeds"
 
-// Make spreads the plan of req over its days. The error is of the engine, never of
-// the plan: what does not fit is in the menu's misfits.
+// ErrTime: the time of the question ended before the menu was made.
+var ErrTime = errors.New("the time ended before the days were laid out")
+
+// Make spreads the plan of req over its days. The error is of the engine or [ErrTime],
+// never of the plan: what does not fit is in the menu's misfits.
 func Make(ctx context.Context, req *Request) (*Menu, error) {
+	m, err := spread(ctx, req)
+	if err != nil && errors.Is(ctx.Err(), context.DeadlineExceeded) {
+		err = ErrTime
+	}
+	return m, err
+}
+
+func spread(ctx context.Context, req *Request) (*Menu, error) {
 	h := newHousehold(req)
 	list := h.candidates(req.Book, req.Of.Cook)
 	chosen, err := h.choose(ctx, list)

@@ -66,8 +66,15 @@ const (
 //
 // A second pass leaves out what the first gave in crumbs.
 func (h *household) share(ctx context.Context, l layout) ([]serving, error) {
-	servings, _, err := h.shareOf(ctx, l, h.eaters, h.openings(), nil)
-	return servings, err
+	var all []serving
+	for _, party := range h.parties() {
+		servings, _, err := h.shareOf(ctx, l, party, h.portion(party), nil)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, servings...)
+	}
+	return all, nil
 }
 
 // errNoShare: the packs as they are opened cannot be shared out.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -110,6 +111,48 @@ func TestRandomHouseholds(t *testing.T) {
 		t.Logf("%s: %d times, worst %.3g", rule, n, worst[rule])
 	}
 	t.Logf("made for %d of %d households", menus, 4**rationtest.Campaign)
+}
+
+// TestManyPeople: of more people than are shared out to in one program, everyone gets what
+// the plan gives them out of the packs that it has, and nothing that spoils.
+func TestManyPeople(t *testing.T) {
+	rng := rand.New(rand.NewPCG(60, 2026))
+	table, err := foods.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	book, err := dishes.Load(table)
+	if err != nil {
+		t.Fatal(err)
+	}
+	req := &ration.Request{Table: table, Start: "2026-01-05", Within: 0.5, Work: 300, Time: time.Minute}
+	for len(req.People) < 9 {
+		for _, p := range rationtest.Kitchen(rng) {
+			p.Name = fmt.Sprintf("P%d", len(req.People)+1)
+			req.People = append(req.People, p)
+		}
+	}
+	plan, err := plan.Make(context.Background(), req, nil)
+	if err != nil || plan.Totals == nil {
+		t.Fatal("no plan", err)
+	}
+	m, err := menu.Make(context.Background(), &menu.Request{Plan: plan, Of: req, Book: book})
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := json.Marshal(m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	found, err := menucheck.Check(text, plan, req, book)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range found {
+		if f.Rule.Safety() || f.Rule == menucheck.Sums || f.Rule == menucheck.Packs {
+			t.Errorf("%s: %s", f.Rule, f.Text)
+		}
+	}
 }
 
 // TestCheckFinds spoils a menu that keeps every rule of safety, one rule at a time:

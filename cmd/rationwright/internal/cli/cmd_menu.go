@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"rationwright/cmd/rationwright/internal/report"
 	"rationwright/foods/dishes"
@@ -50,6 +51,16 @@ type menuFlags struct {
 	coldDays string
 	fromDay  int
 	only     string
+	limit    seconds
+}
+
+// menuTime is how long the days of a menu may take unless --time says more: many times
+// what 60 people need. Own planning rule, no source.
+const menuTime = seconds(time.Minute)
+
+func addMenuTime(fs *pflag.FlagSet, limit *seconds) {
+	*limit = menuTime
+	fs.Var(limit, "time", "the menu has this long once the plan is read: 30s, 2m")
 }
 
 func newMenu(s *session) *cobra.Command {
@@ -98,6 +109,7 @@ func newMenu(s *session) *cobra.Command {
 	fs.StringVar(&f.from.household, "household", "", "who eats from that day on, where that has changed: a `FILE` as for plan; with --from-day")
 	fs.StringVar(&f.dishes, "dishes", "", "dishes of your own: a `FILE` in the columns of the program's; with --dish-parts")
 	fs.StringVar(&f.parts, "dish-parts", "", "their parts: a `FILE` in the columns of the program's")
+	addMenuTime(fs, &f.limit)
 	choice(fs, &f.only, "only", string(report.MenuAll), "which part is shown", string(report.MenuAll), string(report.MenuOverview), string(report.MenuDays))
 	to.addUnits(fs)
 	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON), string(formatICS))
@@ -124,6 +136,8 @@ func (s *session) menu(ctx context.Context, cmd *cobra.Command, f *menuFlags) (*
 	if err != nil {
 		return nil, nil, err
 	}
+	ctx, stop := context.WithTimeout(ctx, time.Duration(f.limit)) // who waits for a plan from a pipe loses none of it
+	defer stop()
 	if again {
 		if p, req, err = s.rest(ctx, f, p, req); err != nil {
 			return nil, nil, err

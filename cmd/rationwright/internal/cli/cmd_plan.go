@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/solver/menu"
 	"rationwright/solver/model"
 	"rationwright/solver/plan"
 	"rationwright/solver/ration"
@@ -184,7 +185,7 @@ func (s *session) failed(ctx context.Context, err error) error {
 	switch {
 	case search.Interrupted(ctx):
 		return ctx.Err()
-	case errors.Is(err, ration.ErrNoPlan):
+	case errors.Is(err, ration.ErrNoPlan), errors.Is(err, menu.ErrTime):
 		s.note("%v", err)
 		return outcome(exitLimit)
 	case errors.Is(err, ration.ErrNumerical), errors.Is(err, ration.ErrUnverified):

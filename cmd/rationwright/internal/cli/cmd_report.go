@@ -4,11 +4,13 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"time"
 
 	"github.com/spf13/cobra"
 
 	"rationwright/cmd/rationwright/internal/page"
 	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/solver/menu"
 	"rationwright/solver/ration"
 )
 
@@ -31,6 +33,7 @@ func newReport(s *session) *cobra.Command {
 		to       shape
 		only     string
 		frontier bool
+		limit    seconds
 	)
 	cmd := &cobra.Command{
 		Use:     "report",
@@ -63,8 +66,13 @@ func newReport(s *session) *cobra.Command {
 					return badInput(fmt.Errorf("%s: %w", file, err))
 				}
 				if only != string(page.Shopping) && only != string(page.Door) && len(plans) == 1 {
-					if err := r.AddMenu(cmd.Context(), p, req); err != nil {
-						return s.failed(cmd.Context(), err)
+					ctx, stop := context.WithTimeout(cmd.Context(), time.Duration(limit))
+					defer stop()
+					if err := r.AddMenu(ctx, p, req); err != nil {
+						return s.failed(ctx, err)
+					}
+					if r.NoMenu != "" && only == string(page.Menu) {
+						return s.failed(ctx, menu.ErrTime)
 					}
 				}
 				if frontier {
@@ -92,6 +100,7 @@ func newReport(s *session) *cobra.Command {
 	fs.StringArrayVar(&plans, "plan", nil, "the plan: its JSON `FILE`, - for standard input; repeat for a handout of up to three")
 	choice(fs, &only, "only", string(page.All), "all sheets, or one of them", string(page.All), string(page.Shopping), string(page.Menu), string(page.Door))
 	fs.BoolVar(&frontier, "frontier", false, "add the picture of cost against weight, which makes a dozen more plans")
+	addMenuTime(fs, &limit)
 	to.addUnits(fs)
 	fs.StringVar(&to.out, "out", "", "write to `FILE` instead of standard output; it is replaced whole or not at all")
 	return cmd

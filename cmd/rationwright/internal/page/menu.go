@@ -31,9 +31,14 @@ type StripMeal struct {
 }
 
 // AddMenu spreads p, the plan of req, over its days, with the dishes of the
-// program.
+// program. Where the time of ctx ends first, the report says so instead.
 func (r *Report) AddMenu(ctx context.Context, p *ration.Plan, req *ration.Request) error {
 	m, err := menu.Of(ctx, p, req)
+	if errors.Is(err, menu.ErrTime) {
+		r.NoMenu = "the menu is left out: " + err.Error() + "; with more --time it is there"
+		r.Lead = append(r.Lead, sheet.Sentence(r.NoMenu))
+		return nil
+	}
 	if err != nil {
 		return err
 	}

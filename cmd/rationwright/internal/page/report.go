@@ -30,6 +30,7 @@ type Report struct {
 	Cans      Cans
 	Fuel      Fuel
 	Strips    []Strip  // the menu, a day each; nil where none was made
+	NoMenu    string   // why none was made, "" where one was or none was asked for
 	MenuSays  []string // what fits no dish, worst first
 	Kitchen   []string // the menu's rules of the kitchen
 	Renew     []Month
