@@ -53,7 +53,7 @@ func reread(text []byte) error {
 
 // A plan is taken back as it was written; any amount, count or name in its packs,
 // its people's food and its totals that is another is refused, whatever it is
-// changed to, and nothing panics.
+// changed to, even with digests made anew, and nothing panics.
 func TestTamperedPlansAreRefused(t *testing.T) {
 	text := written(t)
 	if err := reread(text); err != nil {
@@ -93,7 +93,18 @@ func TestTamperedPlansAreRefused(t *testing.T) {
 	tried := 0
 	try := func(path string, v any, set func(any), to any, must bool) {
 		set(to)
-		changed, err := json.Marshal(fresh)
+		edited, err := json.Marshal(fresh)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var plan map[string]any // through JSON once more, so that only what a reader sees counts
+		if err := json.Unmarshal(edited, &plan); err != nil {
+			t.Fatal(err)
+		}
+		if plan["digest"], err = ration.Digests(plan); err != nil {
+			t.Fatal(err)
+		}
+		changed, err := json.Marshal(plan)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -117,7 +128,7 @@ func TestTamperedPlansAreRefused(t *testing.T) {
 			case float64:
 				// Of the part of stock and the water on hand there is none here.
 				must := !strings.Contains(path, "carbohydrate_per_meal")
-				for _, to := range []any{-v, 5 * v, "x"} {
+				for _, to := range []any{-v, 5 * v, 1.01 * v, "x"} {
 					if to == any(v) { // nothing is changed
 						continue
 					}
@@ -169,6 +180,20 @@ func TestTamperedPlanIsNamed(t *testing.T) {
 	for _, want := range []string{"packs of ", " against ", " more)", "make it again with plan --format json"} {
 		if !strings.Contains(err.Error(), want) {
 			t.Errorf("%q is not in %v", want, err)
+		}
+	}
+	left := plan.Refused
+	for _, c := range []struct {
+		refused []ration.Refused
+		want    string
+	}{
+		{nil, "it leaves out nobody; whom it may not feed is Arne"},
+		{[]ration.Refused{{Name: "Signe"}}, "it leaves out Signe; whom it may not feed is Arne"},
+		{append(left[:1:1], ration.Refused{Name: "Signe"}), "it leaves out Arne, Signe; whom it may not feed is Arne"},
+	} {
+		plan.Refused = c.refused
+		if err := recheck.Recheck(req, plan); err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%q is not in %v", c.want, err)
 		}
 	}
 	for text, want := range map[string]string{

@@ -1,0 +1,76 @@
+package answer
+
+import (
+	"math"
+	"testing"
+
+	"rationwright/foods"
+	"rationwright/nutrients"
+	"rationwright/solver/model"
+	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
+)
+
+// TestCrumbs: two portions, each half of what is eaten at one sitting (own planning
+// rule), are worth storing; a gram less is a crumb. What infants are fed is none.
+func TestCrumbs(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		person nutrients.Person
+		off    float64 // g from what is eaten at one sitting
+		want   int
+	}{
+		{"a gram less", rationtest.Adult("Signe", 30, nutrients.Female), -1, 1},
+		{"a sitting", rationtest.Adult("Signe", 30, nutrients.Female), 0, 0},
+		{"half a sitting less", rationtest.Adult("Signe", 30, nutrients.Female), math.Inf(-1), 1},
+		{"a child, a gram less", rationtest.Adult("Siri", 6, nutrients.Female), -1, 1},
+		{"a child", rationtest.Adult("Siri", 6, nutrients.Female), 0, 0},
+		{"an infant", rationtest.Infant("Liv", 8, 8, nutrients.FormulaFed), -1, 0},
+	} {
+		m, err := model.Build(rationtest.Request(t, c.person))
+		if err != nil {
+			t.Fatal(err)
+		}
+		rice, err := m.Request.Table.Food("white-rice-907g-bag")
+		if err != nil {
+			t.Fatal(err)
+		}
+		sitting, _, _ := foods.Cap(&c.person, rice)
+		grams := math.Max(sitting/2, sitting+c.off)
+		p := EmptyPlan(m)
+		p.Totals = &ration.Totals{}
+		p.People = []ration.PlanPerson{{Name: c.person.Name, Count: 1, Foods: []ration.PersonFood{{Food: rice.Name, Grams: grams}}}}
+		if got := Eatable(m, p).Crumbs; got != c.want {
+			t.Errorf("%s: %d crumbs of %g g, a sitting is %g g, want %d", c.name, got, grams, sitting, c.want)
+		}
+	}
+}
+
+// TestEatableCounts: foods, their sizes and the largest share of energy of one food,
+// by hand: 300 g of rice and 100 g of oil are 300·rice : 100·oil of the energy. What is
+// set aside is no food to eat.
+func TestEatableCounts(t *testing.T) {
+	woman := rationtest.Adult("Signe", 30, nutrients.Female)
+	m, err := model.Build(rationtest.Request(t, woman))
+	if err != nil {
+		t.Fatal(err)
+	}
+	rice, err := m.Request.Table.Food("white-rice-907g-bag")
+	if err != nil {
+		t.Fatal(err)
+	}
+	oil, err := m.Request.Table.Food("sunflower-oil-0.5l-bottle")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := EmptyPlan(m)
+	p.Totals = &ration.Totals{}
+	p.Packs = []ration.PlanPack{{Pack: "a", Food: rice.Name, Count: 3}, {Pack: "b", Food: rice.Name, Count: 1}, {Pack: "c", Food: oil.Name, Count: 1}, {Pack: "d", Food: "sugar", Count: 9, Reserve: true}}
+	p.People = []ration.PlanPerson{{Name: "Signe", Count: 1, Foods: []ration.PersonFood{{Food: rice.Name, Grams: 300}, {Food: oil.Name, Grams: 100}}}}
+	got := Eatable(m, p)
+	share := 300 * rationtest.Kcal(rice) / (300*rationtest.Kcal(rice) + 100*rationtest.Kcal(oil))
+	share = math.Max(share, 1-share)
+	if got.Products != 2 || got.MostSizes != 2 || math.Abs(got.LargestFoodShare-share) > 1e-9 {
+		t.Errorf("%d products, %d sizes, a share of %g, want 2, 2, %g", got.Products, got.MostSizes, got.LargestFoodShare, share)
+	}
+}

@@ -1,0 +1,136 @@
+package check
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"testing"
+
+	"rationwright/foods"
+	"rationwright/nutrients"
+	"rationwright/solver/plantest"
+	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
+	"rationwright/solver/rules"
+)
+
+func checked(t *testing.T, req *ration.Request) *StockCheck {
+	t.Helper()
+	out, err := Check(context.Background(), req, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+// A stock is balanced that lasts to the last day, and not one that lasts to the day
+// before.
+func TestBalancedToTheLastDay(t *testing.T) {
+	for date, days := range map[string]int{"2026-12-07": 13, "2026-12-08": 14} { // the first is 25 November
+		if out := checked(t, stocked(t, 200, date)); out.Balanced != (days == 14) || days < 14 && out.Days != days || days == 14 && out.Days < 14 {
+			t.Errorf("good to %s: balanced %v for %d days, want %d", date, out.Balanced, out.Days, days)
+		}
+	}
+}
+
+// Without sugar for a low blood sugar no stock is balanced, whatever else there is.
+func TestDosesAreNeeded(t *testing.T) {
+	for _, sugar := range []bool{false, true} {
+		req := stocked(t, 200, "")
+		req.People = req.People[:1]
+		req.People[0].Conditions = []nutrients.Condition{nutrients.Diabetes1}
+		if !sugar {
+			req.Stock = slices.DeleteFunc(req.Stock, func(l foods.StockLine) bool { return l.Pack.Food.FastSugarG() > 0 })
+		}
+		out := checked(t, req)
+		lacks := slices.ContainsFunc(out.Short, func(s StockShort) bool { return s.Nutrient == ration.ShortReserve && s.Amount == 0 && s.Floor > 0 })
+		if out.Balanced != sugar || lacks == sugar || out.Days < req.Days {
+			t.Errorf("sugar %v: balanced %v, %d days, short of %v", sugar, out.Balanced, out.Days, out.Short)
+		}
+	}
+}
+
+// Calories last for what is good divided by what everybody requires a day: 9 bags of
+// rice that are good, 9 that are past their date, for three.
+func TestCaloriesOfWhatIsGood(t *testing.T) {
+	req := stocked(t, 9, "", "white-rice-907g-bag")
+	req.Stock = append(req.Stock, req.Stock[0])
+	req.Stock[1].BestBefore = "2026-11-24"
+	req.People[0].Count = 2
+	rice := req.Stock[0].Pack
+	need := 0.0
+	for _, p := range req.People {
+		needs, err := nutrients.For(p, rules.NeedOptions(ration.Filled(req)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		need += float64(p.Count) * needs.EER.Amount
+	}
+	want := 9 * rice.NetG / 100 * rationtest.Kcal(rice.Food) / need
+	if out := checked(t, req); math.Abs(out.DaysCalories-want) > 1e-9 {
+		t.Errorf("calories last %g days, want %g", out.DaysCalories, want)
+	}
+}
+
+// What is short of water is told for a day, and what is bought is the whole litres
+// between what the ration takes and what is on hand, at the price of stored water.
+func TestWaterToBuy(t *testing.T) {
+	made, err := plantest.OnePlan()
+	if err != nil {
+		t.Fatal(err)
+	}
+	req := rationtest.Request(t, rationtest.Adult("Signe", 30, nutrients.Female))
+	for _, line := range made.Packs {
+		k, err := req.Table.Pack(line.Pack)
+		if err != nil {
+			t.Fatal(err)
+		}
+		req.Stock = append(req.Stock, foods.StockLine{Pack: k, Count: float64(line.Count)})
+	}
+	water, err := req.Table.Supply(foods.StoredWater)
+	if err != nil {
+		t.Fatal(err)
+	}
+	none := 0.0
+	req.StockWaterL = &none
+	takes := checked(t, req).TopUp.Totals.WaterL
+	if takes < 20 {
+		t.Fatalf("%g L of water in a fortnight", takes)
+	}
+	for _, short := range []float64{-3, 0.2, 0.4, 0.7, 1.4, takes / 2} {
+		have := takes - short
+		req.StockWaterL = &have
+		out := checked(t, req)
+		lacks := math.Max(0, out.TopUp.Totals.WaterL-have)
+		want := int(math.Ceil(lacks - 1e-4))
+		if math.Abs(lacks-math.Max(0, short)) > 0.15 {
+			t.Errorf("%g L on hand of %g: the completion takes %g", have, takes, out.TopUp.Totals.WaterL)
+		}
+		got, cost := 0, 0.0
+		for _, b := range out.Buy {
+			if b.Pack == "water" {
+				got, cost = b.Count, b.Cost
+			}
+		}
+		if got != want || math.Abs(cost-float64(want)*water.Price) > 1e-9 || math.Abs(*out.BuyCost-cost) > 1e-9 {
+			t.Errorf("%.2f L are lacking: %d L bought for %g, in all %g, want %d at %g", lacks, got, cost, *out.BuyCost, want, water.Price)
+		}
+		if short != takes/2 {
+			continue
+		}
+		if len(out.Short) != 1 || math.Abs(out.Short[0].Amount-have/14) > 1e-9 || math.Abs(out.Short[0].Floor-out.WaterNeededL/14) > 0.1 {
+			t.Errorf("short of %+v, want %g of %g L a day", out.Short, have/14, out.WaterNeededL/14)
+		}
+	}
+}
+
+// What runs out first is, of needs equally short, what matters most: water before
+// energy before protein, as the closest ration gives them up.
+func TestFirstShortByWhatMatters(t *testing.T) {
+	req := stocked(t, 200, "2026-11-28") // nothing at all from the fifth day on
+	out := checked(t, req)
+	if want := fmt.Sprintf("energy after day 4 (%s)", req.People[0].Name); out.First != want {
+		t.Errorf("what runs out first is %q, want %q", out.First, want)
+	}
+}

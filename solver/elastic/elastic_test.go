@@ -1,0 +1,117 @@
+package elastic
+
+import (
+	"context"
+	"math"
+	"strconv"
+	"testing"
+	"time"
+
+	"rationwright/nutrients"
+	"rationwright/solver/model"
+	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
+	"rationwright/solver/search"
+)
+
+// TestWhatThereIsIsShared: a man, a woman and a child have rice with a seventh of the
+// energy that all of them need, less than each may eat of it. Least for the worst off is that each falls short by the same
+// part, 1 − rice/need; the sum of parts alone would feed the child first, whose part
+// takes least rice.
+func TestWhatThereIsIsShared(t *testing.T) {
+	all := rationtest.SmallTable(t, "white-rice-907g-bag")
+	req := &ration.Request{
+		People: []nutrients.Person{rationtest.Adult("Arvid", 39, nutrients.Male), rationtest.Adult("Signe", 36, nutrients.Female), rationtest.Adult("Siri", 6, nutrients.Female)},
+		Table:  all, StockOnly: true, IgnoreEatable: true, Standard: nutrients.StandardBasic, Days: 14, Start: "2026-11-25", Time: time.Minute, Cook: ration.CookSimmer,
+	}
+	req = ration.Filled(req)
+	m, err := model.Build(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	need := 0.0
+	for i, info := range m.Rows {
+		if info.IsOf(nutrients.Energy) {
+			need += m.Problem.Rows[i].Lower * m.Eaters[info.Eater].Count
+		}
+	}
+	rice, err := all.Pack("white-rice-907g-bag")
+	if err != nil {
+		t.Fatal(err)
+	}
+	bags := math.Floor(need / 7 / (rice.NetG * rationtest.Kcal(rice.Food) / 100))
+	req.Stock = rationtest.StockOf(t, all, "white-rice-907g-bag,"+strconv.Itoa(int(bags))+",,,,").Lines
+	if m, err = model.Build(req); err != nil {
+		t.Fatal(err)
+	}
+	want := 1 - bags*rice.NetG*rationtest.Kcal(rice.Food)/100/need
+	e := New(m, func(i model.RowInfo) bool { return i.IsOf(nutrients.Energy) || IsNeed(i) }, true)
+	point, _ := e.RelaxedLeast(context.Background(), [][]float64{e.Costs(func(i model.RowInfo) bool { return i.IsOf(nutrients.Energy) })}, nil, 0)
+	if point == nil {
+		t.Fatal("no ration comes closest")
+	}
+	seen := 0
+	for k, i := range e.Rows {
+		if !e.Kinds[k].IsOf(nutrients.Energy) {
+			continue
+		}
+		seen++
+		if got := point[e.Cols[k]] / m.Problem.Rows[i].Lower; math.Abs(got-want) > 1e-6 {
+			t.Errorf("%s is short of %.4f of the energy, want %.4f as all", m.Eaters[e.Kinds[k].Eater].Person.Name, got, want)
+		}
+	}
+	if seen != 3 || want < 0.8 {
+		t.Errorf("%d people short by %g: the test shows nothing", seen, want)
+	}
+}
+
+// TestOnlyPlanningRulesGive: what contradicts the energy that everyone needs gives way
+// where it is a rule of this program's own, by as much as it must and no more, and
+// never where it is one of safety, a need, or a limit of the household's own.
+func TestOnlyPlanningRulesGive(t *testing.T) {
+	for _, c := range []struct {
+		class model.Class
+		ok    bool
+	}{{model.Planning, true}, {model.Safety, false}, {model.Requirement, false}, {model.UserLimit, false}} {
+		m, err := model.Build(rationtest.Basics(t, rationtest.Adult("Signe", 30, nutrients.Female)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var least float64
+		row := m.Problem.AddRow("half", math.Inf(-1), 0)
+		for i, info := range m.Rows {
+			if info.IsOf(nutrients.Energy) {
+				least = m.Problem.Rows[i].Lower
+				for j := range m.Problem.Cols {
+					for _, e := range m.Problem.Cols[j].Entries {
+						if e.Row == i {
+							m.Problem.Set(row, j, e.Value)
+							break
+						}
+					}
+				}
+			}
+		}
+		m.Rows = append(m.Rows, model.RowInfo{Kind: model.RowKindCap, Class: c.class, Eater: 0, Text: "half of the energy", PerDay: m.Days(), Limit: least / 2 / m.Days()})
+		m.Problem.Rows[row].Upper = least / 2
+		_, start, ok := Loosen(context.Background(), m)
+		if ok != c.ok {
+			t.Errorf("class %v: loosened %v, want %v", c.class, ok, c.ok)
+		}
+		if !ok {
+			continue
+		}
+		missed, err := m.Problem.Check(start, search.LimitTolerance)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, v := range missed {
+			if v.Row < 0 || m.Rows[v.Row].Class != model.Planning {
+				t.Errorf("a way to loosen breaks what is no planning rule: %v", v)
+			}
+		}
+		if got := m.Problem.Rows[row]; len(missed) == 0 || got.Upper != least/2 {
+			t.Errorf("nothing is missed of a row that cannot be kept")
+		}
+	}
+}
