@@ -3,6 +3,7 @@ package conflict_test
 import (
 	"context"
 	"fmt"
+	"strings"
 	"testing"
 	"time"
 
@@ -81,6 +82,50 @@ func TestSafetyIsNoWayOut(t *testing.T) {
 				t.Errorf("%q leaves %s without milk", w.Change, line.Name)
 			}
 		}
+	}
+}
+
+// Ways out come the cheapest first, fewer days last: with a budget between what a ration
+// costs with a food and without it, the food comes back for less than the budget rises by.
+func TestCheapestWayOutFirst(t *testing.T) {
+	ordered := 0
+	for _, food := range []string{"peanut butter", "rolled oats", "white rice"} {
+		req := &ration.Request{
+			People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: rationtest.SmallTable(t, rationtest.SmallShop...), Days: 5, IgnoreEatable: true,
+			Standard: nutrients.StandardBasic, Start: "2026-11-25", Time: time.Minute, Within: 0.001,
+		}
+		with := plantest.MustMake(t, req)
+		req.Without = []string{food}
+		without := plantest.MustMake(t, req)
+		if with.Value == nil || without.Value == nil {
+			t.Fatalf("no ration without %s", food)
+		}
+		budget := (*with.Value + *without.Value) / 2
+		req.Limits.Budget = &budget
+		plan := plantest.MustMake(t, req)
+		least, ways := 0.0, 0
+		var changes []string
+		for k, w := range plan.WaysOut {
+			changes = append(changes, fmt.Sprintf("%s: %.2f", w.Change, *w.Cost))
+			if strings.HasPrefix(w.Change, "plan for ") {
+				if k != len(plan.WaysOut)-1 {
+					t.Errorf("without %s: fewer days are not last: %q", food, changes)
+				}
+				continue
+			}
+			if *w.Cost < least {
+				t.Errorf("without %s: a dearer way comes first: %q", food, changes)
+			}
+			if ways > 0 && *w.Cost > least {
+				ordered++
+			}
+			least = *w.Cost
+			ways++
+		}
+		t.Logf("%g to %g without %s: %q", *with.Value, *without.Value, food, changes)
+	}
+	if ordered == 0 {
+		t.Error("there are never two ways out of different cost: the test shows nothing")
 	}
 }
 

@@ -106,6 +106,15 @@ func TestNeedsPicture(t *testing.T) {
 	if want := "What Maja gets a day as a share of need. Short of vitamin D. Energy 110 %, vitamin D 80 %."; picture.Alt != want {
 		t.Errorf("%q, want %q", picture.Alt, want)
 	}
+	for share, short := range map[float64]bool{0.9: true, 0.95: true, 0.999: true, 0.99995: false, 1: false} {
+		near, err := needsPicture("Maja", []ration.PersonNeed{{Nutrient: "iron", Amount: 18 * share, Floor: ptr(18)}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if strings.Contains(near.Alt, "Short of iron") != short || strings.Contains(near.Alt, "Nothing is short") == short {
+			t.Errorf("%g of a need: %q", share, near.Alt)
+		}
+	}
 	svg := drawing(t, picture)
 	for dec := xml.NewDecoder(strings.NewReader(svg)); ; {
 		if _, err := dec.Token(); errors.Is(err, io.EOF) {

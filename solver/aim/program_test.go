@@ -1,0 +1,98 @@
+package aim
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"rationwright/foods/kinds"
+	"rationwright/nutrients"
+	"rationwright/solver/model"
+	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
+)
+
+// aimed is the second aim of one woman over so many days, with every weight, whose first
+// aim comes to value.
+func aimed(t *testing.T, days int, value, slack float64) *program {
+	t.Helper()
+	req := rationtest.Request(t, rationtest.Adult("Signe", 30, nutrients.Female))
+	req.Days = days
+	m, err := model.Build(ration.Filled(req))
+	if err != nil {
+		t.Fatal(err)
+	}
+	weights, err := ration.DefaultWeights()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return newProgram(m, value, slack, weights)
+}
+
+// TestSlackIsSpentOnce: with 3 % on 200 the second aim may come to 206 and no more; with
+// none to 200. A hundredth of the value counts as the weight of price says.
+func TestSlackIsSpentOnce(t *testing.T) {
+	for slack, most := range map[float64]float64{0: 200, 0.03: 206, 0.5: 300} {
+		p := aimed(t, 14, 200, slack)
+		at := slices.IndexFunc(p.model.Larder, func(lf *model.LarderFood) bool { return len(lf.Buy) > 0 })
+		pack := p.model.Larder[at].Buy[0]
+		row := -1
+		for i := range p.Rows {
+			if p.Rows[i].Name == "slack" {
+				row = i
+			}
+		}
+		if row < 0 || math.Abs(p.Rows[row].Upper-most) > 1e-9 {
+			t.Fatalf("a slack of %g: row %d, want at most %g", slack, row, most)
+		}
+		per := 0.0
+		for _, e := range p.Cols[pack.Col].Entries {
+			if e.Row == row {
+				per = e.Value
+			}
+		}
+		if cost := p.model.Problem.Cols[pack.Col].Cost; per != cost || cost <= 0 {
+			t.Errorf("a pack counts %g in the slack and costs %g", per, cost)
+		}
+		if got, want := p.Cols[pack.Col].Cost, 100*p.weights.Of(ration.AimPrice)/200*per; math.Abs(got-want) > 1e-12 {
+			t.Errorf("a pack counts %g in the second aim, want %g", got, want)
+		}
+	}
+}
+
+// TestVarietyByDays: how many different foods of a kind are asked for holds for a
+// fortnight: half as many for a week, no more for longer; and never more than there are.
+func TestVarietyByDays(t *testing.T) {
+	caps := rationtest.Table(t).HouseholdCaps(1)
+	for days, share := range map[int]float64{7: 0.5, 14: 1, 28: 1} {
+		p := aimed(t, days, 200, 0.03)
+		tried := 0
+		for _, c := range caps {
+			if c.Measure != kinds.FoodsLeast || p.weights.OfKind(ration.AimVariety, c.Kind) == 0 {
+				continue
+			}
+			var of []int
+			for _, li := range p.in([]string{c.Kind}) {
+				if _, may := p.eats[0][li]; may {
+					of = append(of, li)
+				}
+			}
+			want := math.Min(math.Round(c.Value*share), float64(len(of)))
+			if want <= 0 {
+				continue
+			}
+			tried++
+			k := slices.IndexFunc(p.varieties, func(v variety) bool { return slices.Equal(v.foods, of) && v.least == want })
+			if k < 0 {
+				t.Errorf("%d days: nothing asks for %g of %s: %v", days, want, c.Kind, p.varieties)
+				continue
+			}
+			if top := p.Cols[p.varieties[k].missing].Upper; top != want {
+				t.Errorf("%d days: up to %g of %s may be missing, want %g", days, top, c.Kind, want)
+			}
+		}
+		if tried == 0 {
+			t.Errorf("%d days: no variety is asked for", days)
+		}
+	}
+}
