@@ -96,3 +96,15 @@ func TestVarietyByDays(t *testing.T) {
 		}
 	}
 }
+
+// TestCrumbsToTheLastGram: an amount is a crumb from a little over nothing to a little
+// under the least, and no more.
+func TestCrumbsToTheLastGram(t *testing.T) {
+	s := &sharing{x: make([]float64, 1)}
+	for grams, want := range map[float64]bool{0: false, model.Dust / 2: false, 1: true, 49: true, 51: true, 99.9: true, 100: false, 120: false} {
+		s.x[0] = grams
+		if got := s.isCrumb(share{0, 100, 1000}); got != want {
+			t.Errorf("%g g of at least 100 are a crumb: %v", grams, got)
+		}
+	}
+}

@@ -125,3 +125,73 @@ func TestByRow(t *testing.T) {
 		t.Error("a relaxation shares data with its problem, or keeps integrality")
 	}
 }
+
+// TestCheckLimits offers points just inside and just outside of what the tolerance of a
+// millionth leaves: of a bound by the larger of 1 and its size, of a row by the largest
+// of its bound, of its terms and, at most 1, of its coefficients; of a whole number by
+// itself.
+func TestCheckLimits(t *testing.T) {
+	const tol = 1e-6
+	for _, c := range []struct {
+		name         string
+		lower, upper float64 // of the column
+		row          float64 // at most, of factor × column
+		factor       float64
+		whole        bool
+		x            float64
+		missed       int
+	}{
+		{"under a bound of 1", 1, 9, 99, 1, false, 1 - 0.9e-6, 0},
+		{"too far under a bound of 1", 1, 9, 99, 1, false, 1 - 1.1e-6, 1},
+		{"over a bound of 10", 0, 10, 99, 1, false, 10 + 9e-6, 0},
+		{"too far over a bound of 10", 0, 10, 99, 1, false, 10 + 11e-6, 1},
+		{"under nothing", 0, 9, 99, 1, false, -0.9e-6, 0},
+		{"too far under nothing", 0, 9, 99, 1, false, -1.1e-6, 1},
+		{"over a row of 50", 0, 99, 50, 1, false, 50 + 49e-6, 0},
+		{"too far over a row of 50", 0, 99, 50, 1, false, 50 + 51e-6, 1},
+		{"over a row of small numbers", 0, 99, 0.001, 0.001, false, 1 + 0.9e-6, 0},
+		{"too far over a row of small numbers", 0, 99, 0.001, 0.001, false, 1 + 1.2e-6, 1},
+		{"near a whole number", 0, 9, 99, 1, true, 3 + 0.9e-6, 0},
+		{"too far from a whole number", 0, 9, 99, 1, true, 3 + 1.1e-6, 1},
+	} {
+		p := &linear.Problem{}
+		row := p.AddRow("row", -linear.Inf, c.row)
+		p.Set(row, p.AddCol("x", 1, c.lower, c.upper, c.whole), c.factor)
+		missed, err := p.Check([]float64{c.x}, tol)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(missed) != c.missed {
+			t.Errorf("%s: %v, want %d", c.name, missed, c.missed)
+		}
+	}
+}
+
+// TestSumsAreExact: what cancels leaves what is left: (1 + 2⁻³⁰)² − 1 − 2⁻²⁹ = 2⁻⁶⁰, of
+// which the product alone loses all, and 10¹⁶ + 1 − 10¹⁶ = 1.
+func TestSumsAreExact(t *testing.T) {
+	for _, c := range []struct {
+		name    string
+		factors [][2]float64
+		want    float64
+	}{
+		{"products", [][2]float64{{1 + 0x1p-30, 1 + 0x1p-30}, {-1, 1}, {-0x1p-29, 1}}, 0x1p-60},
+		{"sums", [][2]float64{{1e16, 1}, {1, 1}, {-1e16, 1}}, 1},
+		{"both", [][2]float64{{1e8 + 1, 1e8 + 1}, {-1e16, 1}, {-2e8, 1}}, 1},
+	} {
+		p := &linear.Problem{}
+		row := p.AddRow("row", 0, linear.Inf)
+		var x []float64
+		for _, f := range c.factors {
+			p.Set(row, p.AddCol("x", f[0], -linear.Inf, linear.Inf, false), f[0])
+			x = append(x, f[1])
+		}
+		pt, err := p.Evaluate(x)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if pt.Activity[0] != c.want || pt.Value != c.want {
+			t.Errorf("%s: a row of %g, a value of %g, want %g", c.name, pt.Activity[0], pt.Value, c.want)
+		}
+	}
+}

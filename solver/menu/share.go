@@ -192,7 +192,8 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 		}
 		dated := map[*stocked][][2]int{} // day and row of what must be eaten by it
 		for _, d := range e.byDate {
-			if s := h.byName[d.Food]; s != nil && all[s] != 0 {
+			s := h.byName[d.Food]
+			if _, eaten := all[s]; eaten {
 				dated[s] = append(dated[s], [2]int{d.Day, p.goal(d.Grams, inf, costDated*math.Max(kcalPerG(s.food), costGram))})
 			}
 		}

@@ -13,6 +13,7 @@ import (
 
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/cmd/rationwright/internal/view"
+	"rationwright/foods/stores"
 	"rationwright/solver/plantest"
 	"rationwright/solver/ration"
 )
@@ -192,6 +193,40 @@ func TestHandoutCounts(t *testing.T) {
 	}
 	if n := strings.Count(b.String(), `<span class="spoken">none</span>`); n != len(p.Packs) {
 		t.Errorf("%d packs that the other does not buy, want %d", n, len(p.Packs))
+	}
+}
+
+// TestHandoutBuys: what a household has of its own is no line where no household buys it.
+func TestHandoutBuys(t *testing.T) {
+	of := func(buy, own int) *Report {
+		return &Report{Plan: &view.Plan{Shopping: []view.Aisle{{Name: "grains", Foods: []view.Food{{Name: "barley", Packs: []view.Packs{{Key: "barley-1kg-bag", Size: "1 kg bag", Buy: buy, Own: own}}}}}}}, Units: sheet.Metric}
+	}
+	for _, c := range []struct {
+		one, two [2]int // bought and owned by each
+		want     bool
+	}{{[2]int{2, 0}, [2]int{0, 3}, true}, {[2]int{0, 2}, [2]int{0, 3}, false}, {[2]int{1, 2}, [2]int{0, 0}, true}} {
+		var b strings.Builder
+		if err := Handout(&b, []*Report{of(c.one[0], c.one[1]), of(c.two[0], c.two[1])}); err != nil {
+			t.Fatal(err)
+		}
+		if got := strings.Contains(b.String(), "barley"); got != c.want {
+			t.Errorf("bought and owned %v and %v: on the list %v, want %v", c.one, c.two, got, c.want)
+		}
+	}
+}
+
+// TestStoreOverAYear: what is good to a day is in date at the start of the month that
+// begins on it, and not at the next. By hand: 3 of 2 kg and 1 of 4 kg from 5 January.
+func TestStoreOverAYear(t *testing.T) {
+	p := &ration.Plan{Packs: []ration.PlanPack{{Pack: "rice", Count: 3, WeightKg: 6}, {Pack: "oil", Count: 1, WeightKg: 4}}}
+	pic, err := storePicture(p, []stores.Action{{Pack: "rice", Count: 2, By: "2026-03-05"}, {Pack: "rice", Count: 1, By: "2026-04-04"}, {Pack: "oil", Count: 1}}, "2026-01-05")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"January 2026 10 kg", "February 2026 10 kg", "March 2026 10 kg", "April 2026 4 kg", "May 2026 4 kg"} {
+		if !strings.Contains(pic.Alt, want) {
+			t.Errorf("%q lacks %q", pic.Alt, want)
+		}
 	}
 }
 

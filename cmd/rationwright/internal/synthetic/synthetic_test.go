@@ -74,3 +74,21 @@ func TestSharesComeToAll(t *testing.T) {
 		}
 	}
 }
+
+// A share is about those from one birthday to the day before another, of one sex or both.
+func TestSharesFit(t *testing.T) {
+	women := share{from: 18, below: 50, sex: "f"}
+	for _, c := range []struct {
+		years int
+		sex   string
+		want  bool
+	}{{17, "f", false}, {18, "f", true}, {49, "f", true}, {50, "f", false}, {30, "m", false}} {
+		if got := women.fits(c.years, c.sex); got != c.want {
+			t.Errorf("%s of %d: %v, want %v", c.sex, c.years, got, c.want)
+		}
+	}
+	all := share{from: 0, below: 200}
+	if !all.fits(0, "m") || !all.fits(95, "f") {
+		t.Error("a share of all is about somebody only")
+	}
+}

@@ -1,0 +1,78 @@
+package web
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"rationwright/solver/ration"
+)
+
+// TestLimit: a limit is a number above nothing, with a comma or a point; an empty one is
+// none.
+func TestLimit(t *testing.T) {
+	for text, want := range map[string]float64{"150": 150, " 99.50 ": 99.5, "99,5": 99.5, "0.01": 0.01, "999999999": 999999999} {
+		if got, err := limit(text, "budget"); err != nil || got == nil || *got != want {
+			t.Errorf("%q: %v, %v, want %g", text, got, err, want)
+		}
+	}
+	for _, text := range []string{"0", "0.0", "-0", "-1", "1e9", "NaN", "inf", "x", "1 000"} {
+		if got, err := limit(text, "budget"); err == nil {
+			t.Errorf("%q is taken as %v", text, got)
+		}
+	}
+	if got, err := limit("  ", "budget"); got != nil || err != nil {
+		t.Errorf("nothing: %v, %v", got, err)
+	}
+}
+
+// TestUndoHoldsTwenty: plans that the user changed can be taken back, the last twenty of
+// them; one that a search bettered by itself is not one of them.
+func TestUndoHoldsTwenty(t *testing.T) {
+	s := &Server{}
+	for k := range 25 {
+		s.replace(&made{plan: &ration.Plan{Days: k}}, true)
+		s.replace(&made{plan: &ration.Plan{Days: 100 + k}}, false)
+	}
+	if len(s.before) != 20 {
+		t.Fatalf("%d plans can be taken back, want 20", len(s.before))
+	}
+	for k, m := range s.before { // what stood before the sixth change is the first that is left
+		if want := 100 + 4 + k; m.plan.Days != want {
+			t.Errorf("place %d holds plan %d, want %d", k, m.plan.Days, want)
+		}
+	}
+	if s.made.plan.Days != 124 || s.version != 50 {
+		t.Errorf("plan %d, version %d", s.made.plan.Days, s.version)
+	}
+}
+
+// TestKeptForTheOwner: what is kept of people's health is read by who owns the folder
+// alone, is replaced whole, and leaves nothing beside it.
+func TestKeptForTheOwner(t *testing.T) {
+	dir := t.TempDir()
+	f, err := openFolder(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for k := range 3 {
+		text := fmt.Sprintf("entered for the %d. time", k)
+		if err := f.write(enteredFile, []byte(text)); err != nil {
+			t.Fatal(err)
+		}
+		info, err := os.Stat(filepath.Join(dir, enteredFile))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if mode := info.Mode().Perm(); mode != 0o600 {
+			t.Errorf("the file may be read and written by %v, want its owner alone", mode)
+		}
+		if got, err := f.read(enteredFile); err != nil || string(got) != text {
+			t.Errorf("read back %q, %v", got, err)
+		}
+	}
+	if list, err := os.ReadDir(dir); err != nil || len(list) != 1 {
+		t.Errorf("the folder holds %v, %v, want one file", list, err)
+	}
+}

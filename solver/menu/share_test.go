@@ -1,0 +1,75 @@
+package menu
+
+import (
+	"context"
+	"math"
+	"testing"
+
+	"rationwright/foods"
+	"rationwright/foods/dishes"
+	"rationwright/nutrients"
+	"rationwright/solver/ration"
+	"rationwright/solver/simplex"
+)
+
+// TestDayNearMean: days are held within nine tenths of the room about a mean of 1000: of
+// energy from 910 to 1090, of protein from 820 to 1180. What is beyond costs a unit each.
+func TestDayNearMean(t *testing.T) {
+	for _, c := range []struct{ room, day, want float64 }{
+		{EnergyRoom, 1000, 0}, {EnergyRoom, 910, 0}, {EnergyRoom, 900, 10}, {EnergyRoom, 1090, 0}, {EnergyRoom, 1100, 10},
+		{ProteinRoom, 820, 0}, {ProteinRoom, 810, 10}, {ProteinRoom, 1180, 0}, {ProteinRoom, 1190, 10},
+	} {
+		p := &program{}
+		m := p.dayMean(&household{days: 14}, 1000, false)
+		rows := m.goal(p, c.room, 1)
+		j := p.col(0, inf)
+		p.Cols[j].Lower, p.Cols[j].Upper = c.day, c.day
+		m.add(p, rows, j, 1)
+		s, err := simplex.New(p.problem())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r := s.Solve(context.Background(), simplex.Limits{}); r.Status != simplex.Optimal || math.Abs(r.Value-c.want) > 1e-6 {
+			t.Errorf("a day of %g about 1000, room %g: %v, costs %g, want %g", c.day, c.room, r.Status, r.Value, c.want)
+		}
+	}
+}
+
+// TestOwnAmountsOfChildren: a dish for the household is served by the size of who eats it,
+// one for children as it is written.
+func TestOwnAmountsOfChildren(t *testing.T) {
+	child := &eater{size: 0.4}
+	for months, want := range map[int]float64{0: 0.4, 12: 1, 24: 1} {
+		if got := child.scale(&dishes.Dish{UnderMonths: months}); got != want {
+			t.Errorf("a dish for those under %d months: %g of it, want %g", months, got, want)
+		}
+	}
+}
+
+// TestEatenByItsDate: of a food of which 100 g are eaten on a mean day, 381 g keep to the
+// third day. They are eaten on the first three, though these are then over the mean by
+// more than the room.
+func TestEatenByItsDate(t *testing.T) {
+	f := &foods.Food{Name: "rice", OccasionG: 1000, DayG: 1000, Per100g: nutrients.Unknown()}
+	f.Per100g[nutrients.Energy], f.Per100g[nutrients.Protein], f.Per100g[nutrients.Carbohydrate] = 360, 7, 80
+	s := &stocked{food: f, grams: 1400, days: 14}
+	e := &eater{name: "A", count: 1, person: &nutrients.Person{AgeMonths: 360, Sex: nutrients.Female}, size: 1, grams: map[*foods.Food]float64{f: 1400}, kcal: 360, protein: 7,
+		byDate: []ration.DatedFood{{Food: "rice", Day: 3, Grams: 381}}}
+	h := &household{days: 14, eaters: []*eater{e}, foods: []*stocked{s}, of: map[*foods.Food]*stocked{f: s}, byName: map[string]*stocked{"rice": s}}
+	servings, err := h.share(context.Background(), make(layout, 14*meals))
+	if err != nil {
+		t.Fatal(err)
+	}
+	byDay := make([]float64, 14)
+	all, early := 0.0, 0.0
+	for _, v := range servings {
+		byDay[dayOf(v.t)] += v.grams
+		all += v.grams
+		if dayOf(v.t) < 3 {
+			early += v.grams
+		}
+	}
+	if math.Abs(all-1400) > 1e-6 || early < 381-1e-6 {
+		t.Errorf("%.1f g in all, %.1f g by the third day, want 1400 and 381: %.1f", all, early, byDay)
+	}
+}
