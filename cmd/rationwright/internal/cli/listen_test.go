@@ -76,6 +76,11 @@ func TestOutOntoInput(t *testing.T) {
 	if err := os.Mkdir(filepath.Join(dir, "sub"), 0o755); err != nil {
 		t.Fatal(err)
 	}
+	for _, name := range []string{"home.csv", "stock.csv", "price.csv", "plan.json"} { // a second name of the same file
+		if err := os.Link(filepath.Join(dir, name), filepath.Join(dir, "sub", "hard-"+name)); err != nil {
+			t.Skip(err)
+		}
+	}
 	const says = "is read and would be replaced"
 	for _, args := range []string{
 		"needs --household DIR/home.csv --out DIR/home.csv",
@@ -96,6 +101,11 @@ func TestOutOntoInput(t *testing.T) {
 		"rotate --stock DIR/stock.csv --out DIR/stock.csv",
 		"rotate --stock DIR/stock.csv --format ics --earlier DIR/old.ics --out DIR/old.ics",
 		"solve DIR/model.mps --out DIR/model.mps",
+		"needs --household DIR/home.csv --out DIR/sub/hard-home.csv",
+		"needs --household DIR/sub/hard-home.csv --out DIR/home.csv",
+		"plan --household DIR/home.csv --prices DIR/price.csv --out DIR/sub/hard-price.csv",
+		"check --household DIR/home.csv --stock DIR/stock.csv --out DIR/sub/hard-stock.csv",
+		"why --plan DIR/plan.json --out DIR/sub/hard-plan.json",
 	} {
 		run(exitBadInput, says, strings.Fields(args)...)
 	}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"syscall"
 	"testing"
 )
 
@@ -51,6 +52,32 @@ func TestOutputKeepsTheOldFile(t *testing.T) {
 	}
 	if len(entries) != 2 {
 		t.Errorf("%d entries in the directory, want plan.txt and blocked", len(entries))
+	}
+}
+
+// TestNewFilesRespectUmask: a new file has what the user's mask leaves of read and write
+// for all; one that is replaced keeps its own mode, whatever the mask.
+func TestNewFilesRespectUmask(t *testing.T) {
+	for mask, want := range map[int]os.FileMode{0o000: 0o666, 0o022: 0o644, 0o027: 0o640, 0o077: 0o600} {
+		target := filepath.Join(t.TempDir(), "plan.txt")
+		before := syscall.Umask(mask)
+		err := (&output{out: target}).write([]byte("new"))
+		syscall.Umask(before)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if info, err := os.Stat(target); err != nil || info.Mode().Perm() != want {
+			t.Errorf("under the mask %03o a new file is %v, %v, want %v", mask, info.Mode().Perm(), err, want)
+		}
+		if err := os.Chmod(target, 0o664); err != nil {
+			t.Fatal(err)
+		}
+		before = syscall.Umask(mask)
+		err = (&output{out: target}).write([]byte("again"))
+		syscall.Umask(before)
+		if info, err2 := os.Stat(target); err != nil || err2 != nil || info.Mode().Perm() != 0o664 {
+			t.Errorf("under the mask %03o a file of 664 becomes %v, %v", mask, info.Mode().Perm(), err)
+		}
 	}
 }
 
