@@ -61,3 +61,50 @@ func TestLimitBetweenBoundAndValue(t *testing.T) {
 		t.Error("every search finds the plan: the test shows nothing")
 	}
 }
+
+// TestPointUnderALimit: under a limit on weight that a ration can keep, a point that keeps
+// it is found although the least cost weighs more; under one that no ration keeps, none.
+func TestPointUnderALimit(t *testing.T) {
+	build := func(least ration.Least, kg float64) *model.Model {
+		req := rationtest.Request(t, rationtest.Adult("Signe", 30, nutrients.Female))
+		req.Least, req.Work = least, 4000
+		if kg > 0 {
+			req.Limits.WeightKg = &kg
+		}
+		m, err := model.Build(ration.Filled(req))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return m
+	}
+	light := SearchOnce(context.Background(), build(ration.LeastWeight, 0), 0.01, 6000, nil)
+	cheap := SearchOnce(context.Background(), build(ration.LeastCost, 0), 0.01, 6000, nil)
+	if light.X == nil || cheap.X == nil {
+		t.Fatal("no plan")
+	}
+	weight := func(m *model.Model, x []float64) float64 {
+		kg := 0.0
+		for j := range m.Cols {
+			kg += m.Coefficient(j, ration.LeastWeight) * x[j]
+		}
+		return kg
+	}
+	most := 1.01 * light.Value
+	if got := weight(build(ration.LeastCost, 0), cheap.X); got <= most {
+		t.Fatalf("the cheapest plan weighs %g kg, the lightest %g: the test shows nothing", got, light.Value)
+	}
+	m := build(ration.LeastCost, most)
+	x := UnderLimits(context.Background(), m, true)
+	if x == nil {
+		t.Fatalf("nothing found within %g kg, and there is a plan of %g", most, light.Value)
+	}
+	if missed, err := m.Problem.Check(x, LimitTolerance); err != nil || len(missed) > 0 {
+		t.Errorf("the point misses %v, %v", missed, err)
+	}
+	if got := weight(m, x); got > most*(1+LimitTolerance) {
+		t.Errorf("%g kg, at most %g", got, most)
+	}
+	if x := UnderLimits(context.Background(), build(ration.LeastCost, 0.95*light.Bound), true); x != nil {
+		t.Errorf("a point of less than is proven: %g kg", weight(m, x))
+	}
+}
