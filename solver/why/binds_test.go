@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"rationwright/nutrients"
+	"rationwright/solver/answer"
 	"rationwright/solver/linear"
 	"rationwright/solver/rationtest"
 )
@@ -34,6 +35,8 @@ func TestOnlyWhatBindsIsTold(t *testing.T) {
 				t.Errorf("%s is at %g, told at %g: %+v", row.Name, w.root.RowValue[i], amount, p)
 			case binds && (upper && p.Marginal > 1e-9 || !upper && p.Marginal < -1e-9):
 				t.Errorf("%s has the price of its other side: %+v", row.Name, p)
+			case binds && p.largest() < answer.DullPrice:
+				t.Errorf("%s costs nothing and is told: %+v", row.Name, p)
 			case binds:
 				told++
 			case far:
