@@ -143,6 +143,25 @@ func (m *master) prices(dual []float64, h int) price {
 	return at
 }
 
+// dualPrices are the prices of the points that are there, by household; nil where there
+// are none that are enough.
+func (m *master) dualPrices(ctx context.Context) []price {
+	r := m.solver.Solve(ctx, simplex.Limits{})
+	if r.Status != simplex.Optimal {
+		return nil
+	}
+	return m.pricesAt(r.Dual)
+}
+
+// pricesAt are the prices of duals, by household.
+func (m *master) pricesAt(dual []float64) []price {
+	prices := make([]price, len(m.programs))
+	for h := range prices {
+		prices[h] = m.prices(dual, h)
+	}
+	return prices
+}
+
 // solved is what the rounds of a master come to.
 type solved struct {
 	value  float64 // of the master's relaxation: the level, or money
@@ -167,10 +186,7 @@ func (m *master) solve(ctx context.Context) (solved, error) {
 		for _, col := range m.short {
 			best.short = best.short || r.X[col] > search.ShortTolerance
 		}
-		prices := make([]price, len(m.programs))
-		for h := range m.programs {
-			prices[h] = m.prices(r.Dual, h)
-		}
+		prices := m.pricesAt(r.Dual)
 		points, bounds, err := m.ask(ctx, prices)
 		if err != nil {
 			return best, err

@@ -105,6 +105,7 @@ func shareBy(ctx context.Context, req *Request, planned bool) (*Share, error) {
 		g.programs = append(g.programs, programs[h])
 		g.found = append(g.found, []use{starts[h]})
 	}
+	g.whole = make([][]use, len(g.programs))
 	s.Plans = make([]*ration.Plan, len(req.Households))
 	if len(g.programs) == 0 {
 		return s, nil
@@ -165,9 +166,9 @@ type group struct {
 	planned  bool // this program's own planning rules hold
 	plenty   bool // the budget reaches for all needs, and more
 
-	prices []price // at which it was dealt
-	last   *master // that they are of
-	dealt  [][]use // points in whole packs, those dealt first
+	prices []price // at the end of the level before
+	whole  [][]use // points in whole packs, of all levels
+	dealt  [][]use // of those, what can be picked from at the level that was settled on
 	picked []int   // of dealt
 }
 
@@ -203,7 +204,7 @@ func (g *group) share(ctx context.Context, s *Share) error {
 		return err
 	}
 	if g.picked != nil {
-		g.better(ctx, s)
+		g.better(ctx, s.Level)
 	}
 	if ctx.Err() != nil {
 		return ctx.Err()
@@ -234,17 +235,23 @@ func (g *group) settle(ctx context.Context, s *Share) error {
 		if err != nil {
 			return err
 		}
-		cost := math.Inf(1)
+		cost, bound := math.Inf(1), r.bound
 		var dealt [][]use
+		var picked []int
 		if !r.short {
-			dealt, cost = g.dealAt(ctx, r.prices, level)
+			var proven float64
+			dealt, picked, proven = g.dealAt(ctx, m, r.prices, level)
+			bound = math.Max(bound, proven)
 		}
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}
+		if picked != nil {
+			cost = sum(dealt, picked)
+		}
 		if cost <= g.budget*(1+search.LimitTolerance) {
-			s.Level, s.Cost, s.CostBound = level, cost, r.bound
-			g.dealt, g.picked, g.prices, g.last = dealt, make([]int, len(dealt)), r.prices, m
+			s.Level, s.Cost, s.CostBound = level, cost, bound
+			g.dealt, g.picked = dealt, picked
 			if math.IsInf(g.budget, 1) {
 				break
 			}
@@ -302,40 +309,6 @@ func (g *group) cheapest(ctx context.Context, level float64) (*master, solved, e
 	}
 	best, err := m.solve(ctx)
 	return m, best, err
-}
-
-// dealAt deals the stock at prices. The cost is +Inf where somebody was left without.
-func (g *group) dealAt(ctx context.Context, prices []price, level float64) (dealt [][]use, cost float64) {
-	for _, u := range deal(ctx, g.programs, prices, level, g.stock) {
-		if u == nil {
-			return nil, math.Inf(1)
-		}
-		dealt = append(dealt, []use{*u})
-		cost += u.money
-	}
-	return dealt, cost
-}
-
-// better looks for what costs less at the level: a choice among what was dealt and
-// what each would take if all the stock were its own, and if there were none.
-func (g *group) better(ctx context.Context, s *Share) {
-	bounds := make([]float64, len(g.programs))
-	for h, p := range g.programs {
-		at := g.prices[h].forDealing()
-		for _, left := range [][]float64{nil, make([]float64, len(g.stock))} {
-			x, bound := p.whole(ctx, at, s.Level, left)
-			if x != nil {
-				g.dealt[h] = append(g.dealt[h], p.useOf(x, len(g.stock)))
-			}
-			if left == nil {
-				bounds[h] = bound
-			}
-		}
-	}
-	if ctx.Err() == nil { // what is proven of whole packs is more than of their parts
-		s.CostBound = math.Max(s.CostBound, g.last.lagrangian(g.prices, bounds))
-	}
-	g.picked = choose(ctx, g.dealt, g.stock, g.budget, g.picked)
 }
 
 // sum is the money of a choice.

@@ -3,6 +3,7 @@ package community
 import (
 	"context"
 	"math"
+	"slices"
 
 	"rationwright/solver/branch"
 	"rationwright/solver/linear"
@@ -27,7 +28,7 @@ func (p *program) whole(ctx context.Context, at price, level float64, left []flo
 	}
 	q.Cols[p.level].Lower = level
 	p.model.CloseEmpty(q)
-	opt := branch.Options{Gap: wholeGap, MinDenom: ration.SmallestStep(ration.LeastCost), Work: search.Work(p.model)}
+	opt := branch.Options{Gap: wholeGap, MinDenom: ration.SmallestStep(ration.LeastCost), Work: search.Work(p.model), Basis: search.Crash(ctx, p.model, q)}
 	found := branch.Solve(ctx, q, opt)
 	if found.X == nil && found.Status != branch.Infeasible {
 		quick := search.RestrictedSearch(ctx, p.model, q, opt)
@@ -40,24 +41,25 @@ func (p *program) whole(ctx context.Context, at price, level float64, left []flo
 }
 
 // deal serves the households one after the other out of what is left of the stock, at
-// the prices of all, so that nobody takes what is worth more to others. Where a
-// household finds nothing, its place is nil.
-func deal(ctx context.Context, programs []*program, prices []price, level float64, stock []float64) []*use {
-	left := make([]float64, len(stock))
-	copy(left, stock)
-	dealt := make([]*use, len(programs))
+// the prices of all, so that nobody takes what is worth more to others. What each takes
+// comes to its points in dealt; the places there are returned, nil where somebody finds
+// nothing.
+func deal(ctx context.Context, programs []*program, prices []price, level float64, stock []float64, dealt [][]use) []int {
+	left := slices.Clone(stock)
+	picked := make([]int, len(programs))
 	for h, p := range programs {
 		x, _ := p.whole(ctx, prices[h].forDealing(), level, left)
 		if x == nil {
-			continue
+			return nil
 		}
 		u := p.useOf(x, len(stock))
 		for k, n := range u.packs {
 			left[k] -= math.Round(n)
 		}
-		dealt[h] = &u
+		picked[h] = len(dealt[h])
+		dealt[h] = append(dealt[h], u)
 	}
-	return dealt
+	return picked
 }
 
 // forDealing are the prices for a household whose level is given.

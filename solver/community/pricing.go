@@ -1,0 +1,125 @@
+package community
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"rationwright/solver/search"
+)
+
+// wholeRounds is how often the households are asked for whole packs at one level, and
+// pull how far the prices go each time from the last to those of the master: prices of
+// few points swing (P. Wentges, "Weighted Dantzig-Wolfe decomposition for linear
+// mixed-integer programming", International Transactions in Operational Research 4
+// (1997)). Their sizes are common practice, no source.
+const (
+	wholeRounds   = 3
+	furtherRounds = 2 // at another level, from the prices of the one before
+	pull          = 0.5
+)
+
+// dealAt deals the stock in whole packs at a level. From the prices of the relaxation
+// on, every household is asked what it would take in whole packs with all the stock at
+// hand, a master of those points sets the next prices, and a choice among all points is
+// made that keeps to what is common; so a pack that is no use to anybody whole loses
+// its price. dealt are the points to pick from; picked is nil where nothing keeps to
+// the stock. bound is proven of the money.
+func (g *group) dealAt(ctx context.Context, relaxed *master, prices []price, level float64) (dealt [][]use, picked []int, bound float64) {
+	bound = math.Inf(-1)
+	rounds := wholeRounds
+	if g.prices != nil {
+		prices, rounds = g.prices, furtherRounds
+	}
+	for range rounds {
+		bounds := make([]float64, len(g.programs))
+		points := make([][]float64, len(g.programs))
+		search.Parallel(len(g.programs), func(h int) {
+			points[h], bounds[h] = g.programs[h].whole(ctx, prices[h].forDealing(), level, nil)
+		})
+		if ctx.Err() != nil {
+			return nil, nil, bound
+		}
+		for h, x := range points {
+			if x != nil {
+				g.whole[h] = append(g.whole[h], g.programs[h].useOf(x, len(g.stock)))
+			}
+		}
+		if prices[0].money >= leastMoney {
+			bound = math.Max(bound, relaxed.lagrangian(prices, bounds))
+		}
+		next := g.pricesOf(ctx, level)
+		if next == nil {
+			break
+		}
+		for h := range prices {
+			prices[h] = prices[h].towards(next[h])
+		}
+	}
+	g.prices = prices
+	dealt = make([][]use, len(g.whole))
+	for h, list := range g.whole {
+		for _, u := range list {
+			if u.level >= level-search.ShortTolerance {
+				dealt[h] = append(dealt[h], u)
+			}
+		}
+	}
+	if picked = choose(ctx, dealt, g.stock, math.Inf(1), nil); picked == nil {
+		picked = deal(ctx, g.programs, prices, level, g.stock, dealt)
+	}
+	return dealt, picked, bound
+}
+
+// pricesOf are the prices of what is common where all that there is are the points in
+// whole packs of a level, which may be taken in parts, and the shop, which sells what the
+// stock is short of; nil where a household has no point.
+func (g *group) pricesOf(ctx context.Context, level float64) []price {
+	m, err := newMaster(leastCost, level, g.stock, math.Inf(1), g.programs, g.whole)
+	if err != nil {
+		return nil
+	}
+	for k, line := range g.programs[0].model.Request.Stock {
+		if line.Pack.HasPrice {
+			m.solver.SetCost(m.short[k], line.Pack.Price)
+		}
+	}
+	return m.dualPrices(ctx)
+}
+
+// towards moves prices a part of the way.
+func (at price) towards(next price) price {
+	moved := price{money: at.money + pull*(next.money-at.money), packs: make([]float64, len(at.packs))}
+	for k, v := range at.packs {
+		moved.packs[k] = v + pull*(next.packs[k]-v)
+	}
+	return moved
+}
+
+// better looks for what costs less at the level, a household after the other: what it
+// would take if what nobody has taken were there for nothing.
+func (g *group) better(ctx context.Context, level float64) {
+	left := slices.Clone(g.stock)
+	for h, c := range g.picked {
+		for k, n := range g.dealt[h][c].packs {
+			left[k] -= math.Round(n)
+		}
+	}
+	free := price{money: 1, packs: make([]float64, len(g.stock))}
+	for h, p := range g.programs {
+		u := &g.dealt[h][g.picked[h]]
+		for k, n := range u.packs {
+			left[k] += math.Round(n)
+		}
+		if x, _ := p.whole(ctx, free, level, left); x != nil {
+			if found := p.useOf(x, len(g.stock)); found.money < u.money {
+				g.dealt[h] = append(g.dealt[h], found)
+				g.picked[h] = len(g.dealt[h]) - 1
+				u = &found
+			}
+		}
+		for k, n := range u.packs {
+			left[k] -= math.Round(n)
+		}
+	}
+}
