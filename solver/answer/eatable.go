@@ -39,17 +39,21 @@ func Eatable(m *model.Model, p *ration.Plan) *ration.Eatable {
 // addShares adds what leans on one food and on one kind in what a person eats, and
 // counts the crumbs.
 func addShares(out *ration.Eatable, m *model.Model, e *model.Eater, person *ration.PlanPerson) {
+	type energy struct {
+		food *foods.Food
+		kcal float64
+	}
 	var (
 		all  float64
-		kcal = map[*foods.Food]float64{}
+		eats []energy // in the order of the plan, so that sums come out alike each time
 	)
 	for _, line := range person.Foods {
 		f, err := m.Request.Table.Food(line.Food)
 		if err != nil {
 			continue
 		}
-		kcal[f] = f.Per100g.Known(nutrients.Energy) / 100 * line.Grams
-		all += kcal[f]
+		eats = append(eats, energy{f, f.Per100g.Known(nutrients.Energy) / 100 * line.Grams})
+		all += eats[len(eats)-1].kcal
 		if line.Grams < LeastPortionG(&e.Person, f)*(1-portionTolerance) {
 			out.Crumbs++
 		}
@@ -62,11 +66,11 @@ func addShares(out *ration.Eatable, m *model.Model, e *model.Eater, person *rati
 		own[c.Kind] = own[c.Kind] || c.Measure == kinds.Share
 	}
 	ofKind := map[string]float64{}
-	for f, part := range kcal {
-		out.LargestFoodShare = math.Max(out.LargestFoodShare, part/all)
-		for _, kind := range f.Kinds {
+	for _, part := range eats {
+		out.LargestFoodShare = math.Max(out.LargestFoodShare, part.kcal/all)
+		for _, kind := range part.food.Kinds {
 			if k := m.Request.Table.Kinds().Kind(kind); k != nil && len(k.Foods) > 1 && !own[kind] {
-				ofKind[kind] += part
+				ofKind[kind] += part.kcal
 			}
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"slices"
 	"strconv"
 	"time"
@@ -228,7 +229,7 @@ func (rec *RequestRecord) loadOptions(req *Request) error {
 	}
 	known := Record(&Request{Work: 1, Slack: 1, WithMenu: true, WashingL: new(float64)}).Options
 	known[optionSizes] = ""
-	for key := range rec.Options {
+	for _, key := range slices.Sorted(maps.Keys(rec.Options)) {
 		if _, ok := known[key]; !ok {
 			errs = append(errs, fmt.Errorf("%w: request.options.%s: there is no such option", ErrPlan, key))
 		}
@@ -291,7 +292,8 @@ func (rec *RequestRecord) loadLimits(req *Request) error {
 		limitBudget: &req.Limits.Budget, limitWeight: &req.Limits.WeightKg, limitVolume: &req.Limits.VolumeL,
 		limitWater: &req.Limits.WaterL, limitHeat: &req.Limits.HeatMJ,
 	}
-	for key, v := range rec.Limits {
+	for _, key := range slices.Sorted(maps.Keys(rec.Limits)) {
+		v := rec.Limits[key]
 		to, ok := at[key]
 		if !ok || !(v >= 0) {
 			return fmt.Errorf("%w: request.limits.%s: %g is no known limit", ErrPlan, key, v)
