@@ -16,6 +16,12 @@ func (f *Food) IsPuree() bool {
 	return f.HasTag(TagInfantFood) && !f.HasTag(TagMeat) && !f.HasTag(TagPoultry) && f.PerGram("fruits")+f.PerGram("vegetables") > 0
 }
 
+// IsInfantMeat reports whether f is plain meat or poultry made for infants: no dinner
+// of it with vegetables.
+func (f *Food) IsInfantMeat() bool {
+	return f.HasTag(TagInfantFood) && (f.HasTag(TagMeat) || f.HasTag(TagPoultry)) && f.PerGram("protein")*gPerOz >= plainMeatOzEq
+}
+
 // IronServings returns how many servings of iron-rich infant food one gram of
 // f, on its basis, is for an infant p: iron-fortified infant cereal by its dry
 // serving, plain strained or junior meat by its own. It is 0 for every other
@@ -25,7 +31,7 @@ func IronServings(p *nutrients.Person, f *Food) float64 {
 	switch {
 	case f.Form == infantCerealForm:
 		key = "iron-serving-cereal"
-	case f.HasTag(TagInfantFood) && (f.HasTag(TagMeat) || f.HasTag(TagPoultry)) && f.PerGram("protein")*gPerOz >= plainMeatOzEq:
+	case f.IsInfantMeat():
 		key = "iron-serving-meat"
 	default:
 		return 0

@@ -33,7 +33,8 @@ type PatternFloor struct {
 // eaten holds the foods that the person may and will eat. A group that none of
 // them serves, or that their daily caps cannot fill, loses its floor with a
 // note. So does dairy for a person who does not digest lactose: half the
-// published dairy holds more lactose than one tolerated dose.
+// published dairy holds more lactose than one tolerated dose; and with kidney
+// disease, where milk and drinks like it hold what is ordered to be little.
 func (t *Table) Pattern(needs *nutrients.Needs, eaten []*Food) []PatternFloor {
 	p := &needs.Person
 	if p.AgeMonths < infantMonths || needs.Refused != nil {
@@ -104,6 +105,9 @@ func interpolate(rows []patternRow, pattern, group string, kcal float64) (Patter
 func unreachable(floor *PatternFloor, p *nutrients.Person, eaten []*Food) string {
 	if floor.Group == "dairy" && p.Has(nutrients.Lactose) {
 		return "no dairy floor with lactose intolerance: it would hold more lactose than one tolerated dose"
+	}
+	if floor.Group == "dairy" && p.Has(nutrients.KidneyDisease) {
+		return "no dairy floor with kidney disease: milk holds much phosphorus, potassium and fluid (own planning rule)"
 	}
 	most := 0.0
 	any := false

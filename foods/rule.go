@@ -65,7 +65,7 @@ func parseWho(s string) (who, error) {
 // conditions are the conditions that a rule may name.
 var conditions = []nutrients.Condition{
 	nutrients.Diabetes1, nutrients.Diabetes2, nutrients.Diabetes2Diet, nutrients.DiabetesPregnancy,
-	nutrients.LowSodium, nutrients.SoftFood, nutrients.Coeliac, nutrients.Lactose,
+	nutrients.LowSodium, nutrients.KidneyDisease, nutrients.SoftFood, nutrients.Coeliac, nutrients.Lactose,
 	nutrients.Vegetarian, nutrients.Vegan,
 }
 

@@ -83,7 +83,7 @@ var remarks = []remark{
 	{(*Person).Lactating, "At most {q} mg of caffeine a day.", "lactation", "caffeine"},
 	{(*Person).hasDiabetes, "Carbohydrate is kept alike from meal to meal and day to day.", "diabetes", "consistent carbohydrate at meals for fixed insulin or secretagogue users"},
 	{(*Person).hasDiabetes, "A low is treated with {q} g of fast sugar and checked again after 15 minutes, as the clinician has taught; chocolate and nut butter do not work.", "diabetes", "fast-acting carbohydrate per low (glucose under 70 mg/dL)"},
-	{(*Person).hasDiabetes, "Ask the clinician: medicine and meter supplies for the whole time, insulin without refrigeration, what to do on sick days. They are no food and are not planned here.", "diabetes", "glucagon, insulin, meter and medicine supply are not food; remind the household"},
+	{(*Person).hasDiabetes, "Ask the clinician: medicine, glucagon, strips for sugar and ketones and other meter supplies for the whole time, insulin without refrigeration, what to do on sick days. They are no food and are not planned here.", "diabetes", "glucagon, insulin, meter and medicine supply are not food; remind the household"},
 	{func(p *Person) bool { return p.AgeMonths >= olderFrom }, "Thirst is no guide: offer drinks.", "older_adult_65y_and_over", "do not rely on thirst; offer drinks"},
 	{func(p *Person) bool { return p.AgeMonths >= overFifty }, "Vitamin B12 is best from fortified food or a supplement at this age.", "older_adult_65y_and_over", "vitamin B12 mostly from fortified food or supplement"},
 	{func(p *Person) bool { return p.AgeMonths >= olderFrom }, "Light packs that weak hands can open are a help.", "older_adult_65y_and_over", "easy-open packs, light containers"},
@@ -91,6 +91,7 @@ var remarks = []remark{
 		return p.AgeMonths >= onlyMilkBelow && (p.Has(Vegetarian) && !p.Has(Vegan) || p.Has(Vegan) && p.AgeMonths < infantBelow)
 	}, "No meat, poultry, fish or shellfish.", "", ""},
 	{func(p *Person) bool { return p.Has(Vegan) && p.AgeMonths >= infantBelow }, "Nothing from animals: no meat, fish, milk, egg or honey.", "", ""},
+	{has(KidneyDisease), "No salt substitute of potassium chloride, and no pack whose list of ingredients names a phosphate: it is taken up almost whole, and the food table cannot tell it from the rest.", "chronic_kidney_disease", "potassium and phosphorus: adjust to blood levels; no fixed figure"},
 	{has(SoftFood), "Soft or moist food only; if swallowing is poor, a clinician names the texture.", "older_adult_65y_and_over", "soft or minced texture where chewing or swallowing is poor"},
 	{has(Coeliac), "No wheat, barley, rye, triticale, malt, spelt or semolina.", "coeliac", "wheat, barley, rye, triticale, malt, spelt, semolina"},
 	{has(Coeliac), "Oats only where the label says gluten-free.", "coeliac", "oats only if labelled gluten-free"},

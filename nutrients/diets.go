@@ -7,7 +7,8 @@ import "fmt"
 // vitamin A … zinc (2001); notes of the iron rows in data/dri.csv.
 const vegetarianIron = 1.8
 
-// diets adjusts the needs of people on a vegetarian, vegan or low-sodium diet.
+// diets adjusts the needs of people on a vegetarian, vegan or low-sodium diet, and of
+// those with kidney disease.
 func (b *builder) diets() {
 	if b.p.Has(Vegetarian) || b.p.Has(Vegan) {
 		b.moreIron()
@@ -15,6 +16,24 @@ func (b *builder) diets() {
 	if b.p.Has(LowSodium) {
 		b.lessSodium()
 	}
+	if b.p.Has(KidneyDisease) && b.p.AgeMonths >= adultFrom && b.p.State == NoState {
+		kidneyCalcium(b)
+	}
+}
+
+// kidneyCalcium sets the calcium of adults with kidney disease, in every standard: less
+// than the tables ask of healthy people over 50, and a most far under the upper level,
+// since kidneys that fail do not rid the body of it. A rule of the household changes it.
+func kidneyCalcium(b *builder) {
+	need := b.need(Calcium)
+	least := b.d.rule("chronic_kidney_disease", "calcium from all sources, adults, low end").limit("guideline")
+	most := b.d.rule("chronic_kidney_disease", "calcium from all sources, adults, high end").limit("guideline")
+	if b.o.Standard != StandardBasic {
+		need.Floor = &least
+	}
+	need.Ceiling = &most
+	b.note(fmt.Sprintf("Calcium: %g to %g mg a day from all sources, tablets and binders counted, unless the clinician says otherwise.", least.Amount, most.Amount),
+		b.d.rule("chronic_kidney_disease", "calcium from all sources, adults, low end"))
 }
 
 func (b *builder) moreIron() {

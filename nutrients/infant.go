@@ -180,12 +180,18 @@ func (b *builder) feed() {
 		servings := d.infant("iron", "servings of iron-fortified infant cereal", p.AgeMonths).limit("guideline")
 		servings.Note = "or meat twice a day"
 		feed.IronFoods = &servings
-		feed.PureeG = pureeG(p.AgeMonths)
+		feed.PureeG = byHalfYear(p.AgeMonths, pureeFirstG, pureeLaterG)
 		b.needs.Notes = append(b.needs.Notes, Note{
-			fmt.Sprintf("Iron-rich food, %g servings a day: fortified infant cereal or strained meat.", servings.Amount), servings.Source, servings.Verified,
+			fmt.Sprintf("Iron-rich food, %g servings a day: fortified infant cereal, of rice and of other grain in turn, or strained meat.", servings.Amount), servings.Source, servings.Verified,
 		}, Note{
-			fmt.Sprintf("Fruit or vegetables from the spoon, at least %g g a day on average, smooth at first, then mashed with a fork.", feed.PureeG.Amount), feed.PureeG.Source, feed.PureeG.Verified,
+			fmt.Sprintf("Fruit or vegetables from the spoon, at least %g g a day on average, smooth at first, then mashed with a fork; several kinds in turn.", feed.PureeG.Amount), feed.PureeG.Source, feed.PureeG.Verified,
 		})
+		if !p.Has(Vegetarian) && !p.Has(Vegan) {
+			feed.MeatG = byHalfYear(p.AgeMonths, meatFirstG, meatLaterG)
+			b.needs.Notes = append(b.needs.Notes, Note{
+				fmt.Sprintf("Strained meat or poultry takes its turn beside the cereal, at least %g g a day on average: its iron is taken up best.", feed.MeatG.Amount), feed.MeatG.Source, feed.MeatG.Verified,
+			})
+		}
 	}
 }
 
@@ -198,10 +204,19 @@ const (
 	laterMonths = 9
 )
 
-func pureeG(months int) *Limit {
-	l := &Limit{Amount: pureeFirstG, Kind: "planning", Source: "own planning rule", Verified: "own planning rule, no source"}
+// Plain meat of an infant who begins with food, g a day: a small jar every fourth day,
+// then one every other day. PAHO/WHO ask for meat, poultry, fish or eggs daily or as often
+// as can be; how much is this program's own rule.
+const (
+	meatFirstG = 18 // 6 to 8 months
+	meatLaterG = 35 // 9 to 11 months
+)
+
+// byHalfYear is an own planning rule of g a day that grows with the child.
+func byHalfYear(months int, first, later float64) *Limit {
+	l := &Limit{Amount: first, Kind: "planning", Source: "own planning rule", Verified: "own planning rule, no source"}
 	if months >= laterMonths {
-		l.Amount = pureeLaterG
+		l.Amount = later
 	}
 	return l
 }

@@ -68,6 +68,7 @@ type Feed struct {
 	Soy         bool    // soy-based formula is planned, where it can be had
 	SpareFactor float64 // bought = need × this (discarded feeds)
 	PureeG      *Limit  // g a day of fruit or vegetable infant food beside the milk, nil under 6 months
+	MeatG       *Limit  // g a day of plain infant meat beside the milk, nil under 6 months and without meat
 	IronFoods   *Limit  // servings of iron-rich food a day beside the milk, nil under 6 months
 }
 

@@ -168,7 +168,9 @@ func (c *Caps) smallest(value func(*CapRow) (float64, bool)) []Cap {
 }
 
 // capConditions are the conditions, as in household.csv, that a row can be about.
-var capConditions = []string{"low-sodium", "heart-failure", "kidney-disease", "warfarin"}
+var capConditions = []string{
+	"low-sodium", "heart-failure", "kidney-disease", "warfarin", "diabetes-1", "diabetes-2", "diabetes-2-diet", "diabetes-pregnancy",
+}
 
 var capColumns = []table.Column{
 	{Name: "kind", Presence: table.Filled}, {Name: "measure", Presence: table.Filled}, {Name: "value"}, {Name: "unit"},

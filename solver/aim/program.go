@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"math"
 
+	"rationwright/foods"
 	"rationwright/solver/answer"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
+	"rationwright/solver/rules"
 )
 
 // program is the second aim over a model: the model's columns come first, in their
@@ -128,17 +130,17 @@ func (p *program) leastOf(eater, food int) float64 {
 //
 //	o_pf z_pf ≤ y_pf ≤ cap_pf z_pf + o_pf c_pf,  z_pf + c_pf ≤ u_f,  weight Σ c_pf
 //
-// Feeds and the food of infants are apart.
+// The milk and the jars of infants are apart: they are set by what an infant needs.
 func (p *program) addPortions() {
 	crumb := p.weights.Of(ration.AimCrumb)
 	p.eats = make([]map[int]int, len(p.model.Eaters))
 	for ei, e := range p.model.Eaters {
 		p.eats[ei] = map[int]int{}
-		if e.Needs.Feed != nil {
-			continue
-		}
 		for _, y := range e.Eats {
 			lf := p.model.Larder[y.Food]
+			if e.Needs.Feed != nil && (rules.IsMilkFeed(lf.Food) || lf.Food.HasTag(foods.TagInfantFood)) {
+				continue
+			}
 			name := fmt.Sprintf("[%s,%s]", e.Person.Name, lf.Food.Name)
 			least := p.leastOf(ei, y.Food)
 			if least <= 0 {

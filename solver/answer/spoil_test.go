@@ -19,7 +19,7 @@ var saidOf = []struct{ row, said string }{
 	{"packs", "packs of "}, {"opened", "opened packs of "},
 	{"ordered-fluid", "fluid that is ordered"}, {"fluid", "drinks"},
 	{"water-stored", "stored water"}, {"water-allowance", "water allowance"}, {"water", "water"}, {"heat-used", "heat"},
-	{"infant-formula", "infant formula"}, {"human-milk", "human milk"}, {"iron-rich-food", "iron-rich infant food"}, {"puree", "fruit or vegetable infant food"},
+	{"infant-formula", "infant formula"}, {"human-milk", "human milk"}, {"iron-rich-food", "iron-rich infant food"}, {"puree", "fruit or vegetable infant food"}, {"infant-meat", "plain infant meat"}, {"turns-", " in the "},
 	{"most-fish", "most fish"}, {"most-complementary food", "food beside the milk"}, {"most-", "most "},
 	{"group-", "servings of "}, {"kind-", "most "}, {"energy-of-", " as a share of all energy"}, {"with", " with what it is cooked with"},
 	{"low-gi", "grains of low glycaemic index"}, {"fast-sugar-reserve", "doses of quick sugar set aside"}, {"rule-", " g/day"},

@@ -40,11 +40,10 @@ const (
 	EnergyRoom        = 0.10 // either way
 	ProteinRoom       = 0.20
 	CarbohydrateRoomG = 10
-	margin            = 0.9 // of the room
-	costEnergy        = 4   // a kcal beyond the room
-	costProtein       = 15  // a g
-	costCarbohydrate  = 12  // a g, for those who count it
-	costOverSitting   = 30  // a g over what is eaten at a sitting, per kcal of it
+	costEnergy        = 4  // a kcal beyond the room
+	costProtein       = 15 // a g
+	costCarbohydrate  = 12 // a g, for those who count it
+	costOverSitting   = 30 // a g over what is eaten at a sitting, per kcal of it
 	costUnpreferred   = 0.02
 	costUneaten       = 500  // a kcal of the plan that cannot be eaten in time
 	costDated         = 50   // a kcal not eaten by its date
@@ -62,6 +61,7 @@ const (
 //	Σ_p n_p (y + z) ≤ content of an opening                  over its meals
 //	min·size ≤ Σ y/factor ≤ max·size                         goal, each part
 //	energy and protein of a day near the eater's mean        goal
+//	what a medicine asks to keep alike near their mean       goal
 //	carbohydrate of each main meal near their mean           goal, for those who count it
 //
 // A second pass leaves out what the first gave in crumbs.
@@ -198,10 +198,12 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 			}
 		}
 		counts, ofMeals := p.meanColumn(e, h.days)
-		energies, proteins := p.dayMean(h, e.kcal, free != nil), p.dayMean(h, e.protein, free != nil)
+		energies, proteins := p.dayMean(h.days, e.kcal, free != nil), p.dayMean(h.days, e.protein, free != nil)
+		alike := p.alike(h.days, e.steady, free != nil)
 		for d := range h.days {
 			energy := energies.goal(p, EnergyRoom, costEnergy*e.dayWeight())
 			protein := proteins.goal(p, ProteinRoom, costProtein*e.dayWeight())
+			steady := alike.goals(p, e.dayWeight())
 			for m := range meals {
 				t := d*meals + m
 				carbohydrate := [2]int{-1, -1}
@@ -222,6 +224,7 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 					}
 					energies.add(p, energy, j, kcalPerG(f))
 					proteins.add(p, protein, j, proteinPerG(f))
+					alike.add(p, steady, j, f)
 					for _, r := range carbohydrate {
 						if r >= 0 {
 							p.Set(r, j, carbohydratePerG(f))
@@ -238,40 +241,6 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 		}
 	}
 	return servings, p
-}
-
-// dayMean is the mean of a day, a column: fixed where the grams are.
-type dayMean struct {
-	col, row int // row: the mean is that of the days; -1 where it is fixed
-	days     float64
-}
-
-func (p *program) dayMean(h *household, mean float64, free bool) dayMean {
-	m := dayMean{p.col(0, inf), -1, float64(h.days)}
-	if !free {
-		p.Cols[m.col].Lower, p.Cols[m.col].Upper = mean, mean
-		return m
-	}
-	m.row = p.row(0, 0)
-	p.Set(m.row, m.col, -m.days)
-	return m
-}
-
-// goal holds a day near the mean: the rows of its least and its most.
-func (m dayMean) goal(p *program, room, cost float64) [2]int {
-	low, high := p.goal(0, inf, cost), p.goal(-inf, 0, cost)
-	p.Set(low, m.col, -(1 - margin*room))
-	p.Set(high, m.col, -(1 + margin*room))
-	return [2]int{low, high}
-}
-
-// add counts what a column adds to a day.
-func (m dayMean) add(p *program, day [2]int, col int, each float64) {
-	p.Set(day[0], col, each)
-	p.Set(day[1], col, each)
-	if m.row >= 0 {
-		p.Set(m.row, col, each)
-	}
 }
 
 // dayWeight is how much the goals of e's days and meals count: more where the grams are

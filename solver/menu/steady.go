@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"rationwright/nutrients"
 	"rationwright/solver/ration"
 )
 
@@ -13,23 +12,25 @@ import (
 func (w *writer) steady(servings []serving) []string {
 	var list []string
 	for _, e := range w.h.eaters {
-		needs, err := nutrients.For(*e.person, nutrients.Options{})
-		if err != nil {
-			continue
-		}
-		for _, n := range needs.Steady {
+		for _, s := range e.steady {
 			day := make([]float64, w.h.days)
 			for _, v := range servings {
 				if v.eater == e {
-					day[dayOf(v.t)] += v.grams / 100 * v.food.food.Per100g.Known(n)
+					day[dayOf(v.t)] += v.grams / 100 * v.food.food.Per100g.Known(s.of)
 				}
 			}
-			low, high, all := math.Inf(1), 0.0, 0.0
-			for _, amount := range day {
+			low, high, all, far := math.Inf(1), 0.0, 0.0, 0
+			for d, amount := range day {
 				low, high, all = math.Min(low, amount), math.Max(high, amount), all+amount
+				if math.Abs(amount-s.mean) > math.Abs(day[far]-s.mean) {
+					far = d
+				}
 			}
-			list = append(list, fmt.Sprintf("%s, %s: between %.0f and %.0f %s a day in this menu, %.0f on average. Where a day is far from that, exchange a dish of it with another day's, and tell the prescriber.",
-				e.name, ration.PlainName(n), low, high, n.Unit(), all/float64(w.h.days)))
+			text := fmt.Sprintf("%s, %s: between %.0f and %.0f %s a day in this menu, %.0f on average", e.name, ration.PlainName(s.of), low, high, s.of.Unit(), all/float64(w.h.days))
+			if s.mean > 0 && math.Abs(day[far]/s.mean-1) > SteadyRoom {
+				text += fmt.Sprintf("; day %d is furthest from it, by %+.0f %%: exchange a dish of it with another day's, and tell the prescriber", far+w.menu.FromDay, 100*(day[far]/s.mean-1))
+			}
+			list = append(list, text+".")
 		}
 	}
 	return list

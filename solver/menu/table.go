@@ -54,8 +54,9 @@ type eater struct {
 	kcal    float64 // a day
 	protein float64 // g a day
 	band    *ration.MealRange
-	infant  bool   // eats no dishes of the household
-	feeds   []feed // milk of an infant, over the days of the plan
+	steady  []evened // what a medicine asks to keep alike from day to day
+	infant  bool     // eats no dishes of the household
+	feeds   []feed   // milk of an infant, over the days of the plan
 
 	may     map[*foods.Food]bool // what may be on the plate; nil: what the plan has
 	instead map[string]bool      // dishes chosen in place of the household's, by key
@@ -115,6 +116,7 @@ func newHousehold(req *Request) *household {
 			name: p.Name, count: float64(p.Count), person: &req.Of.People[at], grams: map[*foods.Food]float64{},
 			band: p.Carbohydrate, byDate: p.ByDate,
 		}
+		e.steady = steadyOf(e.person)
 		for _, line := range p.Foods {
 			f := byName[line.Food]
 			if f == nil || line.Grams <= 0 {
@@ -122,6 +124,9 @@ func newHousehold(req *Request) *household {
 			}
 			e.kcal += line.Grams / 100 * f.Per100g.Known(nutrients.Energy) / float64(h.days)
 			e.protein += line.Grams / 100 * f.Per100g.Known(nutrients.Protein) / float64(h.days)
+			for i := range e.steady {
+				e.steady[i].mean += line.Grams / 100 * f.Per100g.Known(e.steady[i].of) / float64(h.days)
+			}
 			s := h.of[f]
 			if s == nil {
 				s = &stocked{food: f}

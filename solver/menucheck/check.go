@@ -34,6 +34,7 @@ const (
 	Energy       Rule = "energy of a day"                   // share off the mean
 	Protein      Rule = "protein of a day"                  // share off the mean
 	Carbohydrate Rule = "carbohydrate of a meal"            // g off the mean
+	Steady       Rule = "what a medicine asks to be alike"  // share off the mean
 	Often        Rule = "a dish too often"                  // times over
 	Running      Rule = "a dish on two days running"        // days
 	Cold         Rule = "heated on a cold day"              // dishes
@@ -54,6 +55,7 @@ const (
 	SumRoom           = 0.001
 	EnergyRoom        = 0.10
 	ProteinRoom       = 0.20
+	SteadyRoom        = 0.30
 	CarbohydrateRoomG = 10
 	BareRoom          = 0.5 // of the least of a part
 	StoveRoomMin      = 90  // for all that is heated at a meal, one pot at a time
@@ -295,6 +297,7 @@ func (c *checker) days(p *ration.PlanPerson) {
 	}
 	c.near(p.Name, Energy, energy, EnergyRoom)
 	c.near(p.Name, Protein, protein, ProteinRoom)
+	c.steady(p)
 	if band := p.Carbohydrate; band != nil {
 		low, high := mean(meals)-CarbohydrateRoomG, mean(meals)+CarbohydrateRoomG
 		if band.Enforced {
@@ -305,6 +308,41 @@ func (c *checker) days(p *ration.PlanPerson) {
 				c.add(Carbohydrate, off, "%s: %.0f g at main meal %d, from %.0f to %.0f", p.Name, g, i+1, low, high)
 			}
 		}
+	}
+}
+
+// asked is what the words for medicines in household.csv ask to keep alike from day to
+// day (nutrients/data/medicines.csv).
+var asked = map[nutrients.Condition]nutrients.Nutrient{
+	nutrients.Warfarin: nutrients.VitaminK, nutrients.PotassiumSparing: nutrients.Potassium, nutrients.Lithium: nutrients.Sodium,
+}
+
+// steady holds each day of who takes such a medicine to the mean.
+func (c *checker) steady(p *ration.PlanPerson) {
+	at := slices.IndexFunc(c.req.People, func(q nutrients.Person) bool { return q.Name == p.Name })
+	if at < 0 {
+		return
+	}
+	for _, condition := range c.req.People[at].Conditions {
+		n, ok := asked[condition]
+		if !ok {
+			continue
+		}
+		var days []float64
+		for _, d := range c.menu.Days {
+			amount := 0.0
+			for _, m := range d.Meals {
+				for _, s := range m.People {
+					for _, a := range s.Foods {
+						if f := c.foods[a.Food]; f != nil && s.Name == p.Name {
+							amount += a.Grams / 100 * f.Per100g.Known(n)
+						}
+					}
+				}
+			}
+			days = append(days, amount)
+		}
+		c.near(p.Name, Steady, days, SteadyRoom)
 	}
 }
 

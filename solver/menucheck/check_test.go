@@ -169,7 +169,7 @@ func TestCheckFinds(t *testing.T) {
 	req := &ration.Request{
 		People: []nutrients.Person{
 			{Name: "A", AgeMonths: 12 * 40, Sex: nutrients.Female, Activity: nutrients.LowActive, Count: 1},
-			{Name: "B", AgeMonths: 12 * 50, Sex: nutrients.Male, Activity: nutrients.LowActive, Count: 1, Conditions: []nutrients.Condition{nutrients.Diabetes2}},
+			{Name: "B", AgeMonths: 12 * 50, Sex: nutrients.Male, Activity: nutrients.LowActive, Count: 1, Conditions: []nutrients.Condition{nutrients.Diabetes2, nutrients.Warfarin}},
 		},
 		Table: table, Start: "2026-01-05", Within: 0.1, Work: 3000, Time: time.Minute,
 	}
@@ -251,6 +251,9 @@ func TestCheckFinds(t *testing.T) {
 		}},
 		{menucheck.Protein, func(m *menu.Menu) {
 			m.Days[3].Meals, m.Days[4].Meals = nil, append(m.Days[4].Meals, m.Days[3].Meals...)
+		}},
+		{menucheck.Steady, func(m *menu.Menu) {
+			m.Days[5].Meals, m.Days[6].Meals = nil, append(m.Days[6].Meals, m.Days[5].Meals...) // a day without, and one with that of two
 		}},
 		{menucheck.Carbohydrate, func(m *menu.Menu) {
 			for i := range m.Days[0].Meals {

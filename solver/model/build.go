@@ -64,7 +64,7 @@ func BuildWith(req *ration.Request, anyCooking bool) (*Model, error) {
 	addGlycaemicRows(m)
 	addFeedRows(m)
 	addIronFoodRows(m)
-	addPureeRows(m)
+	addInfantFoodRows(m)
 	addReserveRows(m)
 	addSupplyRows(m)
 	addFluidRows(m)

@@ -52,34 +52,100 @@ func addIronFoodRows(m *Model) {
 	}
 }
 
-// addPureeRows gives infants from six months on fruit and vegetables from the spoon:
+// addInfantFoodRows gives infants from six months on fruit and vegetables, and meat, from
+// the spoon:
 //
 //	Σ_{f fruit or vegetable infant food} y_pf ≥ D·grams
+//	Σ_{f plain infant meat} y_pf ≥ D·grams
 //
-// A child who may eat none of it has no such row.
-func addPureeRows(m *Model) {
+// A child who may eat none of one has no such row.
+func addInfantFoodRows(m *Model) {
 	for ei, e := range m.Eaters {
-		if e.Needs.Feed == nil || e.Needs.Feed.PureeG == nil {
+		if e.Needs.Feed == nil {
 			continue
 		}
-		if !slices.ContainsFunc(m.OpenTo(e), (*foods.Food).IsPuree) {
+		addInfantFoodRow(m, ei, e, "puree", purees, e.Needs.Feed.PureeG, (*foods.Food).IsPuree)
+		if m.Request.StockOnly { // a stock is judged as it is
 			continue
 		}
-		need := e.Needs.Feed.PureeG
-		row := m.addRow(fmt.Sprintf("puree[%s]", e.Person.Name), need.Amount*m.Days(), Inf, RowInfo{
-			Kind: RowPattern, Class: Requirement, Eater: ei, Group: purees,
-			Text: "fruit or vegetable infant food", Unit: "g", PerDay: m.Days(), source: need.Source,
-		})
-		for _, y := range e.Eats {
-			if m.Larder[y.Food].Food.IsPuree() {
-				m.Problem.Set(row, y.Col, 1)
-			}
+		addInfantFoodRow(m, ei, e, "infant-meat", infantMeat, e.Needs.Feed.MeatG, (*foods.Food).IsInfantMeat)
+		addTurns(m, ei, e)
+	}
+}
+
+func addInfantFoodRow(m *Model, ei int, e *Eater, name, group string, need *nutrients.Limit, in func(*foods.Food) bool) {
+	if need == nil || !slices.ContainsFunc(m.OpenTo(e), in) {
+		return
+	}
+	row := m.addRow(fmt.Sprintf("%s[%s]", name, e.Person.Name), need.Amount*m.Days(), Inf, RowInfo{
+		Kind: RowPattern, Class: Requirement, Eater: ei, Group: group,
+		Text: group, Unit: "g", PerDay: m.Days(), source: need.Source,
+	})
+	for _, y := range e.Eats {
+		if in(m.Larder[y.Food].Food) {
+			m.Problem.Set(row, y.Col, 1)
 		}
 	}
 }
 
-// purees is what the closest ration calls the row of fruit and vegetables of an infant.
-const purees = "fruit or vegetable infant food"
+// The most that one fruit or vegetable has of all that an infant gets from the spoon, so
+// that it gets to know at least three, and that rice has of its cereal: rice takes up more
+// arsenic than other grains. Own planning rules, no source.
+const (
+	pureeTurns = 0.4
+	riceTurns  = 0.5
+)
+
+// addTurns lets fruits and vegetables take turns, where there are three or more to
+// choose from, and rice with another cereal:
+//
+//	y_pf − part Σ_{g of the same sort} y_pg ≤ 0
+func addTurns(m *Model, ei int, e *Eater) {
+	if e.Needs.Feed.PureeG == nil {
+		return
+	}
+	all := func(f *foods.Food) bool { return true }
+	addTurnsOf(m, ei, e, "purees", pureeTurns, (*foods.Food).IsPuree, all)
+	addTurnsOf(m, ei, e, "infant cereal", riceTurns, func(f *foods.Food) bool { return slices.Contains(f.Kinds, "infant cereal") },
+		func(f *foods.Food) bool { return slices.Contains(f.Kinds, "infant rice cereal") })
+}
+
+// addTurnsOf holds each food that held is true of under a part of all that in is true of.
+func addTurnsOf(m *Model, ei int, e *Eater, what string, part float64, in, held func(*foods.Food) bool) {
+	var list []eatCol
+	for _, y := range e.Eats {
+		if in(m.Larder[y.Food].Food) {
+			list = append(list, y)
+		}
+	}
+	if float64(len(list))*part < 1 {
+		return
+	}
+	for _, y := range list {
+		f := m.Larder[y.Food].Food
+		if !held(f) {
+			continue
+		}
+		row := m.addRow(fmt.Sprintf("turns-%s[%s]", f.Name, e.Person.Name), math.Inf(-1), 0, RowInfo{
+			Kind: rowStored, Class: Structural, Eater: ei,
+			Text: "share of " + f.Name + " in the " + what, Unit: "g", PerDay: m.Days(), source: "own planning rule",
+		})
+		for _, of := range list {
+			value := -part
+			if of.Col == y.Col {
+				value++
+			}
+			m.Problem.Set(row, of.Col, value)
+		}
+	}
+}
+
+// purees and infantMeat are what the closest ration calls the rows of fruit and
+// vegetables, and of meat, of an infant.
+const (
+	purees     = "fruit or vegetable infant food"
+	infantMeat = "plain infant meat"
+)
 
 // ironFoods is what the closest ration calls the row of iron-rich infant food.
 const ironFoods = "iron-rich infant food"

@@ -2,6 +2,7 @@ package verify
 
 import (
 	"slices"
+	"strings"
 
 	"rationwright/foods"
 	"rationwright/nutrients"
@@ -21,6 +22,8 @@ func (c personal) person(d *diner) {
 	}
 	c.ironFood(d)
 	c.puree(d)
+	c.meat(d)
+	c.cereal(d)
 	c.needs(d)
 	c.shares(d)
 	c.groups(d)
@@ -156,9 +159,72 @@ func (c personal) puree(d *diner) {
 		}
 		return 0
 	}
+	p := &d.needs.Person
+	choice := 0
+	for _, f := range d.open {
+		if of(f) > 0 {
+			choice++
+		}
+	}
+	if choice > 0 {
+		c.atLeast(p.Name, name, d.sum(of)/c.days(), c.allowed(p.Name, name, "g", d.needs.Feed.PureeG.Amount))
+	}
+	const fewest, part = 3, 0.4 // kinds to choose from, and of what all is
+	if choice < fewest || c.req.StockOnly {
+		return
+	}
+	for _, f := range d.open {
+		if of(f) > 0 {
+			c.atMost(p.Name, "share of "+f.Name+" in the purees", d.grams(f)/c.days(), part*d.sum(of)/c.days())
+		}
+	}
+}
+
+// cereal holds the rice of an infant's cereal under a half where there is another.
+func (c personal) cereal(d *diner) {
+	if d.needs.Feed == nil || d.needs.Feed.Only || c.req.StockOnly {
+		return
+	}
+	var rice []*foods.Food
+	others := 0
+	for _, f := range d.open {
+		switch {
+		case f.Form != "baby_cereal_dry":
+		case strings.Contains(f.Name, "rice"):
+			rice = append(rice, f)
+		default:
+			others++
+		}
+	}
+	all := d.sum(func(f *foods.Food) float64 {
+		if f.Form == "baby_cereal_dry" {
+			return 1
+		}
+		return 0
+	})
+	for _, f := range rice {
+		if others > 0 {
+			c.atMost(d.needs.Person.Name, "share of "+f.Name+" in the infant cereal", d.grams(f)/c.days(), all/2/c.days())
+		}
+	}
+}
+
+// meat holds the plain meat of an infant from six months: jars of meat or poultry that
+// are nearly all meat.
+func (c personal) meat(d *diner) {
+	if d.needs.Feed == nil || d.needs.Feed.MeatG == nil || c.req.StockOnly {
+		return
+	}
+	const name = "plain infant meat"
+	of := func(f *foods.Food) float64 {
+		if f.Form == "baby_food_jar" && (f.HasTag(foods.TagMeat) || f.HasTag(foods.TagPoultry)) && f.PerGram("protein")*gPerOz >= plainMeat {
+			return 1
+		}
+		return 0
+	}
 	if slices.ContainsFunc(d.open, func(f *foods.Food) bool { return of(f) > 0 }) {
 		p := &d.needs.Person
-		c.atLeast(p.Name, name, d.sum(of)/c.days(), c.allowed(p.Name, name, "g", d.needs.Feed.PureeG.Amount))
+		c.atLeast(p.Name, name, d.sum(of)/c.days(), c.allowed(p.Name, name, "g", d.needs.Feed.MeatG.Amount))
 	}
 }
 
@@ -222,7 +288,7 @@ func (c personal) pattern(d *diner) {
 	}
 	for _, g := range foods.PatternGroups {
 		asked, ok := c.tables.servings(name, g.Name, d.needs.EER.Amount)
-		if !ok || g.Name == "dairy" && p.Has(nutrients.Lactose) {
+		if !ok || g.Name == "dairy" && (p.Has(nutrients.Lactose) || p.Has(nutrients.KidneyDisease)) {
 			continue
 		}
 		reach, any := 0.0, false
