@@ -3,6 +3,7 @@ package page
 import (
 	"encoding/xml"
 	"errors"
+	"fmt"
 	"html"
 	"io"
 	"net/url"
@@ -92,6 +93,47 @@ func TestSelfContained(t *testing.T) {
 		t.Errorf("%d bytes", len(whole))
 	}
 }
+
+// TestManyPeopleStaySmall: the page of as many people as a plan may have, each with all
+// that the demo's first has, is no larger than that of a family, and says what it leaves
+// out.
+func TestManyPeopleStaySmall(t *testing.T) {
+	_, p := made(t)
+	req, err := p.Request.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	first := p.People[0]
+	for _, n := range []int{13, 20, 36, ration.MostPeople} {
+		many := *p
+		many.People = nil
+		for i := range n {
+			person := first
+			person.Name = fmt.Sprintf("Somebody of house %d", i+1)
+			many.People = append(many.People, person)
+		}
+		r, err := New(&many, req, sheet.Metric)
+		if err != nil {
+			t.Fatal(err)
+		}
+		whole := written(t, r, All)
+		if days := 14 * (leastStrip + n*stripEach); len(whole) > 300_000-days {
+			t.Errorf("%d people: %d bytes, and %d are for the days", n, len(whole), days)
+		}
+		if want := fmt.Sprintf("<h1>Ration for Somebody of house 1, Somebody of house 2 and %d others</h1>", n-2); !strings.Contains(whole, want) {
+			t.Errorf("%d people: the title is not %s", n, want)
+		}
+		if !strings.Contains(whole, "no picture here") || strings.Count(whole, "<figcaption>Somebody") >= n {
+			t.Errorf("%d people: the page does not say that it leaves pictures out", n)
+		}
+	}
+}
+
+// Room for a day of the menu: those of sixty people of many kinds took up to 8,800 bytes.
+const (
+	leastStrip = 2_800
+	stripEach  = 100
+)
 
 // TestNeedsPicture: the words beside a picture say what it draws, and the picture is
 // sound XML.

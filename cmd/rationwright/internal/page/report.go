@@ -2,7 +2,9 @@ package page
 
 import (
 	"context"
+	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -19,7 +21,7 @@ import (
 type Report struct {
 	*view.Plan
 	Units     sheet.Units
-	Who       string   // the names of all who are fed
+	Who       string   // who is fed: the names of all, or of many people two and how many more
 	Lead      []string // who, how long, what it comes to, how near the best
 	Currency  string
 	Foods     int // on the shopping list
@@ -67,9 +69,18 @@ type Month struct {
 	Due  []stores.Action
 }
 
-// mostShown keeps a page under 300 kB: of more rows of a household than these there are
-// no pictures and no tables of figures, which the other forms of a plan have.
-const mostShown = 12
+// mostShown is of how many rows of a household there are pictures and tables of figures,
+// which the other forms of a plan have of everyone; every fewerEach rows more leave room
+// for one fewer. So a page stays under 300 kB.
+const (
+	mostShown = 12
+	fewerEach = 4
+)
+
+// shown is of how many of so many people a page has pictures and figures.
+func shown(people int) int {
+	return max(0, min(people, mostShown-max(0, people-mostShown)/fewerEach))
+}
 
 // New gathers the report of p, the plan of req.
 func New(p *ration.Plan, req *ration.Request, u sheet.Units) (*Report, error) {
@@ -83,7 +94,7 @@ func New(p *ration.Plan, req *ration.Request, u sheet.Units) (*Report, error) {
 			who = append(who, e.Name)
 		}
 	}
-	r.Who = sheet.Names(who)
+	r.Who = titleNames(who)
 	r.DoorFive = doorFive(r.Cautions)
 	if !r.Fits || p.Totals == nil {
 		r.Nothing = report.Plan(p, u).Sections
@@ -97,7 +108,7 @@ func New(p *ration.Plan, req *ration.Request, u sheet.Units) (*Report, error) {
 	r.Shelves = report.ShelfFit(p.Shelves, u)
 	plain := *p // the warnings stand in one place
 	plain.Cautions = nil
-	for i := range p.People[:min(len(p.People), mostShown)] {
+	for i := range p.People[:shown(len(p.People))] {
 		picture, err := needsPicture(r.People[i].Name, p.People[i].Needs)
 		if err != nil {
 			return nil, err
@@ -109,6 +120,17 @@ func New(p *ration.Plan, req *ration.Request, u sheet.Units) (*Report, error) {
 	}
 	r.Unshown = len(p.People) - len(r.Figures)
 	return r, r.store(p, req)
+}
+
+// mostNamed is how many people a title names.
+const mostNamed = 8
+
+// titleNames writes names for a title: of many people two, and how many more.
+func titleNames(who []string) string {
+	if len(who) > mostNamed {
+		who = append(slices.Clone(who[:2]), fmt.Sprintf("%d others", len(who)-2))
+	}
+	return sheet.Names(who)
 }
 
 // avoid picks from the rules of a person what they must not eat.
