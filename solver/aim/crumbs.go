@@ -8,6 +8,7 @@ import (
 
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
+	"rationwright/solver/ration"
 	"rationwright/solver/search"
 	"rationwright/solver/simplex"
 )
@@ -42,7 +43,8 @@ func (p *program) portioned(ctx context.Context, x []float64, most float64) []fl
 type sharing struct {
 	*program
 	lp     *search.Relaxation
-	out    []bool // columns that are left out
+	out    []bool    // columns that are left out
+	cost   []float64 // of the first aim, per column, counted in crumbs
 	shares []share
 	x      []float64
 }
@@ -55,13 +57,18 @@ type share struct {
 // newSharing begins with x, a point of q; what makes up its variety stays.
 func (p *program) newSharing(q *linear.Problem, x []float64, most float64) (*sharing, error) {
 	m := p.model
-	s := &sharing{program: p, out: make([]bool, len(q.Cols)), x: x}
+	const least = 1e-3 // weight of a crumb to reckon with
+	s := &sharing{program: p, out: make([]bool, len(q.Cols)), cost: make([]float64, len(q.Cols)), x: x}
 	row := q.AddRow("slack", math.Inf(-1), most)
 	for j := range q.Cols {
 		if c := m.Problem.Cols[j].Cost; c != 0 {
 			q.Set(row, j, c)
 		}
-		q.Cols[j].Cost = 0
+		s.cost[j] = p.perPrice() * q.Cols[j].Cost / max(p.weights.Of(ration.AimCrumb), least)
+		q.Cols[j].Cost = s.cost[j]
+	}
+	for _, r := range p.addLeftRows(q) {
+		q.Rows[r.row].Upper = r.most(x)
 	}
 	for _, r := range p.sodium {
 		q.Rows[r.row].Upper = math.Max(r.most, r.at(x)) // x is a point
@@ -98,7 +105,7 @@ func (s *sharing) portions(ctx context.Context) {
 	}
 	for range crumbRounds {
 		for _, one := range s.shares {
-			s.lp.SetCost(one.col, 1/(s.x[one.col]+one.least/10))
+			s.lp.SetCost(one.col, s.cost[one.col]+1/(s.x[one.col]+one.least/10))
 		}
 		if !s.solve(ctx) {
 			break
@@ -131,14 +138,14 @@ func (s *sharing) portions(ctx context.Context) {
 	}
 	for _, e := range s.model.Eaters {
 		for _, y := range e.Eats {
-			s.lp.SetCost(y.Col, e.Count*s.perGram(e, s.model.Larder[y.Food].Food))
+			s.lp.SetCost(y.Col, s.cost[y.Col]+e.Count*s.perGram(e, s.model.Larder[y.Food].Food))
 		}
 	}
 	s.solve(ctx)
 }
 
 func (s *sharing) isCrumb(one share) bool {
-	return s.x[one.col] > model.Dust && s.x[one.col] < one.least*(1-1e-7)
+	return s.x[one.col] > model.Dust && s.x[one.col] < one.least*(1-portionTolerance)
 }
 
 // solve takes the relaxation's point over, if it has one.

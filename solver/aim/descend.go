@@ -22,9 +22,9 @@ type descent struct {
 	most  float64 // of the first aim
 	in    []bool  // foods of the larder that may be used
 	x     []float64
+	left  []leftRow
 	score float64 // structure: see [program.structure]
-	tries int     // dives left
-	work  int64   // most simplex iterations
+	work  int64   // simplex iterations that are left beside those of lp
 }
 
 // move is a change of bounds.
@@ -43,9 +43,9 @@ func (v *move) set(col int, lower, upper float64) {
 
 // newDescent begins at a point of the model; foods that are missing to variety and
 // cheap at the relaxation's reduced costs may come in.
-func newDescent(p *program, x []float64, most float64, add []int, tries int, work int64) (*descent, error) {
+func newDescent(p *program, x []float64, most float64, add []int, work int64) (*descent, error) {
 	m := p.model
-	d := &descent{program: p, most: most, x: slices.Clone(x[:len(m.Cols)]), tries: tries, work: work, in: make([]bool, len(m.Larder))}
+	d := &descent{program: p, most: most, x: slices.Clone(x[:len(m.Cols)]), work: work, in: make([]bool, len(m.Larder))}
 	for li, lf := range m.Larder {
 		d.in[li] = lf.Balance < 0 || len(lf.Stock) > 0 || len(lf.Reserve) > 0 || slices.Contains(add, li)
 	}
@@ -62,8 +62,10 @@ func newDescent(p *program, x []float64, most float64, add []int, tries int, wor
 			}
 		}
 	}
+	q := m.CopyProblem()
+	d.left = p.addLeftRows(q)
 	var err error
-	if d.lp, err = search.RelaxWithout(m.CopyProblem(), out); err != nil {
+	if d.lp, err = search.RelaxWithout(q, out); err != nil {
 		return nil, err
 	}
 	d.hold()
@@ -98,6 +100,9 @@ func (d *descent) hold() {
 	d.apply(&keep)
 	for _, r := range d.sodium {
 		d.lp.SetRowBounds(r.row, d.model.Problem.Rows[r.row].Lower, r.most)
+	}
+	for _, r := range d.left {
+		d.lp.SetRowBounds(r.row, math.Inf(-1), r.most(d.x))
 	}
 }
 
@@ -225,28 +230,29 @@ func (p *program) serve(v *move, x []float64, li int) {
 // over reports whether the work or the time is up.
 func (d *descent) over(ctx context.Context) bool { return d.lp.Spent >= d.work || ctx.Err() != nil }
 
-// run tries moves until none is a gain.
+// run tries moves until none is a gain, and where none is, seeks the same for less:
+// what that saves may pay for more.
 func (d *descent) run(ctx context.Context) {
-	for !d.over(ctx) && d.tries > 0 {
+	for !d.over(ctx) {
 		var list []*move
 		for _, v := range d.moves() {
-			if !d.over(ctx) && d.price(ctx, v) {
+			if !d.over(ctx) && d.price(ctx, v, d.most) {
 				list = append(list, v)
 			}
 		}
-		if !d.make(ctx, list) {
+		if !d.make(ctx, list) && !d.save(ctx) && !d.stretch(ctx) {
 			return
 		}
 	}
 }
 
 // price finds what a move costs for what it gains, by the relaxation; false where it
-// goes beyond the slack.
-func (d *descent) price(ctx context.Context, v *move) bool {
+// goes beyond most.
+func (d *descent) price(ctx context.Context, v *move, most float64) bool {
 	undo := d.apply(v)
-	r := d.lp.Solve(ctx)
+	r := d.lp.SolveUpTo(ctx, most)
 	undo()
-	if r.Status != simplex.Optimal || r.Value > d.most {
+	if r.Status != simplex.Optimal || r.Value > most {
 		return false
 	}
 	d.charge(v, r.Value)
@@ -266,18 +272,17 @@ func (d *descent) charge(v *move, value float64) {
 // known when it was tried; it waits where another then costs less.
 func (d *descent) make(ctx context.Context, list []*move) bool {
 	made := false
-	for len(list) > 0 && !d.over(ctx) && d.tries > 0 {
+	for len(list) > 0 && !d.over(ctx) {
 		slices.SortStableFunc(list, func(a, b *move) int { return cmp.Compare(a.cost, b.cost) })
 		v := list[0]
-		if made && !d.fits(v) || !v.tried && made && !d.price(ctx, v) {
+		if made && !d.fits(v) || !v.tried && made && !d.price(ctx, v, d.most) {
 			list = list[1:]
 			continue
 		}
 		if len(list) > 1 && v.cost > list[1].cost {
 			continue
 		}
-		d.tries--
-		x := d.dive(ctx, v)
+		x := d.dive(ctx, v, d.most)
 		if x == nil || d.model.ValueOf(x) > d.most {
 			list = list[1:]
 			continue
@@ -307,7 +312,7 @@ func (d *descent) make(ctx context.Context, list []*move) bool {
 
 // dive makes the packs whole after a move: the cheaper of what comes of the packs at
 // hand and of one pack less of each.
-func (d *descent) dive(ctx context.Context, v *move) []float64 {
+func (d *descent) dive(ctx context.Context, v *move, most float64) []float64 {
 	var best []float64
 	for _, less := range []float64{0, 1} {
 		if less > 0 && v.food < 0 && best != nil {
@@ -326,7 +331,7 @@ func (d *descent) dive(ctx context.Context, v *move) []float64 {
 		}
 		undoAround := d.apply(&around)
 		undo := d.apply(v)
-		if x := d.lp.DiveUp(ctx); x != nil && (best == nil || d.model.ValueOf(x) < d.model.ValueOf(best)) {
+		if x := d.lp.DiveUpTo(ctx, most); x != nil && (best == nil || d.model.ValueOf(x) < d.model.ValueOf(best)) {
 			best = slices.Clone(x)
 		}
 		undo()

@@ -15,41 +15,68 @@ import (
 func (d *descent) portions(ctx context.Context) []float64 {
 	best := d.portioned(ctx, d.x, d.most)
 	value := d.weigh(best)
-	d.work += d.lp.Spent
-	for tries := d.tries + crumbTries; tries > 0 && !d.over(ctx); {
+	over := d.most + stretchPart*(d.most-d.best)
+	for !d.over(ctx) && d.crumbs(best) {
 		d.x = best
 		d.hold()
 		var list []*move
 		for _, v := range d.crumbMoves(best) {
-			if !d.over(ctx) && d.price(ctx, v) {
+			if !d.over(ctx) && d.price(ctx, v, over) {
 				list = append(list, v)
 			}
 		}
 		slices.SortStableFunc(list, func(a, b *move) int { return cmp.Compare(a.cost, b.cost) })
 		better := false
+		stretched := 0
 		for _, v := range list {
-			if tries--; tries < 0 || d.over(ctx) {
+			if d.over(ctx) {
 				break
 			}
-			x := d.dive(ctx, v)
-			if x == nil || d.model.ValueOf(x) > d.most {
+			x := d.dive(ctx, v, over)
+			if x == nil {
 				continue
 			}
-			x = d.portioned(ctx, x, d.most)
-			if now := d.weigh(x); now < value-scoreStep {
+			x = d.portioned(ctx, x, over)
+			if d.weigh(x) >= value+d.perPrice()*(d.most-d.best) { // not even for less
+				continue
+			}
+			if d.model.ValueOf(x) > d.most {
+				if stretched++; stretched > stretchTries {
+					continue
+				}
+				var spent int64
+				x, spent = d.cheaper(ctx, x, min(stretchWork, d.work-d.lp.Spent), true)
+				d.work -= spent
+			}
+			if now := d.weigh(x); now < value-scoreStep && d.model.ValueOf(x) <= d.most {
 				best, value, better = slices.Clone(x[:len(d.model.Cols)]), now, true
 				break
 			}
 		}
-		if !better {
+		if better {
+			continue
+		}
+		x, spent := d.cheaper(ctx, best, min(saveWork, d.work-d.lp.Spent), true)
+		d.work -= spent
+		now := d.weigh(x)
+		if now >= value || d.model.ValueOf(best)-d.model.ValueOf(x) < saveStep*math.Abs(d.model.ValueOf(best)) {
 			break
 		}
+		best, value = x, now
 	}
 	return best
 }
 
-// crumbTries is how many dives are tried for crumbs whatever the descent has left.
-const crumbTries = 20
+// crumbs reports whether somebody has one.
+func (d *descent) crumbs(x []float64) bool {
+	full := d.point(x)
+	for c := range d.crumb {
+		if full[c] > 0 {
+			return true
+		}
+	}
+	return false
+}
 
 // crumbMoves lists what makes an end of each crumb: none, or a portion. What is a
 // portion or nothing for others stays so.
@@ -69,7 +96,7 @@ func (d *descent) crumbMoves(x []float64) []*move {
 			switch a := x[y.Col]; {
 			case a <= model.Dust:
 				decided.set(y.Col, 0, 0)
-			case a >= least*(1-1e-7):
+			case a >= least*(1-portionTolerance):
 				decided.set(y.Col, math.Min(a, least), y.CapG)
 			default:
 				for _, ends := range [][2]float64{{0, 0}, {least, y.CapG}} {

@@ -14,6 +14,9 @@ import (
 
 // program is the second aim over a model: the model's columns come first, in their
 // order.
+// portionTolerance is how far a portion may be missed by rounding, in parts of it.
+const portionTolerance = 1e-6
+
 type program struct {
 	*linear.Problem
 	model   *model.Model
@@ -55,7 +58,7 @@ func newProgram(m *model.Model, value, slack float64, weights ration.Weights) *p
 // addSlack holds the first aim within its slack and counts what is spent of it.
 func (p *program) addSlack(value, slack float64) {
 	row := p.AddRow("slack", math.Inf(-1), value+slack*math.Abs(value))
-	per := 100 * p.weights.Of(ration.AimPrice) / math.Max(math.Abs(value), ration.SmallestStep(p.model.Request.Least))
+	per := p.perPrice()
 	p.Offset = -per * value
 	for j := range p.model.Cols {
 		if c := p.Cols[j].Cost; c != 0 {
@@ -63,6 +66,11 @@ func (p *program) addSlack(value, slack float64) {
 			p.Cols[j].Cost = per * c
 		}
 	}
+}
+
+// perPrice is what a unit of the first aim counts.
+func (p *program) perPrice() float64 {
+	return 100 * p.weights.Of(ration.AimPrice) / math.Max(math.Abs(p.best), ration.SmallestStep(p.model.Request.Least))
 }
 
 // binary adds a column of yes or no.
@@ -158,59 +166,13 @@ func (p *program) addPortions() {
 			}
 			p.fill = append(p.fill, func(x []float64) {
 				switch {
-				case x[y.Col] >= least:
+				case x[y.Col] >= least*(1-portionTolerance):
 					x[z] = 1
 				case x[y.Col] > model.Dust:
 					x[c] = 1
 				}
 			})
 		}
-	}
-}
-
-// A pack is a remnant where more of it than unused is left and does not keep so many
-// hours once open. Planning rule of this program, no source.
-const (
-	unused    = 0.75
-	keepsYear = 365 * 24
-)
-
-// addRemnants counts the foods whose last pack is hardly used and does not keep:
-//
-//	Σ_k usable_k x_k − Σ_p n_p y_pf ≤ unused·usable_k + M (1 − t_k) + M r_f,  weight Σ r_f
-func (p *program) addRemnants() {
-	weight := p.weights.Of(ration.AimRemnant)
-	for li, lf := range p.model.Larder {
-		if weight == 0 || p.bought[li] < 0 || len(lf.Stock) > 0 || lf.Balance < 0 || lf.Food.Keeping != nil && lf.Food.Keeping.AfterOpenHours >= keepsYear {
-			continue
-		}
-		var left []linear.Entry
-		largest := 0.0
-		for _, k := range lf.Buy {
-			left = append(left, term(k.Col, k.Usable))
-			largest = math.Max(largest, k.Usable)
-		}
-		for _, e := range p.model.Eaters {
-			if y, ok := e.Eating(li); ok {
-				left = append(left, term(y.Col, -e.Count*y.Spare))
-			}
-		}
-		most := 2 * largest
-		r := p.binary("remnant["+lf.Food.Name+"]", weight)
-		for _, k := range lf.Buy {
-			p.most("remnant["+k.Pack.Key+"]", unused*k.Usable+most, true, append(left[:len(left):len(left)], term(p.sizes[li][k.Col], most), term(r, -most))...)
-		}
-		p.fill = append(p.fill, func(x []float64) {
-			rest := 0.0
-			for _, t := range left {
-				rest += t.Value * x[t.Row]
-			}
-			for _, k := range lf.Buy {
-				if x[k.Col] > 0 && rest > unused*k.Usable {
-					x[r] = 1
-				}
-			}
-		})
 	}
 }
 

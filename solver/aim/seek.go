@@ -18,15 +18,11 @@ import (
 // ends in half of the time.
 const Share = 0.3
 
-// dives is how many moves are tried for a second of the second aim's share. On
-// households of one to five a dive takes some 20 ms of processor time.
-const dives = 40
-
 // Of the second aim's share of the work, in simplex iterations: how often it the
-// descent may take, whose programs are smaller, so that an iteration is quicker, and as
-// much again to end crumbs; and how many a column it must be for the bound, which takes
+// rounds of moves and portions may take, whose programs are smaller, so that an
+// iteration is quicker; and how many a column it must be for the bound, which takes
 // one or two.
-const descentWork, boundWork = 2, 2
+const descentWork, boundWork = 1.4, 2
 
 // Seek looks for the plan within the slack of x, a point of the model whose value is
 // the first aim's best, that people eat most gladly; first is the search for it.
@@ -46,24 +42,24 @@ func Seek(ctx context.Context, m *model.Model, x []float64, first branch.Result)
 		found.Bound, buys = p.bound(ctx, m.Request.Slack)
 	}
 	found.Value = found.Before
-	try := func(y []float64) {
-		if value := p.weigh(y); value < found.Value {
-			found.X, found.Value = y, value
+	try := func(y []float64) bool {
+		value := p.weigh(y)
+		better := value < found.Value-scoreStep
+		if better {
+			found.X, found.Value = slices.Clone(y[:len(m.Cols)]), value
 		}
+		return better
 	}
 	most := p.best + m.Request.Slack*math.Abs(p.best)
-	tries := int(math.Ceil(dives * Share * m.Request.Time.Seconds()))
 	if y := p.leanest(ctx, x, most); y != nil {
 		x = y
 		try(x)
 	}
-	d, err := newDescent(p, x, most, append(p.additions(first), buys...), tries, descentWork*work)
+	d, err := newDescent(p, x, most, append(p.additions(first), buys...), int64(descentWork*float64(work)))
 	if err != nil {
 		return found, nil // what cannot be set up betters nothing
 	}
-	d.run(ctx)
-	try(d.x)
-	try(d.portions(ctx))
+	d.rounds(ctx, try)
 	found.ByClock = ctx.Err() != nil
 	return found, nil
 }

@@ -21,7 +21,11 @@ const (
 // whole, so that the packs after the first few are chosen knowing those before.
 // It returns nil where it does not end within a fixed number of steps. The
 // bounds are put back afterwards.
-func (x *Relaxation) DiveUp(ctx context.Context) []float64 {
+func (x *Relaxation) DiveUp(ctx context.Context) []float64 { return x.DiveUpTo(ctx, model.Inf) }
+
+// DiveUpTo is DiveUp for points of which the objective is no more than most: it
+// returns nil as soon as that is out of reach.
+func (x *Relaxation) DiveUpTo(ctx context.Context, most float64) []float64 {
 	type bounds struct {
 		col          int
 		lower, upper float64
@@ -33,7 +37,7 @@ func (x *Relaxation) DiveUp(ctx context.Context) []float64 {
 		}
 	}()
 	for range diveSteps {
-		result := x.Solve(ctx)
+		result := x.SolveUpTo(ctx, most)
 		if result.Status != simplex.Optimal {
 			return nil
 		}

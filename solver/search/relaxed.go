@@ -190,7 +190,7 @@ func (x *Relaxation) Solve(ctx context.Context) simplex.Result { return x.solve(
 // SolveUpTo solves the relaxation; it ends with [simplex.Limit] once its bound passes
 // most.
 func (x *Relaxation) SolveUpTo(ctx context.Context, most float64) simplex.Result {
-	return x.solve(ctx, simplex.Limits{Cutoff: most, HasCutoff: true})
+	return x.solve(ctx, simplex.Limits{Cutoff: most, HasCutoff: !math.IsInf(most, 1)})
 }
 
 func (x *Relaxation) solve(ctx context.Context, limits simplex.Limits) simplex.Result {

@@ -1,0 +1,92 @@
+package aim
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"rationwright/solver/branch"
+	"rationwright/solver/model"
+	"rationwright/solver/ration"
+	"rationwright/solver/search"
+)
+
+// cheaperGap ends a search for the same plan for less.
+const cheaperGap = 0.0005
+
+// cheaperSetUp is what making such a search ready takes, its cuts above all, counted
+// in simplex iterations of as much processor time.
+const cheaperSetUp = 2000
+
+// cheaper seeks the least of the first aim among plans that are no worse in what
+// they are made of: no other food, no other size, the same variety, no more sodium
+// for who is to have little; with portions, what is a portion or nothing to somebody
+// stays so. Moves are made whole pack by whole pack, dearer each time than they need
+// be; what is saved here pays for further moves. It returns x where it finds nothing,
+// and the iterations that it took.
+func (p *program) cheaper(ctx context.Context, x []float64, work int64, portions bool) ([]float64, int64) {
+	m := p.model
+	if work <= 0 {
+		return x, 0
+	}
+	q := m.CopyProblem()
+	for li, lf := range m.Larder {
+		for _, k := range lf.Buy {
+			if math.Round(x[k.Col]) == 0 && p.bought[li] >= 0 {
+				q.Cols[k.Col].Lower, q.Cols[k.Col].Upper = 0, 0
+			}
+		}
+	}
+	if portions {
+		keep := p.decided(x)
+		for k, j := range keep.cols {
+			q.Cols[j].Lower, q.Cols[j].Upper = keep.lower[k], keep.upper[k]
+		}
+	} else {
+		m.CloseEmpty(q)
+		keep := p.varied(x)
+		for k, j := range keep.cols {
+			q.Cols[j].Lower = math.Min(keep.lower[k], x[j]) // x is a point
+		}
+	}
+	for _, r := range p.addLeftRows(q) {
+		q.Rows[r.row].Upper = r.most(x)
+	}
+	for _, r := range p.sodium {
+		q.Rows[r.row].Upper = math.Max(math.Min(q.Rows[r.row].Upper, r.most), r.at(x))
+	}
+	found := search.SolveSmaller(ctx, q, branch.Options{Work: work, Gap: cheaperGap, Start: x, MinDenom: ration.SmallestStep(m.Request.Least)})
+	spent := found.Work + cheaperSetUp
+	if found.X == nil || m.ValueOf(found.X) >= m.ValueOf(x) {
+		return x, spent
+	}
+	y := slices.Clone(found.X[:len(m.Cols)])
+	for j := range y {
+		if m.Problem.Cols[j].Integer {
+			y[j] = math.Round(y[j])
+		}
+	}
+	return y, spent
+}
+
+// decided is what is a portion or nothing at a point, as bounds.
+func (p *program) decided(x []float64) move {
+	var list move
+	for ei, e := range p.model.Eaters {
+		for _, y := range e.Eats {
+			if _, ok := p.eats[ei][y.Food]; !ok {
+				continue
+			}
+			least := p.leastOf(ei, y.Food)
+			switch a := x[y.Col]; {
+			case a <= model.Dust:
+				list.set(y.Col, 0, 0)
+			case a >= least*(1-portionTolerance):
+				list.set(y.Col, math.Min(a, least), y.CapG)
+			default:
+				list.set(y.Col, 0, y.CapG)
+			}
+		}
+	}
+	return list
+}

@@ -1,0 +1,47 @@
+package aim
+
+import (
+	"context"
+	"math"
+	"slices"
+)
+
+// Figures of the rounds.
+const (
+	mostRounds = 3
+	// runPart is the part of what work is left that moves may take before portions
+	// have theirs.
+	runPart = 0.6
+	// firstSlack is the part of the slack that moves may take at first: to make
+	// portions of crumbs costs something as well.
+	firstSlack = 0.75
+)
+
+// rounds lets moves and portions follow one another, each round from the best found,
+// for less where that can be, until one betters nothing. Every point on the way is
+// given to try, which says whether it is the best.
+func (d *descent) rounds(ctx context.Context, try func(x []float64) bool) {
+	most := d.most
+	for round := range mostRounds {
+		if round == 0 {
+			d.most = math.Max(d.best+firstSlack*(most-d.best), d.model.ValueOf(d.x))
+		}
+		all := d.work
+		d.work = d.lp.Spent + int64(float64(all-d.lp.Spent)*runPart)
+		kept := all - d.work
+		d.run(ctx)
+		d.work += kept
+		d.most = most
+		best, better := d.x, try(d.x)
+		if y := d.portions(ctx); try(y) {
+			best, better = y, true
+		}
+		if !better || d.over(ctx) {
+			return
+		}
+		x, spent := d.cheaper(ctx, best, min(saveWork, d.work-d.lp.Spent), false)
+		d.work -= spent
+		d.x, d.score = slices.Clone(x), d.structure(x)
+		d.hold()
+	}
+}
