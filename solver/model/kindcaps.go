@@ -85,7 +85,11 @@ func addKindAmounts(m *Model, ei int, e *Eater, caps []kinds.Cap) {
 		if math.IsInf(limit, 1) || reach <= limit {
 			continue
 		}
-		row := m.addRow(fmt.Sprintf("kind-%s-%s[%s]", k.kind, k.unit, e.Person.Name), math.Inf(-1), limit, RowInfo{
+		unit := k.unit
+		if k.safety {
+			unit += "-safety" // beside a planning rule on the same
+		}
+		row := m.addRow(fmt.Sprintf("kind-%s-%s[%s]", k.kind, unit, e.Person.Name), math.Inf(-1), limit, RowInfo{
 			Kind: RowKindCap, Class: class, Eater: ei, Group: k.kind, Limit: k.perDay(), Text: "most " + k.kind, Unit: k.unit, PerDay: m.Days(), source: k.source,
 		})
 		m.Problem.Rows[row].Lazy = true

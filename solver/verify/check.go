@@ -58,6 +58,7 @@ func checked(req *ration.Request, plan *ration.Plan, over []ration.Over, closest
 	for _, d := range c.diners {
 		personal{c}.person(d)
 	}
+	c.eatable()
 	whole := stored{c}
 	whole.packs()
 	whole.stock()

@@ -432,6 +432,31 @@ func TestSpoiledPlansAreRefused(t *testing.T) {
 		{"grains of high index alone", "diabetes", diabetes, func(t *testing.T, r *ration.Request, p *ration.Plan) {
 			give(t, p, 0, foodWith(t, func(f *foods.Food) bool { return f.PerGram("grains") > 0 && f.GIClass == "high" }), 14*200)
 		}, "glycaemic"},
+		// portions and sizes
+		{"less than a portion", "woman", woman, func(t *testing.T, r *ration.Request, p *ration.Plan) {
+			for i, line := range p.People[0].Foods {
+				f, _ := foodTable().Food(line.Food)
+				if line.Grams > f.OccasionG && f.OccasionG > 0 { // more than two half sittings
+					p.People[0].Foods[i].Grams = 0.9 * f.OccasionG
+					return
+				}
+			}
+			t.Fatal("nobody eats a portion")
+		}, "amounts under a portion"},
+		{"a crumb that is not counted", "woman", woman, func(t *testing.T, r *ration.Request, p *ration.Plan) { said(p).Crumbs-- }, "amounts under a portion"},
+		{"a size that is not counted", "woman", woman, func(t *testing.T, r *ration.Request, p *ration.Plan) {
+			for _, line := range p.Packs {
+				f, _ := foodTable().Food(line.Food)
+				for _, k := range f.Packs {
+					if p.Eatable.MostSizes == 1 && k.Key != line.Pack {
+						p.Packs = append(p.Packs, ration.PlanPack{Pack: k.Key, Food: f.Name, Count: 1})
+						return
+					}
+				}
+			}
+			said(p).MostSizes = 1
+		}, "most sizes of a food"},
+		{"a food that is not counted", "woman", woman, func(t *testing.T, r *ration.Request, p *ration.Plan) { said(p).Products-- }, "different foods"},
 		// packs and stock
 		{"half of the packs", "woman", woman, func(t *testing.T, r *ration.Request, p *ration.Plan) {
 			most := 0
@@ -553,4 +578,11 @@ func TestSpoiledPlansAreRefused(t *testing.T) {
 			t.Errorf("found %v, want something about %q", found, c.want)
 		})
 	}
+}
+
+// said is what the plan says of how far people will eat it, to be changed.
+func said(p *ration.Plan) *ration.Eatable {
+	e := *p.Eatable
+	p.Eatable = &e
+	return p.Eatable
 }
