@@ -56,6 +56,8 @@ var asked = []struct {
 				line.BestBefore = "2026-11-27"
 			case 2:
 				line.BestBefore = "2027-06-01"
+			case 3: // open, and good for longer than it keeps open
+				line.BestBefore, line.Opened, line.Count = "2027-06-01", "2026-11-24", 1
 			}
 			if req.Stock = append(req.Stock, line); len(req.Stock) == 60 {
 				break
@@ -117,6 +119,8 @@ func endsOf(m *model.Model, each int) []end {
 			group := groupOf(row.Name)
 			if kind := m.Rows[i].Kind; kind == model.RowKindCap || kind == model.RowKindShare || kind == model.RowCompanion {
 				group = fmt.Sprint(kind, m.Rows[i].Class, m.Rows[i].Unit)
+			} else if kind == model.RowAfter { // of each date
+				group, _, _ = strings.Cut(row.Name, "[")
 			}
 			if top {
 				group += " at most"
@@ -172,12 +176,15 @@ func (l *led) point(e end) []float64 {
 // more water, heat or containers than it needs, the need.
 func sumOf(m *model.Model, i int) (cols []int, values []float64) {
 	info, sign := m.Rows[i], 1.0
-	if info.Kind == model.RowLimit && info.Total == "" && (info.Unit == "L" || info.Unit == "MJ") && info.Eater < 0 {
+	if name := m.Problem.Rows[i].Name; name == "max-water" || name == "max-heat" || name == "water-allowance" {
 		for k, row := range m.Problem.Rows {
 			if name := map[string]string{"L": "water-stored", "MJ": "heat-used"}[info.Unit]; row.Name == name {
 				i, sign = k, -1
 			}
 		}
+	}
+	if info.Kind == model.RowAfter && m.Problem.Rows[i].Lower > 0 {
+		return keptFor(m, i)
 	}
 	all, of := m.Problem.ByRow().Row(i)
 	for k, j := range all {
