@@ -106,3 +106,37 @@ func TestOwnLimitsAtTheirEnds(t *testing.T) {
 		})
 	}
 }
+
+// TestKeptPacks: what is to stay as it is stands in a row of its own, whichever pack of a
+// food it is, and the others of that food are free.
+func TestKeptPacks(t *testing.T) {
+	for _, which := range []int{0, 1} {
+		req := askedFor(t, "name,age_years,sex", "Signe,30,f")
+		var food *foods.Food
+		for _, f := range req.Table.Foods {
+			if food == nil && len(f.Packs) == 2 {
+				food = f
+			}
+		}
+		kept := food.Packs[which]
+		req.Keep = map[string]int{kept.Key: 3}
+		m, err := model.Build(req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		rows := 0
+		for i, info := range m.Rows {
+			if info.Kind != model.RowKeep {
+				continue
+			}
+			rows++
+			cols, values := m.Problem.ByRow().Row(i)
+			if row := m.Problem.Rows[i]; row.Lower != 3 || row.Upper != 3 || info.Group != kept.Key || len(cols) != 1 || values[0] != 1 || m.Problem.Cols[cols[0]].Name != "buy["+kept.Key+"]" {
+				t.Errorf("pack %d of %s: %+v over %v × %v", which, food.Name, row, values, cols)
+			}
+		}
+		if rows != 1 {
+			t.Errorf("pack %d of %s: %d rows, want one", which, food.Name, rows)
+		}
+	}
+}

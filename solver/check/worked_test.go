@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"testing"
+	"time"
 
 	"rationwright/foods"
 	"rationwright/nutrients"
@@ -132,5 +133,49 @@ func TestFirstShortByWhatMatters(t *testing.T) {
 	out := checked(t, req)
 	if want := fmt.Sprintf("energy after day 4 (%s)", req.People[0].Name); out.First != want {
 		t.Errorf("what runs out first is %q, want %q", out.First, want)
+	}
+}
+
+// What would be passed if all of a stock were eaten, by hand: 40 packs of one food in a
+// fortnight, or as much of it as anybody may have, at most the energy of the day; what
+// that holds a day.
+func TestExcessOfAStock(t *testing.T) {
+	signe := rationtest.Adult("Signe", 30, nutrients.Female)
+	req := ration.Filled(&ration.Request{People: []nutrients.Person{signe}, Table: rationtest.Table(t), Start: "2026-11-25", Days: 14, Time: time.Minute})
+	needs, err := nutrients.For(signe, rules.NeedOptions(req))
+	if err != nil {
+		t.Fatal(err)
+	}
+	tried := 0
+	for _, f := range req.Table.Foods {
+		if len(f.Packs) == 0 || f.Group == seasoning || tried == 3 {
+			continue
+		}
+		_, day, _ := foods.Cap(&signe, f)
+		aDay := math.Min(40*f.Packs[0].NetG/14, day)
+		aDay *= math.Min(1, needs.EER.Amount/(aDay/100*rationtest.Kcal(f)))
+		want := map[string]float64{}
+		for _, n := range needs.List {
+			if amount := aDay / 100 * f.Per100g.Known(n.Nutrient); n.Ceiling != nil && !n.Shown && n.Nutrient != nutrients.Energy && amount > n.Ceiling.Amount {
+				want[n.Nutrient.Name()] = amount
+			}
+		}
+		if ok, _ := foods.Eligible(signe, req.People, f); len(want) == 0 || !ok || !rules.CanCook(req.Cook, f) {
+			continue
+		}
+		tried++
+		req.Stock = []foods.StockLine{{Pack: f.Packs[0], Count: 40}, {Pack: req.Table.Packs[0], Count: 0}}
+		got := checked(t, req).Excess
+		for _, e := range got {
+			if math.Abs(e.Amount-want[e.Nutrient]) > 1e-9*e.Amount || e.Person != "Signe" {
+				t.Errorf("%s: %+v, want %g", f.Name, e, want[e.Nutrient])
+			}
+		}
+		if len(got) != len(want) {
+			t.Errorf("%s: %d are passed, want %v", f.Name, len(got), want)
+		}
+	}
+	if tried < 3 {
+		t.Errorf("only %d foods pass a ceiling alone", tried)
 	}
 }

@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"syscall"
 	"testing"
+
+	"rationwright/solver/ration"
 )
 
 type full struct{}
@@ -85,6 +87,25 @@ func TestOutputReportsAFullDevice(t *testing.T) {
 	o := &output{stdout: full{}}
 	if err := o.write([]byte("x")); err == nil {
 		t.Error("a failed write was not reported")
+	}
+}
+
+// TestOutcomeOfAPlan: a plan ends well however it was stopped; one that was not found in
+// time is told apart from one that was interrupted.
+func TestOutcomeOfAPlan(t *testing.T) {
+	value := 1.0
+	for _, c := range []struct {
+		plan        ration.Plan
+		interrupted bool
+		code        int
+	}{
+		{ration.Plan{Status: ration.StatusLimit, Value: &value, Totals: &ration.Totals{}}, false, exitDone}, {ration.Plan{Status: ration.StatusLimit, Value: &value, Totals: &ration.Totals{}}, true, exitDone},
+		{ration.Plan{Status: ration.StatusLimit}, false, exitLimit}, {ration.Plan{Status: ration.StatusLimit}, true, exitInterrupted},
+		{ration.Plan{Status: ration.StatusInfeasible}, false, exitNoRation}, {ration.Plan{Status: ration.StatusInfeasible}, true, exitNoRation},
+	} {
+		if got := exitCode(planOutcome(&c.plan, c.interrupted)); got != c.code {
+			t.Errorf("%s, interrupted %v: exit code %d, want %d", c.plan.Status, c.interrupted, got, c.code)
+		}
 	}
 }
 

@@ -166,3 +166,31 @@ func FuzzRegister(f *testing.F) {
 		}
 	})
 }
+
+// TestIDs: an id is there, is at most so long, and can be seen.
+func TestIDs(t *testing.T) {
+	for id, want := range map[string]error{
+		"": errNoID, "A-17": nil, "Åse 3": nil, strings.Repeat("x", MaxID): nil, strings.Repeat("x", MaxID+1): errLongID,
+		"a\nb": errUnseenID, "a\x1bb": errUnseenID, "a\u200bb": errUnseenID, "a\ufffdb": errUnseenID, "a\u2028b": errUnseenID,
+	} {
+		if got := checkID(id); got != want {
+			t.Errorf("%q: %v, want %v", id, got, want)
+		}
+	}
+}
+
+// TestBrokenRowByItsFirstCell: a row that cannot be taken apart is of the household that
+// its first cell names, as long as an id may be; a longer one is none, and the row is of
+// the household before it.
+func TestBrokenRowByItsFirstCell(t *testing.T) {
+	for length, own := range map[int]bool{1: true, MaxID - 1: true, MaxID: true, MaxID + 1: false} {
+		id := strings.Repeat("B", length)
+		said, err := read(t, "household,name,age_years,sex\nA,Ola,34,m\n"+id+",Per\",70,m\nC,Siv,20,f\n")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if (len(said) == 3) != own || own && (!strings.HasPrefix(said[0], "A: Ola 34") || !strings.HasPrefix(said[1], id+":")) || !strings.HasPrefix(said[len(said)-1], "C: Siv 20") {
+			t.Errorf("a first cell of %d letters: %.80q", length, said)
+		}
+	}
+}

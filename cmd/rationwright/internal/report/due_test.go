@@ -61,3 +61,13 @@ func TestProvenTooMuch(t *testing.T) {
 		}
 	}
 }
+
+// TestProtectedDrinks: what is kept first of all is told where there is any.
+func TestProtectedDrinks(t *testing.T) {
+	for litres, told := range map[float64]bool{0: false, 3: true} {
+		notes := strings.Join(waterShort(&stores.Shortage{MissingL: 20, DaysAsUsed: 9, ProtectedL: litres}, sheet.Metric).Notes, "\n")
+		if strings.Contains(notes, "First of all keep") != told {
+			t.Errorf("%g L of protected drinks: %s", litres, notes)
+		}
+	}
+}

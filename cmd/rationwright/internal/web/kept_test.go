@@ -76,3 +76,23 @@ func TestKeptForTheOwner(t *testing.T) {
 		t.Errorf("the folder holds %v, %v, want one file", list, err)
 	}
 }
+
+// TestWishesForWhoIsThere: more water is wished for people of the household; with nobody
+// entered yet names are not looked at.
+func TestWishesForWhoIsThere(t *testing.T) {
+	for _, c := range []struct {
+		people []string
+		ill    string
+		fails  bool
+	}{{nil, "Maja", false}, {[]string{"Maja"}, "Maja", false}, {[]string{"Maja"}, "Ola", true}, {[]string{"Maja", "Ola"}, "Ola", false}} {
+		s := newServer(t, Options{})
+		s.entered.Household = [][]string{{"name", "age_years", "sex"}}
+		for _, name := range c.people {
+			s.entered.Household = append(s.entered.Household, []string{name, "38", "f"})
+		}
+		err := changes{s}.setWishes(wishes{start: "2026-01-05", ill: []string{c.ill}}, nil)
+		if (err != nil) != c.fails || (err == nil) != (len(s.entered.Ill) == 1) {
+			t.Errorf("%s is ill among %v: %v, kept %v", c.ill, c.people, err, s.entered.Ill)
+		}
+	}
+}
