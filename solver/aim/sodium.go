@@ -6,10 +6,12 @@ import (
 
 	"rationwright/nutrients"
 	"rationwright/solver/branch"
+	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/rules"
 	"rationwright/solver/search"
+	"rationwright/solver/simplex"
 )
 
 // perMgSodium is what a mg of sodium that one of them eats over the horizon counts.
@@ -63,48 +65,89 @@ const (
 	leanWork = 15000 // simplex iterations
 )
 
-// leanest is the point with the least sodium found, within the slack, for
-// those who are to have little: the first aim's own search with their ceilings lowered
-// together. nil where there is none such or none is found.
+// leanParts are the parts of the price of sodium that are tried, until a point within the
+// slack is found.
+var leanParts = []float64{0.5, 0.25}
+
+// leanest is the point with the least sodium found, within the slack, for those who are
+// to have little. With s the sodium and c the first aim, s under a most of c leaves whole
+// packs little room; so the search begins with
+//
+//	min c + w·s
+//
+// with w a part of what the relaxation at the end of the slack pays for a mg less, and
+// goes on from what that finds, or from x, to the least s within the slack. Neither way
+// alone ends well on every household. nil where there is nothing to seek.
 func (p *program) leanest(ctx context.Context, x []float64, most float64) []float64 {
-	rows := p.sodium // keeps what is reached
-	if len(rows) == 0 || p.perMgSodium() == 0 {
+	if len(p.sodium) == 0 || p.perMgSodium() == 0 {
 		return nil
 	}
 	m := p.model
-	for _, part := range leanParts {
-		q := m.CopyProblem()
-		row := q.AddRow("slack", math.Inf(-1), p.best+part*(most-p.best))
-		for j := range q.Cols {
-			if c := q.Cols[j].Cost; c != 0 {
-				q.Set(row, j, c)
-			}
-			q.Cols[j].Cost = 0
-		}
-		for _, r := range rows {
-			for k, j := range r.cols {
-				q.Cols[j].Cost += r.count * r.mg[k]
-			}
-		}
-		found := search.RestrictedSearch(ctx, m, q, branch.Options{Gap: leanGap, MinDenom: 1, Work: leanWork, Start: x})
-		if found.X != nil && p.sodiumAt(found.X) < p.sodiumAt(x) {
-			x = found.X[:len(m.Cols)]
+	mg := make([]float64, len(m.Cols)) // of all who are to have little, per unit of a column
+	for _, r := range p.sodium {
+		for k, j := range r.cols {
+			mg[j] += r.count * r.mg[k]
 		}
 	}
+	step := ration.SmallestStep(m.Request.Least)
+	seek := func(q *linear.Problem, gap, unit float64) bool {
+		found := search.RestrictedSearch(ctx, m, q, branch.Options{Gap: gap, MinDenom: unit, Work: leanWork, Start: x})
+		if found.X == nil || m.ValueOf(found.X) > most || p.sodiumAt(found.X) > p.sodiumAt(x)*keptSodium {
+			return false
+		}
+		x = found.X[:len(m.Cols)]
+		return true
+	}
+	least := p.leastSodium(mg, most)
+	if price := pricePerMg(ctx, least); price > 0 {
+		for _, part := range leanParts {
+			q := m.CopyProblem()
+			for j := range q.Cols {
+				q.Cols[j].Cost += part * price * mg[j]
+			}
+			if seek(q, leanGap/10, step) {
+				break
+			}
+		}
+	}
+	seek(least, leanGap, 1)
 	p.keepSodium(x)
 	cheap := m.CopyProblem() // the same sodium for less: what is saved is there for the rest
-	for _, r := range rows {
+	for _, r := range p.sodium {
 		cheap.Rows[r.row].Upper = r.most
 	}
-	if again := search.RestrictedSearch(ctx, m, cheap, branch.Options{Gap: leanGap / 4, MinDenom: ration.SmallestStep(m.Request.Least), Work: leanWork, Start: x}); again.X != nil {
-		x = again.X[:len(m.Cols)]
-	}
+	seek(cheap, leanGap/4, step)
 	return x
 }
 
-// leanParts are the parts of the slack within which less sodium is sought, one after
-// the other: a search for whole packs ends better with more room, and not always.
-var leanParts = []float64{0.7, 1}
+// leastSodium is the model with the sodium of those who are to have little as its
+// objective, and the first aim as its last row, most at most.
+func (p *program) leastSodium(mg []float64, most float64) *linear.Problem {
+	q := p.model.CopyProblem()
+	row := q.AddRow("slack", math.Inf(-1), most)
+	for j := range q.Cols {
+		if c := q.Cols[j].Cost; c != 0 {
+			q.Set(row, j, c)
+		}
+		q.Cols[j].Cost = mg[j]
+		q.Cols[j].Entries = model.Merged(q.Cols[j].Entries)
+	}
+	return q
+}
+
+// pricePerMg is what the relaxation of [program.leastSodium] pays, in the first aim, for a
+// mg less; 0 where it pays nothing or is not solved.
+func pricePerMg(ctx context.Context, least *linear.Problem) float64 {
+	lp, err := search.Relax(least)
+	if err != nil {
+		return 0
+	}
+	result := lp.Solve(ctx)
+	if row := len(least.Rows) - 1; result.Status == simplex.Optimal && result.Dual[row] < 0 {
+		return -1 / result.Dual[row]
+	}
+	return 0
+}
 
 // sodiumAt is that of all who are to have little.
 func (p *program) sodiumAt(x []float64) float64 {
