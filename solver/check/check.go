@@ -112,7 +112,7 @@ func Check(ctx context.Context, req *ration.Request, progress func(search.Progre
 
 // judge finds the horizons and what falls short.
 func (out *StockCheck) judge(ctx context.Context, m *model.Model) error {
-	horizon := func(part float64, loosen func(*model.Model), what string) (span, error) {
+	horizon := func(part float64, loosen func(*model.Model) *model.Model, what string) (span, error) {
 		ctx, stop := search.Part(ctx, part)
 		defer stop()
 		s, err := longest(ctx, m.Request, loosen)
@@ -148,7 +148,7 @@ func (out *StockCheck) judge(ctx context.Context, m *model.Model) error {
 			return err
 		}
 	}
-	forNeeds(m)
+	m = forNeeds(m)
 	timed, stop := search.Part(ctx, nearPart)
 	defer stop()
 	near := elastic.Closest(timed, m, inStockCheck)

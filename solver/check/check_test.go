@@ -53,7 +53,7 @@ func TestDaysAgreeWithTryingEachDay(t *testing.T) {
 		}
 		for _, kind := range []struct {
 			name   string
-			loosen func(*model.Model)
+			loosen func(*model.Model) *model.Model
 		}{{"needs", forNeeds}, {"energy", forEnergy}} {
 			days, err := longest(context.Background(), ration.Filled(req), kind.loosen)
 			if err != nil {
@@ -65,7 +65,7 @@ func TestDaysAgreeWithTryingEachDay(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				kind.loosen(m)
+				m = kind.loosen(m)
 				want, err := rationtest.WholeFeasible(t, m.Problem)
 				if err != nil {
 					t.Fatal(err)

@@ -7,6 +7,7 @@ import (
 
 	"rationwright/nutrients"
 	"rationwright/solver/elastic"
+	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/rules"
@@ -28,7 +29,7 @@ import (
 // that all of it may be in use, and the relaxation decides.
 //
 // Where the time ends first the span says how far it came.
-func longest(ctx context.Context, req *ration.Request, loosen func(*model.Model)) (span, error) {
+func longest(ctx context.Context, req *ration.Request, loosen func(*model.Model) *model.Model) (span, error) {
 	s := span{fits: 0, fails: ration.MostDays + 1}
 	for !s.settled() {
 		mid := nextProbe(s.fits, s.fails, req.Days)
@@ -67,12 +68,12 @@ func nextProbe(low, high, asked int) int {
 }
 
 // stockFits reports whether the stock alone lasts that many days.
-func stockFits(ctx context.Context, req *ration.Request, days int, loosen func(*model.Model)) (bool, error) {
+func stockFits(ctx context.Context, req *ration.Request, days int, loosen func(*model.Model) *model.Model) (bool, error) {
 	m, err := buildFor(req, days)
 	if err != nil {
 		return false, err
 	}
-	loosen(m)
+	m = loosen(m)
 	return search.Feasible(ctx, m, m.Problem)
 }
 
@@ -85,25 +86,31 @@ func buildFor(req *ration.Request, days int) (*model.Model, error) {
 
 // forNeeds leaves everything in force but the sugar set aside, which does not
 // grow with the days and is judged by itself.
-func forNeeds(m *model.Model) {
-	for _, lf := range m.Larder {
-		for _, k := range lf.Reserve {
-			m.Problem.Cols[k.Col].Upper = 0
+func forNeeds(m *model.Model) *model.Model {
+	return m.With(func(p *linear.Problem) {
+		for _, lf := range m.Larder {
+			for _, k := range lf.Reserve {
+				p.Cols[k.Col].Upper = 0
+			}
 		}
-	}
-	for i, info := range m.Rows {
-		if info.Kind == model.RowReserve {
-			m.Problem.Rows[i].Lower = math.Inf(-1)
+		for i, info := range m.Rows {
+			if info.Kind == model.RowReserve {
+				p.Rows[i].Lower = math.Inf(-1)
+			}
 		}
-	}
+	})
 }
 
 // forEnergy leaves the energy floors in force, who may eat how much of what,
 // and the milk of infants.
-func forEnergy(m *model.Model) {
-	forNeeds(m)
-	for i, info := range m.Rows {
-		row := &m.Problem.Rows[i]
+func forEnergy(m *model.Model) *model.Model {
+	return forNeeds(m).With(func(p *linear.Problem) { onlyEnergy(m.Rows, p) })
+}
+
+// onlyEnergy opens every row of p that forEnergy does not leave in force.
+func onlyEnergy(rows []model.RowInfo, p *linear.Problem) {
+	for i, info := range rows {
+		row := &p.Rows[i]
 		switch info.Kind {
 		case model.RowNutrient:
 			row.Upper = math.Inf(1)
@@ -128,7 +135,7 @@ func firstShort(ctx context.Context, req *ration.Request, days int) (string, err
 	if err != nil {
 		return "", err
 	}
-	forNeeds(m)
+	m = forNeeds(m)
 	for i, info := range m.Rows {
 		if info.Kind != model.RowLimit {
 			continue

@@ -95,7 +95,8 @@ func completed(ctx context.Context, m *model.Model, progress func(search.Progres
 	if m.Request.Effort == 0 && m.Request.Work == 0 || len(m.Eaters) == 0 {
 		return plan.MakeModelWith(ctx, m, progress, withoutNeedless)
 	}
-	opt := search.Options(m, progress, search.UnderLimits(ctx, m, false))
+	start, _ := search.UnderLimits(ctx, m, false)
+	opt := search.Options(m, progress, start)
 	opt.Work = search.Work(m) / 2
 	found := search.WithPart(ctx, quickPart, func(ctx context.Context) branch.Result { return search.RestrictedSearch(ctx, m, m.Problem, opt) })
 	if found.X == nil {

@@ -42,28 +42,25 @@ func randomRequest(t *testing.T, rng *rand.Rand, kind string) *ration.Request {
 	if req.Standard == nutrients.StandardBasic {
 		req.Table = rationtest.SmallTable(t, rationtest.SmallShop...)
 	}
-	squeeze := func(of func(*model.Model), share float64) float64 {
+	squeeze := func(limit model.RowInfo, share float64) float64 {
 		m, err := model.Build(req)
 		if err != nil {
 			t.Fatal(err)
 		}
-		of(m)
-		x, err := search.Relax(m.Problem)
+		x, err := search.Relax(model.AimedAtLimit(m, limit).Problem)
 		if err != nil {
 			t.Fatal(err)
 		}
 		return x.Solve(context.Background()).Value * share
 	}
 	share := 0.5 + 0.49*rng.Float64()
-	total := func(l ration.Least) float64 { return squeeze(func(m *model.Model) { m.Aim(l) }, share) }
+	total := func(l ration.Least) float64 { return squeeze(model.RowInfo{Total: l}, share) }
 	supply := func(heat bool) float64 {
-		return squeeze(func(m *model.Model) {
-			info := model.RowInfo{Unit: "L"}
-			if heat {
-				info.Unit = "MJ"
-			}
-			m.AimAtLimit(info)
-		}, share)
+		on := model.OnWater
+		if heat {
+			on = model.OnHeat
+		}
+		return squeeze(model.RowInfo{On: on}, share)
 	}
 	switch kind {
 	case "budget":
@@ -130,7 +127,7 @@ func randomRequest(t *testing.T, rng *rand.Rand, kind string) *ration.Request {
 		if err != nil {
 			t.Fatal(err)
 		}
-		m.Aim(l)
+		m = model.AimedAtLimit(m, model.RowInfo{Total: l})
 		x, err := search.Relax(m.Problem)
 		if err != nil {
 			t.Fatal(err)

@@ -30,7 +30,9 @@ const (
 // them the answer is [ErrNoPlan]. Where it cannot be settled whether less
 // of the vitamins that the body stores would do, the claim is about the request as
 // it stands, and a note says so.
-func Explain(ctx context.Context, m *model.Model) (*ration.Plan, error) {
+//
+// found is what the search came to.
+func Explain(ctx context.Context, m *model.Model, searched search.Found) (*ration.Plan, error) {
 	finder := newFinder(m)
 	var (
 		set   conflictSet
@@ -48,8 +50,8 @@ func Explain(ctx context.Context, m *model.Model) (*ration.Plan, error) {
 		finder.strict, unsettled = true, true
 		find()
 	}
-	if unsettled && !found && !m.ProvenEmpty {
-		return nil, fmt.Errorf("%w: no ration was found, and none was proven impossible%s", ration.ErrNoPlan, m.NearMiss)
+	if unsettled && !found && !searched.Empty {
+		return nil, fmt.Errorf("%w: no ration was found, and none was proven impossible%s", ration.ErrNoPlan, searched.NearMiss)
 	}
 	if !found {
 		set = conflictSet{limits: finder.everything()}
@@ -152,13 +154,13 @@ func (f *Finder) barred(l conflictLimit) []ration.ConflictLimit {
 	switch info.Kind {
 	case model.RowFeed:
 		for _, food := range f.base.Request.Table.Foods {
-			if food.HasTag(foods.TagInfantFormula) && info.Text == ration.Spaced(foods.TagInfantFormula)+" feed" {
+			if food.HasTag(foods.TagInfantFormula) && info.Of == foods.TagInfantFormula {
 				asked = append(asked, food)
 			}
 		}
 	case model.RowUser:
 		for _, w := range f.base.Eaters[info.Eater].Wishes.Least {
-			if info.Text == "rule: "+w.Text {
+			if info.Of == w.Text {
 				asked = append(asked, w.Foods...)
 			}
 		}

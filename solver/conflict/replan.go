@@ -12,16 +12,16 @@ import (
 	"rationwright/solver/verify"
 )
 
-// named returns the limit behind a row, by the row's name.
-func named(l *ration.Limits, row string) **float64 {
-	switch row {
-	case "budget":
+// limitOf returns the limit of the request that is on something.
+func limitOf(l *ration.Limits, on model.LimitOn) **float64 {
+	switch on {
+	case model.OnBudget:
 		return &l.Budget
-	case "max-weight":
+	case model.OnWeight:
 		return &l.WeightKg
-	case "max-litres":
+	case model.OnVolume:
 		return &l.VolumeL
-	case "max-water":
+	case model.OnWater:
 		return &l.WaterL
 	default:
 		return &l.HeatMJ
@@ -38,7 +38,8 @@ func replan(ctx context.Context, req *ration.Request, start []float64) (plan *ra
 	result := search.SearchOnce(ctx, m, search.ReplanGap, search.WayOutWork, start)
 	var shortfalls []ration.Shortfall
 	if result.Status == branch.Infeasible {
-		if shortfalls, start, ok = elastic.RelaxStoredVitamins(ctx, m); ok {
+		if eased, short, start := elastic.RelaxStoredVitamins(ctx, m); eased != nil {
+			m, shortfalls = eased, short
 			result = search.SearchOnce(ctx, m, search.ReplanGap, search.WayOutWork, start)
 		}
 	}

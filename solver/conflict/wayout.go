@@ -7,7 +7,6 @@ import (
 	"maps"
 	"math"
 	"slices"
-	"strings"
 
 	"rationwright/nutrients"
 	"rationwright/solver/model"
@@ -25,7 +24,6 @@ type proposal struct {
 
 	raised *model.RowInfo // the limit that it raises, nil for another change
 	from   float64        // what that was
-	row    string         // its name
 }
 
 // settle says how much more of a limit the plan found takes, and asks for no more.
@@ -34,7 +32,7 @@ func (w *proposal) settle(plan *ration.Plan) {
 		return
 	}
 	most := of(plan.Totals, *w.raised)
-	*named(&w.request.Limits, w.row) = &most
+	*limitOf(&w.request.Limits, w.raised.On) = &most
 	more := math.Ceil((most-w.from)*100-search.ChosenTolerance) / 100
 	w.change = fmt.Sprintf("%.2f %s more %s", more, w.raised.Unit, w.raised.Text)
 	if w.raised.Total == ration.LeastCost {
@@ -47,7 +45,7 @@ func of(t *ration.Totals, info model.RowInfo) float64 {
 	switch {
 	case info.Total != "":
 		return t.Of(info.Total)
-	case info.Unit == "MJ":
+	case info.On == model.OnHeat:
 		return t.HeatMJ
 	default:
 		return t.WaterL
@@ -117,7 +115,7 @@ func (f *Finder) proposals(ctx context.Context, set conflictSet) []proposal {
 		}
 		switch info := f.base.Rows[l.row]; info.Kind {
 		case model.RowUser:
-			add(f.dropRule(info, func(r nutrients.Rule) bool { return "rule: "+r.Text == info.Text })...)
+			add(f.dropRule(info, func(r nutrients.Rule) bool { return r.Text == info.Of })...)
 		case model.RowKeep:
 			add(f.letChange(info))
 		case model.RowNutrient:
@@ -183,7 +181,7 @@ func (f *Finder) letChange(info model.RowInfo) proposal {
 	req := *f.base.Request
 	req.Keep = maps.Clone(req.Keep)
 	for _, other := range f.base.Rows {
-		if other.Kind == model.RowKeep && other.Text == info.Text {
+		if other.Kind == model.RowKeep && other.Of == info.Of {
 			delete(req.Keep, other.Group)
 		}
 	}
@@ -217,17 +215,17 @@ func (f *Finder) lowerStandard(ctx context.Context) []proposal {
 func (f *Finder) raiseLimit(ctx context.Context, row int) []proposal {
 	info, base := f.base.Rows[row], f.base.Request
 	free := *base
-	if info.Text == model.AllowanceText {
+	if info.On == model.OnAllowance {
 		free.Allowance = false
 		return []proposal{{change: "give up " + info.Text, request: &free}}
 	}
-	if strings.HasPrefix(f.base.Problem.Rows[row].Name, "shelf-") {
+	if info.On.IsShelf() {
 		free.Shelves = nil
 		return []proposal{{change: "use more or larger shelves than those given", request: &free}}
 	}
-	limit := named(&base.Limits, f.base.Problem.Rows[row].Name)
-	*named(&free.Limits, f.base.Problem.Rows[row].Name) = nil
-	if info.Unit == "MJ" { // still limited, so that what can be eaten cold stays cold
+	limit := limitOf(&base.Limits, info.On)
+	*limitOf(&free.Limits, info.On) = nil
+	if info.On == model.OnHeat { // still limited, so that what can be eaten cold stays cold
 		much := search.PlentyADay * f.base.Days()
 		free.Limits.HeatMJ = &much
 	}
@@ -235,15 +233,14 @@ func (f *Finder) raiseLimit(ctx context.Context, row int) []proposal {
 	if err != nil {
 		return nil
 	}
-	m.AimAtLimit(info)
-	result := search.SearchOnce(ctx, m, search.WayOutGap, search.RaiseWork, nil)
+	result := search.SearchOnce(ctx, model.AimedAtLimit(m, info), search.WayOutGap, search.RaiseWork, nil)
 	if result.X == nil {
 		return nil
 	}
 	most := result.Value
-	*named(&free.Limits, f.base.Problem.Rows[row].Name) = &most
+	*limitOf(&free.Limits, info.On) = &most
 	return []proposal{{
-		change: "more " + info.Text, request: &free, start: result.X, raised: &info, from: **limit, row: f.base.Problem.Rows[row].Name,
+		change: "more " + info.Text, request: &free, start: result.X, raised: &info, from: **limit,
 	}}
 }
 

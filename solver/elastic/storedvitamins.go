@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 
+	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/search"
@@ -14,19 +15,21 @@ import (
 const storedThorough = 4
 
 // RelaxStoredVitamins tries to make the program fit by giving up as little as
-// possible of vitamins A, D and B12 alone. If that is enough, it lowers the
-// floors to what can be reached, and says whose and how much; start is a point
-// of the program then.
-func RelaxStoredVitamins(ctx context.Context, m *model.Model) (shortfalls []ration.Shortfall, start []float64, ok bool) {
+// possible of vitamins A, D and B12 alone. If that is enough, eased has the floors
+// lowered to what can be reached, shortfalls says whose and how much, and start is a
+// point of eased; else eased is nil.
+func RelaxStoredVitamins(ctx context.Context, m *model.Model) (eased *model.Model, shortfalls []ration.Shortfall, start []float64) {
 	e := New(m, model.RowInfo.Stored, false)
 	if len(e.Rows) == 0 {
-		return nil, nil, false
+		return nil, nil, nil
 	}
 	e.thorough = storedThorough
 	point := e.least(ctx, [][]float64{e.Costs(func(model.RowInfo) bool { return true })})
 	if point == nil {
-		return nil, nil, false
+		return nil, nil, nil
 	}
+	eased = m.With(func(*linear.Problem) {})
+	rows := eased.Problem.Rows
 	for k, i := range e.Rows {
 		short := point[e.Cols[k]]
 		if short <= search.ShortTolerance*m.Problem.Rows[i].Lower {
@@ -34,14 +37,17 @@ func RelaxStoredVitamins(ctx context.Context, m *model.Model) (shortfalls []rati
 		}
 		info := m.Rows[i]
 		target := m.Problem.Rows[i].Lower / info.PerDay
-		m.Problem.Rows[i].Lower = math.Max(0, m.Problem.Rows[i].Lower-short*(1+search.ShortTolerance))
+		rows[i].Lower = math.Max(0, rows[i].Lower-short*(1+search.ShortTolerance))
 		shortfalls = append(shortfalls, ration.Shortfall{
 			Person:   m.Eaters[info.Eater].Person.Name,
 			Nutrient: info.Nutrient.Name(),
 			Unit:     info.Unit,
-			Amount:   m.Problem.Rows[i].Lower / info.PerDay,
+			Amount:   rows[i].Lower / info.PerDay,
 			Target:   target,
 		})
 	}
-	return shortfalls, point[:len(m.Cols)], len(shortfalls) > 0
+	if len(shortfalls) == 0 {
+		return nil, nil, nil
+	}
+	return eased, shortfalls, point[:len(m.Cols)]
 }

@@ -72,7 +72,7 @@ func BuildWith(req *ration.Request, anyCooking bool) (*Model, error) {
 	addKeepRows(m)
 	addStockDateRows(m)
 	addLimitRows(m)
-	m.Aim(m.Request.Least)
+	m.aim(m.Request.Least)
 	for j := range m.Problem.Cols {
 		m.Problem.Cols[j].Entries = Merged(m.Problem.Cols[j].Entries)
 	}

@@ -214,7 +214,7 @@ func addFeedRow(m *Model, ei int, e *Eater, tag string, ml *nutrients.Limit) {
 	amount := ml.Amount * m.Days()
 	row := m.addRow(fmt.Sprintf("%s[%s]", tag, e.Person.Name), amount, amount, RowInfo{
 		Kind: RowFeed, Class: Safety, Eater: ei,
-		Text: ration.Spaced(tag) + " feed", Unit: "mL", PerDay: m.Days(), source: ml.Source,
+		Of: tag, Text: ration.Spaced(tag) + " feed", Unit: "mL", PerDay: m.Days(), source: ml.Source,
 	})
 	for _, y := range e.Eats {
 		if f := m.Larder[y.Food].Food; f.HasTag(tag) {

@@ -11,7 +11,7 @@ func addKeepRows(m *Model) {
 				continue
 			}
 			row := m.addRow("keep["+k.Pack.Key+"]", float64(n), float64(n), RowInfo{
-				Kind: RowKeep, Class: UserLimit, Eater: -1, Text: "keep " + lf.Food.Name, Group: k.Pack.Key, Unit: "packs", PerDay: 1,
+				Kind: RowKeep, Class: UserLimit, Eater: -1, Of: lf.Food.Name, Text: "keep " + lf.Food.Name, Group: k.Pack.Key, Unit: "packs", PerDay: 1,
 			})
 			m.Problem.Set(row, k.Col, 1)
 		}

@@ -61,8 +61,6 @@ type Model struct {
 	ByDate  []byDateCol   // what is eaten out of stock whose date falls within the horizon
 	Notes   []string      // what was assumed while building
 
-	NearMiss    string // what was found where nothing was found within the limits, "" for nothing
-	ProvenEmpty bool   // the search proved that nothing is within the limit on what it makes least
 
 	Supplies rules.Supplies // what stored water and heat come to
 }
@@ -190,7 +188,9 @@ type RowInfo struct {
 	Limit    float64            // RowKindCap, RowKindShare: a day's amount, per cent of the energy, before anything is loosened
 	Text     string             // "iron", "budget", … plain words
 	Unit     string
-	Total    ration.Least // rowLimit on a total of packs: which; "" for all other rows
+	Total    ration.Least // RowLimit on a total of packs: which; "" for all other rows
+	On       LimitOn      // RowLimit: what it limits
+	Of       string       // RowUser: the rule as written; RowFeed: the tag of what is fed; RowKeep: the food
 	PerDay   float64      // divides a row's amount to one person's day; 1 where it has none
 	source   string
 	Ordered  bool // a clinician's order

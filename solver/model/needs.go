@@ -124,47 +124,6 @@ func (m *Model) NeededKcal() float64 {
 	return total
 }
 
-// FreeStoredVitamins frees the floors that a plan gives up by itself.
-func (m *Model) FreeStoredVitamins() {
-	for i, info := range m.Rows {
-		if info.Stored() {
-			m.Problem.Rows[i].Lower = math.Inf(-1)
-		}
-	}
-}
-
 // storedVitamins are those that the body stores for longer than a fortnight
 // (vitamins A, D and B12; requirements' notes, compiler's note).
 var storedVitamins = []nutrients.Nutrient{nutrients.VitaminA, nutrients.VitaminD, nutrients.VitaminB12}
-
-// LowerTo lowers the floors of stored vitamins to what a plan with shortfalls gives.
-func (m *Model) LowerTo(short []ration.Shortfall) {
-	for i, info := range m.Rows {
-		for _, s := range short {
-			if info.Stored() && info.Nutrient.Name() == s.Nutrient && m.Eaters[info.Eater].Person.Name == s.Person {
-				m.Problem.Rows[i].Lower = math.Min(m.Problem.Rows[i].Lower, s.Amount*info.PerDay*(1-ration.CheckTolerance))
-			}
-		}
-	}
-}
-
-// StoreMore has so many litres of water stored beyond what the foods take, for dishes.
-func StoreMore(m *Model, litres float64) {
-	for i, info := range m.Rows {
-		if info.Kind == RowAllWater {
-			m.Problem.Rows[i].Lower += litres
-		}
-	}
-}
-
-// LowerStored takes the floors of stored vitamins over from a model of the same
-// people.
-func (m *Model) LowerStored(from *Model) {
-	for i, info := range m.Rows {
-		for k, other := range from.Rows {
-			if info.Stored() && other.Stored() && info.Nutrient == other.Nutrient && info.Eater == other.Eater {
-				m.Problem.Rows[i].Lower = from.Problem.Rows[k].Lower
-			}
-		}
-	}
-}

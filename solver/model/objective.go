@@ -36,8 +36,8 @@ func (m *Model) Coefficient(j int, least ration.Least) float64 {
 	}
 }
 
-// Aim sets the objective of the program.
-func (m *Model) Aim(least ration.Least) {
+// aim sets the objective of the program.
+func (m *Model) aim(least ration.Least) {
 	for j := range m.Problem.Cols {
 		m.Problem.Cols[j].Cost = m.Coefficient(j, least)
 	}

@@ -7,13 +7,6 @@ import (
 	"rationwright/solver/rules"
 )
 
-// Names of the rows that shelves bring.
-const (
-	RowShelfSpace = "shelf-space"
-	RowShelfLoad  = "shelf-load"
-	rowShelfSize  = "shelf-size"
-)
-
 // addShelfRows holds food and water to the shelves, in whole containers c of
 // L litres each:
 //
@@ -38,13 +31,13 @@ func addShelfRows(m *Model) {
 	m.Problem.Set(filled, m.Water, -1)
 
 	boxL, kg := rules.ShelfSpace(shelves)
-	shelfRow := func(name, text, unit string, most float64) int {
+	shelfRow := func(on LimitOn, name, text, unit string, most float64) int {
 		return m.addRow(name, math.Inf(-1), most, RowInfo{
-			Kind: RowLimit, Class: UserLimit, Eater: -1, Text: text, Unit: unit, PerDay: 1, source: "shelf file",
+			Kind: RowLimit, Class: UserLimit, Eater: -1, On: on, Text: text, Unit: unit, PerDay: 1, source: "shelf file",
 		})
 	}
-	space := shelfRow(RowShelfSpace, "room on the shelves", "L", boxL)
-	weight := shelfRow(RowShelfLoad, "load of the shelves", "kg", kg)
+	space := shelfRow(OnShelfRoom, "shelf-space", "room on the shelves", "L", boxL)
+	weight := shelfRow(OnShelfLoad, "shelf-load", "load of the shelves", "kg", kg)
 	m.Problem.Set(space, containers, load.BoxL())
 	m.Problem.Set(weight, containers, load.Kg)
 	tooLarge := -1
@@ -57,7 +50,7 @@ func addShelfRows(m *Model) {
 		m.Problem.Set(weight, j, load.Kg)
 		if !load.StandsOnAny(shelves) {
 			if tooLarge < 0 {
-				tooLarge = shelfRow(rowShelfSize, "packs that stand on none of the shelves", "packs", 0)
+				tooLarge = shelfRow(OnShelfSize, "shelf-size", "packs that stand on none of the shelves", "packs", 0)
 			}
 			m.Problem.Set(tooLarge, j, 1)
 		}

@@ -71,22 +71,6 @@ func (m *Model) PacksUp(x []float64) []float64 {
 // make a difference to what can be reached.
 func (m *Model) HasTotals() bool { return len(m.PackLimits(m.Problem)) > 0 }
 
-// AimAtLimit makes the objective what a limit limits.
-func (m *Model) AimAtLimit(info RowInfo) {
-	if info.Total != "" {
-		m.Aim(info.Total)
-		return
-	}
-	col := m.Water
-	if info.Unit == "MJ" {
-		col = m.Heat
-	}
-	for j := range m.Problem.Cols {
-		m.Problem.Cols[j].Cost = 0
-	}
-	m.Problem.Cols[col].Cost = 1
-}
-
 // OwnLimit is the row that limits what the objective makes least, where no other
 // sum of packs is limited; -1 where there is none.
 func (m *Model) OwnLimit() int {

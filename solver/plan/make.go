@@ -47,7 +47,7 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 		return answer.Complete(m, p), nil
 	}
 	timed, stop := search.Part(ctx, partOfSearch(m)) // the start is sought in the same time
-	var result branch.Result
+	var result search.Found
 	if own := m.OwnLimit(); own >= 0 {
 		result = search.SolveUnderOwn(timed, m, progress, own)
 	} else {
@@ -61,27 +61,27 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 			return nil, err
 		}
 		if m, shortfalls = eased, short; start != nil {
-			result = search.WithPart(ctx, searchPart, func(ctx context.Context) branch.Result { return search.Solve(ctx, m, progress, start) })
+			result = search.WithPart(ctx, searchPart, func(ctx context.Context) search.Found { return search.Solve(ctx, m, progress, start) })
 		}
 	}
 	switch {
 	case result.X != nil:
 		x := after(ctx, m, result.X)
-		p, err := answer.Finish(ctx, m, x, result, shortfalls)
+		p, err := answer.Finish(ctx, m, x, result.Result, shortfalls)
 		if err != nil || m.Request.Slack == 0 {
 			return p, err
 		}
 		left, stop := search.Part(ctx, searchPart)
 		defer stop()
-		return gladder(left, m, p, x, result)
+		return gladder(left, m, p, x, result.Result)
 	case result.Status == branch.Infeasible:
-		return conflict.Explain(ctx, m)
+		return conflict.Explain(ctx, m, result)
 	case result.Status == branch.Limit:
 		why := result.Why
 		if result.ByClock {
 			why += ", by the clock: a longer --time may find one"
 		}
-		return nil, fmt.Errorf("%w: %s%s", ration.ErrNoPlan, why, m.NearMiss)
+		return nil, fmt.Errorf("%w: %s%s", ration.ErrNoPlan, why, result.NearMiss)
 	default:
 		return nil, fmt.Errorf("%w: %s", ration.ErrNumerical, result.Why)
 	}
@@ -136,18 +136,17 @@ func Ease(ctx context.Context, m *model.Model) (eased *model.Model, shortfalls [
 		}
 	}
 	timed, stop := search.Part(ctx, vitaminPart)
-	shortfalls, start, ok := elastic.RelaxStoredVitamins(timed, m)
+	less, shortfalls, start := elastic.RelaxStoredVitamins(timed, m)
 	stop()
-	if !ok {
+	if less == nil {
 		return m, nil, nil, nil
 	}
 	if ruled.HasPlanning() {
-		ruled.LowerStored(m)
-		if eased, start, ok := loosen(ctx, ruled); ok {
+		if eased, start, ok := loosen(ctx, model.WithStoredOf(ruled, less)); ok {
 			return eased, shortfalls, start, nil
 		}
 	}
-	return m, shortfalls, start, nil
+	return less, shortfalls, start, nil
 }
 
 func loosen(ctx context.Context, m *model.Model) (eased *model.Model, start []float64, ok bool) {

@@ -54,7 +54,7 @@ func makeOnShelves(ctx context.Context, m *model.Model, progress func(search.Pro
 		if err != nil {
 			return nil, err
 		}
-		capShelves(again, boxL, kg)
+		again = model.WithShelves(again, boxL, kg)
 		timed, stop := search.Part(ctx, searchPart/float64(mostReplans+1-try))
 		p := inLessRoom(timed, again, progress, first)
 		stop()
@@ -94,29 +94,14 @@ func lessRoom(fit *ration.ShelfFit, boxL, kg float64) (lessBoxL, lessKg float64)
 	return lessBoxL, lessKg
 }
 
-// capShelves lowers the room and the load of the shelves.
-func capShelves(m *model.Model, boxL, kg float64) {
-	for i := range m.Problem.Rows {
-		switch row := &m.Problem.Rows[i]; row.Name {
-		case model.RowShelfSpace:
-			row.Upper = boxL
-		case model.RowShelfLoad:
-			row.Upper = kg
-		}
-	}
-}
-
 // inLessRoom makes the plan of a model with less room than the plan first had, nil
 // where none is found. What is proven of first holds for it.
 func inLessRoom(ctx context.Context, m *model.Model, progress func(search.Progress), first *ration.Plan) *ration.Plan {
 	result := search.Solve(ctx, m, progress, nil)
 	var shortfalls []ration.Shortfall
 	if result.Status == branch.Infeasible {
-		var (
-			start []float64
-			ok    bool
-		)
-		if shortfalls, start, ok = elastic.RelaxStoredVitamins(ctx, m); ok {
+		if eased, short, start := elastic.RelaxStoredVitamins(ctx, m); eased != nil {
+			m, shortfalls = eased, short
 			result = search.Solve(ctx, m, progress, start)
 		}
 	}

@@ -114,10 +114,7 @@ func WholeFeasible(t testing.TB, p *linear.Problem) (bool, error) {
 }
 
 func WithoutStoredVitamins(m *model.Model) *linear.Problem {
-	open := *m
-	open.Problem = m.CopyProblem()
-	open.FreeStoredVitamins()
-	return open.Problem
+	return model.WithoutStoredVitamins(m).Problem
 }
 
 // Crowd draws invented adults and children, no two alike.

@@ -15,18 +15,27 @@ import (
 // in the unit of the objective.
 type Progress = branch.Progress
 
+// Found is what a search came to.
+type Found struct {
+	branch.Result
+	NearMiss string // what was found where nothing was within the limits, to be added to a sentence; "" for nothing
+	Empty    bool   // it is proven that nothing is within the limit on what is made least
+}
+
 // Solve runs the search on the program as it stands, from start, from the packs that
 // the request begins with, or from a point that keeps its limits.
-func Solve(ctx context.Context, m *model.Model, progress func(Progress), start []float64) branch.Result {
+func Solve(ctx context.Context, m *model.Model, progress func(Progress), start []float64) Found {
 	opt := Options(m, progress, start)
 	opt.Basis = Crash(ctx, m, m.Problem)
 	if start == nil && len(m.Request.WarmStart) > 0 {
 		opt.Start = FromPacks(ctx, m, opt.Basis, m.Request.WarmStart)
 	}
+	var found Found
 	if opt.Start == nil {
-		opt.Start = StartUnderLimits(ctx, m)
+		opt.Start, found.NearMiss = StartUnderLimits(ctx, m)
 	}
-	return branch.Solve(ctx, m.Problem, opt)
+	found.Result = branch.Solve(ctx, m.Problem, opt)
+	return found
 }
 
 func Options(m *model.Model, progress func(Progress), start []float64) branch.Options {
@@ -73,7 +82,7 @@ const (
 func SearchOnce(ctx context.Context, m *model.Model, gap float64, work int64, start []float64) branch.Result {
 	opt := branch.Options{Gap: gap, MinDenom: ration.SmallestStep(m.Request.Least), Work: work, Start: start}
 	if start == nil {
-		opt.Start = UnderLimits(ctx, m, false)
+		opt.Start, _ = UnderLimits(ctx, m, false)
 	}
 	found := RestrictedSearch(ctx, m, m.Problem, opt)
 	if found.X == nil && found.Status != branch.Infeasible {
@@ -89,7 +98,7 @@ func CanFit(ctx context.Context, req *ration.Request) bool {
 	if err != nil {
 		return false
 	}
-	m.FreeStoredVitamins()
+	m = model.WithoutStoredVitamins(m)
 	ok, err := Feasible(ctx, m, m.Problem)
 	return err == nil && ok
 }

@@ -19,17 +19,16 @@ const underLimitsWork = 4000
 // limit is no help to the search, which looks for the least anyway: it is left
 // out, and then what was found, or proven, is held against it. A search that ends
 // between the two goes on until it is past one of them.
-func SolveUnderOwn(ctx context.Context, m *model.Model, progress func(Progress), own int) branch.Result {
+func SolveUnderOwn(ctx context.Context, m *model.Model, progress func(Progress), own int) Found {
 	most := m.Problem.Rows[own].Upper
-	m.Problem.Rows[own].Upper = model.Inf
-	defer func() { m.Problem.Rows[own].Upper = most }()
+	free := model.WithoutLimit(m, own)
 	beyond := most + LimitTolerance*math.Max(1, most)
 	settled := func(value, bound float64) bool { return value <= most || bound > beyond }
 	until := func(gap float64, start []float64, done func(Progress) bool) branch.Result {
 		ctx, stop := context.WithCancel(ctx)
 		defer stop()
 		ended := false
-		opt := Options(m, nil, start)
+		opt := Options(free, nil, start)
 		opt.Gap = gap
 		opt.Progress = func(now branch.Progress) {
 			if ended = ended || done(now); ended {
@@ -39,15 +38,16 @@ func SolveUnderOwn(ctx context.Context, m *model.Model, progress func(Progress),
 				progress(now)
 			}
 		}
-		result := branch.Solve(ctx, m.Problem, opt)
+		result := branch.Solve(ctx, free.Problem, opt)
 		result.ByClock = result.ByClock && !ended
 		return result
 	}
-	result := until(m.Request.Within, nil, func(now Progress) bool { return now.Bound > beyond })
+	found := Found{Result: until(m.Request.Within, nil, func(now Progress) bool { return now.Bound > beyond })}
+	result := &found.Result
 	if result.X != nil && !settled(result.Value, result.Bound) && !result.ByClock {
 		more := until(branch.DefaultGap, result.X, func(now Progress) bool { return now.HasValue && settled(now.Value, now.Bound) })
 		if more.X != nil {
-			result = more
+			*result = more
 			if ration.GapOf(result.Value, result.Bound, ration.SmallestStep(m.Request.Least)) <= m.Request.Within {
 				result.Status = branch.Optimal
 			}
@@ -56,41 +56,40 @@ func SolveUnderOwn(ctx context.Context, m *model.Model, progress func(Progress),
 	switch {
 	case result.X != nil && result.Value <= beyond:
 	case result.Status != branch.Infeasible && result.Bound > beyond:
-		m.ProvenEmpty = true
+		found.Empty = true
 		result.X, result.Status, result.Why = nil, branch.Infeasible, "the least there is lies over its limit"
 	case result.X != nil:
-		m.NearMiss = fmt.Sprintf("; the least %s found is %.2f %s", m.Request.Least, result.Value, m.Rows[own].Unit)
+		found.NearMiss = fmt.Sprintf("; the least %s found is %.2f %s", m.Request.Least, result.Value, m.Rows[own].Unit)
 		result.X, result.Status, result.Why = nil, branch.Limit, "no ration was found within the limit, and none was proven impossible"
 	}
-	return result
+	return found
 }
 
 // StartUnderLimits is a good point of a program that limits sums of packs: from
 // one that keeps the limits, a quick search under its own objective. It is nil
-// where nothing is limited or nothing was found.
-func StartUnderLimits(ctx context.Context, m *model.Model) []float64 {
-	start := UnderLimits(ctx, m, true)
+// where nothing is limited or nothing was found; then nearMiss is as of UnderLimits.
+func StartUnderLimits(ctx context.Context, m *model.Model) (start []float64, nearMiss string) {
+	start, nearMiss = UnderLimits(ctx, m, true)
 	if start == nil {
-		return nil
+		return nil, nearMiss
 	}
 	found := RestrictedSearch(ctx, m, m.Problem, branch.Options{
 		Gap: m.Request.Within, MinDenom: ration.SmallestStep(m.Request.Least), Work: underLimitsWork, Start: start,
 	})
 	if found.X != nil {
-		return found.X
+		return found.X, ""
 	}
-	return start
+	return start, ""
 }
 
 // UnderLimits is a point of the program where it limits sums of packs, found by
 // making the first as small as the rest allows: a search under a tight limit
 // seldom finds one by itself. long lets it search for longer. It is nil where there
-// is no such limit, or none was found; then the least that was found is remembered
-// for the user.
-func UnderLimits(ctx context.Context, m *model.Model, long bool) []float64 {
+// is no such limit, or none was found; then nearMiss tells the user the least that was.
+func UnderLimits(ctx context.Context, m *model.Model, long bool) (x []float64, nearMiss string) {
 	limits := m.PackLimits(m.Problem)
 	if len(limits) == 0 {
-		return nil
+		return nil, ""
 	}
 	row := m.Problem.Rows[limits[0]]
 	p := m.CopyProblem()
@@ -100,10 +99,10 @@ func UnderLimits(ctx context.Context, m *model.Model, long bool) []float64 {
 	defer stop()
 	q, err := NewMaster(m, p, allFoods(m))
 	if err != nil {
-		return nil
+		return nil, ""
 	}
 	if least := q.Solve(ctx); least.HasBound && least.Bound > row.Upper*(1+LimitTolerance) {
-		return nil // nothing keeps the limit
+		return nil, "" // nothing keeps the limit
 	}
 	found := q.Search(ctx, branch.Options{
 		Gap: branch.DefaultGap, MinDenom: 1, Work: underLimitsWork,
@@ -117,7 +116,7 @@ func UnderLimits(ctx context.Context, m *model.Model, long bool) []float64 {
 		found = longer(ctx, m, p, row.Upper, found)
 	}
 	if found.X == nil {
-		return nil
+		return nil, ""
 	}
 	if missed, err := m.Problem.Check(found.X, LimitTolerance); err != nil || len(missed) > 0 {
 		info := m.Rows[limits[0]]
@@ -125,10 +124,9 @@ func UnderLimits(ctx context.Context, m *model.Model, long bool) []float64 {
 		if info.Total != "" {
 			what = string(info.Total)
 		}
-		m.NearMiss = fmt.Sprintf("; the least %s found is %.2f %s", what, found.Value, info.Unit)
-		return nil
+		return nil, fmt.Sprintf("; the least %s found is %.2f %s", what, found.Value, info.Unit)
 	}
-	return found.X
+	return found.X, ""
 }
 
 // longer goes on looking for a point whose objective is no more than most, with a

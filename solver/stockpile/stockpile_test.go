@@ -219,7 +219,7 @@ func TestWaterTradeOff(t *testing.T) {
 				}
 				if light {
 					m.Supplies.Water = rules.Supply{WeightKg: 0.01, VolumeL: 0.01}
-					m.Aim(least)
+					m = model.AimedAtLimit(m, model.RowInfo{Total: least})
 				}
 				result := search.Solve(t.Context(), m, nil, nil)
 				if result.X == nil {

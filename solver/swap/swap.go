@@ -90,7 +90,8 @@ func MakeFor(ctx context.Context, old *ration.Request, before *ration.Plan, chan
 	w := &swapSearch{model: m, old: before, touched: touched, spread: change.Spread, most: model.Inf}
 	if own := m.OwnLimit(); own >= 0 { // a budget, of the least cost, is one more ceiling on the value
 		w.most = m.Problem.Rows[own].Upper
-		m.Problem.Rows[own].Upper = model.Inf
+		m = model.WithoutLimit(m, own)
+		w.model = m
 	}
 	s := &Swap{NotFed: ration.NotFed{Notice: before.Notice, Refused: before.Refused}, Out: []PackChange{}, In: []PackChange{}}
 	if !slices.ContainsFunc(before.Packs, func(k ration.PlanPack) bool { return touched[rules.FoodNamed(req.Table, k.Food)] }) {

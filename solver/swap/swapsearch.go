@@ -65,8 +65,9 @@ func (w *swapSearch) best(ctx context.Context, progress func(search.Progress)) (
 			Start: w.repaired(ctx, q), Progress: progress,
 		})
 		if found.Status == branch.Infeasible && shortfalls == nil {
-			var ok bool
-			if shortfalls, _, ok = elastic.RelaxStoredVitamins(ctx, m); ok {
+			var eased *model.Model
+			if eased, shortfalls, _ = elastic.RelaxStoredVitamins(ctx, m); eased != nil {
+				m, w.model = eased, eased
 				w.least = math.Inf(-1)
 				continue
 			}

@@ -118,9 +118,11 @@ func (w *explainer) start(ctx context.Context) error {
 		if again || w.root.Status != simplex.Infeasible {
 			break
 		}
-		if _, _, ok := elastic.RelaxStoredVitamins(ctx, w.model); !ok {
+		eased, _, _ := elastic.RelaxStoredVitamins(ctx, w.model)
+		if eased == nil {
 			break
 		}
+		w.model = eased
 	}
 	if w.root.Status == simplex.Infeasible {
 		return fmt.Errorf("%w: %s", ration.ErrNoPlan, "nothing fits, so that there are no prices; plan says what conflicts")

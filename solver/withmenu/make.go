@@ -68,10 +68,10 @@ type dining struct {
 // loosen.
 func (d *dining) model() (*model.Model, error) {
 	m, err := model.BuildFor(d.req, d.free)
-	if err == nil {
-		m.LowerTo(d.free.Shortfalls)
+	if err != nil {
+		return nil, err
 	}
-	return m, err
+	return model.WithShortfalls(m, d.free.Shortfalls), nil
 }
 
 // plan makes the plan; it is nil where there is none, with the reason.
@@ -208,7 +208,7 @@ func (d *dining) days(ctx context.Context, p, first *ration.Plan, found answer.G
 	if made == nil {
 		return nil, "the dishes of the plan could not be spread over the days", nil
 	}
-	model.StoreMore(m, beyondL)
+	m = model.WithMoreWater(m, beyondL)
 	found.X = y
 	if found.Value, err = aim.Weigh(m, *first.Value, y); err != nil {
 		return nil, "", err
