@@ -61,7 +61,6 @@ type Model struct {
 	ByDate  []byDateCol   // what is eaten out of stock whose date falls within the horizon
 	Notes   []string      // what was assumed while building
 
-
 	Supplies rules.Supplies // what stored water and heat come to
 }
 

@@ -1,5 +1,6 @@
 package search
 
+// CompareBool orders false before true.
 func CompareBool(a, b bool) int {
 	switch {
 	case a == b:
