@@ -1,0 +1,58 @@
+package report
+
+import (
+	"bytes"
+	"testing"
+
+	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/solver/menu"
+	"rationwright/solver/ration"
+)
+
+// TestMenuByHand: two days written by hand: what is opened is counted and when it is to be
+// finished, what each gets in grams and measures, which food is called by its short name,
+// who has a dish of their own.
+func TestMenuByHand(t *testing.T) {
+	rice := menu.Amount{Food: "white rice, enriched", NDB: "20044", Dish: "rice-and-beans", Grams: 80, Measure: "1/2 cup"}
+	m := &menu.Menu{Start: "2026-01-05", Notice: "Spread over two days.", WaterL: 6, HeatMJ: 1.5, Cautions: []string{"wash hands"}, Misfits: []menu.Misfit{{Person: "Signe", Text: "20 g of salt fit no dish"}, {Text: "the heat is short"}},
+		Days: []menu.Day{
+			{Day: 1, Date: "2026-01-05", WaterL: 4, HeatMJ: 1, Tonight: []string{"soak for beans tomorrow midday"}, Meals: []menu.Meal{{Meal: "midday", Hour: 12,
+				Dishes: []menu.Dish{{Key: "rice-and-beans", Name: "rice and beans", How: "Boil.", Minutes: 25, WaterML: 400}, {Key: "gruel", Name: "gruel", How: "Stir.", Minutes: 5, WaterML: 9, For: []string{"Liv"}}},
+				Opens:  []string{"beans-400g-can", "beans-400g-can", "rice-1kg-bag"}, Keeps: []menu.Kept{{Pack: "beans-400g-can", Until: "this meal"}},
+				People: []menu.Served{{Name: "Signe", Count: 1, Foods: []menu.Amount{rice, {Food: "milk, dry", Grams: 9.94}, {Food: "milk, human", Grams: 100}}}, {Name: "Liv", Count: 1, Foods: []menu.Amount{{Food: "oats", Grams: 30}}, EatenAs: []string{"mashed."}}}}}},
+			{Day: 2, Date: "2026-01-06", WaterL: 2, HeatMJ: 0.5, Cold: true, Meals: []menu.Meal{{Meal: "breakfast", People: []menu.Served{{Name: "Signe", Count: 1, Foods: []menu.Amount{rice}}}}}},
+		}}
+	p := &ration.Plan{}
+	all := laidOut(t, Menu(m, p, MenuAll, sheet.Metric))
+	has(t, "the menu", all, []string{"Spread over two days.", "6.0 L of water over these days, and 1.5 MJ of useful heat", "- Signe: 20 g of salt fit no dish.", "- the heat is short.", "- wash hands",
+		"DAY 1, MONDAY 5 JANUARY 2026", "Water into food 4.0 L, useful heat 1.0 MJ.", "MIDDAY: rice and beans; gruel (Liv).", "2 beans-400g-can (finish by this meal), 1 rice-1kg-bag", "- rice and beans: Boil. (25 minutes, 0.40 L water for all who have it)",
+		"- gruel: Stir. (5 minutes)", "white rice 80 g (1/2 cup); milk, dry 9.9 g; milk, human 100 g", "oats 30 g. Mashed", "TONIGHT: soak for beans tomorrow midday.", "A cold day: nothing is heated.", "BREAKFAST: what there is, by itself."})
+	has(t, "the overview", laidOut(t, Menu(m, p, MenuOverview, sheet.Metric)), []string{"rice and beans", "what there is, by itself", "4.0 L"}, "TONIGHT", "finish by")
+	has(t, "the days", laidOut(t, Menu(m, p, MenuDays, sheet.US)), []string{"TONIGHT", "2.8 oz (1/2 cup)"}, "Spread over two days", "wash hands")
+	var out bytes.Buffer
+	if err := MenuCSV(&out, m, p); err != nil {
+		t.Fatal(err)
+	}
+	count := map[string]int{}
+	for _, row := range factsOf(t, out.String()) {
+		count[row["section"]]++
+		if row["section"] == "eat" && row["food"] == "white rice, enriched" && (row["grams"] != "80" || row["measure"] != "1/2 cup" || row["person"] != "Signe" || row["ndb"] != "20044") {
+			t.Errorf("%v", row)
+		}
+		if row["section"] == "dish" && row["dish"] == "rice-and-beans" && (row["water_l"] != "0.4" || row["day"] != "1") {
+			t.Errorf("%v", row)
+		}
+	}
+	for section, want := range map[string]int{"day": 2, "dish": 2, "open": 3, "eat": 5, "soak": 1, "misfit": 2} {
+		if count[section] != want {
+			t.Errorf("%d rows of %s, want %d", count[section], section, want)
+		}
+	}
+	// Half of the people or more with the dish: it is the household's; fewer: each has one.
+	for n, want := range map[int]string{1: "each a dish of their own", 2: "stew", 0: "stew"} {
+		meal := menu.Meal{Dishes: []menu.Dish{{Name: "stew", For: []string{"a", "b", "c", "d"}[:n]}}, People: make([]menu.Served, 4)}
+		if got := mainDish(meal); got != want {
+			t.Errorf("a dish for %d of four: %q, want %q", n, got, want)
+		}
+	}
+}

@@ -1,0 +1,108 @@
+package report
+
+import (
+	"bytes"
+	"encoding/csv"
+	"strings"
+	"testing"
+
+	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/foods/stores"
+	"rationwright/solver/ration"
+	"rationwright/solver/stockpile"
+)
+
+// has holds a text to lines that must be in it and to others that must not.
+func has(t *testing.T, what, text string, lines []string, not ...string) {
+	t.Helper()
+	for _, l := range lines {
+		if !strings.Contains(text, l) {
+			t.Errorf("%s lacks %q:\n%s", what, l, text)
+		}
+	}
+	for _, l := range not {
+		if strings.Contains(text, l) {
+			t.Errorf("%s has %q:\n%s", what, l, text)
+		}
+	}
+}
+
+// facts are the rows of a table of facts as maps.
+func factsOf(t *testing.T, text string) []map[string]string {
+	t.Helper()
+	rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var list []map[string]string
+	for _, row := range rows[1:] {
+		m := map[string]string{}
+		for k, v := range row {
+			m[rows[0][k]] = v
+		}
+		list = append(list, m)
+	}
+	return list
+}
+
+// TestProgrammeByHand: two lines held for good, one of which cannot be without waste, as
+// text and as facts; what became of them is added up over both.
+func TestProgrammeByHand(t *testing.T) {
+	r := &stockpile.Rotation{Start: "2026-11-25", TempC: 21, Factor: 1, Months: 12, Currency: "TSD",
+		Programme: stores.Programme{PerMonth: 3.5, YearCost: 84, Unpriced: 1, Lines: []stores.ProgrammeLine{
+			{Pack: "rice", Name: "rice", Target: 6, KeepDays: 1800, PerMonth: 0.5, PerYear: 6, Rhythm: "1 every 2 months", YearCost: 84, HasCost: true, NoWaste: true},
+			{Pack: "chips", Name: "chips", Target: 3, Rhythm: "not to be held in store", Why: "it keeps 40 days"},
+		}},
+		Followed: []stockpile.FollowedPack{{Pack: "rice", Months: 60, Bought: 30, Eaten: 28, Wasted: 0, Least: 6, Target: 6}, {Pack: "chips", Months: 60, Bought: 20, Eaten: 9, Wasted: 1, Tight: 2, Least: 2, Target: 3}},
+	}
+	text := laidOut(t, Rotate(r, sheet.Metric))
+	has(t, "the programme", text, []string{"1 every 2 months", "1,800", "84.00", "3.5 packs a month, 84.00 TSD a year", "1 line without a price or a rhythm is not counted", "- chips: it keeps 40 days.",
+		"50 packs bought, 37 eaten, 1 thrown away.", "- chips: 1 pack goes out of date.", "- chips: down to 2 of 3.", "- chips: 2 packs are due inside the month"},
+		"- rice:", "ever goes out of date", "never falls below")
+	r.Followed = r.Followed[:1]
+	r.Programme.Unpriced, r.Programme.Lines = 0, r.Programme.Lines[:1]
+	has(t, "without waste", laidOut(t, Rotate(r, sheet.Metric)), []string{"30 packs bought, 28 eaten, 0 thrown away.", "ever goes out of date", "never falls below"}, "Not without waste", "not counted")
+	var out bytes.Buffer
+	if err := RotateCSV(&out, r); err != nil {
+		t.Fatal(err)
+	}
+	rows := factsOf(t, out.String())
+	if len(rows) != 1 || rows[0]["count"] != "6" || rows[0]["cost_per_year"] != "84" || rows[0]["bought"] != "30" || rows[0]["eaten"] != "28" || rows[0]["wasted"] != "0" || rows[0]["no_waste"] != "true" || rows[0]["months"] != "60" {
+		t.Errorf("%v", rows)
+	}
+}
+
+// TestShareByHand: three households share, one of them apart with a reason, one short; what
+// is handed out and what is bought are told apart, and what is left is listed.
+func TestShareByHand(t *testing.T) {
+	totals := &ration.Totals{WeightKg: 9, WaterL: 40}
+	totals.Cost = 70
+	s := &Shared{Level: 0.937, LevelBound: 0.95, LevelGap: 0.0139, Cost: 140, Bound: 133, Gap: 0.05, Currency: "TSD", Left: []SharedRemain{{"rice", "white rice", 4}, {"salt", "salt", 0}},
+		Households: []SharedTo{
+			{ID: "H1", Totals: totals, Packs: []ration.PlanPack{{Pack: "rice", Food: "white rice", Count: 7, FromStock: 5, Cost: 4}}},
+			{ID: "H2", Totals: totals, Shortfalls: []ration.Shortfall{{Person: "Signe", Nutrient: "iron", Unit: "mg", Amount: 17, Target: 18}}, Refused: []ration.Refused{{Name: "Arne", Reason: "kidneys"}}},
+			{ID: "H3", Errors: []string{"no such food"}},
+		}}
+	text := laidOut(t, Share(s, sheet.Metric))
+	has(t, "the share", strings.Join(strings.Fields(text), " "), []string{"2 households share. The worst served gets 93 % of what each needs; nobody can do better for them than 95 %", "(gap 1.4 %)", "140.00 TSD", "at least 133.00 (gap 5.0 %)",
+		"1 household is short of something", "H2 DOES NOT FEED Arne: kidneys", "H3 gets nothing here: no such food"}, "salt")
+	for _, line := range strings.Split(text, "\n") {
+		if f := strings.Fields(line); len(f) > 3 && f[0] == "rice" && strings.Contains(line, "4.00") && (f[len(f)-3] != "5" || f[len(f)-2] != "2") {
+			t.Errorf("5 from the stock and 2 to buy: %q", line)
+		}
+	}
+	var out bytes.Buffer
+	if err := ShareCSV(s).Write(&out); err != nil {
+		t.Fatal(err)
+	}
+	seen := map[string]map[string]string{}
+	for _, row := range factsOf(t, out.String()) {
+		seen[row["row"]+" "+row["household"]] = row
+	}
+	if p := seen["pack H1"]; p["from_stock"] != "5" || p["to_buy"] != "2" || p["cost"] != "4" {
+		t.Errorf("%v", p)
+	}
+	if seen["short H2"]["text"] != "Signe: iron 17 of 18 mg" || seen["refused H2"]["text"] != "Arne: kidneys" || seen["apart H3"]["text"] != "no such food" || seen["household H3"] != nil || seen["household H1"]["water_l"] != "40" {
+		t.Errorf("%v", seen)
+	}
+}
