@@ -2,8 +2,10 @@ package web
 
 import (
 	"fmt"
+	"net/url"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"rationwright/solver/ration"
@@ -94,5 +96,23 @@ func TestWishesForWhoIsThere(t *testing.T) {
 		if (err != nil) != c.fails || (err == nil) != (len(s.entered.Ill) == 1) {
 			t.Errorf("%s is ill among %v: %v, kept %v", c.ill, c.people, err, s.entered.Ill)
 		}
+	}
+}
+
+// TestPricesOfRows: a row with a pack and a price is a price in the currency of the form;
+// one without either is none, and without any the prices are the invented ones again.
+func TestPricesOfRows(t *testing.T) {
+	x := serve(t, Options{})
+	packs := x.table.Packs
+	form := func() url.Values {
+		return url.Values{"rows": {"3"}, "currency": {" EUR "}, "c0.pack": {packs[0].Key}, "c0.price": {"2.5"}, "c1.pack": {packs[1].Key}, "c1.price": {""}, "c2.pack": {""}, "c2.price": {""}}
+	}
+	x.post(t, "/prices", form())
+	if rows := x.entered.Prices; len(rows) != 2 || !slices.Contains(rows[1], packs[0].Key) || !slices.Contains(rows[1], "2.5") || !slices.Contains(rows[1], "EUR") {
+		t.Errorf("%q, want one price", rows)
+	}
+	x.post(t, "/prices", url.Values{"rows": {"1"}, "c0.pack": {packs[0].Key}, "c0.price": {""}})
+	if x.entered.Prices != nil {
+		t.Errorf("%q, want no price", x.entered.Prices)
 	}
 }
