@@ -133,7 +133,7 @@ func (b *Book) read(listFile string, list io.Reader, partsFile string, parts io.
 
 const (
 	dishFilled   = "dish name slots from_months cooking minutes texture times_usual times_max how"
-	dishOptional = "core under_months simmer_min stand_min soak_hours pots"
+	dishOptional = "core under_months simmer_min stand_min soak_hours pots cold_only"
 	partFilled   = "dish part_kind_or_food name role min_g usual_g max_g"
 	partOptional = "part optional substitutes eaten_as water_ml_per_100g reckoned_as note"
 )
@@ -177,6 +177,7 @@ func readDish(row *table.Row, own bool) *Dish {
 		Own:      own,
 	}
 	d.Core = row.Has("core") && row.Choice("core", "yes", "no") == "yes"
+	d.ColdOnly = row.Has("cold_only") && row.Choice("cold_only", "yes", "no") == "yes"
 	for _, s := range row.Choices("slots", string(Breakfast), string(Midday), string(Evening), string(Snack), string(Drink)) {
 		d.Slots = append(d.Slots, Slot(s))
 	}

@@ -30,6 +30,7 @@ type Dish struct {
 	FromMonths  int // full months of age from which it is served
 	UnderMonths int // and under which; 0: no upper end
 	Cooking     string
+	ColdOnly    bool    // better hot: for households and days that heat nothing
 	SimmerMin   float64 // minutes at the boil
 	StandMin    float64
 	SoakHours   float64 // before it is cooked

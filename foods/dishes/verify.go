@@ -30,6 +30,9 @@ func (b *Book) Verify() []foods.Finding {
 		if d.Cooking == "boil" && d.SimmerMin >= longSimmer {
 			add("simmers %g minutes; boil is under %d", d.SimmerMin, longSimmer)
 		}
+		if d.ColdOnly && d.Cooking != "none" {
+			add("is for where nothing is heated; cooking is %s", d.Cooking)
+		}
 		for _, p := range d.Parts {
 			f := p.ReckonedAs
 			if !p.Cooks(d, f) {

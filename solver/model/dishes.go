@@ -118,7 +118,7 @@ type seater struct {
 // servable reports whether e may be served d: of the age, and with a food that e may
 // eat for every part that d cannot do without.
 func (b *seater) servable(e *Eater, d *dishes.Dish) bool {
-	if !d.ServedTo(e.Person.AgeMonths) || ration.CookRank[d.Cooking] > ration.CookRank[string(b.Request.Cook)] {
+	if !d.ServedTo(e.Person.AgeMonths) || d.ColdOnly && b.Request.Cook != ration.CookNone || ration.CookRank[d.Cooking] > ration.CookRank[string(b.Request.Cook)] {
 		return false
 	}
 	for _, p := range d.Required() {
