@@ -34,7 +34,7 @@ const leastAtTable = 0.5
 func (h *household) candidates(book *dishes.Book, cook ration.Cook) []*candidate {
 	var list []*candidate
 	for _, d := range book.Dishes {
-		if d.UnderMonths > 0 || cookRank[d.Cooking] > cookRank[string(cook)] {
+		if d.UnderMonths > 0 || !h.cooks(d, cook) {
 			continue
 		}
 		if c := h.candidate(d); c != nil {
@@ -42,6 +42,12 @@ func (h *household) candidates(book *dishes.Book, cook ration.Cook) []*candidate
 		}
 	}
 	return list
+}
+
+// cooks reports whether d is made in the household: nothing in it is cooked further than may
+// be, and what is better hot is eaten cold only where something must be.
+func (h *household) cooks(d *dishes.Dish, cook ration.Cook) bool {
+	return cookRank[d.Cooking] <= cookRank[string(cook)] && (!d.ColdOnly || cook == ration.CookNone || len(h.cold) > 0)
 }
 
 // candidate returns the dish with the foods that the plan has for it, nil where it

@@ -7,6 +7,7 @@ import (
 
 	"rationwright/foods/dishes"
 	"rationwright/solver/branch"
+	"rationwright/solver/ration"
 )
 
 // kind is a sort of place in the menu.
@@ -36,8 +37,9 @@ const (
 	costGram     = 0.05 // a gram of it without energy
 	costThin     = 1.5  // a kcal that a serving lacks to its least
 	costLarge    = 1.0  // a kcal of a serving over its most
-	costLacking  = 250  // a head that goes without a part it cannot do without
 	costNone     = 500  // a head at a meal without a dish
+	costOwn      = 60   // a head at a meal with a dish of one's own
+	costOwnPot   = 160  // where that is cooked
 	costOften    = 25   // a head at a serving over the usual count
 	costServing  = 4    // a head at a drink or snack
 	costPot      = 12   // times that, where it is cooked
@@ -58,49 +60,34 @@ const (
 	chooseWork = 12_000
 )
 
-// choose decides how often each dish is served. Let n be the servings of a dish, S
-// the household in heads of a usual serving, Y grams of a food in a part:
+// choose decides how often each dish is served. Let n be the servings of a dish, u those
+// that a person shares and v those that they have of a dish of their own instead, y grams
+// of a food that they eat in a part, S the size of their servings:
 //
-//	Σ n = days at breakfast, 2·days at midday and evening, less meals without a dish
-//	min·S·n ≤ Σ Y/factor ≤ max·S·n   for a part it cannot do without, 0 ≤ … for others
-//	Σ Y + beside = what the plan has of the food
+//	Σ n ≤ days at breakfast, 2·days at midday and evening, 0 ≤ u ≤ n
+//	Σ u + Σ v + meals without a dish = days, 2·days         each person
+//	min·S·(u + v) ≤ Σ y/factor ≤ max·S·(u + v)              goal; half of min is hard for what makes the dish
+//	Σ y + beside = what they have of the food
 //	n ≤ times_max, and less than every other day at a main meal
-func (h *household) choose(ctx context.Context, list []*candidate) ([]*choice, error) {
+//
+// Of more people than a party it is the choice of those who stand for them.
+func (h *household) choose(ctx context.Context, list []*candidate, book *dishes.Book, cook ration.Cook) ([]*choice, error) {
 	p := &program{}
 	days := float64(h.days)
 	rows := [kinds]int{
-		atBreakfasts: p.row(days, days), atMains: p.row(2*days, 2*days),
+		atBreakfasts: p.row(0, days), atMains: p.row(0, 2*days),
 		atSnacks: p.row(0, snacksPerDay*days), atDrinks: p.row(0, drinksPerDay*days),
-	}
-	for _, k := range []kind{atBreakfasts, atMains} {
-		p.Set(rows[k], p.col(costNone*h.heads, inf), 1)
 	}
 	var halves [2]int // dishes for midday only, for evening only
 	for i := range halves {
 		halves[i] = p.row(0, days)
 	}
 	cold := [kinds]int{atBreakfasts: p.goal(float64(len(h.cold)), inf, costNotCold*h.heads), atMains: p.goal(2*float64(len(h.cold)), inf, costNotCold*h.heads)}
-	food := map[*stocked]int{}
-	for _, s := range h.foods {
-		food[s] = p.row(s.grams, s.grams)
-		cost := costBeside
-		if len(s.food.Companions) > 0 {
-			cost = costSeason
-		}
-		p.Set(food[s], p.col(cost*math.Max(kcalPerG(s.food), costGram), inf), 1)
-	}
 	scale := float64(fortnights(h.days))
 	everyOther := math.Max(1, math.Floor(apart*days))
 	n := make([][kinds]int, len(list))
-	eaten := make([]map[*stocked][]int, len(list))
 	for i, c := range list {
 		d := c.dish
-		lacking := 0.0
-		for _, part := range c.parts {
-			if !part.part.Optional {
-				lacking += costLacking * (h.heads - part.heads)
-			}
-		}
 		most := scale * float64(d.TimesMax)
 		all := p.row(0, most)
 		often := p.row(-inf, scale*float64(d.TimesUsual))
@@ -114,7 +101,7 @@ func (h *household) choose(ctx context.Context, list []*candidate) ([]*choice, e
 			var j int
 			switch k {
 			case atBreakfasts, atMains:
-				j = p.whole(lacking+costVariety*h.heads, math.Min(most, everyOther))
+				j = p.whole(costVariety*h.heads, math.Min(most, everyOther))
 				p.Set(table, j, 1)
 				if c.cold {
 					p.Set(cold[k], j, 1)
@@ -131,15 +118,30 @@ func (h *household) choose(ctx context.Context, list []*candidate) ([]*choice, e
 				if !c.cold {
 					serving *= costPot
 				}
-				j = p.col(lacking+serving, most)
+				j = p.col(serving, most)
 			}
 			n[i][k] = j
 			p.Set(rows[k], j, 1)
 			p.Set(all, j, 1)
 			p.Set(often, j, 1)
 		}
-		eaten[i] = h.addParts(p, c, n[i], food)
 	}
+	var diners []*diner
+	for _, e := range h.standing() {
+		g := &diner{h: h, eater: e, program: p}
+		g.sit(list, h.ownDishes(book, cook, e), false)
+		for i := range list {
+			for k, u := range g.shares[i] {
+				if u >= 0 { // u ≤ n
+					within := p.row(-inf, 0)
+					p.Set(within, u, 1)
+					p.Set(within, n[i][k], -1)
+				}
+			}
+		}
+		diners = append(diners, g)
+	}
+	openOften(p, list, n, diners)
 	r := branch.Solve(ctx, p.problem(), branch.Options{Gap: chooseGap, MinDenom: 1, Work: chooseWork})
 	if r.X == nil {
 		return nil, fmt.Errorf("menu: no choice of dishes: %s", r.Why)
@@ -157,11 +159,10 @@ func (h *household) choose(ctx context.Context, list []*candidate) ([]*choice, e
 		if all < 0.5 {
 			continue
 		}
-		for _, s := range h.foods {
-			for _, j := range eaten[i][s] {
-				ch.kcal += r.X[j] * kcalPerG(s.food) / all
-				ch.protein += r.X[j] * proteinPerG(s.food) / all
-			}
+		for _, g := range diners {
+			kcal, protein := g.eaten(i, r.X)
+			ch.kcal += kcal / all
+			ch.protein += protein / all
 		}
 		chosen = append(chosen, ch)
 	}
@@ -181,56 +182,39 @@ func servedAt(d *dishes.Dish, k kind) bool {
 	return d.Has(dishes.Drink)
 }
 
-// addParts adds what is eaten of each food in each part of c over all its servings.
-// A food that is finished at the meal needs an opening at each serving of a part
-// that nothing else makes.
-func (h *household) addParts(p *program, c *candidate, n [kinds]int, food map[*stocked]int) map[*stocked][]int {
-	cols := map[*stocked][]int{}
-	for _, part := range c.parts {
-		heads := math.Min(part.heads, h.heads)
-		kcal := kcalPerG(part.part.ReckonedAs)
-		weigh := math.Max(kcal, 10*costGram)
-		least, most := p.row(0, inf), p.row(-inf, 0)
-		if !part.part.Optional {
-			p.Set(least, p.col(costThin*weigh, inf), 1)
-		}
-		p.Set(most, p.col(costLarge*weigh, inf), -1)
-		openings := -1
-		if !part.part.Optional && onlyMeals(h, part) {
-			openings = p.row(0, inf) // Σ openings ≥ servings
-		}
-		for _, j := range n {
-			if j < 0 {
+// openOften holds that a food which is finished at the meal is opened at each serving of a
+// part that nothing else makes.
+func openOften(p *program, list []*candidate, n [][kinds]int, diners []*diner) {
+	if len(diners) == 0 {
+		return
+	}
+	for i, c := range list {
+		for _, part := range c.parts {
+			if part.part.Optional || !onlyMeals(part, diners) {
 				continue
 			}
-			if !part.part.Optional {
-				p.Set(least, j, -part.part.MinG*heads)
+			row := p.row(0, inf) // Σ openings ≥ servings
+			for _, j := range n[i] {
+				if j >= 0 {
+					p.Set(row, j, -1)
+				}
 			}
-			p.Set(most, j, -part.part.MaxG*heads)
-			if openings >= 0 {
-				p.Set(openings, j, -1)
+			for _, g := range diners {
+				for _, y := range g.plates[i] {
+					if y.part == part.part {
+						p.Set(row, y.col, g.eater.count*float64(len(y.food.packs))/y.food.grams)
+					}
+				}
 			}
-		}
-		for _, o := range part.options {
-			s := h.of[o.Food]
-			y := p.col(0, s.grams)
-			p.Set(food[s], y, 1)
-			p.Set(least, y, 1/o.Factor)
-			p.Set(most, y, 1/o.Factor)
-			if openings >= 0 {
-				p.Set(openings, y, float64(len(s.openings))/s.grams)
-			}
-			cols[s] = append(cols[s], y)
 		}
 	}
-	return cols
 }
 
 // onlyMeals reports whether every food that makes the part is finished at the meal
 // at which it is opened.
-func onlyMeals(h *household, part candidatePart) bool {
+func onlyMeals(part candidatePart, diners []*diner) bool {
 	for _, o := range part.options {
-		if !h.of[o.Food].meal {
+		if !diners[0].h.of[o.Food].meal {
 			return false
 		}
 	}

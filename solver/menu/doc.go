@@ -7,7 +7,8 @@
 //  1. openings: packs that do not keep once opened are grouped into openings, as few
 //     as their eaters can empty in time;
 //  2. choose: how often each dish is served, a whole-number program over the
-//     household that leaves the least of the plan without a dish;
+//     household that leaves the least of the plan without a dish, and who has a dish of
+//     their own instead, since what they have makes none of the household's;
 //  3. layout: which dish on which day, by exchanges: never one dish on two days
 //     running, each day near the mean, cold dishes on cold days;
 //  4. share: what each person gets at each meal, a linear program in which the grams

@@ -22,7 +22,8 @@ const hostUp = 0.35
 //	Σ_t z_kt = packs,  Σ_p n_p y_ptf ≤ Σ_k net_k z_kt   at the meal, or on the day
 //	least·size ≤ Σ_f y / factor ≤ most·size             goal, each part
 //	Σ_k min(1, net_k/least) z_kt + what keeps ≥ 1        goal, each part that a dish needs
-//	energy and protein of a day near the mean           goal
+//	energy and protein of a day near the mean, likewise the carbohydrate of a
+//	main meal of who counts it                          goal
 //	Σ_t y_ptf = grams of the plan
 //
 // Of more people than a party it is the program of their stand-ins.
@@ -196,7 +197,8 @@ func (p *hosting) addOpenings(s *stocked) {
 // addDays adds what e eats at each meal, and the goals of the days.
 func (p *hosting) addDays(e *eater) {
 	h := p.h
-	kcal, protein := 0.0, 0.0 // a day, of all but feeds
+	fedKcal, fedProtein := e.fed(h.days, kcalPerG), e.fed(h.days, proteinPerG)
+	kcal, protein := fedKcal, fedProtein // a day
 	total := map[*stocked]int{}
 	for _, s := range h.foods {
 		if !e.eats(s.food) {
@@ -215,9 +217,16 @@ func (p *hosting) addDays(e *eater) {
 			p.Set(total[s], p.col(e.count*costOther*weigh, inf), -1)
 		}
 	}
+	counts, ofMeals := p.meanColumn(e, h.days)
 	for d := range h.days {
-		energy := p.goal((1-margin*EnergyRoom)*kcal, (1+margin*EnergyRoom)*kcal, e.count*costEnergy*e.dayWeight())
-		grams := p.goal((1-margin*ProteinRoom)*protein, (1+margin*ProteinRoom)*protein, e.count*costProtein*e.dayWeight())
+		energy := p.goal((1-margin*EnergyRoom)*kcal-fedKcal, (1+margin*EnergyRoom)*kcal-fedKcal, e.count*costEnergy*e.dayWeight())
+		grams := p.goal((1-margin*ProteinRoom)*protein-fedProtein, (1+margin*ProteinRoom)*protein-fedProtein, e.count*costProtein*e.dayWeight())
+		carbohydrate := map[int][2]int{} // rows of a main meal
+		for _, m := range mainMeals {
+			if counts >= 0 {
+				carbohydrate[d*meals+m] = p.carbohydrateRows(e, counts)
+			}
+		}
 		eat := func(y int, s *stocked, t int) {
 			if p.content[s] != nil {
 				p.Set(p.content[s][s.at(t)], y, e.count)
@@ -225,6 +234,14 @@ func (p *hosting) addDays(e *eater) {
 			p.Set(total[s], y, 1)
 			p.Set(energy, y, kcalPerG(s.food))
 			p.Set(grams, y, proteinPerG(s.food))
+			if rows, ok := carbohydrate[t]; ok {
+				p.Set(ofMeals, y, carbohydratePerG(s.food))
+				for _, r := range rows {
+					if r >= 0 {
+						p.Set(r, y, carbohydratePerG(s.food))
+					}
+				}
+			}
 		}
 		for m := range meals {
 			t := d*meals + m
@@ -257,6 +274,11 @@ func (p *hosting) addChoice(e *eater, t int, c *choice, eat func(y int, s *stock
 			p.Set(row, p.col(costThin*freeThin*weigh, inf), 1)
 			p.require(t, c, part)
 		}
+		bare := -1
+		if makesDish(part.part) && must {
+			bare = p.row(bareAim*part.part.MinG*size, inf)
+			p.Set(bare, p.col(costBare*weigh, inf), 1)
+		}
 		for _, o := range part.options {
 			s := p.h.of[o.Food]
 			if !e.eats(o.Food) {
@@ -271,6 +293,9 @@ func (p *hosting) addChoice(e *eater, t int, c *choice, eat func(y int, s *stock
 			}
 			y := p.col(0, inf)
 			p.Set(row, y, 1/o.Factor)
+			if bare >= 0 {
+				p.Set(bare, y, 1/o.Factor)
+			}
 			if open, ok := p.needs[need{t, part}]; ok && p.content[s] == nil {
 				p.Set(open, y, e.count/(o.Factor*part.part.MinG*p.heads(t, c)))
 			}

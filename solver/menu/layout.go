@@ -221,6 +221,9 @@ func (l layout) dayCost(day int, mean, meanProtein float64, cold map[int]bool) f
 		if cold[day] && !c.cold {
 			cost += costHot
 		}
+		if c.dish.ColdOnly && len(cold) > 0 && !cold[day] {
+			cost += costSlot
+		}
 		if slot := clock[m].slot; !c.dish.Has(slot) {
 			cost += costSlot
 		}

@@ -7,26 +7,28 @@ import (
 	"rationwright/nutrients"
 )
 
-// dayMean is the mean of a day, a column: fixed where the grams are.
+// dayMean is the mean of a day, a column: fixed where the grams are. What an infant is fed
+// is alike on all days, and no column.
 type dayMean struct {
 	col, row int // row: the mean is that of the days; -1 where it is fixed
-	days     float64
+	fed      float64
 }
 
-func (p *program) dayMean(days int, mean float64, free bool) dayMean {
-	m := dayMean{p.col(0, inf), -1, float64(days)}
+func (p *program) dayMean(days int, mean, fed float64, free bool) dayMean {
+	m := dayMean{p.col(0, inf), -1, fed}
 	if !free {
 		p.Cols[m.col].Lower, p.Cols[m.col].Upper = mean, mean
 		return m
 	}
-	m.row = p.row(0, 0)
-	p.Set(m.row, m.col, -m.days)
+	n := float64(days)
+	m.row = p.row(-n*fed, -n*fed)
+	p.Set(m.row, m.col, -n)
 	return m
 }
 
 // goal holds a day near the mean: the rows of its least and its most.
 func (m dayMean) goal(p *program, room, cost float64) [2]int {
-	low, high := p.goal(0, inf, cost), p.goal(-inf, 0, cost)
+	low, high := p.goal(-m.fed, inf, cost), p.goal(-inf, -m.fed, cost)
 	p.Set(low, m.col, -(1 - margin*room))
 	p.Set(high, m.col, -(1 + margin*room))
 	return [2]int{low, high}
@@ -83,7 +85,7 @@ type alike struct {
 func (p *program) alike(days int, list []evened, free bool) alikes {
 	var all alikes
 	for _, s := range list {
-		all = append(all, alike{p.dayMean(days, s.mean, free), s})
+		all = append(all, alike{p.dayMean(days, s.mean, 0, free), s})
 	}
 	return all
 }

@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"rationwright/foods"
+	"rationwright/foods/dishes"
+	"rationwright/solver/ration"
 )
 
 // TestGroup: the packs of a food are parted over its openings with none left out, none
@@ -50,5 +52,28 @@ func TestInTurn(t *testing.T) {
 	}
 	if count[a] != 4 || count[b] != 2 || count[c] != 2 {
 		t.Errorf("counts %v", count)
+	}
+}
+
+// TestColdOnly: what is better hot is eaten cold where nothing is heated, and where
+// some day is cold.
+func TestColdOnly(t *testing.T) {
+	cold, hot := &dishes.Dish{Cooking: "none", ColdOnly: true}, &dishes.Dish{Cooking: "boil"}
+	plain, oneDay := &household{}, &household{cold: map[int]bool{3: true}}
+	for _, c := range []struct {
+		h    *household
+		d    *dishes.Dish
+		cook ration.Cook
+		want bool
+	}{
+		{plain, cold, ration.CookNone, true},
+		{plain, cold, ration.CookBoil, false},
+		{oneDay, cold, ration.CookBoil, true},
+		{plain, hot, ration.CookNone, false},
+		{plain, hot, ration.CookBoil, true},
+	} {
+		if got := c.h.cooks(c.d, c.cook); got != c.want {
+			t.Errorf("%+v, cook %s, %d cold days: %v", c.d, c.cook, len(c.h.cold), got)
+		}
 	}
 }

@@ -23,9 +23,9 @@ func (h *household) parties() [][]*eater {
 }
 
 // portion is what a party has of every opening: the share of the food that it eats.
-func (h *household) portion(party []*eater) map[*opening]float64 {
+func portion(list []*stocked, party []*eater) map[*opening]float64 {
 	content := map[*opening]float64{}
-	for _, s := range h.foods {
+	for _, s := range list {
 		grams := 0.0
 		for _, e := range party {
 			grams += e.count * e.grams[s.food]
@@ -102,4 +102,19 @@ func standIn(party []*eater, one *eater) *eater {
 		e.grams[f] /= e.count
 	}
 	return &e
+}
+
+// standing are the eaters of the household's dishes, or where they are more than a party,
+// those who stand for them.
+func (h *household) standing() []*eater {
+	list := slices.DeleteFunc(slices.Clone(h.eaters), func(e *eater) bool { return e.infant })
+	if len(list) <= partyMost {
+		return list
+	}
+	var few []*eater
+	for k := range partyMost {
+		party := list[k*len(list)/partyMost : (k+1)*len(list)/partyMost]
+		few = append(few, standIn(party, party[0]))
+	}
+	return few
 }

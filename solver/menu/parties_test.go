@@ -34,7 +34,7 @@ func TestPartiesTakeEverything(t *testing.T) {
 			for _, e := range party {
 				seen[e]++
 			}
-			for o, grams := range h.portion(party) {
+			for o, grams := range portion(h.foods, party) {
 				had[o] += grams
 			}
 		}

@@ -45,6 +45,7 @@ const (
 	costCarbohydrate  = 12 // a g, for those who count it
 	costOverSitting   = 30 // a g over what is eaten at a sitting, per kcal of it
 	costUnpreferred   = 0.02
+	costBare          = 6    // a kcal under half the least of what makes a dish
 	costUneaten       = 500  // a kcal of the plan that cannot be eaten in time
 	costDated         = 50   // a kcal not eaten by its date
 	freeBeside        = 4    // times costBeside, where the grams are free
@@ -68,7 +69,7 @@ const (
 func (h *household) share(ctx context.Context, l layout) ([]serving, error) {
 	var all []serving
 	for _, party := range h.parties() {
-		servings, _, err := h.shareOf(ctx, l, party, h.portion(party), nil)
+		servings, _, err := h.shareOf(ctx, l, party, portion(h.foods, party), nil)
 		if err != nil {
 			return nil, err
 		}
@@ -198,7 +199,8 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 			}
 		}
 		counts, ofMeals := p.meanColumn(e, h.days)
-		energies, proteins := p.dayMean(h.days, e.kcal, free != nil), p.dayMean(h.days, e.protein, free != nil)
+		energies := p.dayMean(h.days, e.kcal, e.fed(h.days, kcalPerG), free != nil)
+		proteins := p.dayMean(h.days, e.protein, e.fed(h.days, proteinPerG), free != nil)
 		alike := p.alike(h.days, e.steady, free != nil)
 		for d := range h.days {
 			energy := energies.goal(p, EnergyRoom, costEnergy*e.dayWeight())
@@ -243,38 +245,6 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 	return servings, p
 }
 
-// dayWeight is how much the goals of e's days and meals count: more where the grams are
-// free.
-func (e *eater) dayWeight() float64 {
-	if e.may != nil {
-		return freeDays
-	}
-	return 1
-}
-
-// meanColumn is the mean carbohydrate of e's main meals, and the row that makes it that,
-// −1 for who does not count it.
-func (p *program) meanColumn(e *eater, days int) (mean, row int) {
-	if e.band == nil {
-		return -1, -1
-	}
-	mean, row = p.col(0, inf), p.row(0, 0)
-	p.Set(row, mean, -float64(len(mainMeals)*days))
-	return mean, row
-}
-
-// carbohydrateRows hold a meal near the mean, and inside the band that was ordered.
-func (p *program) carbohydrateRows(e *eater, mean int) [2]int {
-	cost := costCarbohydrate * e.dayWeight()
-	if e.band.Enforced {
-		return [2]int{p.goal(e.band.LowG, e.band.HighG, cost), -1}
-	}
-	low, high := p.goal(-margin*CarbohydrateRoomG, inf, cost), p.goal(-inf, margin*CarbohydrateRoomG, cost)
-	p.Set(low, mean, -1)
-	p.Set(high, mean, -1)
-	return [2]int{low, high}
-}
-
 // addDishes adds what e may get of the dishes at t: each part from its least to its
 // most, as a goal. A dish of one's own may be left, and then nothing of it is eaten:
 // with u its first part and v another,
@@ -316,8 +286,16 @@ func (h *household) addDishes(p *program, l layout, e *eater, t int, eat func(se
 				}
 				p.Set(row, p.col(thin, inf), 1)
 			}
+			bare := -1
+			if makesDish(part.part) && !own {
+				bare = p.row(bareAim*least, inf)
+				p.Set(bare, p.col(costBare*weigh, inf), 1)
+			}
 			for _, y := range cols {
 				p.Set(row, y.Row, y.Value)
+				if bare >= 0 {
+					p.Set(bare, y.Row, y.Value)
+				}
 			}
 			if !own {
 				continue

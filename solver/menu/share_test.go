@@ -20,7 +20,7 @@ func TestDayNearMean(t *testing.T) {
 		{ProteinRoom, 820, 0}, {ProteinRoom, 810, 10}, {ProteinRoom, 1180, 0}, {ProteinRoom, 1190, 10},
 	} {
 		p := &program{}
-		m := p.dayMean(14, 1000, false)
+		m := p.dayMean(14, 1000, 0, false)
 		rows := m.goal(p, c.room, 1)
 		j := p.col(0, inf)
 		p.Cols[j].Lower, p.Cols[j].Upper = c.day, c.day

@@ -62,6 +62,15 @@ type eater struct {
 	instead map[string]bool      // dishes chosen in place of the household's, by key
 }
 
+// fed is what e is fed a day of what per gives a gram of milk.
+func (e *eater) fed(days int, per func(*foods.Food) float64) float64 {
+	sum := 0.0
+	for _, f := range e.feeds {
+		sum += f.grams * per(f.food) / float64(days)
+	}
+	return sum
+}
+
 // feed is an infant's milk.
 type feed struct {
 	food  *foods.Food

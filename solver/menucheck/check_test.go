@@ -21,23 +21,41 @@ import (
 )
 
 // allowed is how far beyond its rule a menu may go where the plan itself leaves no
-// other way: it was made without dishes in mind. What is beyond is said in the menu.
-var allowed = map[menucheck.Rule]float64{
-	menucheck.Energy:       0.50,
-	menucheck.Protein:      1.20,
-	menucheck.Carbohydrate: 90,
-	menucheck.NoDish:       1,
-	menucheck.Bare:         1, // who has none of a food in the plan has none in the dish
-	menucheck.Water:        0.25,
-	menucheck.Often:        0,
-	menucheck.Running:      1, // on cold days only
-	menucheck.Heat:         0,
-	menucheck.Stove:        180,
+// other way, as it was made without dishes in mind, and at how many of the places
+// where the rule could be broken at most. What is beyond is said in the menu. What is
+// not here may not be broken at all.
+var allowed = map[menucheck.Rule]allowance{
+	menucheck.Energy:       {0.15, 0.002, days},
+	menucheck.Protein:      {0.80, 0.01, days},
+	menucheck.Carbohydrate: {25, 0.002, mains},
+	menucheck.NoDish:       {1, 0.04, mains},
+	menucheck.Bare:         {1, 0.12, mains}, // who has none of a food in the plan has none in the dish
+	menucheck.Water:        {0.1, 0.75, menus},
+	menucheck.Running:      {1, 0.25, coldDays},
+	menucheck.Stove:        {60, 0.01, days},
 }
+
+// allowance is how far a rule may be missed, and at what part of its places.
+type allowance struct {
+	most, part float64
+	of         place
+}
+
+// place is where a rule can be broken.
+type place int
+
+const (
+	days     place = iota // of a person
+	mains                 // main meals of a person
+	coldDays              // of a person
+	menus
+	places
+)
 
 // TestRandomHouseholds makes a plan and a menu for random households and holds the
 // menu to every rule by the check: the rules of safety, the sums and the packs are
-// kept always, of the others the worst is logged and bounded.
+// kept always, how far and how often others are missed is bounded. Plans whose search
+// ended before it had begun in earnest are held to the rules that are kept always alone.
 func TestRandomHouseholds(t *testing.T) {
 	rng := rand.New(rand.NewPCG(15, 2026))
 	table, err := foods.Load()
@@ -50,12 +68,12 @@ func TestRandomHouseholds(t *testing.T) {
 	}
 	worst := map[menucheck.Rule]float64{}
 	broken := map[menucheck.Rule]int{}
-	menus, personDays := 0, 0
+	var of [places]float64
+	made, rough := 0, 0
 	var inDishes []float64
-	var times []time.Duration
 	for n := range 4 * *rationtest.Campaign {
 		req := &ration.Request{
-			People: rationtest.Kitchen(rng), Table: table, Start: "2026-01-05", Within: 0.1, Work: 3000, Time: time.Minute,
+			People: rationtest.Kitchen(rng), Table: table, Start: "2026-01-05", Within: 0.1, Work: 3000, Slack: 0.03, Time: time.Minute,
 			Least: []ration.Least{ration.LeastCost, ration.LeastWeight, ration.LeastVolume}[rng.IntN(3)],
 			Cook:  []ration.Cook{ration.CookBoil, ration.CookBoil, ration.CookNone, ration.CookSimmer}[rng.IntN(4)],
 			Days:  []int{14, 14, 14, 7, 10, 21}[rng.IntN(6)],
@@ -72,13 +90,11 @@ func TestRandomHouseholds(t *testing.T) {
 		if rng.IntN(4) == 0 {
 			ask.ColdDays = []int{3, 4}
 		}
-		at := time.Now()
 		m, err := menu.Make(context.Background(), ask)
 		if err != nil {
 			t.Errorf("household %d: %v", n, err)
 			continue
 		}
-		times = append(times, time.Since(at))
 		text, err := json.Marshal(m)
 		if err != nil {
 			t.Fatal(err)
@@ -87,30 +103,44 @@ func TestRandomHouseholds(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		menus++
-		personDays += len(plan.People) * plan.Days
-		inDishes = append(inDishes, m.InDishes)
+		made++
+		earnest := plan.Gap != nil && *plan.Gap < 0.25
+		if earnest {
+			people := float64(len(plan.People))
+			of[days] += people * float64(plan.Days)
+			of[mains] += 3 * people * float64(plan.Days)
+			of[coldDays] += people * float64(len(ask.ColdDays))
+			of[menus]++
+			inDishes = append(inDishes, m.InDishes)
+		} else {
+			rough++
+		}
 		for _, f := range found {
-			broken[f.Rule]++
-			worst[f.Rule] = max(worst[f.Rule], f.Amount)
-			if f.Rule.Safety() || f.Rule == menucheck.Sums || f.Rule == menucheck.Packs || f.Rule == menucheck.Cold {
+			if a, ok := allowed[f.Rule]; !ok {
 				t.Errorf("household %d: %s: %s", n, f.Rule, f.Text)
-			} else if f.Amount > allowed[f.Rule] {
-				t.Errorf("household %d: %s: %s, beyond %g", n, f.Rule, f.Text, allowed[f.Rule])
+			} else if earnest {
+				broken[f.Rule]++
+				worst[f.Rule] = max(worst[f.Rule], f.Amount)
+				if f.Amount > a.most {
+					t.Errorf("household %d: %s: %s, beyond %g", n, f.Rule, f.Text, a.most)
+				}
 			}
 		}
 	}
-	if menus == 0 {
+	if len(inDishes) == 0 {
 		t.Fatal("no menu was made: the test shows nothing")
 	}
 	slices.Sort(inDishes)
-	slices.Sort(times)
-	t.Logf("%d menus, %d person-days; in dishes: least %.0f %%, median %.0f %%; time: median %v, longest %v", menus, personDays,
-		100*inDishes[0], 100*inDishes[len(inDishes)/2], times[len(times)/2], times[len(times)-1])
+	t.Logf("menus for %d of %d households, %d of rough plans, %.0f person-days; in dishes: least %.0f %%, median %.0f %%",
+		made, 4**rationtest.Campaign, rough, of[days], 100*inDishes[0], 100*inDishes[len(inDishes)/2])
 	for rule, n := range broken {
-		t.Logf("%s: %d times, worst %.3g", rule, n, worst[rule])
+		a := allowed[rule]
+		part := float64(n) / max(of[a.of], 1)
+		t.Logf("%s: %d times, %.2f %%, worst %.3g", rule, n, 100*part, worst[rule])
+		if part > a.part {
+			t.Errorf("%s: at %.2f %% of its places, at most %.2f %%", rule, 100*part, 100*a.part)
+		}
 	}
-	t.Logf("made for %d of %d households", menus, 4**rationtest.Campaign)
 }
 
 // TestManyPeople: of more people than are shared out to in one program, everyone gets what

@@ -1,0 +1,280 @@
+package menu
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"rationwright/foods/dishes"
+	"rationwright/solver/branch"
+	"rationwright/solver/ration"
+)
+
+// diner is a person in a program of how often which dish is eaten.
+type diner struct {
+	*program
+	h     *household
+	eater *eater
+
+	shares [][kinds]int // by household dish: column of the servings that they share, −1: not theirs
+	plates [][]plate    // likewise: what they eat in it
+	own    []*choice
+	times  [][2]int // by dish of their own: columns of the servings at breakfast, at midday and in the evening
+}
+
+// plate is the column of what is eaten of a food in a part of a dish.
+type plate struct {
+	food *stocked
+	part *dishes.Part
+	col  int
+}
+
+// sit adds the columns and rows of one person: of the list the dishes that make them a
+// meal, of their own those for main meals. Where whole is set, meals are whole.
+func (g *diner) sit(list []*candidate, own []*choice, whole bool) {
+	e, days := g.eater, float64(g.h.days)
+	column := func(cost, upper float64) int {
+		if whole {
+			return g.whole(cost, upper)
+		}
+		return g.col(cost, upper)
+	}
+	var sittings [2]int
+	for k, n := range []float64{days, 2 * days} {
+		sittings[k] = g.row(n, n)
+		g.Set(sittings[k], g.col(costNone*e.count*e.size, inf), 1)
+	}
+	food := map[*stocked]int{}
+	for _, s := range g.h.foods {
+		if grams := e.grams[s.food]; grams > 0 {
+			food[s] = g.row(grams, grams)
+			cost := costBeside
+			if len(s.food.Companions) > 0 {
+				cost = costSeason
+			}
+			g.Set(food[s], g.col(e.count*cost*math.Max(kcalPerG(s.food), costGram), inf), 1)
+		}
+	}
+	often := map[*dishes.Dish]int{} // row of how often a dish is the main one of a meal
+	count := func(d *dishes.Dish, j int) {
+		if _, ok := often[d]; !ok {
+			often[d] = g.row(0, math.Min(float64(d.TimesMax*fortnights(g.h.days)), math.Max(1, math.Floor(apart*days))))
+		}
+		g.Set(often[d], j, 1)
+	}
+	g.shares, g.plates = make([][kinds]int, len(list)), make([][]plate, len(list))
+	for i, c := range list {
+		var servings []int
+		for k := range kinds {
+			g.shares[i][k] = -1
+			if !servedAt(c.dish, k) || (&choice{candidate: c}).lacks(e) {
+				continue
+			}
+			u := -1
+			if int(k) < len(sittings) {
+				u = column(0, 2*days)
+				g.Set(sittings[k], u, 1)
+				count(c.dish, u)
+			} else {
+				u = g.col(0, inf)
+			}
+			g.shares[i][k] = u
+			servings = append(servings, u)
+		}
+		if len(servings) > 0 {
+			g.plates[i] = g.serve(c, servings, food)
+		}
+	}
+	for _, c := range own {
+		if !isMain(c.dish) {
+			continue
+		}
+		var cost float64 = costOwn
+		if c.dish.Cooking != "none" {
+			cost = costOwnPot
+		}
+		at := [2]int{-1, -1}
+		var servings []int
+		for k := range sittings {
+			if servedAt(c.dish, kind(k)) {
+				at[k] = column(cost*e.count*e.size, days)
+				g.Set(sittings[k], at[k], 1)
+				count(c.dish, at[k])
+				servings = append(servings, at[k])
+			}
+		}
+		g.own, g.times = append(g.own, c), append(g.times, at)
+		g.serve(c.candidate, servings, food)
+	}
+}
+
+// serve adds what is eaten of each food in each part over all servings of c.
+func (g *diner) serve(c *candidate, servings []int, food map[*stocked]int) []plate {
+	e := g.eater
+	var plates []plate
+	for i := range c.parts {
+		part := &c.parts[i]
+		if !part.openTo(e) {
+			continue
+		}
+		p, size := part.part, e.scale(c.dish)
+		weigh := e.count * math.Max(kcalPerG(p.ReckonedAs), 10*costGram)
+		least, most, bare, open := -1, g.row(-inf, 0), -1, -1
+		g.Set(most, g.col(costLarge*weigh, inf), -1)
+		if !p.Optional {
+			least = g.row(0, inf)
+			g.Set(least, g.col(costThin*weigh, inf), 1)
+		}
+		if makesDish(p) {
+			bare, open = g.row(0, inf), g.row(0, inf)
+		}
+		for _, j := range servings {
+			g.Set(most, j, -p.MaxG*size)
+			if least >= 0 {
+				g.Set(least, j, -p.MinG*size)
+			}
+			if bare >= 0 {
+				g.Set(bare, j, -bareShare*p.MinG*size)
+				g.Set(open, j, -1)
+			}
+		}
+		for _, o := range part.options {
+			s := g.h.of[o.Food]
+			if _, ok := food[s]; !ok {
+				continue
+			}
+			y := g.col(0, inf)
+			g.Set(food[s], y, 1)
+			for _, row := range []int{most, least, bare} {
+				if row >= 0 {
+					g.Set(row, y, 1/o.Factor)
+				}
+			}
+			if open >= 0 {
+				each := 1 / (o.Factor * bareShare * p.MinG * size)
+				if n := s.sittings(g.h.days); n > 0 {
+					each = float64(n) / e.grams[s.food]
+				}
+				g.Set(open, y, each)
+			}
+			plates = append(plates, plate{s, p, y})
+		}
+	}
+	return plates
+}
+
+// sittings is at how many main meals s can be eaten, one pack opened at a time, 0 for what
+// keeps all days.
+func (s *stocked) sittings(days int) int {
+	if s.openings == nil {
+		return 0
+	}
+	n := 0
+	for _, m := range mainMeals {
+		if s.food.Keeping != nil && clock[m].hour <= clock[atBreakfast].hour+s.food.Keeping.AfterOpenHours {
+			n++
+		}
+	}
+	if s.days > 0 {
+		n *= s.days
+	}
+	return min(max(n, 1)*len(s.packs), len(mainMeals)*days)
+}
+
+// eaten is the energy in kcal and the protein in g of what is eaten of a household dish
+// by all of the person's row at a point.
+func (g *diner) eaten(dish int, x []float64) (kcal, protein float64) {
+	for _, y := range g.plates[dish] {
+		kcal += g.eater.count * x[y.col] * kcalPerG(y.food.food)
+		protein += g.eater.count * x[y.col] * proteinPerG(y.food.food)
+	}
+	return kcal, protein
+}
+
+// dinerWork ends the search for one person's dishes.
+const dinerWork = 3000
+
+// seat gives one person dishes of their own in place of those of the household that would
+// leave them nothing: the choice for them alone, in whole meals, the household's being
+// given; then the meals.
+func (h *household) seat(ctx context.Context, l layout, e *eater, chosen []*choice, book *dishes.Book, cook ration.Cook) error {
+	list := make([]*candidate, len(chosen))
+	for i, c := range chosen {
+		list[i] = c.candidate
+	}
+	g := &diner{h: h, eater: e, program: &program{}}
+	g.sit(list, h.ownDishes(book, cook, e), true)
+	for i, c := range chosen {
+		for k, u := range g.shares[i] {
+			if u >= 0 {
+				g.Cols[u].Upper = float64(c.times[k])
+			}
+		}
+	}
+	r := branch.Solve(ctx, g.problem(), branch.Options{Gap: chooseGap, MinDenom: 1, Work: dinerWork})
+	if r.X == nil {
+		return ctx.Err() // as at table, then
+	}
+	spare := map[*choice][2]int{} // servings of the household's that they do without
+	for i, c := range chosen {
+		var n [2]int
+		for k := range n {
+			n[k] = c.times[k]
+			if u := g.shares[i][k]; u >= 0 {
+				n[k] -= int(math.Round(r.X[u]))
+			}
+		}
+		spare[c] = n
+	}
+	type serving struct {
+		c *choice
+		k int
+	}
+	var order []serving
+	for i, c := range g.own {
+		for k, j := range g.times[i] {
+			if j >= 0 {
+				for range int(math.Round(r.X[j])) {
+					order = append(order, serving{c, k})
+				}
+			}
+		}
+	}
+	slices.SortStableFunc(order, func(a, b serving) int { return len(a.c.dish.Slots) - len(b.c.dish.Slots) })
+	for _, v := range order {
+		best, least := -1, inf
+		for t := range l {
+			if isSnack(mealOf(t)) || (mealOf(t) == atBreakfast) != (v.k == int(atBreakfasts)) || l[t].instead[e] != nil ||
+				!v.c.dish.Has(clock[mealOf(t)].slot) || h.cold[dayOf(t)] && !v.c.cold || l.ownNear(t, e, v.c.dish) {
+				continue
+			}
+			if main := l[t].main; main != nil && spare[main][v.k] == 0 {
+				continue
+			}
+			if cost := l.crowd(t, e, v.c.dish); cost < least {
+				best, least = t, cost
+			}
+		}
+		if best < 0 {
+			continue
+		}
+		if main := l[best].main; main != nil {
+			n := spare[main]
+			n[v.k]--
+			spare[main] = n
+		}
+		l[best].instead = put(l[best].instead, e, v.c)
+	}
+	return nil
+}
+
+// crowd is how near other servings of d to e are to t.
+func (l layout) crowd(t int, e *eater, d *dishes.Dish) float64 {
+	sum := 0.0
+	for at := range l {
+		if c := l[at].mainOf(e); c != nil && c.dish == d && !isSnack(mealOf(at)) {
+			sum += 1 / (1 + math.Abs(float64(dayOf(at)-dayOf(t))))
+		}
+	}
+	return sum
+}

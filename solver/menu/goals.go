@@ -1,0 +1,33 @@
+package menu
+
+// dayWeight is how much the goals of e's days and meals count: more where the grams are
+// free.
+func (e *eater) dayWeight() float64 {
+	if e.may != nil {
+		return freeDays
+	}
+	return 1
+}
+
+// meanColumn is the mean carbohydrate of e's main meals, and the row that makes it that,
+// −1 for who does not count it.
+func (p *program) meanColumn(e *eater, days int) (mean, row int) {
+	if e.band == nil {
+		return -1, -1
+	}
+	mean, row = p.col(0, inf), p.row(0, 0)
+	p.Set(row, mean, -float64(len(mainMeals)*days))
+	return mean, row
+}
+
+// carbohydrateRows hold a meal near the mean, and inside the band that was ordered.
+func (p *program) carbohydrateRows(e *eater, mean int) [2]int {
+	cost := costCarbohydrate * e.dayWeight()
+	if e.band.Enforced {
+		return [2]int{p.goal(e.band.LowG, e.band.HighG, cost), -1}
+	}
+	low, high := p.goal(-margin*CarbohydrateRoomG, inf, cost), p.goal(-inf, margin*CarbohydrateRoomG, cost)
+	p.Set(low, mean, -1)
+	p.Set(high, mean, -1)
+	return [2]int{low, high}
+}
