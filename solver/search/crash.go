@@ -19,8 +19,15 @@ import (
 // rows: G. B. Dantzig, P. Wolfe, "Decomposition principle for linear programs",
 // Operations Research 8 (1960)). It is nil where that comes to nothing.
 func Crash(ctx context.Context, m *model.Model, p *linear.Problem) *branch.Basis {
+	basis, _ := crashOf(ctx, m, p)
+	return basis
+}
+
+// crashOf is [Crash]; alone is somebody whose needs and limits no food of the table
+// meets, however much of it there were, -1 nobody: then p has no point.
+func crashOf(ctx context.Context, m *model.Model, p *linear.Problem) (basis *branch.Basis, alone int) {
 	if len(m.Eaters) < 2 || len(p.Cols) < len(m.Cols) {
-		return nil
+		return nil, -1
 	}
 	c := &crash{model: m, problem: p, prices: make([]float64, len(p.Rows)), last: map[placeKey]simplex.Place{}}
 	c.basis = &branch.Basis{Cols: make([]simplex.Place, len(p.Cols)), Rows: make([]simplex.Place, len(p.Rows))}
@@ -34,11 +41,18 @@ func Crash(ctx context.Context, m *model.Model, p *linear.Problem) *branch.Basis
 	}
 	c.price()
 	for ei := range m.Eaters {
-		if !c.eater(ctx, ei) {
-			return nil
+		switch c.eater(ctx, ei, false) {
+		case simplex.Optimal:
+		case simplex.Infeasible:
+			if c.eater(ctx, ei, true) == simplex.Infeasible {
+				return nil, ei
+			}
+			return nil, -1
+		default:
+			return nil, -1
 		}
 	}
-	return c.basis
+	return c.basis, -1
 }
 
 type crash struct {
@@ -95,10 +109,15 @@ func (c *crash) price() {
 	}
 }
 
-// eater solves the program of one person, from the basis of the one before, and
-// reports whether it could.
-func (c *crash) eater(ctx context.Context, ei int) bool {
+// eater solves the program of one person, from the basis of the one before. apart
+// leaves the rows out in which anything but the person's own columns stands, so that
+// what has no point then has none among others either.
+func (c *crash) eater(ctx context.Context, ei int, apart bool) simplex.Status {
 	m, p := c.model, c.problem
+	var mixed map[int]bool
+	if apart {
+		mixed = c.mixedRows(ei)
+	}
 	own := &linear.Problem{}
 	var cols []int
 	var rows []int
@@ -119,7 +138,7 @@ func (c *crash) eater(ctx context.Context, ei int) bool {
 				own.Cols[k].Cost -= c.prices[e.Row] * e.Value
 				continue
 			}
-			if m.Rows[e.Row].Kind == model.RowOpened || p.Rows[e.Row].Lazy {
+			if m.Rows[e.Row].Kind == model.RowOpened || p.Rows[e.Row].Lazy || mixed[e.Row] {
 				continue
 			}
 			i, ok := at[e.Row]
@@ -137,7 +156,7 @@ func (c *crash) eater(ctx context.Context, ei int) bool {
 	}
 	solver, err := simplex.New(own)
 	if err != nil {
-		return false
+		return simplex.Numerical
 	}
 	if len(c.last) > 0 {
 		b := make(simplex.Basis, 0, len(cols)+len(rows))
@@ -157,7 +176,7 @@ func (c *crash) eater(ctx context.Context, ei int) bool {
 	}
 	result := solver.Solve(ctx, simplex.Limits{})
 	if result.Status != simplex.Optimal {
-		return false
+		return result.Status
 	}
 	b := solver.Basis()
 	clear(c.last)
@@ -169,7 +188,23 @@ func (c *crash) eater(ctx context.Context, ei int) bool {
 		c.basis.Rows[i] = b[len(cols)+k]
 		c.last[c.rowKey(i)] = b[len(cols)+k]
 	}
-	return true
+	return simplex.Optimal
+}
+
+// mixedRows are the rows of a person in which columns stand that are not theirs.
+func (c *crash) mixedRows(ei int) map[int]bool {
+	mixed := map[int]bool{}
+	for j, info := range c.model.Cols {
+		if info.Eater == ei {
+			continue
+		}
+		for _, e := range c.problem.Cols[j].Entries {
+			if e.Row < len(c.model.Rows) && c.model.Rows[e.Row].Eater == ei {
+				mixed[e.Row] = true
+			}
+		}
+	}
+	return mixed
 }
 
 func (c *crash) colKey(j int) placeKey {

@@ -3,6 +3,7 @@ package search
 import (
 	"context"
 	"fmt"
+	"math"
 
 	"rationwright/solver/branch"
 	"rationwright/solver/linear"
@@ -26,11 +27,20 @@ type Found struct {
 // the request begins with, or from a point that keeps its limits.
 func Solve(ctx context.Context, m *model.Model, progress func(Progress), start []float64) Found {
 	opt := Options(m, progress, start)
-	opt.Basis = Crash(ctx, m, m.Problem)
+	var (
+		found Found
+		alone int
+	)
+	if opt.Basis, alone = crashOf(ctx, m, m.Problem); alone >= 0 {
+		found.Result = branch.Result{
+			Status: branch.Infeasible, Bound: math.Inf(1), Gap: math.Inf(1),
+			Why: "no food there is meets the needs and limits of " + m.Eaters[alone].Person.Name,
+		}
+		return found
+	}
 	if start == nil && len(m.Request.WarmStart) > 0 {
 		opt.Start = FromPacks(ctx, m, opt.Basis, m.Request.WarmStart)
 	}
-	var found Found
 	if opt.Start == nil {
 		opt.Start, found.NearMiss = StartUnderLimits(ctx, m)
 	}
