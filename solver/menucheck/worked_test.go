@@ -84,6 +84,9 @@ func (s *small) found(rule menucheck.Rule) []float64 {
 	}
 	washing := 1.0 // L a day
 	req := &ration.Request{WashingL: &washing, Table: s.table, Days: s.plan.Days, People: []nutrients.Person{{Name: "A", AgeMonths: 480, Sex: nutrients.Female, Count: 1}}}
+	if months, ok := s.more["infant"].(int); ok {
+		req.People = append(req.People, nutrients.Person{Name: "B", AgeMonths: months, Sex: nutrients.Male, Count: 1})
+	}
 	all, err := menucheck.Check(text, s.plan, req, s.book)
 	if err != nil {
 		s.t.Fatal(err)
@@ -274,6 +277,22 @@ func TestKitchenLimits(t *testing.T) {
 		s.more["water_l"] = takes + more
 		if got := s.found(menucheck.Water); len(got) != want {
 			t.Errorf("%g L beyond what the rice takes, 2 L are there: %v", more, got)
+		}
+	}
+}
+
+// TestWhoNeedsNoDish: a main meal without a dish is found of grown-ups, not of an infant
+// under a year, whose milk is the meal; from the first birthday on it is.
+func TestWhoNeedsNoDish(t *testing.T) {
+	for months, want := range map[int]int{11: 3, 12: 6} {
+		s := newSmall(t, 1)
+		s.plan.People = append(s.plan.People, ration.PlanPerson{Name: "B", Count: 1})
+		s.more["infant"] = months
+		for i, meal := range []string{"breakfast", "midday", "evening"} {
+			s.meal(1, meal, 8+float64(4*i), nil, nil)
+		}
+		if got := s.found(menucheck.NoDish); len(got) != want {
+			t.Errorf("with a child of %d months: %d meals without a dish, want %d", months, len(got), want)
 		}
 	}
 }

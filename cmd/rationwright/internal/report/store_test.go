@@ -8,6 +8,7 @@ import (
 
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods/stores"
+	"rationwright/solver/check"
 	"rationwright/solver/ration"
 	"rationwright/solver/stockpile"
 )
@@ -104,5 +105,29 @@ func TestShareByHand(t *testing.T) {
 	}
 	if seen["short H2"]["text"] != "Signe: iron 17 of 18 mg" || seen["refused H2"]["text"] != "Arne: kidneys" || seen["apart H3"]["text"] != "no such food" || seen["household H3"] != nil || seen["household H1"]["water_l"] != "40" {
 		t.Errorf("%v", seen)
+	}
+}
+
+// TestEatByFacts: what must be eaten soon tells its date, the day on which it was opened, or
+// both.
+func TestEatByFacts(t *testing.T) {
+	c := &check.StockCheck{EatBy: []check.EatBy{{Pack: "a", BestBefore: "2026-12-01", EatenG: 90, Grams: 100}, {Pack: "b", Opened: "2026-11-24"}, {Pack: "c", BestBefore: "2026-12-02", Opened: "2026-11-25"}}}
+	var out bytes.Buffer
+	if err := CheckCSV(&out, c); err != nil {
+		t.Fatal(err)
+	}
+	want := map[string]string{"a": "2026-12-01", "b": "opened 2026-11-24", "c": "2026-12-02 opened 2026-11-25"}
+	n := 0
+	for _, row := range factsOf(t, out.String()) {
+		if row["section"] != "eat_by" {
+			continue
+		}
+		n++
+		if row["text"] != want[row["key"]] || row["key"] == "a" && (row["amount"] != "90" || row["ceiling"] != "100") {
+			t.Errorf("%v, want %q", row, want[row["key"]])
+		}
+	}
+	if n != 3 {
+		t.Errorf("%d rows, want 3", n)
 	}
 }

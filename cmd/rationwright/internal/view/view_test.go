@@ -103,3 +103,21 @@ func TestSizeAndEveryday(t *testing.T) {
 		}
 	}
 }
+
+// TestMustNotEatOfRows: allergies, then dislikes, of each by name; rows that end early, or a
+// table without these columns, have none.
+func TestMustNotEatOfRows(t *testing.T) {
+	for _, c := range []struct {
+		rows [][]string
+		want map[string][]string
+	}{
+		{[][]string{{"name", "allergies", "dislikes"}, {"Maja", "milk!; egg", "liver"}, {"Arne"}, {"Ola", "fish"}, {"Siv", "", " tuna ;; "}}, map[string][]string{"Maja": {"milk!", "egg", "liver"}, "Ola": {"fish"}, "Siv": {"tuna"}}},
+		{[][]string{{"allergies", "name"}, {"milk", "Maja"}, {"egg"}}, map[string][]string{"Maja": {"milk"}}},
+		{[][]string{{"name", "dislikes"}, {"Maja", "liver"}}, map[string][]string{"Maja": {"liver"}}},
+		{[][]string{{"allergies"}, {"milk"}}, map[string][]string{}}, {nil, map[string][]string{}},
+	} {
+		if got := mustNotEat(c.rows); !reflect.DeepEqual(got, c.want) {
+			t.Errorf("%q: %q, want %q", c.rows, got, c.want)
+		}
+	}
+}
