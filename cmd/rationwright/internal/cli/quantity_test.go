@@ -84,3 +84,15 @@ func FuzzQuantity(f *testing.F) {
 		}
 	})
 }
+
+// TestFractionAsText: a share is shown in per cent, as the help of a flag does.
+func TestFractionAsText(t *testing.T) {
+	for v, want := range map[fraction]string{0: "0%", 0.01: "1%", 0.03: "3%", 0.125: "12.5%", 1: "100%"} {
+		if got := v.String(); got != want {
+			t.Errorf("%g is shown as %q, want %q", float64(v), got, want)
+		}
+	}
+	if got := (*fraction)(nil).String(); got != "" {
+		t.Errorf("no share is shown as %q", got)
+	}
+}
