@@ -2,6 +2,7 @@ package nutrients
 
 import (
 	"fmt"
+	"math"
 	"slices"
 )
 
@@ -54,7 +55,7 @@ func (p *Person) hasBand() bool {
 
 // Carbohydrate beyond the usual counting range, in g: of a main meal for men and
 // active people, and of a snack (special.csv, notes of the counting range). A
-// child's range is the clinic's: none is published here.
+// child's range is the clinic's: see [childBand].
 const (
 	mealOfMen   = 75
 	snackAtMost = 30
@@ -155,7 +156,11 @@ func (b *builder) keepToBand() {
 		return
 	}
 	if b.p.AgeMonths < adultFrom {
-		b.note(fmt.Sprintf("The usual counting range of adults is %g to %g g of carbohydrate a meal and %g g a snack. It is shown, not planned for: a child's is the clinic's, and is written among the orders.", band.Low.Amount, band.High.Amount, band.SnackG), source)
+		if b.p.Has(DiabetesPregnancy) {
+			b.note(fmt.Sprintf("The counting range in pregnancy is %g to %g g of carbohydrate a meal and %g g a snack. It is shown, not planned for: under 19 years the clinic's counts come first, and are written among the orders.", band.Low.Amount, band.High.Amount, band.SnackG), source)
+			return
+		}
+		childBand(b)
 		return
 	}
 	low, high := band.perDay()
@@ -179,6 +184,27 @@ func (b *builder) keepToBand() {
 	}
 	b.note(fmt.Sprintf("Carbohydrate keeps to the usual counting range, %g to %g g a meal and %g to %g g a snack, on the mean of the days: %.0f to %.0f g a day. A band of the person or the clinician takes its place.",
 		band.Low.Amount, band.High.Amount, band.SnackG, band.SnackHighG, need.Floor.Amount, need.Ceiling.Amount), source)
+}
+
+// childBand spreads a child's day, which is a share of its energy and no less than the
+// table's least, over meals and snacks, to a whole gram: own planning rule, since the
+// published range is that of adults and would be far too much for a small child.
+func childBand(b *builder) {
+	share, least := b.shares[Carbohydrate], b.need(Carbohydrate).Floor.Amount
+	meal := func(percent float64) *Limit {
+		day := max(percent/100*b.needs.EER.Amount/kcalPerGCarbohydrate, least)
+		return &Limit{
+			Amount: math.Round((day - snacksPerDay*snackG()) / mealsPerDay), Kind: "planning",
+			Source: "own planning rule: the child's share of energy over meals and snacks", Verified: "own planning rule, no source",
+		}
+	}
+	b.needs.Meals = mealBand(meal(share.Min.Amount), meal(share.Max.Amount), false)
+	b.needs.Meals.SnackHighG = snackAtMost
+	m := b.needs.Meals
+	b.needs.Notes = append(b.needs.Notes, Note{
+		fmt.Sprintf("That is about %g to %g g at each of %d meals and %g g at each of %d snacks. A child's counts are the clinic's: they come first, and are written among the orders.", m.Low.Amount, m.High.Amount, m.Meals, m.SnackG, m.Snacks),
+		m.Low.Source, m.Low.Verified,
+	})
 }
 
 // leastBesideFat is the share of energy from carbohydrate, in per cent, under

@@ -208,7 +208,7 @@ func checkMealRange(t *testing.T, needs *Needs) {
 	if p.Sex == Male && p.AgeMonths >= 12*19 {
 		most = 75
 	}
-	if m.Low.Amount != 45 || p.AgeMonths >= 12*19 && m.High.Amount != most {
+	if p.AgeMonths >= 12*19 && (m.Low.Amount != 45 || m.High.Amount != most) {
 		t.Errorf("%s: %g to %g g a meal, want 45 to %g", needs.Stage, m.Low.Amount, m.High.Amount, most)
 	}
 	switch day := ceilingOf(needs, Carbohydrate); {
@@ -463,6 +463,29 @@ func TestRemarks(t *testing.T) {
 			if noted(&needs, part) {
 				t.Errorf("%d months, %v: a line with %q", c.p.AgeMonths, c.p.Conditions, part)
 			}
+		}
+	}
+}
+
+// A child with diabetes is not shown the counting range of adults (45 to 75 g a meal): its
+// own is its share of energy, 45 to 55 % (lower half of the AMDR, IOM 2002/2005), and 130 g
+// a day at least (RDA), less two snacks of 15 g, over three meals. It is in
+// force for nobody: the clinic's counts are orders.
+func TestChildsMealsFollowItsEnergy(t *testing.T) {
+	for _, c := range []struct {
+		years int
+		sex   Sex
+	}{{3, Female}, {8, Male}, {16, Male}} {
+		needs := mustFor(t, Person{Name: "Tor", AgeMonths: 12 * c.years, Sex: c.sex, Activity: LowActive, Conditions: []Condition{Diabetes1}, Count: 1}, Options{})
+		kcal := needs.EER.Amount
+		low := (math.Max(0.45*kcal/4, 130) - 30) / 3
+		high := (math.Max(0.55*kcal/4, 130) - 30) / 3
+		if 0.55*kcal/4*0.9 < 130 { // then the share goes up to the AMDR's 65 %
+			high = (0.65*kcal/4 - 30) / 3
+		}
+		m := needs.Meals
+		if m == nil || m.Enforced || math.Abs(m.Low.Amount-low) > 0.51 || math.Abs(m.High.Amount-high) > 0.51 {
+			t.Errorf("%d years, %.0f kcal: meals %+v, want %.0f to %.0f g, shown", c.years, kcal, m, low, high)
 		}
 	}
 }

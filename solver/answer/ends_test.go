@@ -68,7 +68,7 @@ var asked = []struct {
 	{"orders", func(t testing.TB) *ration.Request {
 		req := askedFor(t, "name,age_years,sex,weight_kg,conditions,orders",
 			`Aud,60,f,70,kidney-disease,"protein 55-60 g; sodium at most 1800 mg; potassium at most 2500 mg; phosphorus at most 900 mg; fluid at most 1.3 L; energy 1800-2000 kcal; by Dr Ardal, 2026-06-01"`,
-			"Egil,45,m,80,coeliac;low-sodium,")
+			"Egil,45,m,80,coeliac;low-sodium,", `Rolf,57,m,88,diabetes-2,"carbohydrate 45-60 g a meal; by Dr Ardal, 2026-06-01"`)
 		req.Least = ration.LeastVolume
 		return req
 	}},
