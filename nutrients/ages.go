@@ -49,4 +49,5 @@ const (
 	toddlerBelow = 3 * 12  // one equation without activity class below three years
 	adultFrom    = 19 * 12 // 228
 	olderFrom    = 65 * 12
+	overSeventy  = 71 * 12 // the tables' stage "over 70 y"
 )

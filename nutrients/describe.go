@@ -87,6 +87,9 @@ var remarks = []remark{
 	{(*Person).hasDiabetes, "Ask the clinician: medicine, glucagon, strips for sugar and ketones and other meter supplies for the whole time, insulin without refrigeration, what to do on sick days. They are no food and are not planned here.", "diabetes", "glucagon, insulin, meter and medicine supply are not food; remind the household"},
 	{func(p *Person) bool { return p.AgeMonths >= olderFrom }, "Thirst is no guide: offer drinks.", "older_adult_65y_and_over", "do not rely on thirst; offer drinks"},
 	{func(p *Person) bool { return p.AgeMonths >= overFifty }, "Vitamin B12 is best from fortified food or a supplement at this age.", "older_adult_65y_and_over", "vitamin B12 mostly from fortified food or supplement"},
+	{func(p *Person) bool {
+		return p.AgeMonths >= overSeventy && !p.takes("vitamin D", "multivitamin") && !p.Has(KidneyDisease)
+	}, "Vitamin D: {q} µg a day is much to ask of shelf food, whose vitamins fade as it is kept, and old skin makes less. Ask the clinician or pharmacist about a tablet; it is counted where it is written among the supplements.", "older_adult_65y_and_over", "vitamin D, over 70 y"},
 	{func(p *Person) bool { return p.AgeMonths >= olderFrom }, "Light packs that weak hands can open are a help.", "older_adult_65y_and_over", "easy-open packs, light containers"},
 	{func(p *Person) bool {
 		return p.AgeMonths >= onlyMilkBelow && (p.Has(Vegetarian) && !p.Has(Vegan) || p.Has(Vegan) && p.AgeMonths < infantBelow)
@@ -158,7 +161,7 @@ func (b *builder) supplements() {
 			continue
 		}
 		b.needs.Supplements = append(b.needs.Supplements, s)
-		b.needs.Notes = append(b.needs.Notes, Note{fmt.Sprintf("%s, %s, is counted. Must not take it: %s.", micrograms(s.Name), s.Taken, s.MustNot), s.Source, s.Verified})
+		b.needs.Notes = append(b.needs.Notes, Note{fmt.Sprintf("%s, %s, is counted. Must not take it: %s.", micrograms(s.Name), s.Taken, s.MustNot), micrograms(s.Source), s.Verified})
 		for _, dose := range s.Doses {
 			if dose.Column < Count {
 				b.list[dose.Column].take(dose.Amount, micrograms(s.Name))

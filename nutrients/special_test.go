@@ -489,3 +489,24 @@ func TestChildsMealsFollowItsEnergy(t *testing.T) {
 		}
 	}
 }
+
+// Over 70 years 20 µg of vitamin D are asked (IOM 2011), which the sheet says a tablet may
+// give; not of who takes one already, and not of who has kidney disease, where a clinician
+// chooses the form.
+func TestElderIsAskedAboutVitaminD(t *testing.T) {
+	ordered := Orders{By: "Dr Ardal", On: "2026-06-01", List: []Order{{Of: OrderSodium, High: 2000}}}
+	for _, c := range []struct {
+		p    Person
+		want bool
+	}{
+		{Person{AgeMonths: 82 * 12, Sex: Female}, true},
+		{Person{AgeMonths: 82 * 12, Sex: Female, Supplements: []string{"vitamin D 20 ug"}}, false},
+		{Person{AgeMonths: 60 * 12, Sex: Female}, false},
+		{Person{AgeMonths: 82 * 12, Sex: Female, Conditions: []Condition{KidneyDisease}, Orders: ordered}, false},
+	} {
+		needs := mustFor(t, c.p, Options{Start: "2026-11-25"})
+		if got := noted(&needs, "Vitamin D: 20 µg a day is much to ask of shelf food"); got != c.want {
+			t.Errorf("%d months, %v %v: told %v, want %v", c.p.AgeMonths, c.p.Conditions, c.p.Supplements, got, c.want)
+		}
+	}
+}

@@ -111,3 +111,10 @@ func (d *supplementTable) supplement(name string, p *Person) (s Supplement, why 
 // micrograms writes the name of a supplement, typed with "ug" as keyboards have it, as
 // it is printed.
 func micrograms(name string) string { return strings.ReplaceAll(name, " ug", " µg") }
+
+// takes reports whether p has opted into a supplement whose name begins so.
+func (p *Person) takes(names ...string) bool {
+	return slices.ContainsFunc(p.Supplements, func(s string) bool {
+		return slices.ContainsFunc(names, func(name string) bool { return strings.HasPrefix(strings.ToLower(s), strings.ToLower(name)) })
+	})
+}
