@@ -9,7 +9,6 @@ import (
 
 	"rationwright/foods"
 	"rationwright/foods/dishes"
-	"rationwright/foods/stores"
 	"rationwright/nutrients"
 	"rationwright/solver/ration"
 )
@@ -69,9 +68,12 @@ const (
 type written struct {
 	FromDay int `json:"from_day"`
 	Days    []struct {
-		Day   int    `json:"day"`
-		Date  string `json:"date"`
-		Cold  bool   `json:"cold"`
+		Day  int    `json:"day"`
+		Date string `json:"date"`
+		Cold bool   `json:"cold"`
+
+		HeatMJ float64 `json:"heat_mj"`
+
 		Meals []struct {
 			Meal   string  `json:"meal"`
 			Hour   float64 `json:"hour"`
@@ -473,23 +475,6 @@ func (c *checker) dates() {
 	}
 }
 
-// stove adds up the minutes of what is heated at a meal, an infant's feeds apart.
-func (c *checker) stove() {
-	for _, d := range c.menu.Days {
-		for _, m := range d.Meals {
-			minutes := 0.0
-			for _, x := range m.Dishes {
-				if dish := c.book.Dish(x.Dish); dish != nil && dish.Cooking != "none" && m.Hour > 0 {
-					minutes += dish.Minutes
-				}
-			}
-			if minutes > StoveRoomMin {
-				c.add(Stove, minutes-StoveRoomMin, "day %d, %s: %.0f minutes", d.Day, m.Meal, minutes)
-			}
-		}
-	}
-}
-
 // infant reports whether a person is under a year of age: milk feeds are the meals then.
 func (c *checker) infant(p *ration.PlanPerson) bool {
 	return slices.ContainsFunc(c.req.People, func(q nutrients.Person) bool { return q.Name == p.Name && q.AgeMonths < 12 })
@@ -508,59 +493,4 @@ func eatsOf(people []served, name, dish string) bool {
 		}
 	}
 	return false
-}
-
-// spareWater is what the plan stores for food in L beyond what its foods take by
-// themselves: a plan made with dishes stores what these take more. Where water is kept for
-// more than people's drinking and washing, none is counted.
-func (c *checker) spareWater(takes float64) float64 {
-	if c.plan.Totals == nil || c.req.Pets > 0 || c.req.Hot || len(c.req.Ill) > 0 || len(c.plan.Refused) > 0 {
-		return 0
-	}
-	washing := stores.HygieneL().Value
-	if c.req.WashingL != nil {
-		washing = *c.req.WashingL
-	}
-	needed := storedFor * takes
-	for _, p := range c.plan.People {
-		needed += float64(p.Count) * float64(c.plan.Days) * (washing + storedFor*p.DrinkLPerDay)
-	}
-	return max(0, (c.plan.Totals.WaterL-needed)/storedFor)
-}
-
-// storedFor is the water stored for each litre drunk or cooked with: own planning rule.
-const storedFor = 1.1
-
-// kitchen holds heat and water to the plan, and cold days to their word.
-func (c *checker) kitchen() {
-	if c.plan.Totals != nil && c.menu.HeatMJ > c.plan.Totals.HeatMJ*(1+slack) {
-		c.add(Heat, c.menu.HeatMJ-c.plan.Totals.HeatMJ, "%.2f MJ, the plan has %.2f MJ", c.menu.HeatMJ, c.plan.Totals.HeatMJ)
-	}
-	takes := 0.0
-	for _, p := range c.plan.People {
-		for _, f := range p.Foods {
-			if x := c.foods[f.Food]; x != nil && x.Preparation != nil {
-				takes += float64(p.Count) * f.Grams / 100 * x.Preparation.WaterML / 1000
-			}
-		}
-	}
-	if kept := takes + c.spareWater(takes); c.menu.WaterL > kept*(1+slack)+slack {
-		c.add(Water, (c.menu.WaterL-kept)/float64(len(c.menu.Days)*max(len(c.plan.People), 1)), "%.1f L, the plan keeps %.1f L", c.menu.WaterL, kept)
-	}
-	for _, d := range c.menu.Days {
-		for _, m := range d.Meals {
-			for _, p := range m.People {
-				for _, a := range p.Foods {
-					if f := c.foods[a.Food]; d.Cold && m.Hour > 0 && f != nil && f.Preparation != nil && f.Preparation.Class != "none" && !f.Preparation.ColdOK {
-						c.add(Cold, a.Grams, "day %d, %s: %s gets %s, which must be heated", d.Day, m.Meal, p.Name, a.Food)
-					}
-				}
-			}
-			for _, x := range m.Dishes {
-				if dish := c.book.Dish(x.Dish); d.Cold && m.Hour > 0 && dish != nil && dish.Cooking != "none" && dish.Cooking != "warm" {
-					c.add(Cold, 1, "day %d, %s: %s", d.Day, m.Meal, x.Dish)
-				}
-			}
-		}
-	}
 }

@@ -324,6 +324,10 @@ func TestCheckFinds(t *testing.T) {
 			}
 		}},
 		{menucheck.Heat, func(m *menu.Menu) { m.HeatMJ = 1e3 }},
+		{menucheck.Heat, func(m *menu.Menu) { m.HeatMJ *= 0.9 }},
+		{menucheck.Heat, func(m *menu.Menu) { // said of another day than it is cooked on
+			m.Days[1].HeatMJ, m.Days[0].HeatMJ = m.Days[1].HeatMJ+m.Days[0].HeatMJ, 0
+		}},
 		{menucheck.Water, func(m *menu.Menu) { m.WaterL = 1e3 }},
 	} {
 		t.Run(string(c.rule), func(t *testing.T) {

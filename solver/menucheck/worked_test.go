@@ -262,9 +262,19 @@ func TestKitchenLimits(t *testing.T) {
 	}
 	for mj, want := range map[float64]int{4.999: 0, 5: 0, 5.001: 1} {
 		s = newSmall(t, 1)
-		s.more["heat_mj"] = mj
+		s.meal(1, "midday", 12, nil, nil, s.eats(rice, 100*mj/s.food(rice).Preparation.HeatMJ, "plain-rice-beans"))
+		s.days[0]["heat_mj"], s.more["heat_mj"] = mj, mj
 		if got := s.found(menucheck.Heat); len(got) != want {
 			t.Errorf("%g MJ of 5: %v", mj, got)
+		}
+	}
+	// Heat that is said of a day is that of what is cooked on it, to a thousandth of an MJ.
+	for said, want := range map[float64]int{3: 0, 3.0005: 0, 3.01: 1, 2.99: 1} {
+		s = newSmall(t, 1)
+		s.meal(1, "midday", 12, nil, nil, s.eats(rice, 100*3/s.food(rice).Preparation.HeatMJ, "plain-rice-beans"))
+		s.days[0]["heat_mj"], s.more["heat_mj"] = said, said
+		if got := s.found(menucheck.Heat); len(got) != want {
+			t.Errorf("%g MJ of 3 that are cooked: %v", said, got)
 		}
 	}
 	// A kilogram of rice takes the water of its table. What is stored beyond that and a
