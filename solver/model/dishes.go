@@ -431,9 +431,25 @@ func (b *seater) addParts(g *Party, v *service, servings []dishTerm, foods map[i
 		}
 		hold("most", -Inf, 0, p.MaxG)
 		if !p.Optional {
-			hold("least", 0, Inf, p.MinG)
+			hold("least", 0, Inf, p.MinG*leastShare(g))
 		}
 	}
+}
+
+// A child under leastMonths leaves half of the least of a serving: they have nearly the
+// nutrients of an older one to get from half the energy, and limits that a whole family dish
+// soon reaches. Own planning rule, no source.
+const (
+	leastMonths = 36
+	childLeast  = 0.55
+)
+
+// leastShare is the part of the least of a serving that a party eats at least.
+func leastShare(g *Party) float64 {
+	if g.Eaters[0].Person.AgeMonths < leastMonths {
+		return childLeast
+	}
+	return 1
 }
 
 // waterBeyondL is the stored water in L that a gram of a food takes in a part, spare

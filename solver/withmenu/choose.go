@@ -19,7 +19,7 @@ import (
 // the dishes are those of the smaller set in which every food has one, and those for
 // children. Where there are none yet, as where a need can just be met at all, a part of the
 // energy may be eaten beside the dishes; the menu says what.
-var widths = []width{{60, false, 0}, {110, false, 0}, {110, false, 0.05}, {1000, true, 0.1}}
+var widths = []width{{60, false, 0}, {110, false, 0}, {110, false, 0.05}, {1000, true, 0.1}, {1000, true, 0.4}}
 
 type width struct {
 	foods  int

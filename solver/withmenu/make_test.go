@@ -20,10 +20,10 @@ import (
 
 // limits are how far beyond its rule a menu made with its plan may go; what is not here
 // may not be broken at all.
-var limits = map[menucheck.Rule]float64{menucheck.Protein: 0.3, menucheck.Bare: 1, menucheck.Carbohydrate: 20, menucheck.Stove: 60}
+var limits = map[menucheck.Rule]float64{menucheck.Protein: 0.45, menucheck.Bare: 1, menucheck.NoDish: 1, menucheck.Carbohydrate: 20, menucheck.Stove: 60}
 
 // often is at what part of the main meals a rule may be missed at most.
-var often = map[menucheck.Rule]float64{menucheck.Protein: 0.005, menucheck.Bare: 0.02, menucheck.Carbohydrate: 0.005, menucheck.Stove: 0.01}
+var often = map[menucheck.Rule]float64{menucheck.Protein: 0.005, menucheck.Bare: 0.02, menucheck.NoDish: 0.002, menucheck.Carbohydrate: 0.005, menucheck.Stove: 0.01}
 
 // leastMade is the part of the households that must get a plan with its menu.
 const leastMade = 0.8
