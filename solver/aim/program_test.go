@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"rationwright/foods"
 	"rationwright/foods/kinds"
 	"rationwright/nutrients"
 	"rationwright/solver/model"
@@ -106,5 +107,39 @@ func TestCrumbsToTheLastGram(t *testing.T) {
 		if got := s.isCrumb(share{0, 100, 1000}); got != want {
 			t.Errorf("%g g of at least 100 are a crumb: %v", grams, got)
 		}
+	}
+}
+
+// TestWhatAGramCounts: sodium counts for those only who are to have little of it, by its
+// amount; bare salt, sugar and fat count for all.
+func TestWhatAGramCounts(t *testing.T) {
+	p := aimed(t, 14, 200, 0.03)
+	salty, plain := &foods.Food{Per100g: nutrients.Unknown()}, &foods.Food{Per100g: nutrients.Unknown()}
+	salty.Per100g[nutrients.Sodium], plain.Per100g[nutrients.Sodium] = 800, 0
+	anybody, little := &model.Eater{}, &model.Eater{}
+	little.Person.Conditions = []nutrients.Condition{nutrients.LowSodium}
+	for _, c := range []struct {
+		eater *model.Eater
+		food  *foods.Food
+		want  float64
+	}{{anybody, salty, 0}, {anybody, plain, 0}, {little, plain, 0}, {little, salty, 8 * p.perMgSodium()}} {
+		if got := p.perGram(c.eater, c.food); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("a gram at %g mg of sodium counts %g, want %g", c.food.Per100g[nutrients.Sodium], got, c.want)
+		}
+	}
+	if p.perMgSodium() <= 0 {
+		t.Error("sodium counts nothing")
+	}
+	bare := 0
+	for _, w := range p.weights {
+		if w.Part == ration.AimBare && w.Value > 0 {
+			bare++
+			if got := p.perGram(anybody, &foods.Food{Per100g: nutrients.Unknown(), Kinds: w.Kinds[:1]}); got < w.Value/100-1e-12 {
+				t.Errorf("a gram of bare %s counts %g, want %g", w.Kinds[0], got, w.Value/100)
+			}
+		}
+	}
+	if bare == 0 {
+		t.Error("nothing bare counts")
 	}
 }

@@ -86,6 +86,9 @@ func TestRowsOfANutrient(t *testing.T) {
 		if got := c.info.IsOf(nutrients.Energy); got != c.energy {
 			t.Errorf("%+v is about energy: %v", c.info, got)
 		}
+		if got, want := c.info.HasAmount(), c.info.Kind != model.RowShare; got != want {
+			t.Errorf("%+v has an amount of its own: %v", c.info, got)
+		}
 		if got := c.info.Stored(); got != c.stored {
 			t.Errorf("%+v is of a stored vitamin: %v", c.info, got)
 		}

@@ -115,3 +115,20 @@ func TestOnlyPlanningRulesGive(t *testing.T) {
 		}
 	}
 }
+
+// TestLimitsCountInPartsOfThemselves: what passes a limit of the household's own counts in
+// parts of it, of one under a unit by the unit.
+func TestLimitsCountInPartsOfThemselves(t *testing.T) {
+	for most, whole := range map[float64]float64{50: 50, 1.5: 1.5, 0.5: 1} {
+		req := rationtest.Basics(t, rationtest.Adult("Signe", 30, nutrients.Female))
+		req.Limits.WaterL = &most
+		m, err := model.Build(ration.Filled(req))
+		if err != nil {
+			t.Fatal(err)
+		}
+		e := New(m, func(i model.RowInfo) bool { return i.Kind == model.RowLimit }, true)
+		if len(e.Rows) != 1 || math.Abs(e.Weights[0]-EveryoneWeight/whole) > 1e-12 || e.Signs[0] != -1 {
+			t.Errorf("a limit of %g L: %d rows, weights %v, want %g", most, len(e.Rows), e.Weights, EveryoneWeight/whole)
+		}
+	}
+}

@@ -151,6 +151,8 @@ func TestCheckLimits(t *testing.T) {
 		{"too far over a row of 50", 0, 99, 50, 1, false, 50 + 51e-6, 1},
 		{"over a row of small numbers", 0, 99, 0.001, 0.001, false, 1 + 0.9e-6, 0},
 		{"too far over a row of small numbers", 0, 99, 0.001, 0.001, false, 1 + 1.2e-6, 1},
+		{"near nothing, of a row of nothing", 0, 9, 0, 1, true, 0.9e-6, 0},
+		{"too far from nothing, of a row of nothing", 0, 9, 0, 1, true, 1.1e-6, 2},
 		{"near a whole number", 0, 9, 99, 1, true, 3 + 0.9e-6, 0},
 		{"too far from a whole number", 0, 9, 99, 1, true, 3 + 1.1e-6, 1},
 	} {

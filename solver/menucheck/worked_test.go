@@ -3,6 +3,7 @@ package menucheck_test
 import (
 	"encoding/json"
 	"math"
+	"strings"
 	"testing"
 
 	"rationwright/foods"
@@ -21,6 +22,7 @@ type small struct {
 	plan  *ration.Plan
 	days  []map[string]any
 	more  map[string]any // beside the days
+	texts []string       // of what was found last
 }
 
 const rice = "white-rice-907g-bag"
@@ -92,9 +94,11 @@ func (s *small) found(rule menucheck.Rule) []float64 {
 		s.t.Fatal(err)
 	}
 	var list []float64
+	s.texts = nil
 	for _, f := range all {
 		if f.Rule == rule {
 			list = append(list, f.Amount)
+			s.texts = append(s.texts, f.Text)
 		}
 	}
 	return list
@@ -301,8 +305,14 @@ func TestWhoNeedsNoDish(t *testing.T) {
 		for i, meal := range []string{"breakfast", "midday", "evening"} {
 			s.meal(1, meal, 8+float64(4*i), nil, nil)
 		}
-		if got := s.found(menucheck.NoDish); len(got) != want {
-			t.Errorf("with a child of %d months: %d meals without a dish, want %d", months, len(got), want)
+		got, grown := s.found(menucheck.NoDish), 0
+		for _, text := range s.texts {
+			if strings.HasPrefix(text, "A, ") {
+				grown++
+			}
+		}
+		if len(got) != want || grown != 3 {
+			t.Errorf("with a child of %d months: %d meals without a dish, %d of the grown-up, want %d and 3", months, len(got), grown, want)
 		}
 	}
 }
