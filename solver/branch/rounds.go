@@ -4,7 +4,6 @@ import (
 	"context"
 	"math"
 	"slices"
-	"sync"
 
 	"rationwright/solver/simplex"
 )
@@ -34,14 +33,10 @@ func (s *search) root(r *relax, out outcome) {
 		look()
 		r, out = s.cutRoot(r, out)
 	} else {
-		var wg sync.WaitGroup
-		wg.Add(1)
-		go func() {
-			defer wg.Done()
-			look()
-		}()
+		var beside Team
+		beside.Do(look)
 		r, out = s.cutRoot(r, out)
-		wg.Wait()
+		beside.Wait()
 	}
 	if len(w.found) > 0 {
 		s.best = w.best
@@ -124,15 +119,11 @@ func (s *search) rounds() (Status, string) {
 			w := tree[k%len(tree)]
 			w.open = append(w.open, s.open.take()) // ascending: a heap already
 		}
-		var wg sync.WaitGroup
+		var team Team
 		for _, w := range s.workers {
-			wg.Add(1)
-			go func() {
-				defer wg.Done()
-				w.round(s.ctx, bound, length)
-			}()
+			team.Do(func() { w.round(s.ctx, bound, length) })
 		}
-		wg.Wait()
+		team.Wait()
 		s.byClock = s.ctx.Err() != nil
 		for _, w := range s.workers {
 			s.merge(w)

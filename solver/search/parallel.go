@@ -1,18 +1,17 @@
 package search
 
-import (
-	"sync"
-)
+import "rationwright/solver/branch"
 
-// Parallel does n things on two processors; each must keep to its own place.
+// Parallel does n things on two processors; each must keep to its own place. What one of
+// them panics with, Parallel panics with.
 func Parallel(n int, do func(k int)) {
-	var wg sync.WaitGroup
+	var team branch.Team
 	for first := range 2 {
-		wg.Go(func() {
+		team.Do(func() {
 			for k := first; k < n; k += 2 {
 				do(k)
 			}
 		})
 	}
-	wg.Wait()
+	team.Wait()
 }

@@ -247,6 +247,9 @@ func (f *batchFlags) begin(s *session, lines *output, scan *batch.Scan, asked *r
 	if err != nil {
 		return nil, nil, lines.cannot(err)
 	}
+	if lockFile(out) {
+		return nil, nil, errors.Join(badInput(fmt.Errorf("%s: is being written by another run; wait for its end, or write to another file", f.out)), out.Close())
+	}
 	total, err := f.goOn(out, target, now, then)
 	if err != nil {
 		return nil, nil, errors.Join(err, out.Close())
