@@ -43,6 +43,9 @@ func (p *program) cheaper(ctx context.Context, x []float64, work int64, portions
 			q.Cols[j].Lower, q.Cols[j].Upper = keep.lower[k], keep.upper[k]
 		}
 	} else {
+		for j, most := range p.mostOf(x) {
+			q.Cols[j].Upper = math.Min(q.Cols[j].Upper, most)
+		}
 		m.CloseEmpty(q)
 		keep := p.varied(x)
 		for k, j := range keep.cols {
@@ -72,6 +75,7 @@ func (p *program) cheaper(ctx context.Context, x []float64, work int64, portions
 // decided is what is a portion or nothing at a point, as bounds.
 func (p *program) decided(x []float64) move {
 	var list move
+	most := p.mostOf(x)
 	for ei, e := range p.model.Eaters {
 		for _, y := range e.Eats {
 			if _, ok := p.eats[ei][y.Food]; !ok {
@@ -82,9 +86,9 @@ func (p *program) decided(x []float64) move {
 			case a <= model.Dust:
 				list.set(y.Col, 0, 0)
 			case a >= least*(1-portionTolerance):
-				list.set(y.Col, math.Min(a, least), y.CapG)
+				list.set(y.Col, math.Min(a, least), atMost(most, y.Col, y.CapG))
 			default:
-				list.set(y.Col, 0, y.CapG)
+				list.set(y.Col, 0, atMost(most, y.Col, y.CapG))
 			}
 		}
 	}

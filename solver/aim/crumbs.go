@@ -44,7 +44,8 @@ type sharing struct {
 	*program
 	lp     *search.Relaxation
 	out    []bool    // columns that are left out
-	cost   []float64 // of the first aim, per column, counted in crumbs
+	unit   float64   // weight of a crumb, in which costs are counted
+	cost   []float64 // of the first aim, per column of the model
 	shares []share
 	x      []float64
 }
@@ -55,17 +56,24 @@ type share struct {
 }
 
 // newSharing begins with x, a point of q; what makes up its variety stays.
-func (p *program) newSharing(q *linear.Problem, x []float64, most float64) (*sharing, error) {
+func (p *program) newSharing(q *linear.Problem, x []float64, limit float64) (*sharing, error) {
 	m := p.model
 	const least = 1e-3 // weight of a crumb to reckon with
-	s := &sharing{program: p, out: make([]bool, len(q.Cols)), cost: make([]float64, len(q.Cols)), x: x}
-	row := q.AddRow("slack", math.Inf(-1), most)
+	s := &sharing{program: p, unit: math.Max(p.weights.Of(ration.AimCrumb), least), cost: make([]float64, len(q.Cols)), x: x}
+	row := q.AddRow("slack", math.Inf(-1), limit)
 	for j := range q.Cols {
 		if c := m.Problem.Cols[j].Cost; c != 0 {
 			q.Set(row, j, c)
 		}
-		s.cost[j] = p.perPrice() * q.Cols[j].Cost / max(p.weights.Of(ration.AimCrumb), least)
+		s.cost[j] = p.perPrice() * q.Cols[j].Cost / s.unit
 		q.Cols[j].Cost = s.cost[j]
+	}
+	for _, o := range p.oftens {
+		over := q.AddCol("often", o.weight/s.unit, 0, model.Inf, false)
+		r := q.AddRow("often", math.Inf(-1), o.mostG)
+		q.Rows[r].Lazy = true
+		q.Set(r, o.col, 1)
+		q.Set(r, over, -o.sittingG)
 	}
 	for _, r := range p.addLeftRows(q) {
 		q.Rows[r.row].Upper = r.most(x)
@@ -74,6 +82,7 @@ func (p *program) newSharing(q *linear.Problem, x []float64, most float64) (*sha
 		q.Rows[r.row].Upper = math.Max(r.most, r.at(x)) // x is a point
 	}
 	m.CloseEmpty(q)
+	s.out = make([]bool, len(q.Cols))
 	for j, c := range q.Cols {
 		s.out[j] = c.Lower == 0 && c.Upper == 0
 	}
@@ -81,10 +90,12 @@ func (p *program) newSharing(q *linear.Problem, x []float64, most float64) (*sha
 	if s.lp, err = search.RelaxWithout(q, s.out); err != nil {
 		return nil, err
 	}
+	most := p.mostOf(x)
 	for ei, e := range m.Eaters {
 		for _, y := range e.Eats {
 			if _, ok := p.eats[ei][y.Food]; ok && !s.out[y.Col] {
-				s.shares = append(s.shares, share{y.Col, p.leastOf(ei, y.Food), y.CapG})
+				s.shares = append(s.shares, share{y.Col, p.leastOf(ei, y.Food), atMost(most, y.Col, y.CapG)})
+				s.lp.SetBounds(y.Col, 0, atMost(most, y.Col, y.CapG))
 			}
 		}
 	}
@@ -138,7 +149,7 @@ func (s *sharing) portions(ctx context.Context) {
 	}
 	for _, e := range s.model.Eaters {
 		for _, y := range e.Eats {
-			s.lp.SetCost(y.Col, s.cost[y.Col]+e.Count*s.perGram(e, s.model.Larder[y.Food].Food))
+			s.lp.SetCost(y.Col, s.cost[y.Col]+e.Count*s.perGram(e, s.model.Larder[y.Food].Food)/s.unit)
 		}
 	}
 	s.solve(ctx)

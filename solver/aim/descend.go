@@ -23,6 +23,7 @@ type descent struct {
 	in    []bool  // foods of the larder that may be used
 	x     []float64
 	left  []leftRow
+	firm  bool    // what is a portion or nothing to somebody stays so
 	score float64 // structure: see [program.structure]
 	work  int64   // simplex iterations that are left beside those of lp
 }
@@ -34,6 +35,7 @@ type move struct {
 	gain         float64
 	cost         float64 // of the relaxation
 	food         int     // that it adds, -1 none
+	rare         int     // that it makes rarer, -1 none
 	tried        bool    // cost is that of whole packs
 }
 
@@ -69,7 +71,7 @@ func newDescent(p *program, x []float64, most float64, add []int, work int64) (*
 		return nil, err
 	}
 	d.hold()
-	d.score = d.structure(d.x)
+	d.score = d.scoreOf(d.x)
 	return d, nil
 }
 
@@ -89,12 +91,17 @@ func (d *descent) hold() {
 		}
 		d.lp.SetBounds(j, lower, upper)
 	}
+	most := d.mostOf(d.x)
 	for _, e := range d.model.Eaters {
 		for _, y := range e.Eats {
 			if d.in[y.Food] {
-				d.lp.SetBounds(y.Col, 0, y.CapG)
+				d.lp.SetBounds(y.Col, 0, atMost(most, y.Col, y.CapG))
 			}
 		}
+	}
+	if d.firm {
+		keep := d.decided(d.x)
+		d.applyIn(&keep)
 	}
 	keep := d.varied(d.x)
 	d.apply(&keep)
@@ -103,6 +110,15 @@ func (d *descent) hold() {
 	}
 	for _, r := range d.left {
 		d.lp.SetRowBounds(r.row, math.Inf(-1), r.most(d.x))
+	}
+}
+
+// applyIn sets the bounds of a move for the foods that may be used.
+func (d *descent) applyIn(v *move) {
+	for k, j := range v.cols {
+		if d.in[d.model.Cols[j].Larder] {
+			d.lp.SetBounds(j, v.lower[k], v.upper[k])
+		}
 	}
 }
 
@@ -129,7 +145,7 @@ func (d *descent) moves() []*move {
 		if !d.in[li] || d.bought[li] < 0 || full[d.bought[li]] == 0 {
 			continue
 		}
-		whole := &move{food: -1}
+		whole := &move{rare: -1, food: -1}
 		n := 0.0
 		for _, k := range lf.Buy {
 			if math.Round(d.x[k.Col]) == 0 {
@@ -152,7 +168,7 @@ func (d *descent) moves() []*move {
 			continue
 		}
 		for _, k := range lf.Buy { // one size in place of all, of those that there are or another
-			one := &move{food: -1, gain: (n - 1) * d.Cols[d.sizes[li][k.Col]].Cost}
+			one := &move{rare: -1, food: -1, gain: (n - 1) * d.Cols[d.sizes[li][k.Col]].Cost}
 			for _, other := range lf.Buy {
 				if other.Col != k.Col {
 					one.set(other.Col, 0, 0)
@@ -161,12 +177,13 @@ func (d *descent) moves() []*move {
 			one.set(k.Col, 0, m.Problem.Cols[k.Col].Upper)
 			list = append(list, one)
 			if math.Round(d.x[k.Col]) > 0 && n > 2 { // or one size less
-				less := &move{food: -1, gain: d.Cols[d.sizes[li][k.Col]].Cost}
+				less := &move{rare: -1, food: -1, gain: d.Cols[d.sizes[li][k.Col]].Cost}
 				less.set(k.Col, 0, 0)
 				list = append(list, less)
 			}
 		}
 	}
+	list = append(list, d.rarer()...)
 	for _, v := range d.varieties {
 		if full[v.missing] < 1 {
 			continue
@@ -175,7 +192,7 @@ func (d *descent) moves() []*move {
 			if e := d.counts[li]; !d.in[li] || full[e] > 0 || d.bought[li] < 0 {
 				continue
 			}
-			more := &move{food: li, gain: d.Cols[v.missing].Cost}
+			more := &move{rare: -1, food: li, gain: d.Cols[v.missing].Cost}
 			d.serve(more, d.x, li)
 			if full[d.bought[li]] == 0 {
 				more.gain -= d.Cols[d.bought[li]].Cost + d.Cols[d.sizes[li][m.Larder[li].Buy[0].Col]].Cost
@@ -189,6 +206,14 @@ func (d *descent) moves() []*move {
 		}
 	}
 	return list
+}
+
+// atMost is the most of a column, or the limit where it has none of its own.
+func atMost(most map[int]float64, col int, limit float64) float64 {
+	if own, ok := most[col]; ok {
+		return math.Min(own, limit)
+	}
+	return limit
 }
 
 // varied is the portions that make up the variety at a point, as bounds.
@@ -221,9 +246,10 @@ func (p *program) serve(v *move, x []float64, li int) {
 		return math.Max(0, p.leastOf(ei, li)-x[y.Col])
 	}
 	slices.SortStableFunc(may, func(a, b int) int { return cmp.Compare(short(a), short(b)) })
+	most := p.mostOf(x)
 	for _, ei := range may[:(len(may)+1)/2] {
 		y, _ := p.model.Eaters[ei].Eating(li)
-		v.set(y.Col, p.leastOf(ei, li), y.CapG)
+		v.set(y.Col, p.leastOf(ei, li), atMost(most, y.Col, y.CapG))
 	}
 }
 
@@ -287,7 +313,7 @@ func (d *descent) make(ctx context.Context, list []*move) bool {
 			list = list[1:]
 			continue
 		}
-		score := d.structure(x)
+		score := d.scoreOf(x)
 		if score >= d.score-scoreStep {
 			list = list[1:]
 			continue
@@ -300,14 +326,23 @@ func (d *descent) make(ctx context.Context, list []*move) bool {
 			v.tried = true
 			continue
 		}
-		d.x, d.score, made = slices.Clone(x[:len(d.model.Cols)]), score, true
-		d.hold()
+		made = true
+		d.take(v, x, score)
 		list = list[1:]
 		for _, o := range list {
 			o.tried = false
 		}
 	}
 	return made
+}
+
+// take goes over to the point of a move.
+func (d *descent) take(v *move, x []float64, score float64) {
+	d.x, d.score = slices.Clone(x[:len(d.model.Cols)]), score
+	if v.rare >= 0 {
+		d.rare[v.rare] = true
+	}
+	d.hold()
 }
 
 // dive makes the packs whole after a move: the cheaper of what comes of the packs at

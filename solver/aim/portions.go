@@ -13,6 +13,7 @@ import (
 // crumbs, and where some are left lets the packs change for one after the other: none
 // of it, or a portion. It returns the best by the weights.
 func (d *descent) portions(ctx context.Context) []float64 {
+	d.firm = false
 	best := d.portioned(ctx, d.x, d.most)
 	value := d.weigh(best)
 	over := d.most + stretchPart*(d.most-d.best)
@@ -84,6 +85,7 @@ func (d *descent) crumbMoves(x []float64) []*move {
 	var decided move
 	var crumbs []*move
 	weight := 0.0
+	most := d.mostOf(x)
 	for c := range d.crumb {
 		weight = math.Max(weight, d.Cols[c].Cost)
 	}
@@ -97,10 +99,10 @@ func (d *descent) crumbMoves(x []float64) []*move {
 			case a <= model.Dust:
 				decided.set(y.Col, 0, 0)
 			case a >= least*(1-portionTolerance):
-				decided.set(y.Col, math.Min(a, least), y.CapG)
+				decided.set(y.Col, math.Min(a, least), atMost(most, y.Col, y.CapG))
 			default:
-				for _, ends := range [][2]float64{{0, 0}, {least, y.CapG}} {
-					one := &move{food: -1, gain: weight * e.Count}
+				for _, ends := range [][2]float64{{0, 0}, {least, atMost(most, y.Col, y.CapG)}} {
+					one := &move{rare: -1, food: -1, gain: weight * e.Count}
 					one.set(y.Col, ends[0], ends[1])
 					crumbs = append(crumbs, one)
 				}
@@ -109,7 +111,7 @@ func (d *descent) crumbMoves(x []float64) []*move {
 	}
 	var list []*move
 	for _, c := range crumbs {
-		held := &move{food: -1, gain: c.gain}
+		held := &move{rare: -1, food: -1, gain: c.gain}
 		held.cols = slices.Concat(decided.cols, c.cols)
 		held.lower = slices.Concat(decided.lower, c.lower)
 		held.upper = slices.Concat(decided.upper, c.upper)

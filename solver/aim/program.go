@@ -29,6 +29,8 @@ type program struct {
 	best      float64       // of the first aim
 	twins     []twin
 	varieties []variety
+	oftens    []often
+	rare      map[int]bool // foods of the larder that moves made rarer
 	crumb     map[int]bool // columns that say that an amount is a crumb
 	sodium    []sodiumRow
 	groups    []int // rows that hold together what is one food
@@ -39,12 +41,13 @@ type program struct {
 
 // newProgram makes the second aim of a model whose best found comes to value.
 func newProgram(m *model.Model, value, slack float64, weights ration.Weights) *program {
-	p := &program{Problem: m.CopyProblem(), model: m, weights: weights, best: value, counts: map[int]int{}, crumb: map[int]bool{}}
+	p := &program{Problem: m.CopyProblem(), model: m, weights: weights, best: value, counts: map[int]int{}, crumb: map[int]bool{}, rare: map[int]bool{}}
 	p.addSlack(value, slack)
 	p.addProducts()
 	p.addPortions()
 	p.addRemnants()
 	p.addKinds()
+	p.addOften()
 	p.addAmounts()
 	p.addGroups()
 	p.sodium = p.sodiumRows()

@@ -36,12 +36,33 @@ func (d *descent) rounds(ctx context.Context, try func(x []float64) bool) {
 		if y := d.portions(ctx); try(y) {
 			best, better = y, true
 		}
+		if better && !d.over(ctx) { // what is left of the slack, with the portions as they are
+			d.begin(best, true)
+			if d.run(ctx); try(d.x) {
+				best = d.x
+			}
+		}
 		if !better || d.over(ctx) {
 			return
 		}
 		x, spent := d.cheaper(ctx, best, min(saveWork, d.work-d.lp.Spent), false)
 		d.work -= spent
-		d.x, d.score = slices.Clone(x), d.structure(x)
-		d.hold()
+		d.begin(x, false)
 	}
+}
+
+// begin goes on from x; firm keeps what is a portion or nothing to somebody so.
+func (d *descent) begin(x []float64, firm bool) {
+	d.firm = firm
+	d.x, d.score = slices.Clone(x[:len(d.model.Cols)]), d.scoreOf(x)
+	d.hold()
+}
+
+// scoreOf is what moves better: without crumbs, which portions end, unless these are
+// kept.
+func (d *descent) scoreOf(x []float64) float64 {
+	if d.firm {
+		return d.weigh(x)
+	}
+	return d.structure(x)
 }

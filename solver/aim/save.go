@@ -17,9 +17,9 @@ const (
 // save goes over to the same for less, and reports whether that leaves room for moves.
 func (d *descent) save(ctx context.Context) bool {
 	before := d.model.ValueOf(d.x)
-	x, spent := d.cheaper(ctx, d.x, min(saveWork, d.work-d.lp.Spent), false)
+	x, spent := d.cheaper(ctx, d.x, min(saveWork, d.work-d.lp.Spent), d.firm)
 	d.work -= spent
-	score := d.structure(x)
+	score := d.scoreOf(x)
 	if score >= d.score {
 		return false
 	}
@@ -55,14 +55,13 @@ func (d *descent) stretch(ctx context.Context) bool {
 		if x == nil {
 			continue
 		}
-		x, spent := d.cheaper(ctx, x, min(stretchWork, d.work-d.lp.Spent), false)
+		x, spent := d.cheaper(ctx, x, min(stretchWork, d.work-d.lp.Spent), d.firm)
 		d.work -= spent
 		if d.model.ValueOf(x) > d.most {
 			continue
 		}
-		if score := d.structure(x); score < d.score-scoreStep {
-			d.x, d.score = slices.Clone(x[:len(d.model.Cols)]), score
-			d.hold()
+		if score := d.scoreOf(x); score < d.score-scoreStep {
+			d.take(v, x, score)
 			return true
 		}
 	}

@@ -83,6 +83,18 @@ func every(t *testing.T, m *model.Model, weights ration.Weights, best, slack flo
 			}
 		}
 	}
+	for _, y := range e.Eats { // sittings beyond every second day
+		f := m.Larder[y.Food].Food
+		for _, w := range weights {
+			if w.Part == ration.AimOften && slices.ContainsFunc(w.Kinds, func(k string) bool { return slices.Contains(f.Kinds, k) }) {
+				over := q.AddCol("over", w.Value, 0, math.Inf(1), false)
+				r := q.AddRow("over", math.Inf(-1), m.Days()/2*f.OccasionG)
+				q.Set(r, y.Col, 1)
+				q.Set(r, over, -f.OccasionG)
+				break
+			}
+		}
+	}
 	left := make([]int, len(m.Larder))
 	for li, lf := range m.Larder {
 		left[li] = q.AddRow("left", math.Inf(-1), math.Inf(1))

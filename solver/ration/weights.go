@@ -25,6 +25,7 @@ const (
 	AimTwin    AimPart = "twin"
 	AimVariety AimPart = "variety"
 	AimTreat   AimPart = "treat"
+	AimOften   AimPart = "often"
 	AimBare    AimPart = "bare"
 	AimSodium  AimPart = "sodium"
 	AimPrice   AimPart = "price"
@@ -34,15 +35,15 @@ const (
 // AimVariety a row may be about one, and then stands in place of that for all.
 var (
 	aimParts = []string{string(AimProduct), string(AimSize), string(AimCrumb), string(AimRemnant), string(AimTwin),
-		string(AimVariety), string(AimTreat), string(AimBare), string(AimSodium), string(AimPrice)}
-	ofKinds = []AimPart{AimTreat, AimBare}
+		string(AimVariety), string(AimTreat), string(AimOften), string(AimBare), string(AimSodium), string(AimPrice)}
+	ofKinds = []AimPart{AimTreat, AimOften, AimBare}
 )
 
 // Weight is what one of a part of the second aim counts. They are this program's
 // own planning rules, no source; a user's file changes them.
 type Weight struct {
 	Part  AimPart
-	Kinds []string // names of kinds of food; only of AimTreat, AimBare and AimVariety
+	Kinds []string // names of kinds of food; only of AimTreat, AimOften, AimBare and AimVariety
 	Value float64  // 0 and more
 }
 
