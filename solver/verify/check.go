@@ -58,7 +58,6 @@ func checked(req *ration.Request, plan *ration.Plan, over []ration.Over, closest
 	for _, d := range c.diners {
 		personal{c}.person(d)
 	}
-	c.eatable()
 	whole := stored{c}
 	whole.packs()
 	whole.stock()
@@ -67,6 +66,7 @@ func checked(req *ration.Request, plan *ration.Plan, over []ration.Over, closest
 	whole.supplies()
 	whole.totals()
 	whole.limits()
+	c.eatable()
 	return c.found
 }
 
