@@ -386,3 +386,10 @@ func (d *descent) fits(v *move) bool {
 	}
 	return slices.ContainsFunc(v.cols, func(j int) bool { return math.Round(d.x[j]) > 0 })
 }
+
+// begin goes on from x; firm keeps what is a portion or nothing to somebody so.
+func (d *descent) begin(x []float64, firm bool) {
+	d.firm = firm
+	d.x, d.score = slices.Clone(x[:len(d.model.Cols)]), d.scoreOf(x)
+	d.hold()
+}

@@ -37,7 +37,7 @@ func (p *program) addOften() {
 			f := p.model.Larder[y.Food].Food
 			sitting, _, _ := foods.Cap(&e.Person, f)
 			most := everySecond * p.model.Days() * sitting
-			weight := e.Count * p.oftenWeight(f)
+			weight := e.Count * oftenWeight(p.weights, f)
 			if weight == 0 || most <= 0 || y.CapG <= most {
 				continue
 			}
@@ -53,9 +53,9 @@ func (p *program) addOften() {
 func (o *often) beyond(x []float64) float64 { return math.Max(0, (x[o.col]-o.mostG)/o.sittingG) }
 
 // oftenWeight is that of the kinds that f is of, the largest.
-func (p *program) oftenWeight(f *foods.Food) float64 {
+func oftenWeight(weights ration.Weights, f *foods.Food) float64 {
 	weight := 0.0
-	for _, w := range p.weights {
+	for _, w := range weights {
 		if w.Part == ration.AimOften && slices.ContainsFunc(w.Kinds, func(k string) bool { return slices.Contains(f.Kinds, k) }) {
 			weight = math.Max(weight, w.Value)
 		}
@@ -113,7 +113,7 @@ func (d *descent) openLike(v *move, li int) {
 		}
 	}
 	for other, lf := range d.model.Larder {
-		if other == li || !d.in[other] || d.bought[other] < 0 || !slices.ContainsFunc(lf.Food.Kinds, func(k string) bool { return slices.Contains(f.Kinds, k) && d.oftenKind(k) }) {
+		if other == li || !d.in[other] || d.bought[other] < 0 || !slices.ContainsFunc(lf.Food.Kinds, func(k string) bool { return slices.Contains(f.Kinds, k) && oftenKind(d.weights, k) }) {
 			continue
 		}
 		for _, k := range lf.Buy {
@@ -127,6 +127,6 @@ func (d *descent) openLike(v *move, li int) {
 	}
 }
 
-func (p *program) oftenKind(kind string) bool {
-	return slices.ContainsFunc(p.weights, func(w ration.Weight) bool { return w.Part == ration.AimOften && slices.Contains(w.Kinds, kind) })
+func oftenKind(weights ration.Weights, kind string) bool {
+	return slices.ContainsFunc(weights, func(w ration.Weight) bool { return w.Part == ration.AimOften && slices.Contains(w.Kinds, kind) })
 }

@@ -119,3 +119,12 @@ func (d *descent) crumbMoves(x []float64) []*move {
 	}
 	return list
 }
+
+// scoreOf is what moves better: without crumbs, which portions end, unless these are
+// kept.
+func (d *descent) scoreOf(x []float64) float64 {
+	if d.firm {
+		return d.weigh(x)
+	}
+	return d.structure(x)
+}

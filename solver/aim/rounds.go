@@ -3,7 +3,6 @@ package aim
 import (
 	"context"
 	"math"
-	"slices"
 )
 
 // Figures of the rounds.
@@ -49,20 +48,4 @@ func (d *descent) rounds(ctx context.Context, try func(x []float64) bool) {
 		d.work -= spent
 		d.begin(x, false)
 	}
-}
-
-// begin goes on from x; firm keeps what is a portion or nothing to somebody so.
-func (d *descent) begin(x []float64, firm bool) {
-	d.firm = firm
-	d.x, d.score = slices.Clone(x[:len(d.model.Cols)]), d.scoreOf(x)
-	d.hold()
-}
-
-// scoreOf is what moves better: without crumbs, which portions end, unless these are
-// kept.
-func (d *descent) scoreOf(x []float64) float64 {
-	if d.firm {
-		return d.weigh(x)
-	}
-	return d.structure(x)
 }
