@@ -43,7 +43,7 @@ func (w *writer) misfits(servings []serving) {
 			}
 		}
 		if len(names) > 0 {
-			w.misfit(e.name, kcal, "a day is eaten beside the dishes, as no dish takes it: %s", strings.Join(names, ", "))
+			w.misfit(e.name, kcal, "each day beside the dishes, since none of them takes it: %s", strings.Join(names, ", "))
 		}
 		for d := range h.days {
 			if off := energy[d]/e.kcal - 1; math.Abs(off) > EnergyRoom+1e-6 {
