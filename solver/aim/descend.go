@@ -105,6 +105,14 @@ func (d *descent) hold() {
 	}
 	keep := d.varied(d.x)
 	d.apply(&keep)
+	var rows []int
+	for _, r := range d.sodium {
+		rows = append(rows, r.row)
+	}
+	for _, r := range d.left {
+		rows = append(rows, r.row)
+	}
+	d.lp.TakeRows(rows)
 	for _, r := range d.sodium {
 		d.lp.SetRowBounds(r.row, d.model.Problem.Rows[r.row].Lower, r.most)
 	}

@@ -183,6 +183,16 @@ func (x *Relaxation) SetRowBounds(i int, lower, upper float64) {
 	x.Solver.SetRowBounds(x.At[i], lower, upper)
 }
 
+// TakeRows takes rows of the problem in at once: taken in one by one by
+// [Relaxation.SetRowBounds], each would have the matrix made anew.
+func (x *Relaxation) TakeRows(rows []int) {
+	for _, i := range rows {
+		if x.At[i] < 0 {
+			x.addLate(i)
+		}
+	}
+}
+
 // Solve solves the relaxation. Figures of the result are per row and column of
 // the problem.
 func (x *Relaxation) Solve(ctx context.Context) simplex.Result { return x.solve(ctx, simplex.Limits{}) }
