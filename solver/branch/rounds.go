@@ -79,7 +79,7 @@ func (w *worker) early(s *search, h *lns) {
 	}
 	near := false
 	if len(s.integers) >= lnsIntegers {
-		near = len(s.opt.Start) > 0 && w.best != nil || w.offer(h.dive(s.ctx))
+		near = s.startIsNear(w.best) || w.offer(h.dive(s.ctx))
 	}
 	if near {
 		h.nodes = [][]float64{s.guide.x}
@@ -89,6 +89,17 @@ func (w *worker) early(s *search, h *lns) {
 	} else if h.first(s.ctx, w.cutoff) {
 		through()
 	}
+}
+
+// farStart is from where on a point to start from is no better than none, over the
+// bound: the point of a program with another objective can have every pack there is.
+// Common practice, no source.
+const farStart = 0.5
+
+// startIsNear reports whether better points are looked for near the one that the search
+// was started from.
+func (s *search) startIsNear(best *point) bool {
+	return len(s.opt.Start) > 0 && best != nil && best.value-s.guide.bound <= farStart*math.Abs(s.guide.bound)
 }
 
 // rounds runs the workers side by side until the gap is closed or a limit is

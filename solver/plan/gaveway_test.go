@@ -29,3 +29,26 @@ func TestWhatGaveWayIsTidiedInItsOwnModel(t *testing.T) {
 		t.Errorf("status %s, shortfalls %v: nothing gave way, and the test shows nothing", p.Status, p.Shortfalls)
 	}
 }
+
+// Where planning rules give way, the point that shows by how little may have every pack
+// there is; the search does not stay near it.
+func TestWhatGaveWayIsNotBoughtWhole(t *testing.T) {
+	child := rationtest.Adult("Ketil", 3, nutrients.Female)
+	child.AgeMonths, child.Allergies = 43, []nutrients.Allergy{{Allergen: "tree-nut"}}
+	thin := rationtest.Adult("Leif", 26, nutrients.Male)
+	thin.HeightCm, thin.WeightKg, thin.Activity = 173, 58, nutrients.Active
+	req := &ration.Request{
+		People: []nutrients.Person{thin, child, rationtest.Adult("Oddny", 5, nutrients.Male)},
+		Table:  rationtest.Table(t), Start: "2026-12-01", Time: time.Minute, Effort: time.Second / 2, Terse: true,
+	}
+	p, err := Make(t.Context(), req, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p.Eatable == nil || len(p.Eatable.Loosened) == 0 {
+		t.Error("nothing gave way: the test shows nothing")
+	}
+	if gap := p.Proof(); gap == nil || *gap > 0.1 {
+		t.Errorf("the plan costs %.2f, proven are %.2f", *p.Value, *p.Bound)
+	}
+}
