@@ -161,7 +161,7 @@ func (b *builder) supplements() {
 			continue
 		}
 		b.needs.Supplements = append(b.needs.Supplements, s)
-		b.needs.Notes = append(b.needs.Notes, Note{fmt.Sprintf("%s, %s, is counted. Must not take it: %s.", micrograms(s.Name), s.Taken, s.MustNot), micrograms(s.Source), s.Verified})
+		b.needs.Notes = append(b.needs.Notes, Note{fmt.Sprintf("%s, %s, is counted. %s.", micrograms(s.Name), s.Taken, caution(s.MustNot)), micrograms(s.Source), s.Verified})
 		for _, dose := range s.Doses {
 			if dose.Column < Count {
 				b.list[dose.Column].take(dose.Amount, micrograms(s.Name))
@@ -173,6 +173,15 @@ func (b *builder) supplements() {
 	}
 	holdFolicAcid(b)
 	b.needs.Notes = append(b.needs.Notes, askVegan(b.p, b.needs.Supplements)...)
+}
+
+// caution says who must not take a supplement, from its cell: "nobody with …" says so by
+// itself, and would say the contrary behind a "must not".
+func caution(mustNot string) string {
+	if strings.HasPrefix(mustNot, "no") {
+		return "Caution: " + mustNot
+	}
+	return "Avoid: " + mustNot
 }
 
 // holdFolicAcid holds the folic acid of fortified food under what a supplement leaves of

@@ -99,7 +99,7 @@ func TestSupplementsCount(t *testing.T) {
 			t.Errorf("no %s in the multivitamin", want.Of)
 		}
 	}
-	if !noted(&with, "Must not take it: no child under 14") {
+	if !noted(&with, "Caution: no child under 14") {
 		t.Error("nothing says who must not take it")
 	}
 }
