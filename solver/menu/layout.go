@@ -278,7 +278,7 @@ func (h *household) chill(l layout, list []*candidate) {
 		var best *candidate
 		least := inf
 		for _, c := range list {
-			if !c.cold || !c.dish.Has(clock[mealOf(t)].slot) {
+			if !c.cold || !c.dish.Has(clock[mealOf(t)].slot) || l.served(c.dish) >= h.mostServed(c.dish) {
 				continue
 			}
 			if near := l.near(t, c.dish); near < least {
@@ -294,6 +294,20 @@ func (h *household) chill(l layout, list []*candidate) {
 		l[t].main = spare[best]
 	}
 }
+
+// served is how often the household eats d as its main dish.
+func (l layout) served(d *dishes.Dish) int {
+	n := 0
+	for t := range l {
+		if c := l[t].main; c != nil && c.dish == d && !isSnack(mealOf(t)) {
+			n++
+		}
+	}
+	return n
+}
+
+// mostServed is how often at most d is a main dish over the days.
+func (h *household) mostServed(d *dishes.Dish) int { return d.TimesMax * fortnights(h.days) }
 
 // near is how much a dish is on the table about t: on the same day counts most, then
 // on the day before and after, then how often at all.
