@@ -58,7 +58,7 @@ func (g *diner) sit(list []*candidate, own []*choice, whole bool) {
 	often := map[*dishes.Dish]int{} // row of how often a dish is the main one of a meal
 	count := func(d *dishes.Dish, j int) {
 		if _, ok := often[d]; !ok {
-			often[d] = g.row(0, math.Min(float64(g.h.mostServed(d)), math.Max(1, math.Floor(apart*days))))
+			often[d] = g.row(0, math.Min(float64(mostServed(d, g.h.days)), math.Max(1, math.Floor(apart*days))))
 		}
 		g.Set(often[d], j, 1)
 	}
@@ -246,7 +246,7 @@ func (h *household) seat(ctx context.Context, l layout, e *eater, chosen []*choi
 		for t := range l {
 			if isSnack(mealOf(t)) || (mealOf(t) == atBreakfast) != (v.k == int(atBreakfasts)) || l[t].instead[e] != nil ||
 				!v.c.dish.Has(clock[mealOf(t)].slot) || h.cold[dayOf(t)] && !v.c.cold || l.ownNear(t, e, v.c.dish) ||
-				l.mains(e, v.c.dish) >= h.mostServed(v.c.dish) {
+				l.mains(e, v.c.dish) >= mostServed(v.c.dish, h.days) {
 				continue
 			}
 			if main := l[t].main; main != nil && spare[main][v.k] == 0 {

@@ -278,7 +278,7 @@ func (h *household) chill(l layout, list []*candidate) {
 		var best *candidate
 		least := inf
 		for _, c := range list {
-			if !c.cold || !c.dish.Has(clock[mealOf(t)].slot) || l.served(c.dish) >= h.mostServed(c.dish) {
+			if !c.cold || !c.dish.Has(clock[mealOf(t)].slot) || l.served(c.dish) >= mostServed(c.dish, h.days) {
 				continue
 			}
 			if near := l.near(t, c.dish); near < least {
@@ -306,8 +306,8 @@ func (l layout) served(d *dishes.Dish) int {
 	return n
 }
 
-// mostServed is how often at most d is a main dish over the days.
-func (h *household) mostServed(d *dishes.Dish) int { return d.TimesMax * fortnights(h.days) }
+// mostServed is how often at most d is a main dish over so many days.
+func mostServed(d *dishes.Dish, days int) int { return d.TimesMax * fortnights(days) }
 
 // near is how much a dish is on the table about t: on the same day counts most, then
 // on the day before and after, then how often at all.

@@ -145,7 +145,7 @@ func (h *household) instead(l layout, t int, e *eater, list []*choice, left map[
 	most := 0.0
 	for _, c := range list {
 		if !c.dish.Has(clock[mealOf(t)].slot) || h.cold[dayOf(t)] && !c.cold || l.ownNear(t, e, c.dish) ||
-			l.mains(e, c.dish) >= h.mostServed(c.dish) {
+			l.mains(e, c.dish) >= mostServed(c.dish, h.days) {
 			continue
 		}
 		fill := c.fill(h, e, left)
