@@ -57,6 +57,7 @@ func TestOwnFood(t *testing.T) {
 	}
 	x.post(t, "/household", one)
 	x.finish(t)
+	x.stopJob()
 	if x.made == nil || !uses(x.made.plan, "Ternsund flatbread") {
 		t.Error("the cheapest food by far is not in the plan")
 	}
@@ -69,6 +70,7 @@ func TestOwnFood(t *testing.T) {
 	x.post(t, "/own", url.Values{"remove": {"0"}})
 	x.post(t, "/plan", url.Values{})
 	x.finish(t)
+	x.stopJob()
 	if x.entered.Foods != nil || uses(x.made.plan, "Ternsund flatbread") {
 		t.Error("it is there after it was taken out")
 	}
@@ -119,7 +121,8 @@ func TestShelves(t *testing.T) {
 	}
 	x.post(t, "/household", one)
 	x.finish(t)
-	if fit := x.made.plan.Shelves; fit == nil || !fit.Stands {
+	_, p := x.shown()
+	if fit := p.Shelves; fit == nil || !fit.Stands {
 		t.Fatalf("%+v", fit)
 	}
 	if _, text := x.get(t, "/details"); !strings.Contains(text, "What stands where") {

@@ -327,14 +327,16 @@ func TestPlanStrikeUndo(t *testing.T) {
 	if !strings.Contains(text, "Ration for Maja") || len(text) > 300_000 {
 		t.Fatalf("no plan in %d bytes", len(text))
 	}
-	food := x.made.plan.Packs[0].Food
+	_, p := x.shown()
+	food := p.Packs[0].Food
 	x.post(t, "/strike", url.Values{"food": {food}})
 	x.finish(t)
 	_, text = x.get(t, "/plan")
 	if !strings.Contains(text, "What has just changed") {
 		t.Errorf("no word of the change")
 	}
-	for _, k := range x.made.plan.Packs {
+	_, p = x.shown()
+	for _, k := range p.Packs {
 		if k.Food == food {
 			t.Errorf("%s is still in the plan", food)
 		}
