@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"rationwright/solver/branch"
-	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/search"
 )
@@ -82,14 +81,8 @@ func (p *program) decided(x []float64) move {
 			if _, ok := p.eats[ei][y.Food]; !ok {
 				continue
 			}
-			least := p.leastOf(ei, y.Food)
-			switch a := x[y.Col]; {
-			case a <= model.Dust:
-				list.set(y.Col, 0, 0)
-			case a >= least*(1-portionTolerance):
-				list.set(y.Col, math.Min(a, least), atMost(most, y.Col, y.CapG))
-			default:
-				list.set(y.Col, 0, atMost(most, y.Col, y.CapG))
+			if g := atMost(most, y.Col, y.CapG); !list.decide(y.Col, x[y.Col], p.leastOf(ei, y.Food), g) {
+				list.set(y.Col, 0, g)
 			}
 		}
 	}

@@ -79,6 +79,20 @@ func (d *descent) crumbs(x []float64) bool {
 	return false
 }
 
+// decide keeps what somebody has of a food, in grams, a portion or nothing, up to most;
+// it reports false, and sets nothing, where it is neither.
+func (v *move) decide(col int, has, portion, most float64) bool {
+	switch {
+	case has <= model.Dust:
+		v.set(col, 0, 0)
+	case has >= portion*(1-portionTolerance):
+		v.set(col, math.Min(has, portion), most)
+	default:
+		return false
+	}
+	return true
+}
+
 // crumbMoves lists what makes an end of each crumb: none, or a portion. What is a
 // portion or nothing for others stays so.
 func (d *descent) crumbMoves(x []float64) []*move {
@@ -94,18 +108,14 @@ func (d *descent) crumbMoves(x []float64) []*move {
 			if _, ok := d.eats[ei][y.Food]; !ok || !d.in[y.Food] {
 				continue
 			}
-			least := d.leastOf(ei, y.Food)
-			switch a := x[y.Col]; {
-			case a <= model.Dust:
-				decided.set(y.Col, 0, 0)
-			case a >= least*(1-portionTolerance):
-				decided.set(y.Col, math.Min(a, least), atMost(most, y.Col, y.CapG))
-			default:
-				for _, ends := range [][2]float64{{0, 0}, {least, atMost(most, y.Col, y.CapG)}} {
-					one := &move{rare: -1, food: -1, gain: weight * e.Count}
-					one.set(y.Col, ends[0], ends[1])
-					crumbs = append(crumbs, one)
-				}
+			least, g := d.leastOf(ei, y.Food), atMost(most, y.Col, y.CapG)
+			if decided.decide(y.Col, x[y.Col], least, g) {
+				continue
+			}
+			for _, ends := range [][2]float64{{0, 0}, {least, g}} {
+				one := &move{rare: -1, food: -1, gain: weight * e.Count}
+				one.set(y.Col, ends[0], ends[1])
+				crumbs = append(crumbs, one)
 			}
 		}
 	}

@@ -53,12 +53,9 @@ const (
 	places
 )
 
-// TestRandomHouseholds makes a plan and a menu for random households and holds the
-// menu to every rule by the check: the rules of safety, the sums and the packs are
-// kept always, how far and how often others are missed is bounded. Plans whose search
-// ended before it had begun in earnest are held to the rules that are kept always alone.
-func TestRandomHouseholds(t *testing.T) {
-	rng := rand.New(rand.NewPCG(15, 2026))
+// shop is the table of foods and the dishes.
+func shop(t *testing.T) (*foods.Table, *dishes.Book) {
+	t.Helper()
 	table, err := foods.Load()
 	if err != nil {
 		t.Fatal(err)
@@ -67,6 +64,16 @@ func TestRandomHouseholds(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	return table, book
+}
+
+// TestRandomHouseholds makes a plan and a menu for random households and holds the
+// menu to every rule by the check: the rules of safety, the sums and the packs are
+// kept always, how far and how often others are missed is bounded. Plans whose search
+// ended before it had begun in earnest are held to the rules that are kept always alone.
+func TestRandomHouseholds(t *testing.T) {
+	rng := rand.New(rand.NewPCG(15, 2026))
+	table, book := shop(t)
 	worst := map[menucheck.Rule]float64{}
 	broken := map[menucheck.Rule]int{}
 	var of [places]float64
@@ -149,14 +156,7 @@ func TestRandomHouseholds(t *testing.T) {
 // the plan gives them out of the packs that it has, and nothing that spoils.
 func TestManyPeople(t *testing.T) {
 	rng := rand.New(rand.NewPCG(60, 2026))
-	table, err := foods.Load()
-	if err != nil {
-		t.Fatal(err)
-	}
-	book, err := dishes.Load(table)
-	if err != nil {
-		t.Fatal(err)
-	}
+	table, book := shop(t)
 	req := &ration.Request{Table: table, Start: "2026-01-05", Within: 0.5, Work: 300, Time: time.Minute}
 	for len(req.People) < 9 {
 		for _, p := range rationtest.Kitchen(rng) {
@@ -190,14 +190,7 @@ func TestManyPeople(t *testing.T) {
 // TestCheckFinds spoils a menu that keeps every rule of safety, one rule at a time:
 // the check must name that rule.
 func TestCheckFinds(t *testing.T) {
-	table, err := foods.Load()
-	if err != nil {
-		t.Fatal(err)
-	}
-	book, err := dishes.Load(table)
-	if err != nil {
-		t.Fatal(err)
-	}
+	table, book := shop(t)
 	req := &ration.Request{
 		People: []nutrients.Person{
 			{Name: "A", AgeMonths: 12 * 40, Sex: nutrients.Female, Activity: nutrients.LowActive, Count: 1},
