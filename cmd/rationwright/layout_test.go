@@ -108,6 +108,9 @@ func TestArrows(t *testing.T) {
 				if slices.Contains(engine, own) && !slices.Contains(engine, to) {
 					t.Errorf("%s imports %s: the engine knows rows and columns only", own, to)
 				}
+				if to == "solver/branch" && own != "solver/search" {
+					t.Errorf("%s imports %s: what is wanted of the engine is asked of solver/search", own, to)
+				}
 				if own == "solver/verify" && strings.HasPrefix(to, "solver/") && to != "solver/ration" {
 					t.Errorf("%s imports %s: the check shares nothing with the solver but what is asked and answered", own, to)
 				}

@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"rationwright/nutrients"
-	"rationwright/solver/branch"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
@@ -17,7 +16,7 @@ import (
 
 // built makes the model of a household with its first aim solved; nil where nothing
 // is found.
-func built(t *testing.T, req *ration.Request) (*model.Model, branch.Result) {
+func built(t *testing.T, req *ration.Request) (*model.Model, search.Result) {
 	t.Helper()
 	m, err := model.Build(req)
 	if err != nil {
@@ -90,7 +89,7 @@ func TestBoundHolds(t *testing.T) {
 		for j := range q.Cols {
 			q.Cols[j].Cost *= 0.5 + rng.Float64()
 		}
-		other := branch.Solve(context.Background(), q, branch.Options{Gap: 0.05, Work: 3000, MinDenom: 1})
+		other := search.Run(context.Background(), q, search.Options{Gap: 0.05, Work: 3000, MinDenom: 1})
 		if other.X == nil || m.ValueOf(other.X) > p.best*(1+slack) {
 			continue
 		}

@@ -6,7 +6,6 @@ import (
 	"math"
 	"slices"
 
-	"rationwright/solver/branch"
 	"rationwright/solver/ration"
 	"rationwright/solver/search"
 )
@@ -58,7 +57,7 @@ func (p *program) cheaper(ctx context.Context, x []float64, work int64, portions
 	for _, r := range p.sodium {
 		q.Rows[r.row].Upper = math.Max(math.Min(q.Rows[r.row].Upper, r.most), r.at(x))
 	}
-	found := search.SolveSmaller(ctx, q, branch.Options{Work: work, Gap: cheaperGap, Start: x, MinDenom: ration.SmallestStep(m.Request.Least)})
+	found := search.SolveSmaller(ctx, q, search.Options{Work: work, Gap: cheaperGap, Start: x, MinDenom: ration.SmallestStep(m.Request.Least)})
 	spent := found.Work + cheaperSetUp
 	if found.X == nil || m.ValueOf(found.X) >= m.ValueOf(x) {
 		return x, spent

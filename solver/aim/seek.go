@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"rationwright/solver/answer"
-	"rationwright/solver/branch"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/search"
@@ -26,7 +25,7 @@ const descentWork, boundWork = 1.4, 2
 
 // Seek looks for the plan within the slack of x, a point of the model whose value is
 // the first aim's best, that people eat most gladly; first is the search for it.
-func Seek(ctx context.Context, m *model.Model, x []float64, first branch.Result) (answer.Gladder, error) {
+func Seek(ctx context.Context, m *model.Model, x []float64, first search.Result) (answer.Gladder, error) {
 	weights := m.Request.Weights
 	if weights == nil {
 		var err error
@@ -78,7 +77,7 @@ func Weigh(m *model.Model, value float64, x []float64) (float64, error) {
 
 // additions lists the foods that may come in for the sake of variety: of each kind
 // that some are missing to, the cheapest at the reduced costs of the first aim.
-func (p *program) additions(first branch.Result) []int {
+func (p *program) additions(first search.Result) []int {
 	var list []int
 	for _, v := range p.varieties {
 		foods := slices.Clone(v.foods)

@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"rationwright/nutrients"
-	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
@@ -91,7 +90,7 @@ func (p *program) leanest(ctx context.Context, x []float64, most float64) []floa
 	}
 	step := ration.SmallestStep(m.Request.Least)
 	seek := func(q *linear.Problem, gap, unit float64) bool {
-		found := search.RestrictedSearch(ctx, m, q, branch.Options{Gap: gap, MinDenom: unit, Work: leanWork, Start: x})
+		found := search.RestrictedSearch(ctx, m, q, search.Options{Gap: gap, MinDenom: unit, Work: leanWork, Start: x})
 		if found.X == nil || m.ValueOf(found.X) > most || p.sodiumAt(found.X) > p.sodiumAt(x)*keptSodium {
 			return false
 		}

@@ -11,7 +11,6 @@ import (
 	"rationwright/foods"
 	"rationwright/foods/kinds"
 	"rationwright/nutrients"
-	"rationwright/solver/branch"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
@@ -241,8 +240,8 @@ func TestTinyAgainstEveryPlan(t *testing.T) {
 	exact, n := 0, 0
 	for range 8 * *rationtest.Campaign {
 		m := tiny(t, rng)
-		first := branch.Solve(context.Background(), m.Problem, branch.Options{Gap: 1e-6, MinDenom: 1})
-		if first.Status != branch.Optimal {
+		first := search.Run(context.Background(), m.Problem, search.Options{Gap: 1e-6, MinDenom: 1})
+		if first.Status != search.Optimal {
 			continue
 		}
 		n++

@@ -3,7 +3,6 @@ package answer
 import (
 	"context"
 
-	"rationwright/solver/branch"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/search"
@@ -14,8 +13,8 @@ import (
 const proofPart = 0.5
 
 // audit goes through the proof of a search on the program.
-func audit(ctx context.Context, m *model.Model, result branch.Result) (*ration.Audit, error) {
-	rep := search.WithPart(ctx, proofPart, func(ctx context.Context) branch.AuditReport { return branch.Audit(ctx, m.Problem, result) })
+func audit(ctx context.Context, m *model.Model, result search.Result) (*ration.Audit, error) {
+	rep := search.WithPart(ctx, proofPart, func(ctx context.Context) search.Report { return search.Audit(ctx, m.Problem, result) })
 	opinions, err := search.SecondOpinions(ctx, m.Request)
 	if err != nil {
 		return nil, err

@@ -14,7 +14,6 @@ import (
 	"rationwright/foods/stores"
 	"rationwright/nutrients"
 	"rationwright/solver/answer"
-	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
@@ -225,7 +224,7 @@ func (l *led) towards(cols []int, values []float64, top bool) []float64 {
 			p.Cols[j].Cost = -values[k]
 		}
 	}
-	return search.RestrictedSearch(context.Background(), l.model, p, branch.Options{Gap: 0.3, MinDenom: 1, Work: 500}).X
+	return search.RestrictedSearch(context.Background(), l.model, p, search.Options{Gap: 0.3, MinDenom: 1, Work: 500}).X
 }
 
 // everything are the columns of all that each person may eat, of all packs that

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 
-	"rationwright/solver/branch"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/search"
@@ -33,7 +32,7 @@ func TidyAnswer(ctx context.Context, m *model.Model, x []float64, shortfalls []r
 
 // Finish writes and checks the plan at x, a point no worse than the result's, or at
 // the same packs shared out without morsels.
-func Finish(ctx context.Context, m *model.Model, x []float64, result branch.Result, shortfalls []ration.Shortfall) (*ration.Plan, error) {
+func Finish(ctx context.Context, m *model.Model, x []float64, result search.Result, shortfalls []ration.Shortfall) (*ration.Plan, error) {
 	p := TidyAnswer(ctx, m, x, shortfalls)
 	shortfalls = Gets(p, shortfalls)
 	p.Shortfalls = shortfalls

@@ -6,11 +6,11 @@ import (
 	"testing"
 
 	"rationwright/nutrients"
-	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
+	"rationwright/solver/search"
 )
 
 // TestReachedAfterAll: a shortfall tells what a person gets, and is none where that
@@ -42,7 +42,7 @@ func TestWorthOfSupplements(t *testing.T) {
 		dual []float64
 		want string
 	}{{[]float64{0.01, 9}, "at least about 1.40 "}, {[]float64{0, 9}, ""}, {[]float64{-0.01, 0}, ""}, {[]float64{0.02, 0}, "at least about 2.80 "}} {
-		got := strings.Join(withoutSupplements(m, branch.Result{RootDual: c.dual}), "")
+		got := strings.Join(withoutSupplements(m, search.Result{RootDual: c.dual}), "")
 		if (got == "") != (c.want == "") || !strings.Contains(got, c.want) {
 			t.Errorf("prices %v: %q, want %q", c.dual, got, c.want)
 		}

@@ -5,9 +5,9 @@ import (
 	"math"
 	"slices"
 
-	"rationwright/solver/branch"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
+	"rationwright/solver/search"
 )
 
 // DullPrice is the shadow price under which a limit is not listed, in the unit
@@ -21,7 +21,7 @@ const DullPrice = 1e-9
 // a row that stands for several alike people it is the price of one of them, so
 // that it does not matter whether they share a row of the household. Negative
 // means that it would save. The largest effect of the whole limit comes first.
-func ShadowPrices(m *model.Model, result branch.Result) []ration.Price {
+func ShadowPrices(m *model.Model, result search.Result) []ration.Price {
 	if len(result.RootDual) != len(m.Rows) {
 		return nil
 	}

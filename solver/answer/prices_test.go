@@ -5,10 +5,10 @@ import (
 	"testing"
 
 	"rationwright/nutrients"
-	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/rationtest"
+	"rationwright/solver/search"
 )
 
 // TestNoPriceOfSafety: a row of safety and one that a clinician ordered have no price,
@@ -34,7 +34,7 @@ func TestNoPriceOfSafety(t *testing.T) {
 	for i, want := range []float64{14 * 0.5, 0, 0, 0.5, 0, 0} {
 		dual := make([]float64, len(m.Rows))
 		dual[i] = 0.5
-		got := ShadowPrices(m, branch.Result{RootDual: dual})
+		got := ShadowPrices(m, search.Result{RootDual: dual})
 		switch {
 		case want == 0 && len(got) > 0:
 			t.Errorf("%s has a price: %v", m.Rows[i].Text, got)
@@ -42,22 +42,22 @@ func TestNoPriceOfSafety(t *testing.T) {
 			t.Errorf("%s: %v, want %g", m.Rows[i].Text, got, want)
 		}
 		dual[i] = -0.5
-		if got := ShadowPrices(m, branch.Result{RootDual: dual}); want != 0 && (len(got) != 1 || got[0].Limit != m.Rows[i].Text+" at most") {
+		if got := ShadowPrices(m, search.Result{RootDual: dual}); want != 0 && (len(got) != 1 || got[0].Limit != m.Rows[i].Text+" at most") {
 			t.Errorf("%s from above: %v", m.Rows[i].Text, got)
 		}
-		if dual[i] = DullPrice / 2; len(ShadowPrices(m, branch.Result{RootDual: dual})) > 0 {
+		if dual[i] = DullPrice / 2; len(ShadowPrices(m, search.Result{RootDual: dual})) > 0 {
 			t.Errorf("%s: a price of nothing is listed", m.Rows[i].Text)
 		}
 	}
 	// The largest effect of a whole limit comes first: 100 of iron at 2, 100 of budget at 3.
 	dual := make([]float64, len(m.Rows))
 	dual[0], dual[3] = 2, 3
-	if got := ShadowPrices(m, branch.Result{RootDual: dual}); len(got) != 2 || got[0].Limit != "budget at least" {
+	if got := ShadowPrices(m, search.Result{RootDual: dual}); len(got) != 2 || got[0].Limit != "budget at least" {
 		t.Errorf("%v: the budget weighs more", got)
 	}
 	m.Eaters[0].Count = 4 // the row is of one of four alike
 	dual[3] = 0
-	if got := ShadowPrices(m, branch.Result{RootDual: dual}); len(got) != 1 || math.Abs(got[0].Marginal-2*14/4.) > 1e-12 || got[0].Person != "Signe" {
+	if got := ShadowPrices(m, search.Result{RootDual: dual}); len(got) != 1 || math.Abs(got[0].Marginal-2*14/4.) > 1e-12 || got[0].Person != "Signe" {
 		t.Errorf("%v, want 7 for each of four", got)
 	}
 }

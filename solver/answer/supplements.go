@@ -3,16 +3,16 @@ package answer
 import (
 	"fmt"
 
-	"rationwright/solver/branch"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
+	"rationwright/solver/search"
 )
 
 // withoutSupplements says what the ration would take more if food had to give what
 // the supplements do. The relaxation's value is convex in a floor, so that its
 // shadow price times the dose is the least of it: a need that a dose covers whole
 // has no row any more and is not counted.
-func withoutSupplements(m *model.Model, result branch.Result) []string {
+func withoutSupplements(m *model.Model, result search.Result) []string {
 	if len(result.RootDual) != len(m.Rows) {
 		return nil
 	}

@@ -8,7 +8,6 @@ import (
 	"slices"
 
 	"rationwright/solver/answer"
-	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/plan"
@@ -96,15 +95,15 @@ func completed(ctx context.Context, m *model.Model, progress func(search.Progres
 		return plan.MakeModelWith(ctx, m, progress, withoutNeedless)
 	}
 	start, _ := search.UnderLimits(ctx, m, false)
-	opt := search.Options(m, progress, start)
+	opt := search.OptionsOf(m, progress, start)
 	opt.Work = search.Work(m) / 2
-	found := search.WithPart(ctx, quickPart, func(ctx context.Context) branch.Result { return search.RestrictedSearch(ctx, m, m.Problem, opt) })
+	found := search.WithPart(ctx, quickPart, func(ctx context.Context) search.Result { return search.RestrictedSearch(ctx, m, m.Problem, opt) })
 	if found.X == nil {
 		return plan.MakeModelWith(ctx, m, progress, withoutNeedless)
 	}
 	if ration.GapOf(found.Value, found.Bound, opt.MinDenom) > opt.Gap {
 		opt.Start = found.X
-		if more := search.WithPart(ctx, quickPart, func(ctx context.Context) branch.Result { return branch.Solve(ctx, m.Problem, opt) }); more.X != nil {
+		if more := search.WithPart(ctx, quickPart, func(ctx context.Context) search.Result { return search.Run(ctx, m.Problem, opt) }); more.X != nil {
 			more.Bound = math.Max(more.Bound, found.Bound)
 			found = more
 		}

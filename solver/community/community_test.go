@@ -9,10 +9,10 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
-	"rationwright/solver/branch"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
+	"rationwright/solver/search"
 )
 
 // small is a community of small households that shop in a small shop.
@@ -40,7 +40,7 @@ func amounts(lines []foods.StockLine) (stock []float64) {
 }
 
 // exact solves the joint program whole.
-func exact(t *testing.T, requests []*ration.Request, budget float64, level *float64) branch.Result {
+func exact(t *testing.T, requests []*ration.Request, budget float64, level *float64) search.Result {
 	t.Helper()
 	var programs []*program
 	for _, req := range requests {
@@ -51,7 +51,7 @@ func exact(t *testing.T, requests []*ration.Request, budget float64, level *floa
 		programs = append(programs, newProgram(m))
 	}
 	p := joint(programs, amounts(requests[0].Stock), budget, level)
-	r := branch.Solve(t.Context(), p, branch.Options{Gap: 1e-3, MinDenom: 0.01, Work: 100_000})
+	r := search.Run(t.Context(), p, search.Options{Gap: 1e-3, MinDenom: 0.01, Work: 100_000})
 	if r.X == nil {
 		t.Fatalf("the joint program: %s %s", r.Status, r.Why)
 	}

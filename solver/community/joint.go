@@ -5,10 +5,10 @@ import (
 	"fmt"
 	"math"
 
-	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
+	"rationwright/solver/search"
 )
 
 // joint is the program of all households together at a level, which each must reach:
@@ -112,7 +112,7 @@ func (g *group) exactly(ctx context.Context, s *Share) error {
 }
 
 // searchJoint searches the joint program from what is picked.
-func (g *group) searchJoint(ctx context.Context, level *float64, denominator float64) branch.Result {
+func (g *group) searchJoint(ctx context.Context, level *float64, denominator float64) search.Result {
 	var start []float64
 	if level == nil {
 		start = []float64{1}
@@ -124,7 +124,7 @@ func (g *group) searchJoint(ctx context.Context, level *float64, denominator flo
 			start[0] = math.Min(start[0], u.level)
 		}
 	}
-	return branch.Solve(ctx, joint(g.programs, g.stock, g.budget, level), branch.Options{
+	return search.Run(ctx, joint(g.programs, g.stock, g.budget, level), search.Options{
 		Gap: exactGap, MinDenom: denominator, Work: exactWork, Start: start,
 	})
 }

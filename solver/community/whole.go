@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 	"rationwright/solver/ration"
 	"rationwright/solver/search"
@@ -28,13 +27,13 @@ func (p *program) whole(ctx context.Context, at price, level float64, left []flo
 	}
 	q.Cols[p.level].Lower = level
 	p.model.CloseEmpty(q)
-	opt := branch.Options{Gap: wholeGap, MinDenom: ration.SmallestStep(ration.LeastCost), Work: search.Work(p.model), Basis: search.Crash(ctx, p.model, q)}
-	found := branch.Solve(ctx, q, opt)
-	if found.X == nil && found.Status != branch.Infeasible {
+	opt := search.Options{Gap: wholeGap, MinDenom: ration.SmallestStep(ration.LeastCost), Work: search.Work(p.model), Basis: search.Crash(ctx, p.model, q)}
+	found := search.Run(ctx, q, opt)
+	if found.X == nil && found.Status != search.Infeasible {
 		quick := search.RestrictedSearch(ctx, p.model, q, opt)
 		found.X = quick.X
 	}
-	if found.Status == branch.Infeasible {
+	if found.Status == search.Infeasible {
 		return nil, math.Inf(1)
 	}
 	return found.X, found.Bound
@@ -104,7 +103,7 @@ func choose(ctx context.Context, found [][]use, stock []float64, budget float64,
 			}
 		}
 	}
-	r := branch.Solve(ctx, p, branch.Options{Gap: choiceGap, MinDenom: ration.SmallestStep(ration.LeastCost), Work: choiceWork, Start: from})
+	r := search.Run(ctx, p, search.Options{Gap: choiceGap, MinDenom: ration.SmallestStep(ration.LeastCost), Work: choiceWork, Start: from})
 	if r.X == nil {
 		return start
 	}

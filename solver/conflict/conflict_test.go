@@ -9,7 +9,6 @@ import (
 	"time"
 
 	"rationwright/nutrients"
-	"rationwright/solver/branch"
 	"rationwright/solver/conflicttest"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
@@ -133,7 +132,7 @@ func randomRequest(t *testing.T, rng *rand.Rand, kind string) *ration.Request {
 			t.Fatal(err)
 		}
 		low := x.Solve(context.Background())
-		best := branch.Solve(context.Background(), m.Problem, branch.Options{Gap: 1e-6, Work: 20000})
+		best := search.Run(context.Background(), m.Problem, search.Options{Gap: 1e-6, Work: 20000})
 		v := (low.Value + best.Value) / 2 // over the relaxation, under whole packs
 		switch l {
 		case ration.LeastCost:
@@ -165,7 +164,7 @@ func possible(t *testing.T, f *Finder, set []conflictLimit) (yes, decided bool) 
 			break
 		}
 	}
-	result := branch.Solve(context.Background(), p, branch.Options{Gap: 1e-4, Work: 12000})
+	result := search.Run(context.Background(), p, search.Options{Gap: 1e-4, Work: 12000})
 	p = limited
 	switch {
 	case result.X != nil && result.Value <= most:
@@ -174,7 +173,7 @@ func possible(t *testing.T, f *Finder, set []conflictLimit) (yes, decided bool) 
 			t.Fatalf("the point misses %v (%v)", missed, err)
 		}
 		return true, true
-	case result.Status == branch.Infeasible, most < linear.Inf && result.Bound > most:
+	case result.Status == search.Infeasible, most < linear.Inf && result.Bound > most:
 		return false, true
 	}
 	return false, false

@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/search"
@@ -166,20 +165,13 @@ func (f *Finder) filterRows(ctx context.Context, set *conflictSet, rows []confli
 // there is one, or the bound lies beyond the limit.
 func (t *packTest) search(ctx context.Context, start []float64) conflictVerdict {
 	beyond := t.beyond()
-	ctx, stop := context.WithCancel(ctx)
-	defer stop()
-	result := branch.Solve(ctx, t.problem, branch.Options{
-		Gap: branch.DefaultGap, MinDenom: 1, Work: search.PackTestWork, Start: start,
-		Progress: func(now branch.Progress) {
-			if now.HasValue && now.Value <= t.most || now.Bound > beyond {
-				stop()
-			}
-		},
+	result := search.Run(ctx, t.problem, search.Options{
+		MinDenom: 1, Work: search.PackTestWork, Start: start, Until: search.WithinOrBeyond(t.most, beyond),
 	})
 	switch {
 	case result.X != nil && result.Value <= beyond:
 		return fits
-	case result.Status == branch.Infeasible, result.Bound > beyond:
+	case result.Status == search.Infeasible, result.Bound > beyond:
 		return stillConflicts
 	default:
 		return undecided

@@ -4,7 +4,6 @@ import (
 	"context"
 
 	"rationwright/solver/answer"
-	"rationwright/solver/branch"
 	"rationwright/solver/elastic"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
@@ -37,7 +36,7 @@ func replan(ctx context.Context, req *ration.Request, start []float64) (plan *ra
 	}
 	result := search.SearchOnce(ctx, m, search.ReplanGap, search.WayOutWork, start)
 	var shortfalls []ration.Shortfall
-	if result.Status == branch.Infeasible {
+	if result.Status == search.Infeasible {
 		if eased, short, start := elastic.RelaxStoredVitamins(ctx, m); eased != nil {
 			m, shortfalls = eased, short
 			result = search.SearchOnce(ctx, m, search.ReplanGap, search.WayOutWork, start)

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"rationwright/nutrients"
-	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
@@ -228,7 +227,7 @@ const (
 )
 
 // cheapest makes the plan's own objective least at the shortfalls held.
-func (e *Elastic) cheapest(ctx context.Context, start []float64) branch.Result {
+func (e *Elastic) cheapest(ctx context.Context, start []float64) search.Result {
 	m := e.Model
 	for j := range m.Cols {
 		e.Problem.Cols[j].Cost = m.Problem.Cols[j].Cost
@@ -236,7 +235,7 @@ func (e *Elastic) cheapest(ctx context.Context, start []float64) branch.Result {
 	for _, col := range e.Cols {
 		e.Problem.Cols[col].Cost = 0
 	}
-	return branch.Solve(ctx, e.Problem, branch.Options{
+	return search.Run(ctx, e.Problem, search.Options{
 		Gap: closestGap, MinDenom: ration.SmallestStep(m.Request.Least), Work: closestWork, Start: start,
 	})
 }

@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/search"
@@ -78,15 +77,8 @@ func (e *Elastic) wholeWithin(ctx context.Context, costs [][]float64, values []f
 	most := aim.Rows[limits[0]].Upper
 	model.AimAtRow(aim, limits[0])
 	aim.Rows[limits[0]].Upper = model.Inf
-	ctx, stop := context.WithCancel(ctx)
-	defer stop()
-	found := search.RestrictedSearch(ctx, e.Model, aim, branch.Options{
-		Gap: branch.DefaultGap, MinDenom: 1, Work: marginWork * max(1, e.thorough),
-		Progress: func(now branch.Progress) {
-			if now.HasValue && now.Value <= most || now.Bound > most*(1+search.LimitTolerance) {
-				stop()
-			}
-		},
+	found := search.RestrictedSearch(ctx, e.Model, aim, search.Options{
+		MinDenom: 1, Work: marginWork * max(1, e.thorough), Until: search.WithinOrBeyond(most, most*(1+search.LimitTolerance)),
 	})
 	if found.X == nil {
 		return nil
@@ -110,7 +102,7 @@ func (e *Elastic) better(ctx context.Context, costs [][]float64, whole []float64
 		weight *= betterTimes
 	}
 	best := e.sharedOut(ctx, costs, whole)
-	found := search.RestrictedSearch(ctx, e.Model, p, branch.Options{Gap: closestGap, MinDenom: search.ShortTolerance, Work: betterWork, Start: whole})
+	found := search.RestrictedSearch(ctx, e.Model, p, search.Options{Gap: closestGap, MinDenom: search.ShortTolerance, Work: betterWork, Start: whole})
 	if found.X != nil {
 		if other := e.sharedOut(ctx, costs, found.X); other != nil && (best == nil || e.shorter(costs, other, best)) {
 			best = other

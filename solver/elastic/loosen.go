@@ -4,7 +4,6 @@ import (
 	"context"
 	"math"
 
-	"rationwright/solver/branch"
 	"rationwright/solver/model"
 	"rationwright/solver/search"
 )
@@ -39,7 +38,7 @@ func Loosen(ctx context.Context, m *model.Model) (loosened *model.Model, start [
 		col := p.AddCol("over["+row.Name+"]", 1/whole, 0, model.Inf, false)
 		p.Set(i, col, -1)
 	}
-	result := branch.Solve(ctx, p, branch.Options{
+	result := search.Run(ctx, p, search.Options{
 		Gap: loosenGap, MinDenom: search.ShortTolerance, Work: loosenWork,
 	})
 	if result.X == nil {

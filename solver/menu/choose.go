@@ -6,8 +6,8 @@ import (
 	"math"
 
 	"rationwright/foods/dishes"
-	"rationwright/solver/branch"
 	"rationwright/solver/ration"
+	"rationwright/solver/search"
 )
 
 // kind is a sort of place in the menu.
@@ -142,7 +142,7 @@ func (h *household) choose(ctx context.Context, list []*candidate, book *dishes.
 		diners = append(diners, g)
 	}
 	openOften(p, list, n, diners)
-	r := branch.Solve(ctx, p.problem(), branch.Options{Gap: chooseGap, MinDenom: 1, Work: chooseWork})
+	r := search.Run(ctx, p.problem(), search.Options{Gap: chooseGap, MinDenom: 1, Work: chooseWork})
 	if r.X == nil {
 		return nil, fmt.Errorf("menu: no choice of dishes: %s", r.Why)
 	}

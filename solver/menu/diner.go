@@ -6,8 +6,8 @@ import (
 	"slices"
 
 	"rationwright/foods/dishes"
-	"rationwright/solver/branch"
 	"rationwright/solver/ration"
+	"rationwright/solver/search"
 )
 
 // diner is a person in a program of how often which dish is eaten.
@@ -211,7 +211,7 @@ func (h *household) seat(ctx context.Context, l layout, e *eater, chosen []*choi
 			}
 		}
 	}
-	r := branch.Solve(ctx, g.problem(), branch.Options{Gap: chooseGap, MinDenom: 1, Work: dinerWork})
+	r := search.Run(ctx, g.problem(), search.Options{Gap: chooseGap, MinDenom: 1, Work: dinerWork})
 	if r.X == nil {
 		return ctx.Err() // as at table, then
 	}

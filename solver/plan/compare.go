@@ -7,7 +7,6 @@ import (
 	"time"
 
 	"rationwright/solver/answer"
-	"rationwright/solver/branch"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/search"
@@ -218,14 +217,14 @@ func frontierPlan(ctx context.Context, req *ration.Request, x, y ration.Least, l
 		return nil, err
 	}
 	from := m.PointOf(start)
-	found := q.Search(ctx, branch.Options{
+	found := q.Search(ctx, search.Options{
 		Gap: m.Request.Within, MinDenom: ration.SmallestStep(x), Work: frontierWork, Start: from,
 	})
 	if found.X == nil || m.ValueOf(found.X) > m.ValueOf(from) {
 		found.X = from
 	}
 	if ration.GapOf(m.ValueOf(found.X), found.Bound, ration.SmallestStep(x)) > m.Request.Within && ctx.Err() == nil {
-		whole := branch.Solve(ctx, m.Problem, branch.Options{
+		whole := search.Run(ctx, m.Problem, search.Options{
 			Gap: m.Request.Within, MinDenom: ration.SmallestStep(x), Work: frontierWork, Start: found.X,
 		})
 		if whole.X != nil && m.ValueOf(whole.X) < m.ValueOf(found.X) {

@@ -6,7 +6,6 @@ import (
 
 	"rationwright/solver/aim"
 	"rationwright/solver/answer"
-	"rationwright/solver/branch"
 	"rationwright/solver/conflict"
 	"rationwright/solver/elastic"
 	"rationwright/solver/model"
@@ -55,7 +54,7 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 	}
 	stop()
 	var shortfalls []ration.Shortfall
-	if result.Status == branch.Infeasible {
+	if result.Status == search.Infeasible {
 		eased, short, start, err := Ease(ctx, m)
 		if err != nil {
 			return nil, err
@@ -74,9 +73,9 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 		left, stop := search.Part(ctx, searchPart)
 		defer stop()
 		return gladder(left, m, p, x, result.Result)
-	case result.Status == branch.Infeasible:
+	case result.Status == search.Infeasible:
 		return conflict.Explain(ctx, m, result)
-	case result.Status == branch.Limit:
+	case result.Status == search.Limit:
 		why := result.Why
 		if result.ByClock {
 			why += ", by the clock: a longer --time may find one"
@@ -89,7 +88,7 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 
 // gladder spends the slack of the request on what people eat gladly, from a plan of
 // the best found and its point.
-func gladder(ctx context.Context, m *model.Model, first *ration.Plan, x []float64, result branch.Result) (*ration.Plan, error) {
+func gladder(ctx context.Context, m *model.Model, first *ration.Plan, x []float64, result search.Result) (*ration.Plan, error) {
 	found, err := aim.Seek(ctx, m, x, result)
 	if err != nil {
 		return nil, err

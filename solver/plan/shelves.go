@@ -7,7 +7,6 @@ import (
 
 	"rationwright/foods/stores"
 	"rationwright/solver/answer"
-	"rationwright/solver/branch"
 	"rationwright/solver/elastic"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
@@ -99,7 +98,7 @@ func lessRoom(fit *ration.ShelfFit, boxL, kg float64) (lessBoxL, lessKg float64)
 func inLessRoom(ctx context.Context, m *model.Model, progress func(search.Progress), first *ration.Plan) *ration.Plan {
 	result := search.Solve(ctx, m, progress, nil)
 	var shortfalls []ration.Shortfall
-	if result.Status == branch.Infeasible {
+	if result.Status == search.Infeasible {
 		if eased, short, start := elastic.RelaxStoredVitamins(ctx, m); eased != nil {
 			m, shortfalls = eased, short
 			result = search.Solve(ctx, m, progress, start)

@@ -6,7 +6,6 @@ import (
 	"math"
 	"slices"
 
-	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/simplex"
@@ -21,14 +20,14 @@ const QuickFoods = 60
 // betters it. The result's bound holds for the whole program; its point is nil
 // where none was found, its status Infeasible where the relaxation has a
 // verified ray.
-func (q *Master) Search(ctx context.Context, opt branch.Options) branch.Result {
+func (q *Master) Search(ctx context.Context, opt Options) Result {
 	m := q.Model
 	result := q.Solve(ctx)
 	switch {
 	case result.Status == simplex.Infeasible:
-		return branch.Result{Status: branch.Infeasible, Bound: math.Inf(-1), Why: "the relaxation is infeasible"}
+		return Result{Status: Infeasible, Bound: math.Inf(-1), Why: "the relaxation is infeasible"}
 	case result.Status != simplex.Optimal || !result.HasBound:
-		return branch.Result{Status: branch.Numerical, Bound: math.Inf(-1), Why: result.Why}
+		return Result{Status: Numerical, Bound: math.Inf(-1), Why: result.Why}
 	}
 	var dived [][]float64
 	if limits := m.PackLimits(q.problem); len(limits) > 0 {
@@ -57,10 +56,10 @@ func (q *Master) CostOf(x []float64) float64 {
 
 // RestrictedSearch makes a quick search of p, a program of r with its columns first, from
 // the relaxation over all foods.
-func RestrictedSearch(ctx context.Context, m *model.Model, p *linear.Problem, opt branch.Options) branch.Result {
+func RestrictedSearch(ctx context.Context, m *model.Model, p *linear.Problem, opt Options) Result {
 	q, err := NewMaster(m, p, allFoods(m))
 	if err != nil {
-		return branch.Result{Status: branch.Numerical, Bound: math.Inf(-1), Why: err.Error()}
+		return Result{Status: Numerical, Bound: math.Inf(-1), Why: err.Error()}
 	}
 	return q.Search(ctx, opt)
 }
@@ -77,7 +76,7 @@ func allFoods(m *model.Model) []bool {
 // SearchAmong searches p among the foods that the relaxation or the start is made of,
 // those on hand, and those next in price, count in all. Its bound holds among
 // these foods only.
-func (q *Master) SearchAmong(ctx context.Context, p *linear.Problem, result simplex.Result, count int, opt branch.Options) branch.Result {
+func (q *Master) SearchAmong(ctx context.Context, p *linear.Problem, result simplex.Result, count int, opt Options) Result {
 	m := q.Model
 	in := make([]bool, len(m.Larder))
 	for li, lf := range m.Larder {
@@ -119,17 +118,17 @@ func (q *Master) SearchAmong(ctx context.Context, p *linear.Problem, result simp
 }
 
 // SolveSmaller searches p without what its bounds fix.
-func SolveSmaller(ctx context.Context, p *linear.Problem, opt branch.Options) branch.Result {
+func SolveSmaller(ctx context.Context, p *linear.Problem, opt Options) Result {
 	s := WithoutFixed(p)
 	if opt.Start != nil {
 		opt.Start = s.Restrict(opt.Start)
 	}
-	found := branch.Solve(ctx, s.Problem, opt)
-	if found.Status == branch.Numerical { // once more with every row in from the start
+	found := Run(ctx, s.Problem, opt)
+	if found.Status == Numerical { // once more with every row in from the start
 		for i := range s.Problem.Rows {
 			s.Problem.Rows[i].Lazy = false
 		}
-		found = branch.Solve(ctx, s.Problem, opt)
+		found = Run(ctx, s.Problem, opt)
 	}
 	if found.X != nil {
 		found.X = s.Expand(found.X)

@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"rationwright/nutrients"
-	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/simplex"
@@ -18,19 +17,19 @@ import (
 // basis; the prices are those of the block-angular program without its other common
 // rows: G. B. Dantzig, P. Wolfe, "Decomposition principle for linear programs",
 // Operations Research 8 (1960)). It is nil where that comes to nothing.
-func Crash(ctx context.Context, m *model.Model, p *linear.Problem) *branch.Basis {
+func Crash(ctx context.Context, m *model.Model, p *linear.Problem) *Basis {
 	basis, _ := crashOf(ctx, m, p)
 	return basis
 }
 
 // crashOf is [Crash]; alone is somebody whose needs and limits no food of the table
 // meets, however much of it there were, -1 nobody: then p has no point.
-func crashOf(ctx context.Context, m *model.Model, p *linear.Problem) (basis *branch.Basis, alone int) {
+func crashOf(ctx context.Context, m *model.Model, p *linear.Problem) (basis *Basis, alone int) {
 	if len(m.Eaters) < 2 || len(p.Cols) < len(m.Cols) {
 		return nil, -1
 	}
 	c := &crash{model: m, problem: p, prices: make([]float64, len(p.Rows)), last: map[placeKey]simplex.Place{}}
-	c.basis = &branch.Basis{Cols: make([]simplex.Place, len(p.Cols)), Rows: make([]simplex.Place, len(p.Rows))}
+	c.basis = &Basis{Cols: make([]simplex.Place, len(p.Cols)), Rows: make([]simplex.Place, len(p.Rows))}
 	for i := range c.basis.Rows {
 		c.basis.Rows[i] = simplex.Basic
 	}
@@ -59,7 +58,7 @@ type crash struct {
 	model   *model.Model
 	problem *linear.Problem
 	prices  []float64 // of the common rows
-	basis   *branch.Basis
+	basis   *Basis
 	last    map[placeKey]simplex.Place // of the person before
 }
 

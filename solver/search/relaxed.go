@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
@@ -223,7 +222,7 @@ func (x *Relaxation) solve(ctx context.Context, limits simplex.Limits) simplex.R
 
 // startFrom makes the next solve start from a basis of the whole program; nil leaves it
 // as it is.
-func (x *Relaxation) startFrom(b *branch.Basis) {
+func (x *Relaxation) startFrom(b *Basis) {
 	if b == nil {
 		return
 	}

@@ -5,20 +5,15 @@ import (
 	"fmt"
 	"math"
 
-	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
 )
 
-// Progress is called now and then while a plan is sought; value and bound are
-// in the unit of the objective.
-type Progress = branch.Progress
-
 // Found is what a search came to.
 type Found struct {
-	branch.Result
+	Result
 	NearMiss string // what was found where nothing was within the limits, to be added to a sentence; "" for nothing
 	Empty    bool   // it is proven that nothing is within the limit on what is made least
 }
@@ -26,14 +21,14 @@ type Found struct {
 // Solve runs the search on the program as it stands, from start, from the packs that
 // the request begins with, or from a point that keeps its limits.
 func Solve(ctx context.Context, m *model.Model, progress func(Progress), start []float64) Found {
-	opt := Options(m, progress, start)
+	opt := OptionsOf(m, progress, start)
 	var (
 		found Found
 		alone int
 	)
 	if opt.Basis, alone = crashOf(ctx, m, m.Problem); alone >= 0 {
-		found.Result = branch.Result{
-			Status: branch.Infeasible, Bound: math.Inf(1), Gap: math.Inf(1),
+		found.Result = Result{
+			Status: Infeasible, Bound: math.Inf(1), Gap: math.Inf(1),
 			Why: "no food there is meets the needs and limits of " + m.Eaters[alone].Person.Name,
 		}
 		return found
@@ -44,19 +39,8 @@ func Solve(ctx context.Context, m *model.Model, progress func(Progress), start [
 	if opt.Start == nil {
 		opt.Start, found.NearMiss = StartUnderLimits(ctx, m)
 	}
-	found.Result = branch.Solve(ctx, m.Problem, opt)
+	found.Result = Run(ctx, m.Problem, opt)
 	return found
-}
-
-func Options(m *model.Model, progress func(Progress), start []float64) branch.Options {
-	return branch.Options{
-		Gap:      m.Request.Within,
-		MinDenom: ration.SmallestStep(m.Request.Least),
-		Work:     Work(m),
-		Start:    start,
-		Progress: progress,
-		Audit:    m.Request.Audit,
-	}
 }
 
 // workRate is how many simplex iterations a program with one column is given
@@ -89,14 +73,14 @@ const (
 )
 
 // SearchOnce searches the program as it stands within a fixed amount of work.
-func SearchOnce(ctx context.Context, m *model.Model, gap float64, work int64, start []float64) branch.Result {
-	opt := branch.Options{Gap: gap, MinDenom: ration.SmallestStep(m.Request.Least), Work: work, Start: start}
+func SearchOnce(ctx context.Context, m *model.Model, gap float64, work int64, start []float64) Result {
+	opt := Options{Gap: gap, MinDenom: ration.SmallestStep(m.Request.Least), Work: work, Start: start}
 	if start == nil {
 		opt.Start, _ = UnderLimits(ctx, m, false)
 	}
 	found := RestrictedSearch(ctx, m, m.Problem, opt)
-	if found.X == nil && found.Status != branch.Infeasible {
-		found = branch.Solve(ctx, m.Problem, opt)
+	if found.X == nil && found.Status != Infeasible {
+		found = Run(ctx, m.Problem, opt)
 	}
 	return found
 }

@@ -4,7 +4,6 @@ import (
 	"context"
 	"math"
 
-	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
@@ -83,7 +82,7 @@ const (
 // is none.
 func Fill(ctx context.Context, m *model.Model, p *linear.Problem) []float64 {
 	s := WithoutFixed(p)
-	result := branch.Solve(ctx, s.Problem, branch.Options{Gap: fillGap, MinDenom: ration.SmallestStep(m.Request.Least), Work: fillWork})
+	result := Run(ctx, s.Problem, Options{Gap: fillGap, MinDenom: ration.SmallestStep(m.Request.Least), Work: fillWork})
 	if result.X == nil {
 		return nil
 	}

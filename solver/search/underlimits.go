@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 
-	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
@@ -24,43 +23,30 @@ func SolveUnderOwn(ctx context.Context, m *model.Model, progress func(Progress),
 	free := model.WithoutLimit(m, own)
 	beyond := most + LimitTolerance*math.Max(1, most)
 	settled := func(value, bound float64) bool { return value <= most || bound > beyond }
-	until := func(gap float64, start []float64, done func(Progress) bool) branch.Result {
-		ctx, stop := context.WithCancel(ctx)
-		defer stop()
-		ended := false
-		opt := Options(free, nil, start)
-		opt.Gap = gap
-		opt.Progress = func(now branch.Progress) {
-			if ended = ended || done(now); ended {
-				stop()
-			}
-			if progress != nil {
-				progress(now)
-			}
-		}
-		result := branch.Solve(ctx, free.Problem, opt)
-		result.ByClock = result.ByClock && !ended
-		return result
+	until := func(gap float64, start []float64, done func(Progress) bool) Result {
+		opt := OptionsOf(free, progress, start)
+		opt.Gap, opt.Until = gap, done
+		return Run(ctx, free.Problem, opt)
 	}
 	found := Found{Result: until(m.Request.Within, nil, func(now Progress) bool { return now.Bound > beyond })}
 	result := &found.Result
 	if result.X != nil && !settled(result.Value, result.Bound) && !result.ByClock {
-		more := until(branch.DefaultGap, result.X, func(now Progress) bool { return now.HasValue && settled(now.Value, now.Bound) })
+		more := until(0, result.X, func(now Progress) bool { return now.HasValue && settled(now.Value, now.Bound) })
 		if more.X != nil {
 			*result = more
 			if ration.GapOf(result.Value, result.Bound, ration.SmallestStep(m.Request.Least)) <= m.Request.Within {
-				result.Status = branch.Optimal
+				result.Status = Optimal
 			}
 		}
 	}
 	switch {
 	case result.X != nil && result.Value <= beyond:
-	case result.Status != branch.Infeasible && result.Bound > beyond:
+	case result.Status != Infeasible && result.Bound > beyond:
 		found.Empty = true
-		result.X, result.Status, result.Why = nil, branch.Infeasible, "the least there is lies over its limit"
+		result.X, result.Status, result.Why = nil, Infeasible, "the least there is lies over its limit"
 	case result.X != nil:
 		found.NearMiss = fmt.Sprintf("; the least %s found is %.2f %s", m.Request.Least, result.Value, m.Rows[own].Unit)
-		result.X, result.Status, result.Why = nil, branch.Limit, "no ration was found within the limit, and none was proven impossible"
+		result.X, result.Status, result.Why = nil, Limit, "no ration was found within the limit, and none was proven impossible"
 	}
 	return found
 }
@@ -73,7 +59,7 @@ func StartUnderLimits(ctx context.Context, m *model.Model) (start []float64, nea
 	if start == nil {
 		return nil, nearMiss
 	}
-	found := RestrictedSearch(ctx, m, m.Problem, branch.Options{
+	found := RestrictedSearch(ctx, m, m.Problem, Options{
 		Gap: m.Request.Within, MinDenom: ration.SmallestStep(m.Request.Least), Work: underLimitsWork, Start: start,
 	})
 	if found.X != nil {
@@ -95,8 +81,6 @@ func UnderLimits(ctx context.Context, m *model.Model, long bool) (x []float64, n
 	p := m.CopyProblem()
 	model.AimAtRow(p, limits[0])
 	p.Rows[limits[0]].Upper = model.Inf
-	ctx, stop := context.WithCancel(ctx)
-	defer stop()
 	q, err := NewMaster(m, p, allFoods(m))
 	if err != nil {
 		return nil, ""
@@ -104,13 +88,9 @@ func UnderLimits(ctx context.Context, m *model.Model, long bool) (x []float64, n
 	if least := q.Solve(ctx); least.HasBound && least.Bound > row.Upper*(1+LimitTolerance) {
 		return nil, "" // nothing keeps the limit
 	}
-	found := q.Search(ctx, branch.Options{
-		Gap: branch.DefaultGap, MinDenom: 1, Work: underLimitsWork,
-		Progress: func(now branch.Progress) {
-			if now.HasValue && now.Value <= row.Upper {
-				stop()
-			}
-		},
+	found := q.Search(ctx, Options{
+		MinDenom: 1, Work: underLimitsWork,
+		Until: func(now Progress) bool { return now.HasValue && now.Value <= row.Upper },
 	})
 	if long && (found.X == nil || found.Value > row.Upper) {
 		found = longer(ctx, m, p, row.Upper, found)
@@ -131,16 +111,9 @@ func UnderLimits(ctx context.Context, m *model.Model, long bool) (x []float64, n
 
 // longer goes on looking for a point whose objective is no more than most, with a
 // half of the work of the request.
-func longer(ctx context.Context, m *model.Model, p *linear.Problem, most float64, found branch.Result) branch.Result {
-	ctx, stop := context.WithCancel(ctx)
-	defer stop()
-	more := branch.Solve(ctx, p, branch.Options{
-		Gap: branch.DefaultGap, MinDenom: 1, Work: Work(m) / 2, Start: found.X,
-		Progress: func(now branch.Progress) {
-			if now.HasValue && now.Value <= most || now.Bound > most*(1+LimitTolerance) {
-				stop()
-			}
-		},
+func longer(ctx context.Context, m *model.Model, p *linear.Problem, most float64, found Result) Result {
+	more := Run(ctx, p, Options{
+		MinDenom: 1, Work: Work(m) / 2, Start: found.X, Until: WithinOrBeyond(most, most*(1+LimitTolerance)),
 	})
 	if more.X != nil {
 		return more

@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"rationwright/nutrients"
-	"rationwright/solver/branch"
 	"rationwright/solver/model"
 	"rationwright/solver/simplex"
 )
@@ -15,7 +14,7 @@ import (
 // feed these people, less some, are the least, and what is still missing is bought as
 // cheaply as a dive finds it. It is nil where there is no such point, or where limits on
 // sums of packs want another search.
-func FromPacks(ctx context.Context, m *model.Model, basis *branch.Basis, packs map[string]int) []float64 {
+func FromPacks(ctx context.Context, m *model.Model, basis *Basis, packs map[string]int) []float64 {
 	if len(m.PackLimits(m.Problem)) > 0 {
 		return nil
 	}

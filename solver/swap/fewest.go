@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 	"rationwright/solver/ration"
 	"rationwright/solver/search"
@@ -39,14 +38,14 @@ func (w *swapSearch) fewest(ctx context.Context) {
 	}
 	w.bound = wholeAbove(result.Bound)
 	start = w.byPrice(ctx, p, result, start)
-	opt := branch.Options{Gap: branch.DefaultGap, MinDenom: 1, Work: w.work(swapFewestWork), Start: start}
+	opt := search.Options{MinDenom: 1, Work: w.work(swapFewestWork), Start: start}
 	found := q.SearchAmong(ctx, p, result, search.QuickFoods, opt)
 	start = w.take(p, found.X, start)
 	if w.bound < w.changes && float64(w.changes)-1-result.Bound < 1 {
 		opt.Start, opt.Work = start, w.work(swapProofWork)
 		rest := w.withoutDear(p, result, float64(w.changes)-1)
 		found := search.SolveSmaller(ctx, rest, opt)
-		if found.Status == branch.Infeasible { // nothing but the start was there, and it is shut out
+		if found.Status == search.Infeasible { // nothing but the start was there, and it is shut out
 			w.bound = w.changes
 		} else if !math.IsInf(found.Bound, 0) {
 			w.bound = max(w.bound, min(w.changes, wholeAbove(found.Bound)))
@@ -144,7 +143,7 @@ func (w *swapSearch) atPrice(ctx context.Context, p *linear.Problem, price float
 	if dived := q.LP.DiveUp(ctx); dived != nil && (last == nil || q.CostOf(dived) < q.CostOf(last)) {
 		last = dived
 	}
-	return q.SearchAmong(ctx, priced, result, search.QuickFoods, branch.Options{
+	return q.SearchAmong(ctx, priced, result, search.QuickFoods, search.Options{
 		Gap: swapPriceGap, MinDenom: 1, Work: w.work(swapPriceWork), Start: last,
 	}).X
 }
@@ -267,7 +266,7 @@ func (w *swapSearch) cheapest(ctx context.Context, q *search.Master, p *linear.P
 			p.Cols[j].Cost = m.Problem.Cols[j].Cost
 		}
 	}
-	found := q.SearchAmong(ctx, p, result, search.QuickFoods, branch.Options{
+	found := q.SearchAmong(ctx, p, result, search.QuickFoods, search.Options{
 		Gap: m.Request.Within, MinDenom: ration.SmallestStep(m.Request.Least), Work: w.work(swapLeastWork), Start: start,
 	})
 	if found.X != nil && m.ValueOf(found.X) <= m.ValueOf(w.x) {

@@ -9,7 +9,6 @@ import (
 
 	"rationwright/foods"
 	"rationwright/solver/answer"
-	"rationwright/solver/branch"
 	"rationwright/solver/elastic"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
@@ -273,7 +272,7 @@ func (w *replaceSearch) whole(ctx context.Context, lf *model.LarderFood) Replace
 	p := w.soft.Problem.Clone()
 	w.open(func(j int, lower, upper float64) { p.Cols[j].Lower, p.Cols[j].Upper = lower, upper }, lf)
 	w.model.CloseEmpty(p)
-	found := search.SolveSmaller(ctx, p, branch.Options{Gap: replaceGap / shortWeight, MinDenom: ration.SmallestStep(w.model.Request.Least), Work: replaceWork, Workers: 1})
+	found := search.SolveSmaller(ctx, p, search.Options{Gap: replaceGap / shortWeight, MinDenom: ration.SmallestStep(w.model.Request.Least), Work: replaceWork, Workers: 1})
 	if found.X == nil {
 		return Replacement{}
 	}

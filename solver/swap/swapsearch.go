@@ -6,7 +6,6 @@ import (
 
 	"rationwright/foods"
 	"rationwright/solver/answer"
-	"rationwright/solver/branch"
 	"rationwright/solver/elastic"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
@@ -60,11 +59,11 @@ func (w *swapSearch) best(ctx context.Context, progress func(search.Progress)) (
 		if err != nil {
 			return nil, err
 		}
-		found := q.Search(ctx, branch.Options{
+		found := q.Search(ctx, search.Options{
 			Gap: m.Request.Within, MinDenom: ration.SmallestStep(m.Request.Least), Work: w.work(swapBestWork),
 			Start: w.repaired(ctx, q), Progress: progress,
 		})
-		if found.Status == branch.Infeasible && shortfalls == nil {
+		if found.Status == search.Infeasible && shortfalls == nil {
 			var eased *model.Model
 			if eased, shortfalls, _ = elastic.RelaxStoredVitamins(ctx, m); eased != nil {
 				m, w.model = eased, eased

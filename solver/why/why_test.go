@@ -10,7 +10,6 @@ import (
 
 	"rationwright/nutrients"
 	"rationwright/solver/answer"
-	"rationwright/solver/branch"
 	"rationwright/solver/model"
 	"rationwright/solver/plantest"
 	"rationwright/solver/ration"
@@ -255,8 +254,8 @@ func TestWholePacksAtThosePrices(t *testing.T) {
 					}
 				}
 			}
-			result := branch.Solve(context.Background(), m.Problem, branch.Options{Gap: 1e-6, MinDenom: 0.01, Work: 200000})
-			if result.Status != branch.Optimal {
+			result := search.Run(context.Background(), m.Problem, search.Options{Gap: 1e-6, MinDenom: 0.01, Work: 200000})
+			if result.Status != search.Optimal {
 				t.Fatalf("%s at %g times its price: not proven: %v", f.Food, factor, result.Status)
 			}
 			for _, j := range cols {
@@ -308,7 +307,7 @@ func TestPricesAreThoseOfOnePerson(t *testing.T) {
 				}
 			}
 			inPlan := map[string]float64{}
-			for _, p := range answer.ShadowPrices(w.model, branch.Result{RootDual: w.root.Dual}) {
+			for _, p := range answer.ShadowPrices(w.model, search.Result{RootDual: w.root.Dual}) {
 				inPlan[fmt.Sprint(p.Person, " ", p.Limit, " ", p.Unit)] = p.Marginal
 			}
 			return byName, inPlan, w.root.Value

@@ -8,7 +8,6 @@ import (
 	"rationwright/foods/dishes"
 	"rationwright/solver/aim"
 	"rationwright/solver/answer"
-	"rationwright/solver/branch"
 	"rationwright/solver/menu"
 	"rationwright/solver/model"
 	"rationwright/solver/plan"
@@ -99,7 +98,7 @@ func (d *dining) plan(ctx context.Context, progress func(search.Progress)) (p *r
 	var (
 		served  *model.Model
 		seating *model.Seating
-		result  branch.Result
+		result  search.Result
 	)
 	for _, all := range []bool{false, true} {
 		if served, err = d.model(); err != nil {
@@ -139,12 +138,12 @@ func (d *dining) plan(ctx context.Context, progress func(search.Progress)) (p *r
 
 // packs finds whole packs for the dishes that are chosen. The bound is that of the plan
 // without dishes.
-func (d *dining) packs(ctx context.Context, m *model.Model, in []bool, progress func(search.Progress)) branch.Result {
+func (d *dining) packs(ctx context.Context, m *model.Model, in []bool, progress func(search.Progress)) search.Result {
 	q, err := search.NewMaster(m, m.Problem, in)
 	if err != nil {
-		return branch.Result{}
+		return search.Result{}
 	}
-	opt := search.Options(m, progress, nil)
+	opt := search.OptionsOf(m, progress, nil)
 	opt.Work = int64(packEffort * float64(opt.Work))
 	timed, stop := search.Part(ctx, packPart)
 	defer stop()

@@ -12,7 +12,6 @@ import (
 
 	"rationwright/cmd/rationwright/internal/report"
 	"rationwright/cmd/rationwright/internal/sheet"
-	"rationwright/solver/branch"
 	"rationwright/solver/linear"
 	"rationwright/solver/search"
 )
@@ -70,7 +69,7 @@ standard input. Status optimal, infeasible and unbounded are proven.`,
 				ctx, stop = s.within(limit)
 				defer stop()
 			}
-			return s.solve(ctx, problem, branch.Options{Gap: max(float64(within), tightestGap)}, out)
+			return s.solve(ctx, problem, search.Options{Gap: max(float64(within), tightestGap)}, out)
 		}),
 	}
 	fs := cmd.Flags()
@@ -113,11 +112,11 @@ func (s *session) readMPS(ctx context.Context, file string) (*linear.Problem, er
 }
 
 // solve solves p, writes the answer to out and ends with its code.
-func (s *session) solve(ctx context.Context, p *linear.Problem, opts branch.Options, out *output) error {
+func (s *session) solve(ctx context.Context, p *linear.Problem, opts search.Options, out *output) error {
 	line := newProgress(s.stderr, "")
 	opts.Progress = line.show
 	start := time.Now()
-	result := branch.Solve(ctx, p, opts)
+	result := search.Run(ctx, p, opts)
 	line.clear()
 	a := answerOf(&result, time.Since(start).Seconds())
 
@@ -135,9 +134,9 @@ func (s *session) solve(ctx context.Context, p *linear.Problem, opts branch.Opti
 		return err
 	}
 	switch {
-	case result.Status == branch.Numerical:
+	case result.Status == search.Numerical:
 		return outcome(exitFault)
-	case result.Status != branch.Limit:
+	case result.Status != search.Limit:
 		return nil
 	case search.Interrupted(ctx) && result.X == nil:
 		return outcome(exitInterrupted)
@@ -145,21 +144,13 @@ func (s *session) solve(ctx context.Context, p *linear.Problem, opts branch.Opti
 	return outcome(exitLimit)
 }
 
-var statusWords = map[branch.Status]string{
-	branch.Numerical:  "numerical",
-	branch.Optimal:    "optimal",
-	branch.Infeasible: "infeasible",
-	branch.Unbounded:  "unbounded",
-	branch.Limit:      "limit",
-}
-
 // answerOf keeps of a result what is known and finite.
-func answerOf(r *branch.Result, took float64) *solveAnswer {
-	a := &solveAnswer{Status: statusWords[r.Status], Seconds: took}
-	if r.Status == branch.Limit || r.Status == branch.Numerical {
+func answerOf(r *search.Result, took float64) *solveAnswer {
+	a := &solveAnswer{Status: r.Status.String(), Seconds: took}
+	if r.Status == search.Limit || r.Status == search.Numerical {
 		a.Why = r.Why
 	}
-	if r.Status != branch.Optimal && r.Status != branch.Limit {
+	if r.Status != search.Optimal && r.Status != search.Limit {
 		return a
 	}
 	hasBound := !math.IsInf(r.Bound, 0) && !math.IsNaN(r.Bound)

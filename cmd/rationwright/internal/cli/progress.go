@@ -4,12 +4,11 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"rationwright/solver/search"
 	"sync"
 	"time"
 
 	"golang.org/x/term"
-
-	"rationwright/solver/branch"
 )
 
 // progressEvery is how often the progress line is redrawn.
@@ -35,7 +34,7 @@ func newProgress(w io.Writer, unit string) *progressLine {
 
 // show redraws the line, at most ten times a second. It may be called from
 // several goroutines.
-func (l *progressLine) show(p branch.Progress) {
+func (l *progressLine) show(p search.Progress) {
 	text := fmt.Sprintf("no plan yet, nothing better than %.2f %s", p.Bound, l.unit)
 	if p.HasValue {
 		text = fmt.Sprintf("best plan %.2f %s, within %.2f %% of the best possible", p.Value, l.unit, 100*p.Gap)

@@ -3,11 +3,10 @@ package cli
 import (
 	"bytes"
 	"os"
+	"rationwright/solver/search"
 	"strings"
 	"testing"
 	"time"
-
-	"rationwright/solver/branch"
 )
 
 // TestProgressIsForTerminals: neither a buffer nor a file gets control
@@ -20,7 +19,7 @@ func TestProgressIsForTerminals(t *testing.T) {
 	defer file.Close()
 	var buffer bytes.Buffer
 	for _, line := range []*progressLine{newProgress(&buffer, "kg"), newProgress(file, "kg")} {
-		line.show(branch.Progress{Value: 1, HasValue: true})
+		line.show(search.Progress{Value: 1, HasValue: true})
 		line.clear()
 	}
 	if info, err := file.Stat(); err != nil || info.Size() != 0 || buffer.Len() != 0 {
@@ -36,10 +35,10 @@ func TestProgressLine(t *testing.T) {
 	if out.Len() != 0 {
 		t.Errorf("clearing an empty line wrote %q", out.String())
 	}
-	line.show(branch.Progress{Bound: 12.5, Elapsed: 1500 * time.Millisecond})
-	line.show(branch.Progress{Bound: 13, Elapsed: 1501 * time.Millisecond}) // too soon: left out
+	line.show(search.Progress{Bound: 12.5, Elapsed: 1500 * time.Millisecond})
+	line.show(search.Progress{Bound: 13, Elapsed: 1501 * time.Millisecond}) // too soon: left out
 	line.last = time.Time{}
-	line.show(branch.Progress{Value: 14, HasValue: true, Bound: 13.9, Gap: 0.0072, Elapsed: 2 * time.Second})
+	line.show(search.Progress{Value: 14, HasValue: true, Bound: 13.9, Gap: 0.0072, Elapsed: 2 * time.Second})
 	line.clear()
 	got := out.String()
 	for _, want := range []string{"\r\x1b[K 1.5 s  no plan yet, nothing better than 12.50 kg", "best plan 14.00 kg, within 0.72 % of the best possible"} {
