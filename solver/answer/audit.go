@@ -8,13 +8,9 @@ import (
 	"rationwright/solver/search"
 )
 
-// proofPart is the part of the time that is left in which the proof is gone
-// through; the second opinions have the rest.
-const proofPart = 0.5
-
 // audit goes through the proof of a search on the program.
 func audit(ctx context.Context, m *model.Model, result search.Result) (*ration.Audit, error) {
-	rep := search.WithPart(ctx, proofPart, func(ctx context.Context) search.Report { return search.Audit(ctx, m.Problem, result) })
+	rep := search.WithPart(ctx, search.ProofPart, func(ctx context.Context) search.Report { return search.Audit(ctx, m.Problem, result) })
 	opinions, err := search.SecondOpinions(ctx, m.Request)
 	if err != nil {
 		return nil, err

@@ -52,15 +52,6 @@ type StockCheck struct {
 	Unsettled []string `json:"unsettled,omitempty"`
 }
 
-// Parts of the time that is left which each question about a stock may take; the
-// completion has the rest.
-const (
-	daysPart   = 0.35
-	energyPart = 0.25
-	firstPart  = 0.2
-	nearPart   = 0.4
-)
-
 // StockShort is one need that the stock does not meet, or one ceiling that it
 // would pass, per day and person; without a person it is the household's.
 type StockShort struct {
@@ -121,14 +112,14 @@ func (out *StockCheck) judge(ctx context.Context, m *model.Model) error {
 		}
 		return s, err
 	}
-	needs, err := horizon(daysPart, forNeeds, "the stock meets every need")
+	needs, err := horizon(search.DaysPart, forNeeds, "the stock meets every need")
 	if err != nil {
 		return err
 	}
 	if needs.fits < m.Request.Days && needs.fails > m.Request.Days {
 		return fmt.Errorf("%w: whether the stock is balanced was not settled in the time; a longer --time may settle it", ration.ErrNoPlan)
 	}
-	energy, err := horizon(energyPart, forEnergy, "it gives everyone the energy")
+	energy, err := horizon(search.EnergyPart, forEnergy, "it gives everyone the energy")
 	if err != nil {
 		return err
 	}
@@ -137,7 +128,7 @@ func (out *StockCheck) judge(ctx context.Context, m *model.Model) error {
 	lacking := m.Doses() - dosesInStock(m)
 	out.Balanced = out.Days >= m.Request.Days && lacking <= 0
 	if out.Days < ration.MostDays && needs.settled() {
-		timed, stop := search.Part(ctx, firstPart)
+		timed, stop := search.Part(ctx, search.FirstShortPart)
 		out.First, err = firstShort(timed, m.Request, out.Days+1)
 		ended := search.OutOfTime(timed)
 		stop()
@@ -149,7 +140,7 @@ func (out *StockCheck) judge(ctx context.Context, m *model.Model) error {
 		}
 	}
 	m = forNeeds(m)
-	timed, stop := search.Part(ctx, nearPart)
+	timed, stop := search.Part(ctx, search.StockNearPart)
 	defer stop()
 	near := elastic.Closest(timed, m, inStockCheck)
 	switch {

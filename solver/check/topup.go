@@ -81,10 +81,6 @@ func (out *StockCheck) complete(ctx context.Context, req *ration.Request, alone 
 	return nil
 }
 
-// quickPart is the part of the time that is left for the quick search for a
-// completion, and then for the better one.
-const quickPart = 0.6
-
 // completed makes the plan of a stock check: like [Ration.make], but what is
 // bought is looked over once more for what the stock gives already. Where the
 // request is brief, or limits the work, a quick search among the foods that the
@@ -97,13 +93,13 @@ func completed(ctx context.Context, m *model.Model, progress func(search.Progres
 	start, _ := search.UnderLimits(ctx, m, false)
 	opt := search.OptionsOf(m, progress, start)
 	opt.Work = search.Work(m) / 2
-	found := search.WithPart(ctx, quickPart, func(ctx context.Context) search.Result { return search.RestrictedSearch(ctx, m, m.Problem, opt) })
+	found := search.WithPart(ctx, search.QuickPart, func(ctx context.Context) search.Result { return search.RestrictedSearch(ctx, m, m.Problem, opt) })
 	if found.X == nil {
 		return plan.MakeModelWith(ctx, m, progress, withoutNeedless)
 	}
 	if ration.GapOf(found.Value, found.Bound, opt.MinDenom) > opt.Gap {
 		opt.Start = found.X
-		if more := search.WithPart(ctx, quickPart, func(ctx context.Context) search.Result { return search.Run(ctx, m.Problem, opt) }); more.X != nil {
+		if more := search.WithPart(ctx, search.QuickPart, func(ctx context.Context) search.Result { return search.Run(ctx, m.Problem, opt) }); more.X != nil {
 			more.Bound = math.Max(more.Bound, found.Bound)
 			found = more
 		}

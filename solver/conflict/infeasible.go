@@ -14,15 +14,6 @@ import (
 	"rationwright/solver/search"
 )
 
-// Parts of the time that is left which the conflict, the proof that there is one, and
-// the closest ration beside the ways out may take. What is not done in its time says
-// so: a conflict is then not proven irreducible, a way out not listed.
-const (
-	conflictPart = 0.4
-	provenPart   = 0.3
-	nearPart     = 0.9
-)
-
 // Explain says why nothing fits: the limits in conflict, the ration
 // that comes closest, and ways out that were tried. The claim itself rests on a
 // verified ray of the relaxation, on a limit that lies under the proven bound on
@@ -40,13 +31,13 @@ func Explain(ctx context.Context, m *model.Model, searched search.Found) (*ratio
 		near  []float64
 	)
 	find := func() {
-		ctx, stop := search.Part(ctx, conflictPart)
+		ctx, stop := search.Part(ctx, search.ConflictPart)
 		defer stop()
 		set, found = finder.find(ctx)
 	}
 	find()
 	unsettled := false
-	if !found && !search.WithPart(ctx, provenPart, func(ctx context.Context) bool { return elastic.Impossible(ctx, m) }) {
+	if !found && !search.WithPart(ctx, search.ProvenPart, func(ctx context.Context) bool { return elastic.Impossible(ctx, m) }) {
 		finder.strict, unsettled = true, true
 		find()
 	}
@@ -70,7 +61,7 @@ func Explain(ctx context.Context, m *model.Model, searched search.Found) (*ratio
 		return answer.Complete(m, p), nil
 	}
 	var ways []ration.WayOut
-	timed, stop := search.Part(ctx, nearPart)
+	timed, stop := search.Part(ctx, search.NearestPart)
 	search.Parallel(2, func(k int) {
 		if k == 0 {
 			near = elastic.Closest(timed, m, elastic.IsNeed)

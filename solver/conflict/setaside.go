@@ -22,7 +22,7 @@ func SetAside(ctx context.Context, req *ration.Request) (*ration.Request, error)
 	if !slices.ContainsFunc(req.People, ordered) {
 		return req, nil
 	}
-	ctx, stop := search.Part(ctx, asidePart)
+	ctx, stop := search.Part(ctx, search.AsidePart)
 	defer stop()
 	out := *req
 	out.People = slices.Clone(req.People)
@@ -52,9 +52,6 @@ func SetAside(ctx context.Context, req *ration.Request) (*ration.Request, error)
 	}
 	return &out, nil
 }
-
-// asidePart is the part of the time in which orders are looked into beforehand.
-const asidePart = 0.2
 
 // alone is the request of one person of a household: the others eat nothing, and
 // neither money nor room nor stock is short.

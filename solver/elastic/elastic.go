@@ -220,12 +220,6 @@ func Impossible(ctx context.Context, m *model.Model) bool {
 		result.Status == simplex.Optimal && result.HasBound && result.Bound > search.ShortTolerance
 }
 
-// Limits of the last stage, which makes the ration no better, only cheaper.
-const (
-	closestGap  = 0.05
-	closestWork = 4000 // simplex iterations
-)
-
 // cheapest makes the plan's own objective least at the shortfalls held.
 func (e *Elastic) cheapest(ctx context.Context, start []float64) search.Result {
 	m := e.Model
@@ -236,6 +230,6 @@ func (e *Elastic) cheapest(ctx context.Context, start []float64) search.Result {
 		e.Problem.Cols[col].Cost = 0
 	}
 	return search.Run(ctx, e.Problem, search.Options{
-		Gap: closestGap, MinDenom: ration.SmallestStep(m.Request.Least), Work: closestWork, Start: start,
+		Gap: search.ClosestGap, MinDenom: ration.SmallestStep(m.Request.Least), Work: search.ClosestWork, Start: start,
 	})
 }

@@ -15,12 +15,9 @@ import (
 // the first that is enough is taken.
 var margins = []float64{0.01, 0.03, 0.06, 0.12, 0.24, 0.48, 0.7}
 
-// Limits of the searches for whole packs, in simplex iterations.
-const (
-	marginWork  = 3000
-	betterWork  = 4000
-	betterTimes = 30 // how much more the shortfalls of a stage count than those of the next
-)
+// betterTimes is how much more the shortfalls of a stage count than those of the next
+// where whole packs are bettered for all stages at once.
+const betterTimes = 30
 
 // least is a point with whole packs at which the shortfalls that the first costs
 // count are least, then those of the next, and so on; nil where none was found.
@@ -78,7 +75,7 @@ func (e *Elastic) wholeWithin(ctx context.Context, costs [][]float64, values []f
 	model.AimAtRow(aim, limits[0])
 	aim.Rows[limits[0]].Upper = model.Inf
 	found := search.RestrictedSearch(ctx, e.Model, aim, search.Options{
-		MinDenom: 1, Work: marginWork * max(1, e.thorough), Until: search.WithinOrBeyond(most, most*(1+search.LimitTolerance)),
+		MinDenom: 1, Work: search.MarginWork * max(1, e.thorough), Until: search.WithinOrBeyond(most, most*(1+search.LimitTolerance)),
 	})
 	if found.X == nil {
 		return nil
@@ -102,7 +99,7 @@ func (e *Elastic) better(ctx context.Context, costs [][]float64, whole []float64
 		weight *= betterTimes
 	}
 	best := e.sharedOut(ctx, costs, whole)
-	found := search.RestrictedSearch(ctx, e.Model, p, search.Options{Gap: closestGap, MinDenom: search.ShortTolerance, Work: betterWork, Start: whole})
+	found := search.RestrictedSearch(ctx, e.Model, p, search.Options{Gap: search.ClosestGap, MinDenom: search.ShortTolerance, Work: search.BetterWork, Start: whole})
 	if found.X != nil {
 		if other := e.sharedOut(ctx, costs, found.X); other != nil && (best == nil || e.shorter(costs, other, best)) {
 			best = other
@@ -134,7 +131,7 @@ func (e *Elastic) roundedDown(ctx context.Context, costs [][]float64, limits []i
 	down := slices.Clone(point)
 	for j, c := range e.Problem.Cols {
 		if c.Integer {
-			down[j] = math.Max(c.Lower, math.Floor(point[j]+search.DiveRounded))
+			down[j] = math.Max(c.Lower, math.Floor(point[j]+search.WholeTolerance))
 		}
 	}
 	return e.sharedOut(ctx, costs, down)

@@ -8,13 +8,6 @@ import (
 	"rationwright/solver/search"
 )
 
-// Limits of the search for the least excess over planning rules: it makes the
-// ration kinder, not possible, and is given as much as a shortfall of vitamins.
-const (
-	loosenGap  = 0.1
-	loosenWork = 4000 // simplex iterations
-)
-
 // Loosen finds how little this program's own planning rules must give for a ration
 // to fit, and returns the model with those of them loosened by that:
 //
@@ -39,7 +32,7 @@ func Loosen(ctx context.Context, m *model.Model) (loosened *model.Model, start [
 		p.Set(i, col, -1)
 	}
 	result := search.Run(ctx, p, search.Options{
-		Gap: loosenGap, MinDenom: search.ShortTolerance, Work: loosenWork,
+		Gap: search.LoosenGap, MinDenom: search.ShortTolerance, Work: search.LoosenWork,
 	})
 	if result.X == nil {
 		return nil, nil, false

@@ -48,15 +48,8 @@ func (p *FrontierPoint) Of(l ration.Least) float64 {
 	return (&ration.Totals{Cost: p.Cost, WeightKg: p.WeightKg, VolumeL: p.VolumeL}).Of(l)
 }
 
-// Figures of a frontier.
-const (
-	frontierPoints = 10
-	frontierWork   = 9000 // simplex iterations a point
-
-	// frontierPart is the part of the time and the work that is kept for the frontier
-	// where one is asked for.
-	frontierPart = 0.4
-)
+// frontierPoints is how many points of a frontier are looked for.
+const frontierPoints = 10
 
 // Compare makes the plans of least cost, weight and volume of req, each in a third
 // of its time, less what a frontier takes. When nothing fits, the only plan says
@@ -66,7 +59,7 @@ func Compare(ctx context.Context, req *ration.Request, frontier bool, progress f
 	all := []ration.Least{ration.LeastCost, ration.LeastWeight, ration.LeastVolume}
 	part := 1.0
 	if frontier {
-		part -= frontierPart
+		part -= search.FrontierPart
 	}
 	timed, stop := search.Part(ctx, part)
 	defer stop()
@@ -218,14 +211,14 @@ func frontierPlan(ctx context.Context, req *ration.Request, x, y ration.Least, l
 	}
 	from := m.PointOf(start)
 	found := q.Search(ctx, search.Options{
-		Gap: m.Request.Within, MinDenom: ration.SmallestStep(x), Work: frontierWork, Start: from,
+		Gap: m.Request.Within, MinDenom: ration.SmallestStep(x), Work: search.FrontierWork, Start: from,
 	})
 	if found.X == nil || m.ValueOf(found.X) > m.ValueOf(from) {
 		found.X = from
 	}
 	if ration.GapOf(m.ValueOf(found.X), found.Bound, ration.SmallestStep(x)) > m.Request.Within && ctx.Err() == nil {
 		whole := search.Run(ctx, m.Problem, search.Options{
-			Gap: m.Request.Within, MinDenom: ration.SmallestStep(x), Work: frontierWork, Start: found.X,
+			Gap: m.Request.Within, MinDenom: ration.SmallestStep(x), Work: search.FrontierWork, Start: found.X,
 		})
 		if whole.X != nil && m.ValueOf(whole.X) < m.ValueOf(found.X) {
 			found.X = whole.X

@@ -60,7 +60,7 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 			return nil, err
 		}
 		if m, shortfalls = eased, short; start != nil {
-			result = search.WithPart(ctx, searchPart, func(ctx context.Context) search.Found { return search.Solve(ctx, m, progress, start) })
+			result = search.WithPart(ctx, search.SearchPart, func(ctx context.Context) search.Found { return search.Solve(ctx, m, progress, start) })
 		}
 	}
 	switch {
@@ -70,7 +70,7 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 		if err != nil || m.Request.Slack == 0 {
 			return p, err
 		}
-		left, stop := search.Part(ctx, searchPart)
+		left, stop := search.Part(ctx, search.SearchPart)
 		defer stop()
 		return gladder(left, m, p, x, result.Result)
 	case result.Status == search.Infeasible:
@@ -96,28 +96,15 @@ func gladder(ctx context.Context, m *model.Model, first *ration.Plan, x []float6
 	return answer.Second(m, first, found), nil
 }
 
-// Parts of the time that is left: of the search, so that what it finds can still be
-// tidied and checked, the second aim and an audit having some too; of each step of
-// giving way, so that those after it, and the reasons where nothing helps, have some.
-// All of them are common practice, no source: each step mostly ends by its work, which
-// is the same whatever comes after, well before its time.
-const (
-	searchPart  = 0.9
-	firstPart   = 0.8 // where a second aim follows, or other plans for the same shelves
-	auditedPart = 0.5
-	loosenPart  = 0.25
-	vitaminPart = 0.4
-)
-
 // partOfSearch is the part of the first search.
 func partOfSearch(m *model.Model) float64 {
 	switch {
 	case m.Request.Audit:
-		return auditedPart
+		return search.AuditedPart
 	case m.Request.Slack > 0:
-		return firstPart
+		return search.FirstPart
 	}
-	return searchPart
+	return search.SearchPart
 }
 
 // Ease gives way where nothing fits: first this program's own planning rules, then
@@ -134,7 +121,7 @@ func Ease(ctx context.Context, m *model.Model) (eased *model.Model, shortfalls [
 			return nil, nil, nil, err
 		}
 	}
-	timed, stop := search.Part(ctx, vitaminPart)
+	timed, stop := search.Part(ctx, search.VitaminPart)
 	less, shortfalls, start := elastic.RelaxStoredVitamins(timed, m)
 	stop()
 	if less == nil {
@@ -149,7 +136,7 @@ func Ease(ctx context.Context, m *model.Model) (eased *model.Model, shortfalls [
 }
 
 func loosen(ctx context.Context, m *model.Model) (eased *model.Model, start []float64, ok bool) {
-	ctx, stop := search.Part(ctx, loosenPart)
+	ctx, stop := search.Part(ctx, search.LoosenPart)
 	defer stop()
 	return elastic.Loosen(ctx, m)
 }

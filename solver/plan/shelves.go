@@ -33,8 +33,8 @@ func fitOf(m *model.Model, p *ration.Plan) *ration.ShelfFit {
 // others what is left of it.
 func makeOnShelves(ctx context.Context, m *model.Model, progress func(search.Progress), fitOf func(*model.Model, *ration.Plan) *ration.ShelfFit) (*ration.Plan, error) {
 	all := m.Request.Time
-	timed, stop := search.Part(ctx, firstPart)
-	first, err := MakeModel(timed, m.WithEffort(time.Duration(firstPart*float64(all))), progress)
+	timed, stop := search.Part(ctx, search.FirstPart)
+	first, err := MakeModel(timed, m.WithEffort(time.Duration(search.FirstPart*float64(all))), progress)
 	stop()
 	if err != nil {
 		return nil, err
@@ -48,13 +48,13 @@ func makeOnShelves(ctx context.Context, m *model.Model, progress func(search.Pro
 	for try := 1; try <= mostReplans && !fit.Stands && ctx.Err() == nil; try++ {
 		boxL, kg = lessRoom(fit, boxL, kg)
 		tight := *m.Request
-		tight.Effort = time.Duration((1 - firstPart) / mostReplans * float64(all))
+		tight.Effort = time.Duration((1 - search.FirstPart) / mostReplans * float64(all))
 		again, err := model.BuildFor(&tight, first)
 		if err != nil {
 			return nil, err
 		}
 		again = model.WithShelves(again, boxL, kg)
-		timed, stop := search.Part(ctx, searchPart/float64(mostReplans+1-try))
+		timed, stop := search.Part(ctx, search.SearchPart/float64(mostReplans+1-try))
 		p := inLessRoom(timed, again, progress, first)
 		stop()
 		if p == nil {

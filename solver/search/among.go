@@ -11,10 +11,6 @@ import (
 	"rationwright/solver/simplex"
 )
 
-// QuickFoods is how many foods a quick search chooses among: a ration is made of
-// some forty.
-const QuickFoods = 60
-
 // Search looks for a good plan in a short time: the relaxation of the whole
 // program bounds it, a dive makes the first, a search among some of the foods
 // betters it. The result's bound holds for the whole program; its point is nil

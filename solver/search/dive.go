@@ -9,13 +9,6 @@ import (
 	"rationwright/solver/simplex"
 )
 
-// Figures of a dive.
-const (
-	diveSteps   = 120  // relaxations solved
-	diveNearly  = 0.8  // a fraction over this is rounded up along with the largest
-	DiveRounded = 1e-6 // how near to a whole number counts as whole
-)
-
 // DiveUp looks for a point with whole packs where more of a pack never does
 // harm: it rounds the largest fractions up and solves again, until all are
 // whole, so that the packs after the first few are chosen knowing those before.
@@ -41,13 +34,13 @@ func (x *Relaxation) DiveUpTo(ctx context.Context, most float64) []float64 {
 		if result.Status != simplex.Optimal {
 			return nil
 		}
-		largest := DiveRounded
+		largest := WholeTolerance
 		for j, c := range x.problem.Cols {
 			if c.Integer && x.colAt[j] >= 0 {
 				largest = math.Max(largest, fractionOf(result.X[j]))
 			}
 		}
-		if largest <= DiveRounded {
+		if largest <= WholeTolerance {
 			return x.atWhole(ctx, result.X, func(j int, n float64) {
 				lower, upper := x.Solver.Bounds(x.colAt[j])
 				undo = append(undo, bounds{j, lower, upper})
@@ -58,7 +51,7 @@ func (x *Relaxation) DiveUpTo(ctx context.Context, most float64) []float64 {
 			if f := fractionOf(result.X[j]); c.Integer && x.colAt[j] >= 0 && (f >= largest || f > diveNearly) {
 				lower, upper := x.Solver.Bounds(x.colAt[j])
 				undo = append(undo, bounds{j, lower, upper})
-				x.SetBounds(j, math.Min(math.Ceil(result.X[j]-DiveRounded), upper), upper)
+				x.SetBounds(j, math.Min(math.Ceil(result.X[j]-WholeTolerance), upper), upper)
 			}
 		}
 	}
@@ -85,16 +78,6 @@ func (x *Relaxation) atWhole(ctx context.Context, point []float64, fix func(j in
 	}
 	return result.X
 }
-
-// Prices put on limits in the place of their rows: from the price that the
-// relaxation has for them, growing by diveStep, and then halved towards the last
-// that was too low.
-const (
-	divePrices  = 10
-	diveStep    = 2
-	diveHalving = 2
-	divePrice   = 1e-3 // least price of a whole limit, in parts of the objective
-)
 
 // diveWithin looks for points with whole packs under limits on sums of packs,
 // which rounding up runs over: it leaves the rows out and puts a price on each
@@ -169,7 +152,7 @@ func (q *Master) diveWithin(ctx context.Context, result simplex.Result, rows []i
 // fractionOf is how far v lies over a whole number, 0 where it is as good as
 // one.
 func fractionOf(v float64) float64 {
-	if f := v - math.Floor(v+DiveRounded); f > DiveRounded {
+	if f := v - math.Floor(v+WholeTolerance); f > WholeTolerance {
 		return f
 	}
 	return 0

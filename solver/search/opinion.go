@@ -75,14 +75,6 @@ func project(m *model.Model, perGram map[int]float64) *linear.Problem {
 	return p
 }
 
-// agreeTolerance is the relative difference up to which two solvers agree: both
-// stop at residuals of about 1e-7 on scaled rows.
-const agreeTolerance = 1e-6
-
-// refereeRows is the largest program that the referee is given: its time grows
-// with the cube of the rows, and 150 take some seconds.
-const refereeRows = 150
-
 // SecondOpinions has the referee solve the relaxation of each person's own
 // program, and of the whole household where that is small enough for it.
 func SecondOpinions(ctx context.Context, req *ration.Request) ([]ration.SecondOpinion, error) {

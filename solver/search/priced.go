@@ -55,11 +55,6 @@ func NewMaster(m *model.Model, p *linear.Problem, in []bool) (*Master, error) {
 	return q, err
 }
 
-// pricedTolerance is the reduced cost of a pack above which its food stays out,
-// in the unit of the objective: far under a cent, a gram or a hundredth of a
-// change.
-const pricedTolerance = 1e-7
-
 // Solve solves the relaxation of the whole program. Reduced holds the reduced
 // costs of all packs, those of the foods left outside included.
 func (q *Master) Solve(ctx context.Context) simplex.Result {
@@ -96,7 +91,7 @@ func (q *Master) priceIn(prices []float64, withCosts bool, reduced []float64) bo
 			if reduced != nil {
 				reduced[k.Col] = d
 			}
-			worth = worth || d < -pricedTolerance && q.problem.Cols[k.Col].Upper > 0
+			worth = worth || d < -reducedTolerance && q.problem.Cols[k.Col].Upper > 0
 		}
 		if worth {
 			q.in[li] = true

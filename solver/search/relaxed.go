@@ -38,11 +38,6 @@ type heldRow struct {
 	values []float64
 }
 
-// relaxedTolerance is how far a row that was left out may be missed, relative
-// to the sum of its terms, before it is taken in: the tolerance to which the
-// simplex method holds the others.
-const relaxedTolerance = 1e-9
-
 // Relax makes the relaxation of p.
 func Relax(p *linear.Problem) (*Relaxation, error) { return RelaxWithout(p, nil) }
 
@@ -296,7 +291,7 @@ func (x *Relaxation) SetBasis(b simplex.Basis) {
 
 // placeOf is the place in a basis of what stands at v between two bounds.
 func placeOf(v, lower, upper float64) simplex.Place {
-	tol := relaxedTolerance * math.Max(1, math.Abs(v))
+	tol := lazyTolerance * math.Max(1, math.Abs(v))
 	switch {
 	case v <= lower+tol:
 		return simplex.AtLower
@@ -306,16 +301,12 @@ func placeOf(v, lower, upper float64) simplex.Place {
 	return simplex.Basic
 }
 
-// nearlyGap is the relative difference between a value and its proven bound up to
-// which a relaxation counts as solved: far under the gap asked of any plan.
-const nearlyGap = 1e-4
-
 // nearlyOptimal takes a point that keeps its rows, and whose value the proven
 // bound nearly confirms, for an optimum. Among grams and packs, multipliers of
 // 1e-8 add up to more than the simplex method lets pass; the bound counts them.
 func nearlyOptimal(r simplex.Result) simplex.Result {
 	if r.Status == simplex.Numerical && r.HasBound && r.PrimalResidual <= ration.CheckTolerance &&
-		math.Abs(r.Value-r.Bound) <= nearlyGap*math.Max(1, math.Abs(r.Value)) {
+		math.Abs(r.Value-r.Bound) <= relaxedGap*math.Max(1, math.Abs(r.Value)) {
 		r.Status = simplex.Optimal
 	}
 	return r
@@ -373,7 +364,7 @@ func (x *Relaxation) takeIn(point []float64) bool {
 			total += values[k] * point[j]
 			size = math.Max(size, math.Abs(values[k]*point[j]))
 		}
-		if total >= row.Lower-relaxedTolerance*size && total <= row.Upper+relaxedTolerance*size {
+		if total >= row.Lower-lazyTolerance*size && total <= row.Upper+lazyTolerance*size {
 			continue
 		}
 		x.addLate(i)

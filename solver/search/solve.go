@@ -43,35 +43,6 @@ func Solve(ctx context.Context, m *model.Model, progress func(Progress), start [
 	return found
 }
 
-// workRate is how many simplex iterations a program with one column is given
-// for each second of --time; a program with more columns gets as many fewer.
-// Households of one to eight took 0.55 to 0.7 s of processor time for each second
-// of --time, 0.4 to 0.5 s by the clock where both cores were mostly free; cores
-// half as fast would take under one. So the search ends by its work, the same on
-// every run, and the clock is a safety stop for slow or busy machines.
-const workRate = 36e6
-
-// Work is the deterministic limit of the search, in simplex iterations: the
-// request's own where it sets one.
-func Work(m *model.Model) int64 {
-	if m.Request.Work > 0 {
-		return m.Request.Work
-	}
-	allowed := m.Request.Time
-	if m.Request.Effort > 0 {
-		allowed = min(allowed, m.Request.Effort)
-	}
-	return int64(allowed.Seconds() * workRate / float64(len(m.Problem.Cols)))
-}
-
-// Limits of the search behind one way out.
-const (
-	WayOutWork = 4000  // simplex iterations
-	RaiseWork  = 16000 // of the search for how much more of a limit is enough
-	WayOutGap  = 0.01  // of how little more of a limit is enough
-	ReplanGap  = 0.05  // of what a changed request costs
-)
-
 // SearchOnce searches the program as it stands within a fixed amount of work.
 func SearchOnce(ctx context.Context, m *model.Model, gap float64, work int64, start []float64) Result {
 	opt := Options{Gap: gap, MinDenom: ration.SmallestStep(m.Request.Least), Work: work, Start: start}

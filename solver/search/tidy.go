@@ -10,9 +10,6 @@ import (
 	"rationwright/solver/simplex"
 )
 
-// ValueRoom is the relative room for the last digits of a value that is held.
-const ValueRoom = 1e-9
-
 // crumb is the part of a pack's usable content up to which the pack is hardly
 // touched: what is eaten of it can come from elsewhere.
 const crumb = 0.1
@@ -71,12 +68,6 @@ func Tidied(ctx context.Context, m *model.Model, x []float64) []float64 {
 
 // wholePacks is point with its packs whole to the last digit.
 func wholePacks(m *model.Model, point []float64) []float64 { return packsOf(m, point, point) }
-
-// Limits of a search for what is eaten of packs that are all chosen.
-const (
-	fillWork = 3000 // simplex iterations
-	fillGap  = 1e-3
-)
 
 // Fill finds the best point of p, whose bought packs are fixed; nil when there
 // is none.

@@ -10,10 +10,6 @@ import (
 	"rationwright/solver/ration"
 )
 
-// underLimitsWork is the work, in simplex iterations, that a point under a limit
-// on packs is sought with.
-const underLimitsWork = 4000
-
 // SolveUnderOwn solves the program whose objective is limited by row own. The
 // limit is no help to the search, which looks for the least anyway: it is left
 // out, and then what was found, or proven, is held against it. A search that ends

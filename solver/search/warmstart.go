@@ -80,8 +80,3 @@ func (q *Master) exactly(ctx context.Context, counts map[int]float64) []float64 
 	}
 	return q.LP.DiveUp(ctx)
 }
-
-// likeSize is how far the energy in packs may be from what is needed, as a part of
-// it, and still count as bought for as many people: a ration holds up to a tenth more
-// than its floor of energy.
-const likeSize = 0.15

@@ -38,11 +38,11 @@ func (w *swapSearch) fewest(ctx context.Context) {
 	}
 	w.bound = wholeAbove(result.Bound)
 	start = w.byPrice(ctx, p, result, start)
-	opt := search.Options{MinDenom: 1, Work: w.work(swapFewestWork), Start: start}
+	opt := search.Options{MinDenom: 1, Work: w.work(search.SwapFewestWork), Start: start}
 	found := q.SearchAmong(ctx, p, result, search.QuickFoods, opt)
 	start = w.take(p, found.X, start)
 	if w.bound < w.changes && float64(w.changes)-1-result.Bound < 1 {
-		opt.Start, opt.Work = start, w.work(swapProofWork)
+		opt.Start, opt.Work = start, w.work(search.SwapProofWork)
 		rest := w.withoutDear(p, result, float64(w.changes)-1)
 		found := search.SolveSmaller(ctx, rest, opt)
 		if found.Status == search.Infeasible { // nothing but the start was there, and it is shut out
@@ -66,7 +66,6 @@ const (
 	swapPriceHalving = 1
 	swapPriceWorth   = 3
 	swapPriceLeast   = 0.25
-	swapPriceGap     = 1e-3
 )
 
 // byPrice looks for plans with few changes that keep the spread by putting a
@@ -144,7 +143,7 @@ func (w *swapSearch) atPrice(ctx context.Context, p *linear.Problem, price float
 		last = dived
 	}
 	return q.SearchAmong(ctx, priced, result, search.QuickFoods, search.Options{
-		Gap: swapPriceGap, MinDenom: 1, Work: w.work(swapPriceWork), Start: last,
+		Gap: search.SwapPriceGap, MinDenom: 1, Work: w.work(search.SwapPriceWork), Start: last,
 	}).X
 }
 
@@ -267,7 +266,7 @@ func (w *swapSearch) cheapest(ctx context.Context, q *search.Master, p *linear.P
 		}
 	}
 	found := q.SearchAmong(ctx, p, result, search.QuickFoods, search.Options{
-		Gap: m.Request.Within, MinDenom: ration.SmallestStep(m.Request.Least), Work: w.work(swapLeastWork), Start: start,
+		Gap: m.Request.Within, MinDenom: ration.SmallestStep(m.Request.Least), Work: w.work(search.SwapLeastWork), Start: start,
 	})
 	if found.X != nil && m.ValueOf(found.X) <= m.ValueOf(w.x) {
 		w.x = found.X[:len(m.Cols)]

@@ -50,10 +50,7 @@ type Replacement struct {
 // Limits of the search for what could replace a food.
 const (
 	replacementsShown = 10
-	replaceWork       = 1500 // simplex iterations for the whole packs of one food
-	replaceGap        = 0.01
-	replaceTogether   = 8   // foods looked at between two looks at whether others can be better
-	considerPart      = 0.7 // of the time that is left for looking at foods in parts of packs
+	replaceTogether   = 8 // foods looked at between two looks at whether others can be better
 )
 
 // shortWeight is what the shortfall of a whole need counts against the plan's
@@ -172,7 +169,7 @@ func (w *replaceSearch) rank(ctx context.Context, out *Replacing) error {
 	}
 	slices.SortStableFunc(all, func(a, b candidate) int { return cmp.Compare(b.bound, a.bound) })
 	var best []candidate
-	timed, stop := search.Part(ctx, considerPart)
+	timed, stop := search.Part(ctx, search.ReplacePart)
 	defer stop()
 	for part := range slices.Chunk(all, replaceTogether) {
 		if len(best) == replacementsShown && w.base.Value-part[0].bound >= best[len(best)-1].value {
@@ -272,7 +269,7 @@ func (w *replaceSearch) whole(ctx context.Context, lf *model.LarderFood) Replace
 	p := w.soft.Problem.Clone()
 	w.open(func(j int, lower, upper float64) { p.Cols[j].Lower, p.Cols[j].Upper = lower, upper }, lf)
 	w.model.CloseEmpty(p)
-	found := search.SolveSmaller(ctx, p, search.Options{Gap: replaceGap / shortWeight, MinDenom: ration.SmallestStep(w.model.Request.Least), Work: replaceWork, Workers: 1})
+	found := search.SolveSmaller(ctx, p, search.Options{Gap: search.ReplaceGap / shortWeight, MinDenom: ration.SmallestStep(w.model.Request.Least), Work: search.ReplaceWork, Workers: 1})
 	if found.X == nil {
 		return Replacement{}
 	}

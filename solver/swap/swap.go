@@ -97,7 +97,7 @@ func MakeFor(ctx context.Context, old *ration.Request, before *ration.Plan, chan
 	if !slices.ContainsFunc(before.Packs, func(k ration.PlanPack) bool { return touched[rules.FoodNamed(req.Table, k.Food)] }) {
 		return w.unchanged(s)
 	}
-	timed, stop := search.Part(ctx, bestPart)
+	timed, stop := search.Part(ctx, search.SwapBestPart)
 	w.shortfalls, err = w.best(timed, progress)
 	stop()
 	if err != nil {
@@ -108,7 +108,7 @@ func MakeFor(ctx context.Context, old *ration.Request, before *ration.Plan, chan
 			return nil, err
 		}
 		w.model = m
-		timed, stop := search.Part(ctx, bestPart)
+		timed, stop := search.Part(ctx, search.SwapBestPart)
 		s.Plan, err = plan.MakeModel(timed, m, progress)
 		stop()
 		if err != nil {
@@ -124,7 +124,7 @@ func MakeFor(ctx context.Context, old *ration.Request, before *ration.Plan, chan
 		w.x, w.value = m.PointOf(s.Plan), *s.Plan.Value
 	}
 	best := w.value
-	timed, stop = search.Part(ctx, fewestPart)
+	timed, stop = search.Part(ctx, search.SwapFewestPart)
 	w.fewest(timed)
 	stop()
 	if s.Plan, err = w.plan(ctx); err != nil {
@@ -143,13 +143,6 @@ func MakeFor(ctx context.Context, old *ration.Request, before *ration.Plan, chan
 	}
 	return s, nil
 }
-
-// Parts of the time that is left for the best plan after the change and for the
-// fewest changes.
-const (
-	bestPart   = 0.5
-	fewestPart = 0.85
-)
 
 // swappable returns the request of a plan that holds packs.
 func swappable(plan *ration.Plan) (*ration.Request, error) {

@@ -13,16 +13,6 @@ import (
 	"rationwright/solver/simplex"
 )
 
-// Limits of the searches of a swap, in simplex iterations, where the request's
-// time is [DefaultTime]; a longer time gives as many times more.
-const (
-	swapBestWork   = 16000
-	swapPriceWork  = 4000
-	swapFewestWork = 8000
-	swapProofWork  = 4000 // among all packs, whose program is the largest
-	swapLeastWork  = 3000
-)
-
 // work is the limit of one search of a swap in the time of the request.
 func (w *swapSearch) work(base float64) int64 {
 	return int64(math.Max(1, base*w.model.Request.Time.Seconds()/ration.DefaultTime.Seconds()))
@@ -60,7 +50,7 @@ func (w *swapSearch) best(ctx context.Context, progress func(search.Progress)) (
 			return nil, err
 		}
 		found := q.Search(ctx, search.Options{
-			Gap: m.Request.Within, MinDenom: ration.SmallestStep(m.Request.Least), Work: w.work(swapBestWork),
+			Gap: m.Request.Within, MinDenom: ration.SmallestStep(m.Request.Least), Work: w.work(search.SwapBestWork),
 			Start: w.repaired(ctx, q), Progress: progress,
 		})
 		if found.Status == search.Infeasible && shortfalls == nil {

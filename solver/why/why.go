@@ -31,10 +31,6 @@ type Why struct {
 	Unsettled []string `json:"unsettled,omitempty"` // what the time did not allow to be worked out
 }
 
-// limitsPart is the part of the time that is left for the limits, the foods having
-// the rest.
-const limitsPart = 0.6
-
 // WhyRequest says what to explain.
 type WhyRequest struct {
 	Foods []string // foods or groups, without the limits; none means the limits, and the foods in the plan and the nearest others
@@ -79,7 +75,7 @@ func ExplainFor(ctx context.Context, req *ration.Request, plan *ration.Plan, ask
 		Limits: []LimitPrice{}, Foods: []FoodPrice{},
 	}
 	if len(ask.Foods) == 0 {
-		timed, stop := search.Part(ctx, limitsPart)
+		timed, stop := search.Part(ctx, search.LimitsPart)
 		out.Limits, err = w.limits(timed)
 		ended := search.OutOfTime(timed)
 		stop()
