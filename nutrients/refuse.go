@@ -49,11 +49,15 @@ func refusalOf(d *published, p *Person, start string) *Refusal {
 		if !p.Has(r.when) || p.plannedByOrders(r.when) {
 			continue
 		}
+		reason := r.reason
+		if len(concerns[r.when]) > 0 {
+			reason += "; written under orders, with who gave them and when, they are planned with"
+		}
 		if r.group == "" {
-			return &Refusal{r.reason, "clinical practice", "common practice, no source"}
+			return &Refusal{reason, "clinical practice", "common practice, no source"}
 		}
 		f := d.rule(r.group, r.rule)
-		return &Refusal{r.reason, f.Source, f.Verified}
+		return &Refusal{reason, f.Source, f.Verified}
 	}
 	if p.AgeMonths >= infantBelow {
 		return nil
