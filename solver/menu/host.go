@@ -22,8 +22,8 @@ const hostUp = 0.35
 //	Σ_t z_kt = packs,  Σ_p n_p y_ptf ≤ Σ_k net_k z_kt   at the meal, or on the day
 //	least·size ≤ Σ_f y / factor ≤ most·size             goal, each part
 //	Σ_k min(1, net_k/least) z_kt + what keeps ≥ 1        goal, each part that a dish needs
-//	energy and protein of a day near the mean, likewise the carbohydrate of a
-//	main meal of who counts it                          goal
+//	energy and protein of a day near the mean, likewise what a medicine asks to
+//	keep alike, and the carbohydrate of a main meal of who counts it   goal
 //	Σ_t y_ptf = grams of the plan
 //
 // Of more people than a party it is the program of their stand-ins.
@@ -156,12 +156,17 @@ func (p *hosting) addOpenings(s *stocked) {
 		}
 		places = append(places, t)
 	}
-	if len(places) == 0 {
+	if len(places) == 0 || s.mustBeEven(p.h.eaters) {
+		on := map[int]bool{}
+		for _, t := range places {
+			on[dayOf(t)] = true
+		}
 		for t := range p.l {
-			if mealOf(t) == atEvening && (!p.h.cold[dayOf(t)] || eatenCold(s.food)) {
+			if mealOf(t) == atEvening && !on[dayOf(t)] && (!p.h.cold[dayOf(t)] || eatenCold(s.food)) {
 				places = append(places, t)
 			}
 		}
+		slices.Sort(places)
 	}
 	p.content[s] = map[int]int{}
 	for _, t := range places {
@@ -218,7 +223,9 @@ func (p *hosting) addDays(e *eater) {
 		}
 	}
 	counts, ofMeals := p.meanColumn(e, h.days)
+	alike := p.alike(h.days, e.steady, e.may != nil)
 	for d := range h.days {
+		steady := alike.goals(p.program, e.count*e.dayWeight())
 		energy := p.goal((1-margin*EnergyRoom)*kcal-fedKcal, (1+margin*EnergyRoom)*kcal-fedKcal, e.count*costEnergy*e.dayWeight())
 		grams := p.goal((1-margin*ProteinRoom)*protein-fedProtein, (1+margin*ProteinRoom)*protein-fedProtein, e.count*costProtein*e.dayWeight())
 		carbohydrate := map[int][2]int{} // rows of a main meal
@@ -234,6 +241,7 @@ func (p *hosting) addDays(e *eater) {
 			p.Set(total[s], y, 1)
 			p.Set(energy, y, kcalPerG(s.food))
 			p.Set(grams, y, proteinPerG(s.food))
+			alike.add(p.program, steady, y, s.food)
 			if rows, ok := carbohydrate[t]; ok {
 				p.Set(ofMeals, y, carbohydratePerG(s.food))
 				for _, r := range rows {

@@ -74,6 +74,24 @@ func steadyOf(p *nutrients.Person) []evened {
 	return list
 }
 
+// evenShare is the part of a day's mean of what a medicine asks to keep alike from which an
+// opening of a food counts.
+const evenShare = 0.1
+
+// mustBeEven reports whether an opening of s holds so much of what a medicine of one of its
+// eaters asks to keep alike that it is opened beside the dishes rather than twice on a day.
+func (s *stocked) mustBeEven(eaters []*eater) bool {
+	for _, e := range eaters {
+		for _, a := range e.steady {
+			each := e.grams[s.food] / float64(max(1, len(s.packs))) // of one pack
+			if e.eats(s.food) && each*s.food.Per100g.Known(a.of)/100 > evenShare*a.mean {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // alikes are the means of what is to be alike.
 type alikes []alike
 

@@ -53,6 +53,7 @@ const (
 	freeDays          = 3    // likewise what a day's or a meal's goals cost
 	crumbShare        = 0.12 // of the usual grams of a part, under which a serving is a crumb
 	crumbBesideKcal   = 15
+	evenCrumb         = 0.02 // of a day's mean of what a medicine asks to keep alike
 )
 
 // share decides what each person gets at each meal. Let y be grams of a food that an
@@ -147,8 +148,14 @@ func (h *household) openings() map[*opening]float64 {
 	return content
 }
 
-// isCrumb reports whether a serving is too little to be served.
+// isCrumb reports whether a serving is too little to be served. Small servings of what a
+// medicine asks to keep alike are what keeps it alike.
 func (v *serving) isCrumb(grams float64) bool {
+	for _, a := range v.eater.steady {
+		if grams*v.food.food.Per100g.Known(a.of)/100 > evenCrumb*a.mean {
+			return false
+		}
+	}
 	if v.part == nil {
 		return grams*kcalPerG(v.food.food) < crumbBesideKcal*v.eater.size && kcalPerG(v.food.food) > 0.5
 	}

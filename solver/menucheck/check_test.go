@@ -124,6 +124,7 @@ func TestRandomHouseholds(t *testing.T) {
 			rough++
 		}
 		for _, f := range found {
+			t.Logf("household %d, earnest %t: %s: %s", n, earnest, f.Rule, f.Text)
 			if a, ok := allowed[f.Rule]; !ok {
 				t.Errorf("household %d: %s: %s", n, f.Rule, f.Text)
 			} else if earnest {

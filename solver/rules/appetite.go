@@ -87,6 +87,9 @@ func (k *kitchen) Serve(needs *nutrients.Needs) ([]Appetite, *foods.Wishes, erro
 			a.CapG = day * float64(k.req.Days)
 		}
 		a.WindowG = math.Min(a.CapG, foods.WindowG(&p, f, k.req.Days))
+		if !feed && !k.req.IgnoreEatable && !k.req.StockOnly && f.Keeping.OpenDays() < k.req.Days {
+			a.WindowG = math.Min(a.WindowG, evenG(needs, f))
+		}
 		if why, no := wishes.Refuses(f); no && a.Lock == "" {
 			a.Lock = why.Text
 		}

@@ -90,6 +90,7 @@ func TestRandomHouseholds(t *testing.T) {
 		for _, f := range found {
 			broken[f.Rule]++
 			worst[f.Rule] = max(worst[f.Rule], f.Amount)
+			t.Logf("household %d: %s: %s", n, f.Rule, f.Text)
 			if f.Amount > limits[f.Rule] {
 				t.Errorf("household %d: %s: %s: %.3g beyond", n, f.Rule, f.Text, f.Amount)
 			}
