@@ -128,41 +128,6 @@ func (t *userReading) verify(file string) {
 	}
 }
 
-// cure is the column that a check is about, and what the user does there.
-type cure struct{ column, fix string }
-
-func cureOf(check string) cure {
-	switch check {
-	case "energy":
-		return cure{"energy_kcal", "write the kcal of 100 g as on the label, and g of protein, fat and carbohydrate in 100 g"}
-	case "proximates", "parts":
-		return cure{"carbohydrate_g", "write what 100 g hold, as on the label"}
-	case "sugars", "fibre", "fatty acids", "added sugars", "vitamin A", "vitamin D", "folate":
-		return cure{"carbohydrate_g", "correct the part or the whole: a part is no more than what it is part of"}
-	case "lactose":
-		return cure{"lactose_g", "write the lactose of 100 g, at most its sugars"}
-	case "tags", "cholesterol", "pieces":
-		return cure{"tags", "add the tag (foods/data/tags.csv says what each means)"}
-	case "allergens":
-		return cure{"allergens", "add the allergen, as on the label"}
-	case "mercury":
-		return cure{"mercury", "write best, good or avoid, as the advice of EPA and FDA about eating fish has it"}
-	case "companions":
-		return cure{"companions", "write the foods or groups that it is eaten with"}
-	case "amounts":
-		return cure{"occasion_g", "write the most that an adult eats at a sitting, and in a day"}
-	case "glycaemic index":
-		return cure{"gi_class", "write low up to 55, medium from 56, high from 70"}
-	case "density":
-		return cure{"volume_l", "write the litres of the upright box around the pack"}
-	case "pack":
-		return cure{"net_g", "write grams as on the label"}
-	case "price":
-		return cure{"price", "write a price above 0, or leave the cell empty"}
-	}
-	return cure{"ndb", "correct the row, or take it out"}
-}
-
 // errBuiltIn is the fault of a row that would change what the table says.
 var errBuiltIn = errors.New("a food of the table is not changed by a file")
 

@@ -59,6 +59,17 @@ type bodyState struct {
 	NowKg     float64 // present weight in pregnancy: given, or reference plus the assumed gain
 }
 
+// equation names the equation for the age of b, outside pregnancy.
+func (b *bodyState) equation() string {
+	switch {
+	case b.AgeMonths < toddlerBelow:
+		return "infant_toddler"
+	case b.AgeMonths < adultFrom:
+		return "child"
+	}
+	return "adult"
+}
+
 // coefficients returns the terms of an equation that hold for b, by name, and
 // where they come from.
 func (d *energyTables) coefficients(set, equation, activity string, b *bodyState) (terms map[string]float64, origin Limit) {

@@ -12,15 +12,8 @@ package nutrients
 // those of normal weight; the optional ones for a BMI of 25 and more are not
 // used.
 func (d *energyTables) iom2005(b *bodyState) (Limit, []Note) {
-	equation := "adult"
-	switch {
-	case b.AgeMonths < toddlerBelow:
-		equation = "infant_toddler"
-	case b.AgeMonths < adultFrom:
-		equation = "child"
-	}
 	activity := map[Activity]string{Inactive: "sedentary", LowActive: "low_active", Active: "active", VeryActive: "very_active"}[b.Activity]
-	c, l := d.coefficients(setIOM2005, equation, activity, b)
+	c, l := d.coefficients(setIOM2005, b.equation(), activity, b)
 	l.Kind = "EER"
 	pa, ok := c["pa"]
 	if !ok {

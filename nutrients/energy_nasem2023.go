@@ -57,18 +57,11 @@ func gainedKg(s State) float64 {
 // gestation and a deposit by the BMI class before pregnancy, and takes the
 // present weight; lactation adds a fixed amount.
 func (d *energyTables) nasem2023(b *bodyState) (Limit, []Note) {
-	equation := "adult"
-	switch {
-	case b.AgeMonths < toddlerBelow:
-		equation = "infant_toddler"
-	case b.AgeMonths < adultFrom:
-		equation = "child"
-	}
 	activity := map[Activity]string{Inactive: "inactive", LowActive: "low_active", Active: "active", VeryActive: "very_active"}[b.Activity]
 	if weeks := gestationWeeks(b.State); weeks > 0 {
 		return d.pregnancy2023(b, activity, weeks)
 	}
-	c, l := d.coefficients(setNASEM2023, equation, activity, b)
+	c, l := d.coefficients(setNASEM2023, b.equation(), activity, b)
 	l.Kind = "EER"
 	l.Amount = c["constant"] + c["age_y"]*b.AgeYears + c["height_cm"]*b.HeightCm + c["weight_kg"]*b.WeightKg + c["deposit"]
 	increments, origin := d.coefficients(setNASEM2023, "lactation", activity, b)

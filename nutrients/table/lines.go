@@ -10,16 +10,9 @@ import (
 // first column alone. Blank lines and lines that begin with # are left out. The
 // errors are as those of [Format.Read].
 func (f Format) ReadLines(name string, r io.Reader) (*Table, error) {
-	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
+	text, err := readText(name, r)
 	if err != nil {
-		return nil, Join(&Error{File: name, Err: fmt.Errorf("cannot be read: %w", err)})
-	}
-	if len(data) > MaxBytes {
-		return nil, tooLarge(name)
-	}
-	text, fault := decode(name, data)
-	if fault != nil {
-		return nil, Join(fault)
+		return nil, err
 	}
 	column := f.Columns[0].Name
 	t := &Table{Name: name, format: f, header: []string{column}, columns: map[string]int{column: 0}}

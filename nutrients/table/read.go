@@ -80,16 +80,9 @@ func Read(name string, r io.Reader, columns []Column) (*Table, error) {
 // an [*Errors] with everything found so far; the table is then still usable to
 // find more unless it is nil: a file that is no table at all.
 func (f Format) Read(name string, r io.Reader) (*Table, error) {
-	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
+	text, err := readText(name, r)
 	if err != nil {
-		return nil, Join(&Error{File: name, Err: fmt.Errorf("cannot be read: %w", err)})
-	}
-	if len(data) > MaxBytes {
-		return nil, tooLarge(name)
-	}
-	text, fault := decode(name, data)
-	if fault != nil {
-		return nil, Join(fault)
+		return nil, err
 	}
 	t := &Table{Name: name, format: f, columns: map[string]int{}}
 	in := csv.NewReader(bytes.NewReader(text))
@@ -102,6 +95,22 @@ func (f Format) Read(name string, r io.Reader) (*Table, error) {
 		t.errs.add(&Error{File: name, Line: 1, Column: 1, Err: fmt.Errorf("%w below the header", ErrNoRows), Fix: "add a line for each " + f.row()})
 	}
 	return t, t.Err()
+}
+
+// readText reads all of r as text in UTF-8.
+func readText(name string, r io.Reader) ([]byte, error) {
+	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
+	if err != nil {
+		return nil, Join(&Error{File: name, Err: fmt.Errorf("cannot be read: %w", err)})
+	}
+	if len(data) > MaxBytes {
+		return nil, tooLarge(name)
+	}
+	text, fault := decode(name, data)
+	if fault != nil {
+		return nil, Join(fault)
+	}
+	return text, nil
 }
 
 func tooLarge(name string) error {

@@ -29,14 +29,6 @@ const (
 	FixedForm
 )
 
-// String returns "free" or "fixed".
-func (f Form) String() string {
-	if f == FixedForm {
-		return "fixed"
-	}
-	return "free"
-}
-
 // An MPS is a program read from an MPS file.
 type MPS struct {
 	Problem *Problem

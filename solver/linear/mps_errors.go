@@ -98,3 +98,24 @@ func (l *errorList) all() SyntaxErrors {
 	return append(l.list, &SyntaxError{File: last.File, Line: last.Line, Column: last.Column, Field: "file",
 		Problem: problem, Remedy: "correct these first", Err: ErrTooMany})
 }
+
+// tooMany ends reading: the model is larger than is taken.
+func (r *mpsReader) tooMany(what string, most int) {
+	r.fail(field{column: 1}, what, fmt.Sprintf("more than %d of them", most), "split the model, or leave out what is not needed")
+	r.errors.count = maxCounted
+}
+
+func (r *mpsReader) misplaced(where string) {
+	if !r.complained {
+		r.fail(field{column: 1}, "line", "data "+where, "start with NAME or ROWS in the first column")
+		r.complained = true
+	}
+}
+
+func (r *mpsReader) fail(at field, what, problem, remedy string) {
+	r.failAt(r.line, at, what, problem, remedy)
+}
+
+func (r *mpsReader) failAt(line int, at field, what, problem, remedy string) {
+	r.errors.add(&SyntaxError{File: r.file, Line: line, Column: at.column, Field: what, Value: shorten(at.text), Problem: problem, Remedy: remedy})
+}

@@ -1,7 +1,7 @@
 package cli
 
 import (
-	"bytes"
+	"io"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -64,19 +64,11 @@ func newCheck(s *session) *cobra.Command {
 			if err != nil {
 				return s.failed(cmd.Context(), err)
 			}
-			var text bytes.Buffer
-			switch out.format {
-			case formatJSON:
-				err = report.JSON(&text, found)
-			case formatCSV:
-				err = report.CheckCSV(&text, found)
-			default:
-				err = report.Check(found, report.Units(to.units)).Text(&text)
-			}
-			if err != nil {
-				return err
-			}
-			if err := out.write(text.Bytes()); err != nil {
+			if err := out.answer(forms{
+				formatJSON:  func(w io.Writer) error { return report.JSON(w, found) },
+				formatCSV:   func(w io.Writer) error { return report.CheckCSV(w, found) },
+				formatTable: func(w io.Writer) error { return report.Check(found, report.Units(to.units)).Text(w) },
+			}); err != nil {
 				return err
 			}
 			switch {

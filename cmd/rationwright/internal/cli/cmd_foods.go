@@ -3,6 +3,7 @@ package cli
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"slices"
 
 	"github.com/spf13/cobra"
@@ -49,19 +50,11 @@ tinned beans), shop groups or pattern groups it prints those only.`,
 			if err != nil {
 				return err
 			}
-			var text bytes.Buffer
-			switch out.format {
-			case formatJSON:
-				err = report.FoodsJSON(&text, list, false)
-			case formatCSV:
-				err = report.FoodListCSV(&text, list)
-			default:
-				err = report.FoodList(list, t.Groups(), report.Units(to.units)).Text(&text)
-			}
-			if err != nil {
-				return err
-			}
-			return out.write(text.Bytes())
+			return out.answer(forms{
+				formatJSON:  func(w io.Writer) error { return report.FoodsJSON(w, list, false) },
+				formatCSV:   func(w io.Writer) error { return report.FoodListCSV(w, list) },
+				formatTable: func(w io.Writer) error { return report.FoodList(list, t.Groups(), report.Units(to.units)).Text(w) },
+			})
 		}),
 	}
 	fs := cmd.Flags()

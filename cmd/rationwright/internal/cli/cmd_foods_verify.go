@@ -1,9 +1,9 @@
 package cli
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
+	"io"
 
 	"github.com/spf13/cobra"
 
@@ -51,17 +51,10 @@ a sitting. It exits with 3 when a check fails.`,
 				return badInput(err)
 			}
 			findings := append(foods.Verify(t), book.Verify()...)
-			var text bytes.Buffer
-			switch out.format {
-			case formatJSON:
-				err = report.FindingsJSON(&text, t, findings)
-			default:
-				err = report.Findings(t, findings).Text(&text)
-			}
-			if err != nil {
-				return err
-			}
-			return errors.Join(out.write(text.Bytes()), verdict(findings))
+			return errors.Join(out.answer(forms{
+				formatJSON:  func(w io.Writer) error { return report.FindingsJSON(w, t, findings) },
+				formatTable: func(w io.Writer) error { return report.Findings(t, findings).Text(w) },
+			}), verdict(findings))
 		}),
 	}
 	fs := cmd.Flags()

@@ -83,22 +83,13 @@ func newMenu(s *session) *cobra.Command {
 			if err != nil {
 				return s.failed(cmd.Context(), err)
 			}
-			var text bytes.Buffer
 			u := report.Units(to.units)
-			switch out.format {
-			case formatJSON:
-				err = report.JSON(&text, m)
-			case formatCSV:
-				err = report.MenuCSV(&text, m, p)
-			case formatICS:
-				err = badInput(report.MenuCalendar(&text, m, u))
-			default:
-				err = report.Menu(m, p, report.MenuPart(f.only), u).Text(&text)
-			}
-			if err != nil {
-				return err
-			}
-			return out.write(text.Bytes())
+			return out.answer(forms{
+				formatJSON:  func(w io.Writer) error { return report.JSON(w, m) },
+				formatCSV:   func(w io.Writer) error { return report.MenuCSV(w, m, p) },
+				formatICS:   func(w io.Writer) error { return badInput(report.MenuCalendar(w, m, u)) },
+				formatTable: func(w io.Writer) error { return report.Menu(m, p, report.MenuPart(f.only), u).Text(w) },
+			})
 		}),
 	}
 	fs := cmd.Flags()

@@ -1,7 +1,7 @@
 package cli
 
 import (
-	"bytes"
+	"io"
 
 	"github.com/spf13/cobra"
 
@@ -56,19 +56,11 @@ column of the household file.`,
 				}
 				people = append(people, n)
 			}
-			var text bytes.Buffer
-			switch out.format {
-			case formatJSON:
-				err = report.NeedsJSON(&text, people, demo)
-			case formatCSV:
-				err = report.NeedsCSV(&text, people)
-			default:
-				err = report.Needs(people, report.Units(to.units), sources, demo).Text(&text)
-			}
-			if err != nil {
-				return err
-			}
-			return out.write(text.Bytes())
+			return out.answer(forms{
+				formatJSON:  func(w io.Writer) error { return report.NeedsJSON(w, people, demo) },
+				formatCSV:   func(w io.Writer) error { return report.NeedsCSV(w, people) },
+				formatTable: func(w io.Writer) error { return report.Needs(people, report.Units(to.units), sources, demo).Text(w) },
+			})
 		}),
 	}
 	fs := cmd.Flags()

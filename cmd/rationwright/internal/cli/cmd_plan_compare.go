@@ -3,6 +3,7 @@ package cli
 import (
 	"bytes"
 	"context"
+	"io"
 	"path/filepath"
 	"strings"
 
@@ -76,19 +77,11 @@ func (f *comparing) run(ctx context.Context, s *session, req *ration.Request, ou
 	if err != nil {
 		return s.failed(ctx, err)
 	}
-	var text bytes.Buffer
-	switch out.format {
-	case formatJSON:
-		err = report.JSON(&text, found)
-	case formatCSV:
-		err = report.CompareCSV(&text, found)
-	default:
-		err = report.Compare(found, u).Text(&text)
-	}
-	if err != nil {
-		return err
-	}
-	if err := out.write(text.Bytes()); err != nil {
+	if err := out.answer(forms{
+		formatJSON:  func(w io.Writer) error { return report.JSON(w, found) },
+		formatCSV:   func(w io.Writer) error { return report.CompareCSV(w, found) },
+		formatTable: func(w io.Writer) error { return report.Compare(found, u).Text(w) },
+	}); err != nil {
 		return err
 	}
 	if f.plot != "" && found.Frontier != nil {

@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -75,21 +74,12 @@ func newRotate(s *session) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			var text bytes.Buffer
-			switch out.format {
-			case formatICS:
-				err = s.calendar(&text, rotation, earlier)
-			case formatJSON:
-				err = report.JSON(&text, rotation)
-			case formatCSV:
-				err = report.RotateCSV(&text, rotation)
-			default:
-				err = report.Rotate(rotation, report.Units(to.units)).Text(&text)
-			}
-			if err != nil {
-				return err
-			}
-			return out.write(text.Bytes())
+			return out.answer(forms{
+				formatICS:   func(w io.Writer) error { return s.calendar(w, rotation, earlier) },
+				formatJSON:  func(w io.Writer) error { return report.JSON(w, rotation) },
+				formatCSV:   func(w io.Writer) error { return report.RotateCSV(w, rotation) },
+				formatTable: func(w io.Writer) error { return report.Rotate(rotation, report.Units(to.units)).Text(w) },
+			})
 		}),
 	}
 	fs := cmd.Flags()

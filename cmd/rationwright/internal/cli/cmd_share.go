@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -109,19 +108,11 @@ func (f *shareFlags) run(s *session) error {
 	if err := f.share(s, shared, req, places); err != nil {
 		return err
 	}
-	var text bytes.Buffer
-	switch out.format {
-	case formatJSON:
-		err = report.JSON(&text, shared)
-	case formatCSV:
-		err = report.ShareCSV(shared).Write(&text)
-	default:
-		err = report.Share(shared, sheet.Units(f.units)).Text(&text)
-	}
-	if err != nil {
-		return err
-	}
-	if err := out.write(text.Bytes()); err != nil {
+	if err := out.answer(forms{
+		formatJSON:  func(w io.Writer) error { return report.JSON(w, shared) },
+		formatCSV:   func(w io.Writer) error { return report.ShareCSV(shared).Write(w) },
+		formatTable: func(w io.Writer) error { return report.Share(shared, sheet.Units(f.units)).Text(w) },
+	}); err != nil {
 		return err
 	}
 	return sharedOutcome(shared)

@@ -1,8 +1,8 @@
 package cli
 
 import (
-	"bytes"
 	"fmt"
+	"io"
 	"math"
 
 	"github.com/spf13/cobra"
@@ -123,17 +123,11 @@ func (s *session) planOrMake(cmd *cobra.Command, file string, flags *planFlags, 
 }
 
 func renderStores(stock *stockpile.Stockpile, as format, u report.Units) ([]byte, error) {
-	var text bytes.Buffer
-	var err error
-	switch as {
-	case formatJSON:
-		err = report.JSON(&text, stock)
-	case formatCSV:
-		err = report.StoresCSV(&text, stock)
-	default:
-		err = report.Stores(stock, u).Text(&text)
-	}
-	return text.Bytes(), err
+	return forms{
+		formatJSON:  func(w io.Writer) error { return report.JSON(w, stock) },
+		formatCSV:   func(w io.Writer) error { return report.StoresCSV(w, stock) },
+		formatTable: func(w io.Writer) error { return report.Stores(stock, u).Text(w) },
+	}.in(as)
 }
 
 // altitudeM is the value of --altitude: metres above the sea, NaN not known.

@@ -1,7 +1,7 @@
 package cli
 
 import (
-	"bytes"
+	"io"
 	"maps"
 	"slices"
 	"strings"
@@ -90,19 +90,11 @@ func newSwap(s *session) *cobra.Command {
 			if err != nil {
 				return s.failed(cmd.Context(), err)
 			}
-			var text bytes.Buffer
-			switch out.format {
-			case formatJSON:
-				err = report.JSON(&text, swap)
-			case formatCSV:
-				err = report.SwapCSV(&text, swap)
-			default:
-				err = report.Swap(swap, report.Units(to.units)).Text(&text)
-			}
-			if err != nil {
-				return err
-			}
-			if err := out.write(text.Bytes()); err != nil {
+			if err := out.answer(forms{
+				formatJSON:  func(w io.Writer) error { return report.JSON(w, swap) },
+				formatCSV:   func(w io.Writer) error { return report.SwapCSV(w, swap) },
+				formatTable: func(w io.Writer) error { return report.Swap(swap, report.Units(to.units)).Text(w) },
+			}); err != nil {
 				return err
 			}
 			return planOutcome(swap.Plan, cmd.Context().Err() != nil)
@@ -140,19 +132,11 @@ func (s *session) replacements(limit seconds, plan, food, person string, out *ou
 	if err != nil {
 		return s.failed(ctx, err)
 	}
-	var text bytes.Buffer
-	switch out.format {
-	case formatJSON:
-		err = report.JSON(&text, found)
-	case formatCSV:
-		err = report.ReplacingCSV(&text, found, p)
-	default:
-		err = report.Replacing(found, p, u).Text(&text)
-	}
-	if err != nil {
-		return err
-	}
-	return out.write(text.Bytes())
+	return out.answer(forms{
+		formatJSON:  func(w io.Writer) error { return report.JSON(w, found) },
+		formatCSV:   func(w io.Writer) error { return report.ReplacingCSV(w, found, p) },
+		formatTable: func(w io.Writer) error { return report.Replacing(found, p, u).Text(w) },
+	})
 }
 
 // readReduce splits FOOD=SHARE at the last equals sign.

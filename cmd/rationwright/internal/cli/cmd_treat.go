@@ -1,9 +1,9 @@
 package cli
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"math"
 	"strings"
 
@@ -81,19 +81,11 @@ func newTreat(s *session) *cobra.Command {
 			if err != nil {
 				return badInput(err)
 			}
-			var text bytes.Buffer
-			switch out.format {
-			case formatJSON:
-				err = report.JSON(&text, t)
-			case formatCSV:
-				err = report.TreatCSV(&text, t)
-			default:
-				err = report.Treat(t, *volume.value, water, report.Units(to.units)).Text(&text)
-			}
-			if err != nil {
-				return err
-			}
-			return out.write(text.Bytes())
+			return out.answer(forms{
+				formatJSON:  func(w io.Writer) error { return report.JSON(w, t) },
+				formatCSV:   func(w io.Writer) error { return report.TreatCSV(w, t) },
+				formatTable: func(w io.Writer) error { return report.Treat(t, *volume.value, water, report.Units(to.units)).Text(w) },
+			})
 		}),
 	}
 	var agents, waters []string

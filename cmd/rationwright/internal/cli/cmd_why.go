@@ -1,7 +1,7 @@
 package cli
 
 import (
-	"bytes"
+	"io"
 
 	"github.com/spf13/cobra"
 
@@ -55,19 +55,11 @@ func newWhy(s *session) *cobra.Command {
 			if err != nil {
 				return s.failed(cmd.Context(), err)
 			}
-			var text bytes.Buffer
-			switch out.format {
-			case formatJSON:
-				err = report.JSON(&text, why)
-			case formatCSV:
-				err = report.WhyCSV(&text, why)
-			default:
-				err = report.Why(why, len(ask.Foods) > 0).Text(&text)
-			}
-			if err != nil {
-				return err
-			}
-			return out.write(text.Bytes())
+			return out.answer(forms{
+				formatJSON:  func(w io.Writer) error { return report.JSON(w, why) },
+				formatCSV:   func(w io.Writer) error { return report.WhyCSV(w, why) },
+				formatTable: func(w io.Writer) error { return report.Why(why, len(ask.Foods) > 0).Text(w) },
+			})
 		}),
 	}
 	fs := cmd.Flags()

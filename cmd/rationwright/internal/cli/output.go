@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -20,6 +21,20 @@ const (
 	formatCSV   format = "csv"
 	formatJSON  format = "json"
 )
+
+// forms are the forms of one answer, and how each is written.
+type forms map[format]func(io.Writer) error
+
+// in is the answer in one of its forms, whole; a table where it has no such form.
+func (f forms) in(as format) ([]byte, error) {
+	write, ok := f[as]
+	if !ok {
+		write = f[formatTable]
+	}
+	var text bytes.Buffer
+	err := write(&text)
+	return text.Bytes(), err
+}
 
 // output is where a result goes and how it is written.
 type output struct {
@@ -105,6 +120,15 @@ func plainFileError(err error) error {
 		return link.Err
 	}
 	return err
+}
+
+// answer writes an answer in the form that is asked for.
+func (o *output) answer(f forms) error {
+	text, err := f.in(o.format)
+	if err != nil {
+		return err
+	}
+	return o.write(text)
 }
 
 // write sends a whole result to its place. A file is written beside its target

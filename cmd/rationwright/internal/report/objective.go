@@ -71,7 +71,7 @@ func proof(p *ration.Plan, u sheet.Units) string {
 		return what + "roven: no plan in whole packs does better."
 	}
 	line := fmt.Sprintf("%sroven within %s of the best possible: no plan in whole packs does better than %s.", what, sheet.GapPercent(*gap), total(p, p.Least, *p.Bound, u))
-	if p.Status == "limit" {
+	if p.Status == ration.StatusLimit {
 		line += " The search was stopped before it reached the gap asked for"
 		if p.Stopped != "" {
 			line += " (" + p.Stopped + ")"

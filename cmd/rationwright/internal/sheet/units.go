@@ -1,8 +1,6 @@
 package sheet
 
 import (
-	"fmt"
-
 	"rationwright/foods/stores"
 )
 
@@ -89,15 +87,6 @@ func (u Units) PackSpace(l float64) string {
 
 // Heat writes useful heat from megajoules.
 func (u Units) Heat(mj float64) string { return Decimals(mj, 1) + " MJ" }
-
-// ParseUnits returns the system called word.
-func ParseUnits(word string) (Units, error) {
-	switch u := Units(word); u {
-	case Metric, US:
-		return u, nil
-	}
-	return "", fmt.Errorf("units %q: not known; write metric or us", word)
-}
 
 // Heat2 writes useful heat that may be small.
 func (u Units) Heat2(mj float64) string { return Decimals(mj, 2) + " MJ" }
