@@ -67,7 +67,13 @@ func TestReplacementsAgainstTryingEachFood(t *testing.T) {
 	if err := w.start(context.Background()); err != nil {
 		t.Fatal(err)
 	}
+	needs := w.soft.Costs(func(model.RowInfo) bool { return true }) // of a whole need 1
 	best, name := math.Inf(1), ""
+	type alone struct {
+		food              string
+		value, own, short float64
+	}
+	var tried []alone
 	for li, lf := range m.Larder {
 		if gone[lf.Food] || len(lf.Buy) == 0 {
 			continue
@@ -76,6 +82,13 @@ func TestReplacementsAgainstTryingEachFood(t *testing.T) {
 		if result.Status == simplex.Optimal && result.Value < best {
 			best, name = result.Value, lf.Food.Name
 		}
+		if result.Status == simplex.Optimal {
+			a := alone{food: lf.Food.Name, value: result.Value, own: m.ValueOf(result.X[:len(m.Cols)])}
+			for k, col := range w.soft.Cols {
+				a.short += needs[k] * result.X[col]
+			}
+			tried = append(tried, a)
+		}
 	}
 	found := false
 	for _, a := range out.Replacements {
@@ -83,6 +96,22 @@ func TestReplacementsAgainstTryingEachFood(t *testing.T) {
 	}
 	if !found {
 		t.Errorf("%s is the best by itself (%g) and is not shown", name, best)
+	}
+
+	// A balanced ration comes before a cheap one: what leaves nothing short goes before
+	// what leaves a tenth of a need, unless it costs as much more as the whole plan.
+	pairs := 0
+	for _, a := range tried {
+		for _, b := range tried {
+			if a.short < 1e-6 && b.short > 0.1 && a.own < b.own+*made.Value {
+				if pairs++; a.value >= b.value {
+					t.Errorf("%s keeps the balance and ranks behind %s, which leaves %.2f of a need", a.food, b.food, b.short)
+				}
+			}
+		}
+	}
+	if pairs < 10 {
+		t.Errorf("only %d pairs of a balanced food and one that is not were compared", pairs)
 	}
 }
 

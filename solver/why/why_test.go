@@ -194,6 +194,13 @@ func TestShadowPricesAgainstDifferences(t *testing.T) {
 				return (result.Value - value) / step * m.Rows[row].PerDay, true
 			}
 			room := 1e-4 + 0.02*math.Abs(l.Marginal)
+			tighter := 1.0 // asks more, or allows less
+			if l.AtMost {
+				tighter = -1
+			}
+			if _, fits := slope(tighter); fits == l.NoMore {
+				t.Errorf("%s %s: no more %v, but a ration that keeps a thousandth more is there: %v", l.Person, l.Limit, l.NoMore, fits)
+			}
 			if up, ok := slope(1); ok {
 				tried++
 				want := l.Marginal
