@@ -62,6 +62,14 @@ func (b *builder) floors() error {
 		if n == Niacin {
 			floor.Note = "a requirement in niacin equivalents, held against preformed niacin alone: the safe side"
 		}
+		if n == Fibre {
+			if floor = fibreOfEnergy(floor, b.p, b.needs.EER.Amount); floor.Amount < target.Amount {
+				b.needs.Notes = append(b.needs.Notes, Note{
+					fmt.Sprintf("Fibre: at least %.1f g a day, %s.", floor.Amount, floor.Note),
+					floor.Source + "; by the child's own energy: own planning rule", floor.Verified,
+				})
+			}
+		}
 		need := b.need(n)
 		need.Target, need.Floor = &target, &floor
 	}
