@@ -136,6 +136,19 @@ func addBalanceRows(m *Model) {
 	}
 }
 
+// GramCost is the least that a gram of the food that can be eaten costs in packs that are
+// bought, at a cost for each of their columns; col is that of the pack. It is +Inf and -1
+// where none is to be had.
+func (lf *LarderFood) GramCost(cost func(col int) float64) (least float64, col int) {
+	least, col = Inf, -1
+	for _, k := range lf.Buy {
+		if c := cost(k.Col) / k.Usable; c < least {
+			least, col = c, k.Col
+		}
+	}
+	return least, col
+}
+
 // Supply lists the columns that bring the food into the ration.
 func (lf *LarderFood) Supply() []PackCol {
 	return append(append([]PackCol(nil), lf.Buy...), lf.Stock...)

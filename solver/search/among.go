@@ -83,23 +83,7 @@ func (q *Master) SearchAmong(ctx context.Context, p *linear.Problem, result simp
 			in[info.Larder] = true
 		}
 	}
-	var next []int
-	near := make([]float64, len(m.Larder))
-	for li, lf := range m.Larder {
-		if in[li] {
-			count--
-			continue
-		}
-		near[li] = math.Inf(1)
-		for _, k := range lf.Buy {
-			near[li] = math.Min(near[li], result.Reduced[k.Col]/k.Usable)
-		}
-		next = append(next, li)
-	}
-	slices.SortStableFunc(next, func(a, b int) int { return cmp.Compare(near[a], near[b]) })
-	for _, li := range next[:max(0, min(count, len(next)))] {
-		in[li] = true
-	}
+	TakeNearest(m, in, result.Reduced, count)
 	some := p.Clone()
 	for li, lf := range m.Larder {
 		if in[li] {
@@ -111,6 +95,25 @@ func (q *Master) SearchAmong(ctx context.Context, p *linear.Problem, result simp
 	}
 	m.CloseEmpty(some)
 	return SolveSmaller(ctx, some, opt)
+}
+
+// TakeNearest adds to the foods that are in those next in price, by the reduced costs of
+// columns, until they are count in all.
+func TakeNearest(m *model.Model, in []bool, reduced []float64, count int) {
+	var next []int
+	near := make([]float64, len(m.Larder))
+	for li, lf := range m.Larder {
+		if in[li] {
+			count--
+			continue
+		}
+		near[li], _ = lf.GramCost(func(col int) float64 { return reduced[col] })
+		next = append(next, li)
+	}
+	slices.SortStableFunc(next, func(a, b int) int { return cmp.Compare(near[a], near[b]) })
+	for _, li := range next[:max(0, min(count, len(next)))] {
+		in[li] = true
+	}
 }
 
 // SolveSmaller searches p without what its bounds fix.

@@ -88,12 +88,12 @@ func (c *crash) price() {
 		}
 	}
 	for _, lf := range m.Larder {
-		best, least := -1, math.Inf(1)
-		for _, k := range lf.Buy {
-			if cost := p.Cols[k.Col].Cost / k.Usable; p.Cols[k.Col].Upper > p.Cols[k.Col].Lower && cost < least {
-				best, least = k.Col, cost
+		_, best := lf.GramCost(func(col int) float64 {
+			if p.Cols[col].Upper <= p.Cols[col].Lower {
+				return model.Inf
 			}
-		}
+			return p.Cols[col].Cost
+		})
 		if best >= 0 && lf.Balance >= 0 {
 			supply(lf.Balance, best)
 		}

@@ -36,12 +36,8 @@ func personProgram(req *ration.Request, person nutrients.Person) (*linear.Proble
 	}
 	perGram := map[int]float64{} // by eat column
 	for _, y := range m.Eaters[0].Eats {
-		lf := m.Larder[y.Food]
-		for i, k := range lf.Buy {
-			unit := m.Problem.Cols[k.Col].Cost / k.Usable * y.Spare
-			if i == 0 || unit < perGram[y.Col] {
-				perGram[y.Col] = unit
-			}
+		if cost, col := m.Larder[y.Food].GramCost(func(col int) float64 { return m.Problem.Cols[col].Cost }); col >= 0 {
+			perGram[y.Col] = cost * y.Spare
 		}
 	}
 	return project(m, perGram), nil

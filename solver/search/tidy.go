@@ -10,9 +10,9 @@ import (
 	"rationwright/solver/simplex"
 )
 
-// crumb is the part of a pack's usable content up to which the pack is hardly
+// hardlyTouched is the part of a pack's usable content up to which the pack is hardly
 // touched: what is eaten of it can come from elsewhere.
-const crumb = 0.1
+const hardlyTouched = 0.1
 
 // atPacks is the relaxation of the program with the packs of x, from there.
 func atPacks(m *model.Model, x []float64) (*Master, error) {
@@ -51,7 +51,7 @@ func Tidied(ctx context.Context, m *model.Model, x []float64) []float64 {
 		}
 		for _, k := range lf.Buy {
 			n := math.Round(best[k.Col])
-			if n < 1 || left < (1-crumb)*k.Usable || ctx.Err() != nil {
+			if n < 1 || left < (1-hardlyTouched)*k.Usable || ctx.Err() != nil {
 				continue
 			}
 			q.LP.SetBounds(k.Col, n-1, n-1)

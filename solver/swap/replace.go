@@ -227,10 +227,8 @@ func (w *replaceSearch) promise(lf *model.LarderFood) float64 {
 			}
 		}
 	}
-	best := 0.0
-	for _, k := range lf.Buy {
-		best = math.Max(best, gram-w.reduced(k.Col, lf.Balance)/k.Usable)
-	}
+	cost, _ := lf.GramCost(func(col int) float64 { return w.reduced(col, lf.Balance) })
+	best := math.Max(0, gram-cost)
 	// More is never bought than all may eat of it, and as many packs as must be
 	// opened for that.
 	return best * math.Max(lf.CapG, opened*lf.Window)

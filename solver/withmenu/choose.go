@@ -1,10 +1,8 @@
 package withmenu
 
 import (
-	"cmp"
 	"context"
 	"math"
-	"slices"
 
 	"rationwright/foods/dishes"
 	"rationwright/solver/model"
@@ -57,29 +55,12 @@ func foodsOf(ctx context.Context, m *model.Model, free *ration.Plan, about int) 
 	if r.Status != simplex.Optimal {
 		return in
 	}
-	count := 0
-	var next []int
-	near := make([]float64, len(m.Larder))
 	for j, info := range m.Cols {
 		if info.Larder >= 0 && r.X[j] > model.Dust {
 			in[info.Larder] = true
 		}
 	}
-	for li, lf := range m.Larder {
-		if in[li] {
-			count++
-			continue
-		}
-		near[li] = math.Inf(1)
-		for _, k := range lf.Buy {
-			near[li] = math.Min(near[li], r.Reduced[k.Col]/k.Usable)
-		}
-		next = append(next, li)
-	}
-	slices.SortStableFunc(next, func(a, b int) int { return cmp.Compare(near[a], near[b]) })
-	for _, li := range next[:max(0, min(about-count, len(next)))] {
-		in[li] = true
-	}
+	search.TakeNearest(m, in, r.Reduced, about)
 	return in
 }
 
