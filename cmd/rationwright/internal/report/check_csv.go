@@ -13,6 +13,7 @@ import (
 // CheckCSV writes a stock check as one flat table, one fact a row:
 //
 //	refused headline  the worst news
+//	taken    text is what a line of a list in people's words was taken for
 //	check    balanced, days, what runs out first, water and heat
 //	short over excess buy useless
 //	eat_by   amount is what can be eaten by then, ceiling what the packs hold
@@ -21,6 +22,9 @@ import (
 func CheckCSV(w io.Writer, c *check.StockCheck) error {
 	t := facts.New("section person key name count amount unit floor ceiling cost currency text")
 	worst(t, "person", headline.Check(c))
+	for _, said := range c.Taken {
+		t.Add("taken", facts.Row{"text": said})
+	}
 	fact := func(key string, amount any, unit string) {
 		t.Add("check", facts.Row{"key": key, "amount": amount, "unit": unit})
 	}
