@@ -123,6 +123,10 @@ const (
 	// masterColumns or more: ration models get three quarters of what ten rounds
 	// give from three.
 	cutRounds, cutRoundsLarge = 60, 6
+	// cutRoundsShort is that of a large program where the work limit is shortWork
+	// or less: 30 households of one to six came, for 0.5 s of work each,
+	// to a mean gap of 2.05 % with three rounds and 2.18 % with six, in a tenth less time.
+	cutRoundsShort, shortWork = 3, 60_000
 	// cutIdle is the number of rounds in a row with little gain after which no
 	// more follow.
 	cutIdle, cutIdleLarge = 12, 2

@@ -15,6 +15,9 @@ func (s *search) cutRoot(r *relax, out outcome) (*relax, outcome) {
 	rounds, patience := cutRounds, cutIdle
 	if s.n >= masterColumns {
 		rounds, patience = cutRoundsLarge, cutIdleLarge
+		if s.opt.Work > 0 && s.opt.Work <= shortWork {
+			rounds = cutRoundsShort
+		}
 	}
 	for range rounds {
 		if out.status != simplex.Optimal || s.ctx.Err() != nil || len(s.fractional(out.x, nil)) == 0 {

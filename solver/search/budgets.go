@@ -14,7 +14,7 @@ import "rationwright/solver/model"
 // of --time, 0.4 to 0.5 s by the clock where both cores were mostly free; cores
 // half as fast would take under one. So the search ends by its work, the same on
 // every run, and the clock is a safety stop for slow or busy machines.
-const workRate = 36e6
+const workRate = 48e6
 
 // Work is the deterministic limit of the search, in simplex iterations: the
 // request's own where it sets one.

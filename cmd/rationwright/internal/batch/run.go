@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"runtime"
+	"runtime/debug"
 	"time"
 
 	"golang.org/x/sync/errgroup"
@@ -20,6 +21,11 @@ var ErrChanged = errors.New("the register has changed while it was read; give it
 // ahead is how many households a processor may be ahead of the line that is
 // written next: beyond that it waits, so that what is held in memory has an end.
 const ahead = 8
+
+// garbage is the share of what is in use that may pile up as garbage before it is
+// collected, in per cent: searches make and drop many small things, and what is in use
+// is some 20 MB.
+const garbage = 300
 
 // Run is one run over a register.
 type Run struct {
@@ -43,6 +49,7 @@ type job struct {
 // Go plans the households of in behind those that are done. Where ctx ends, what is
 // written are whole lines of the first households.
 func (r *Run) Go(ctx context.Context, in io.Reader) error {
+	defer debug.SetGCPercent(debug.SetGCPercent(garbage))
 	workers := runtime.GOMAXPROCS(0)
 	group, ctx := errgroup.WithContext(ctx)
 	jobs := make(chan job)
