@@ -13,7 +13,7 @@ import (
 
 // Figures of the decomposition: common practice, no source.
 const (
-	mostRounds = 40   // of prices
+	mostRounds = 40   // of prices, of few households
 	roundGap   = 4e-3 // between what the master holds and what is proven, where rounds end
 )
 
@@ -174,9 +174,12 @@ type solved struct {
 func (m *master) solve(ctx context.Context) (solved, error) {
 	best := solved{bound: math.Inf(-1)}
 	least := math.Inf(-1) // of minimise, proven
-	for range mostRounds {
+	for range roundsOf(mostRounds, len(m.programs)) {
 		r := m.solver.Solve(ctx, simplex.Limits{})
 		if r.Status != simplex.Optimal {
+			if ctx.Err() != nil && best.prices != nil {
+				break
+			}
 			if ctx.Err() != nil {
 				return best, ctx.Err()
 			}
@@ -188,6 +191,9 @@ func (m *master) solve(ctx context.Context) (solved, error) {
 		}
 		prices := m.pricesAt(r.Dual)
 		points, bounds, err := m.ask(ctx, prices)
+		if ctx.Err() != nil && best.prices != nil { // what earlier rounds came to holds
+			break
+		}
 		if err != nil {
 			return best, err
 		}

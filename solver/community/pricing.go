@@ -31,13 +31,15 @@ func (g *group) dealAt(ctx context.Context, relaxed *master, prices []price, lev
 	if g.prices != nil {
 		prices, rounds = g.prices, furtherRounds
 	}
+	asking, stop := search.Part(ctx, wholePart)
+	defer stop()
 	for range rounds {
 		bounds := make([]float64, len(g.programs))
 		points := make([][]float64, len(g.programs))
 		search.Parallel(len(g.programs), func(h int) {
-			points[h], bounds[h] = g.programs[h].whole(ctx, prices[h].forDealing(), level, nil)
+			points[h], bounds[h] = g.programs[h].whole(asking, prices[h].forDealing(), level, nil)
 		})
-		if ctx.Err() != nil {
+		if search.Interrupted(ctx) {
 			return nil, nil, bound
 		}
 		for h, x := range points {
@@ -49,7 +51,7 @@ func (g *group) dealAt(ctx context.Context, relaxed *master, prices []price, lev
 			bound = math.Max(bound, relaxed.lagrangian(prices, bounds))
 		}
 		next := g.pricesOf(ctx, level)
-		if next == nil {
+		if next == nil || asking.Err() != nil {
 			break
 		}
 		for h := range prices {
@@ -107,6 +109,9 @@ func (g *group) better(ctx context.Context, level float64) {
 	}
 	free := price{money: 1, packs: make([]float64, len(g.stock))}
 	for h, p := range g.programs {
+		if ctx.Err() != nil {
+			return
+		}
 		u := &g.dealt[h][g.picked[h]]
 		for k, n := range u.packs {
 			left[k] += math.Round(n)

@@ -23,13 +23,14 @@ type program struct {
 	cost    []float64       // of each column, money
 	lines   []int           // of each column, the line of the common stock that it takes a pack of; -1 none
 
+	work    int64              // of each search in whole packs, simplex iterations
 	eased   []ration.Shortfall // what is given up at every level, since the household cannot have it by itself
 	relaxed *search.Relaxation
 }
 
 // newProgram makes the program of a household with all of the common stock at hand.
 func newProgram(m *model.Model) *program {
-	p := &program{model: m, problem: m.CopyProblem()}
+	p := &program{model: m, problem: m.CopyProblem(), work: search.Work(m)}
 	p.level = p.problem.AddCol("level", 0, 0, 1, false)
 	p.cost = make([]float64, len(p.problem.Cols))
 	p.lines = make([]int, len(p.problem.Cols))

@@ -7,13 +7,10 @@ import (
 	"math"
 	"slices"
 
-	"rationwright/solver/answer"
-	"rationwright/solver/elastic"
 	"rationwright/solver/model"
 	"rationwright/solver/plan"
 	"rationwright/solver/ration"
 	"rationwright/solver/search"
-	"rationwright/solver/verify"
 )
 
 // Request is what is common and who shares it.
@@ -64,7 +61,7 @@ func Make(ctx context.Context, req *Request) (*Share, error) {
 	planned := !slices.ContainsFunc(req.Households, func(r *ration.Request) bool { return r.IgnoreEatable })
 	s, err := shareBy(ctx, req, planned)
 	if !errors.Is(err, errScarce) {
-		return s, err
+		return s, inTime(err)
 	}
 	scarce := *req
 	scarce.Households = nil
@@ -73,7 +70,8 @@ func Make(ctx context.Context, req *Request) (*Share, error) {
 		plain.IgnoreEatable = true
 		scarce.Households = append(scarce.Households, &plain)
 	}
-	return shareBy(ctx, &scarce, false)
+	s, err = shareBy(ctx, &scarce, false)
+	return s, inTime(err)
 }
 
 func shareBy(ctx context.Context, req *Request, planned bool) (*Share, error) {
@@ -95,6 +93,11 @@ func shareBy(ctx context.Context, req *Request, planned bool) (*Share, error) {
 	if ctx.Err() != nil {
 		return nil, ctx.Err()
 	}
+	for _, p := range programs {
+		if p != nil {
+			p.work = max(1, p.work*fewHouseholds/int64(max(fewHouseholds, len(programs))))
+		}
+	}
 	g := &group{stock: stock, budget: budget, byParts: req.byParts, planned: planned}
 	for h, err := range errs {
 		if err != nil {
@@ -110,7 +113,9 @@ func shareBy(ctx context.Context, req *Request, planned bool) (*Share, error) {
 	if len(g.programs) == 0 {
 		return s, nil
 	}
-	if err := g.share(ctx, s); err != nil {
+	timed, stop := search.Part(ctx, sharePart)
+	defer stop()
+	if err := g.share(timed, s); err != nil {
 		return nil, err
 	}
 	return s, g.write(s)
@@ -180,7 +185,9 @@ func (g *group) share(ctx context.Context, s *Share) error {
 		if err != nil {
 			return err
 		}
-		best, err := first.solve(ctx)
+		timed, stop := search.Part(ctx, levelPart)
+		defer stop()
+		best, err := first.solve(timed)
 		if err != nil {
 			return err
 		}
@@ -206,13 +213,16 @@ func (g *group) share(ctx context.Context, s *Share) error {
 	if g.picked != nil {
 		g.better(ctx, s.Level)
 	}
-	if ctx.Err() != nil {
+	if search.Interrupted(ctx) {
 		return ctx.Err()
 	}
 	if !g.byParts && g.columns() <= exactColumns {
 		if err := g.exactly(ctx, s); err != nil {
 			return err
 		}
+	}
+	if g.picked == nil && ctx.Err() != nil {
+		return ctx.Err()
 	}
 	if g.picked == nil {
 		return fmt.Errorf("%w: packs being whole, no level was found that the budget reaches for", ration.ErrNoPlan)
@@ -230,8 +240,11 @@ func (g *group) settle(ctx context.Context, s *Share) error {
 	if !g.plenty {
 		level *= 1 - wholeCosts
 	}
-	for range mostTries {
+	for range roundsOf(mostTries, len(g.programs)) {
 		m, r, err := g.cheapest(ctx, level)
+		if search.OutOfTime(ctx) {
+			return nil // with what was found before
+		}
 		if err != nil {
 			return err
 		}
@@ -243,7 +256,7 @@ func (g *group) settle(ctx context.Context, s *Share) error {
 			dealt, picked, proven = g.dealAt(ctx, m, r.prices, level)
 			bound = math.Max(bound, proven)
 		}
-		if ctx.Err() != nil {
+		if search.Interrupted(ctx) {
 			return ctx.Err()
 		}
 		if picked != nil {
@@ -307,7 +320,9 @@ func (g *group) cheapest(ctx context.Context, level float64) (*master, solved, e
 	if err != nil {
 		return nil, solved{}, err
 	}
-	best, err := m.solve(ctx)
+	timed, stop := search.Part(ctx, pricesPart)
+	defer stop()
+	best, err := m.solve(timed)
 	return m, best, err
 }
 
@@ -318,55 +333,4 @@ func sum(found [][]use, picked []int) float64 {
 		total += found[h][c].money
 	}
 	return total
-}
-
-// write writes the plans of what was picked, each checked from the food table and its
-// whole packs, and checks that together they keep to what is common.
-func (g *group) write(s *Share) error {
-	left := append([]float64(nil), g.stock...)
-	total := 0.0
-	for i, p := range g.programs {
-		u := g.dealt[i][g.picked[i]]
-		made, err := p.write(u)
-		if err != nil {
-			return fmt.Errorf("household %d: %w", g.of[i]+1, err)
-		}
-		s.Plans[g.of[i]] = made
-		total += made.Totals.Cost
-		for k, n := range u.packs {
-			left[k] -= math.Round(n)
-		}
-	}
-	for k, n := range left {
-		if n < 0 {
-			return fmt.Errorf("%w: %g packs of line %d of the stock more than there are", ration.ErrUnverified, -n, k+1)
-		}
-		s.Left = append(s.Left, int(n))
-	}
-	if total > g.budget*(1+search.LimitTolerance) {
-		return fmt.Errorf("%w: all together cost %.2f, over the budget of %.2f", ration.ErrUnverified, total, g.budget)
-	}
-	s.Cost = total
-	s.CostGap = ration.GapOf(s.Cost, s.CostBound, ration.SmallestStep(ration.LeastCost))
-	return nil
-}
-
-// write writes a point of the household as a plan that says what it is short of.
-func (p *program) write(u use) (*ration.Plan, error) {
-	m := p.model
-	x := u.x[:len(m.Cols)]
-	made := answer.Write(m, x)
-	near := elastic.WriteClosest(m, x)
-	made.Shortfalls = answer.Gets(made, p.eased)
-	for _, short := range near.Shortfalls {
-		if !slices.ContainsFunc(made.Shortfalls, func(s ration.Shortfall) bool { return s.Person == short.Person && s.Nutrient == short.Nutrient }) {
-			made.Shortfalls = append(made.Shortfalls, short)
-		}
-	}
-	made.Status = ration.StatusLimit
-	answer.Complete(m, made)
-	if found := verify.CheckPassing(m.Request, made, near.Passed); len(found) > 0 {
-		return nil, fmt.Errorf("%w: %s (%d findings)", ration.ErrUnverified, found[0], len(found))
-	}
-	return made, nil
 }

@@ -27,7 +27,7 @@ func (p *program) whole(ctx context.Context, at price, level float64, left []flo
 	}
 	q.Cols[p.level].Lower = level
 	p.model.CloseEmpty(q)
-	opt := search.Options{Gap: wholeGap, MinDenom: ration.SmallestStep(ration.LeastCost), Work: search.Work(p.model), Basis: search.Crash(ctx, p.model, q)}
+	opt := search.Options{Gap: wholeGap, MinDenom: ration.SmallestStep(ration.LeastCost), Work: p.work, Basis: search.Crash(ctx, p.model, q)}
 	found := search.Run(ctx, q, opt)
 	if found.X == nil && found.Status != search.Infeasible {
 		quick := search.RestrictedSearch(ctx, p.model, q, opt)

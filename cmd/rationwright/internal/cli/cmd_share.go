@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -44,7 +45,7 @@ type shareFlags struct {
 	planFlags
 	shape
 	households string
-	each       seconds
+	each, time seconds
 }
 
 // defaultShareEach is the work of one search of one household.
@@ -66,6 +67,7 @@ func newShare(s *session) *cobra.Command {
 	fs.Lookup("stock").Usage = "the common stock: a `FILE` pack,count,best_before; its packs cost nothing"
 	f.each = seconds(defaultShareEach)
 	fs.Var(&f.each, "each", "work for each search of a household: as much as plan does in this time")
+	fs.Var(&f.time, "time", "end by then with what was found: 30s, 5m (default: as long as it takes)")
 	f.addTable(fs)
 	f.addWishes(fs)
 	fs.Lookup("budget").Usage = "what all may spend together, in the currency of the prices"
@@ -186,7 +188,13 @@ func (f *shareFlags) share(s *session, to *report.Shared, req *community.Request
 	if len(req.Households) == 0 {
 		return nil
 	}
-	found, err := community.Make(s.ctx, req)
+	ctx := s.ctx
+	if f.time > 0 {
+		var stop context.CancelFunc
+		ctx, stop = s.within(f.time)
+		defer stop()
+	}
+	found, err := community.Make(ctx, req)
 	switch {
 	case s.ctx.Err() != nil:
 		return s.ctx.Err()

@@ -1,0 +1,39 @@
+package community
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"rationwright/solver/ration"
+)
+
+// fewHouseholds is up to how many all rounds are made and every search has all the
+// work asked for. Of more, rounds and work shrink as the households grow: each takes a
+// smaller part of what is common, so that prices settle in fewer rounds, and what one
+// of them could better is a smaller part of the whole. Never fewer than leastRounds.
+const fewHouseholds, leastRounds = 30, 2
+
+// roundsOf is how many rounds of most are made among so many households.
+func roundsOf(most, households int) int {
+	return max(min(most, leastRounds), most*fewHouseholds/max(fewHouseholds, households))
+}
+
+// Parts of the time that is left, where there is a deadline: of the search, so that
+// the plans can still be written and checked; of the first prices, the level's; of the
+// prices at a level, before whole packs are dealt; of the rounds in whole packs, before
+// the choice among them. Common practice, no source.
+const (
+	sharePart  = 0.85
+	levelPart  = 0.25
+	pricesPart = 0.35
+	wholePart  = 0.6
+)
+
+// inTime says of an error that comes of the end of the time what can be done.
+func inTime(err error) error {
+	if errors.Is(err, context.DeadlineExceeded) {
+		return fmt.Errorf("%w: the time was up before all were dealt with; a longer --time may do, or fewer households", ration.ErrNoPlan)
+	}
+	return err
+}
