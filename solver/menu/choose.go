@@ -126,9 +126,10 @@ func (h *household) choose(ctx context.Context, list []*candidate, book *dishes.
 			p.Set(often, j, 1)
 		}
 	}
+	water := p.goal(-inf, 0, costWater)
 	var diners []*diner
 	for _, e := range h.standing() {
-		g := &diner{h: h, eater: e, program: p}
+		g := &diner{h: h, eater: e, program: p, water: water}
 		g.sit(list, h.ownDishes(book, cook, e), false)
 		for i := range list {
 			for k, u := range g.shares[i] {

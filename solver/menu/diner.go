@@ -16,6 +16,7 @@ type diner struct {
 	h     *household
 	eater *eater
 
+	water  int // row of the water beyond what the plan stores for food, −1: not counted
 	shares [][kinds]int // by household dish: column of the servings that they share, −1: not theirs
 	plates [][]plate    // likewise: what they eat in it
 	own    []*choice
@@ -145,6 +146,9 @@ func (g *diner) serve(c *candidate, servings []int, food map[*stocked]int) []pla
 			}
 			y := g.col(0, inf)
 			g.Set(food[s], y, 1)
+			if g.water >= 0 {
+				g.Set(g.water, y, e.count*beyondL(p, o.Food))
+			}
 			for _, row := range []int{most, least, bare} {
 				if row >= 0 {
 					g.Set(row, y, 1/o.Factor)
@@ -202,7 +206,7 @@ func (h *household) seat(ctx context.Context, l layout, e *eater, chosen []*choi
 	for i, c := range chosen {
 		list[i] = c.candidate
 	}
-	g := &diner{h: h, eater: e, program: &program{}}
+	g := &diner{h: h, eater: e, program: &program{}, water: -1}
 	g.sit(list, h.ownDishes(book, cook, e), true)
 	for i, c := range chosen {
 		for k, u := range g.shares[i] {
@@ -252,7 +256,11 @@ func (h *household) seat(ctx context.Context, l layout, e *eater, chosen []*choi
 			if main := l[t].main; main != nil && spare[main][v.k] == 0 {
 				continue
 			}
-			if cost := l.crowd(t, e, v.c.dish); cost < least {
+			cost := l.crowd(t, e, v.c.dish)
+			if !l.hasTimeFor(t, v.c.dish) {
+				cost += noTime
+			}
+			if cost < least {
 				best, least = t, cost
 			}
 		}
@@ -268,6 +276,9 @@ func (h *household) seat(ctx context.Context, l layout, e *eater, chosen []*choi
 	}
 	return nil
 }
+
+// noTime puts a meal at which the stove is taken behind every other.
+const noTime = 1000
 
 // crowd is how near other servings of d to e are to t.
 func (l layout) crowd(t int, e *eater, d *dishes.Dish) float64 {

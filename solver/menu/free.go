@@ -22,8 +22,14 @@ type freeGrams struct {
 // waterBeyondL is the stored water in L that a gram of f takes in a part beyond what it
 // takes by itself, spare included.
 func (g *freeGrams) waterBeyondL(p *dishes.Part, f *foods.Food) float64 {
+	return rules.WaterFigure().Spare * math.Max(0, beyondL(p, f))
+}
+
+// beyondL is the water in L that a gram of f takes in a part beyond what it takes by
+// itself, less than nothing where it takes less.
+func beyondL(p *dishes.Part, f *foods.Food) float64 {
 	added, _ := p.Water(f, 1)
-	return rules.WaterFigure().Spare * math.Max(0, added/1000-rules.WaterTakenLPerG(f))
+	return added/1000 - rules.WaterTakenLPerG(f)
 }
 
 // problem is the model's program with its packs, milk feeds and what is eaten by a

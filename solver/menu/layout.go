@@ -345,7 +345,7 @@ func (h *household) pour(l layout, chosen []*choice) {
 			for _, m := range order {
 				for d := range h.days {
 					t := d*meals + m
-					if l.drinksOf(d, c) > c.times[atDrinks]/h.days || has(l[t].drinks, c) || len(l[t].drinks) > 1 || l[t].main == c || h.cold[d] && !c.cold {
+					if l.drinksOf(d, c) > c.times[atDrinks]/h.days || has(l[t].drinks, c) || len(l[t].drinks) > 1 || !l.hasTimeFor(t, c.dish) || l[t].main == c || h.cold[d] && !c.cold {
 						continue
 					}
 					if best < 0 || kcal[d] < kcal[dayOf(best)]-1e-9 {

@@ -8,8 +8,9 @@ import (
 // ErrTime: the time of the question ended before the menu was made.
 var ErrTime = errors.New("the time ended before the days were laid out")
 
-// Make spreads the plan of req over its days. The error is of the engine or [ErrTime],
-// never of the plan: what does not fit is in the menu's misfits.
+// Make spreads the plan of req over its days and holds the menu to its rules by [Hold].
+// The error is of the engine, [ErrTime] or [ration.ErrUnverified], never of the plan: what
+// does not fit is in the menu's misfits.
 func Make(ctx context.Context, req *Request) (*Menu, error) {
 	m, err := spread(ctx, req)
 	if err != nil && errors.Is(ctx.Err(), context.DeadlineExceeded) {
@@ -54,5 +55,5 @@ func spread(ctx context.Context, req *Request) (*Menu, error) {
 	}
 	w := writer{fed: map[*stocked][]feedDay{}, h: h, req: req, layout: l, menu: &Menu{Start: req.Of.Start, FromDay: max(req.FromDay, 1)}}
 	w.write(servings)
-	return w.menu, nil
+	return w.menu, Hold(w.menu, req.Plan, req.Of, req.Book)
 }

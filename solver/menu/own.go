@@ -154,6 +154,8 @@ func (h *household) instead(l layout, t int, e *eater, list []*choice, left map[
 		}
 		fill /= float64(1 + l.mains(e, c.dish))
 		switch {
+		case !l.hasTimeFor(t, c.dish):
+			fill *= anyDishAtAll
 		case e.instead[c.dish.Key]:
 			fill += chosenFirst
 		default:

@@ -19,15 +19,16 @@ func BookOf(req *ration.Request) (*dishes.Book, error) {
 	return book, err
 }
 
-// Of returns the menu of p, the plan of req: that which it was made with, or else one
-// made for it.
+// Of returns the menu of p, the plan of req: that which it was made with, if it breaks no
+// rule of safety, or else one made for it.
 func Of(ctx context.Context, p *ration.Plan, req *ration.Request) (*Menu, error) {
-	if p.Menu != nil {
-		return p.Menu, nil
-	}
 	book, err := BookOf(req)
 	if err != nil {
 		return nil, err
+	}
+	if p.Menu != nil {
+		_, err := safe(p.Menu, p, req, book)
+		return p.Menu, err
 	}
 	return Make(ctx, &Request{Plan: p, Of: req, Book: book, FromDay: 1})
 }

@@ -47,6 +47,7 @@ const (
 	costUnpreferred   = 0.02
 	costBare          = 6    // a kcal under half the least of what makes a dish
 	costUneaten       = 500  // a kcal of the plan that cannot be eaten in time
+	costWater         = 500  // a litre that dishes take beyond what the plan stores for food
 	costDated         = 50   // a kcal not eaten by its date
 	freeBeside        = 4    // times costBeside, where the grams are free
 	freeThin          = 4    // likewise costThin
@@ -185,6 +186,7 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 		}
 		return v.col
 	}
+	water := p.goal(-inf, 0, costWater)
 	for _, e := range eaters {
 		all := map[*stocked]int{}
 		for _, s := range h.foods {
@@ -223,6 +225,9 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 					j := add(v, cost, upper)
 					f := v.food.food
 					p.Set(all[v.food], j, 1)
+					if free == nil && v.part != nil {
+						p.Set(water, j, v.eater.count*beyondL(v.part.part, f))
+					}
 					if free != nil && v.part != nil {
 						p.Set(free.stored, j, -e.count*free.waterBeyondL(v.part.part, f))
 					}

@@ -106,7 +106,7 @@ func (h *household) addStarch(l layout, servings []serving, book *dishes.Book, c
 				continue
 			}
 			for _, c := range list {
-				if !l.ownAt(t, e, c.dish) && l.owns(t, e) < mostOwn && (c.cold || !h.cold[dayOf(t)]) {
+				if !l.ownAt(t, e, c.dish) && l.owns(t, e) < mostOwn && l.hasTimeFor(t, c.dish) && (c.cold || !h.cold[dayOf(t)]) {
 					l[t].own = append(l[t].own, ownDish{e, c})
 					added = true
 					break
@@ -149,7 +149,7 @@ func (h *household) snack(l layout, e *eater, s *stocked, own []*choice, grams f
 		return
 	}
 	place := func(t int) bool {
-		if !isSnack(mealOf(t)) && isMain(best.dish) || l.ownAt(t, e, best.dish) || l.drinks(t, e, best.dish) || h.cold[dayOf(t)] && !best.cold || l.owns(t, e) >= mostOwn {
+		if !l.hasTimeFor(t, best.dish) || !isSnack(mealOf(t)) && isMain(best.dish) || l.ownAt(t, e, best.dish) || l.drinks(t, e, best.dish) || h.cold[dayOf(t)] && !best.cold || l.owns(t, e) >= mostOwn {
 			return false
 		}
 		l[t].own = append(l[t].own, ownDish{e, best})

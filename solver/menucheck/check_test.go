@@ -124,14 +124,14 @@ func TestRandomHouseholds(t *testing.T) {
 			rough++
 		}
 		for _, f := range found {
-			t.Logf("household %d, earnest %t: %s: %s", n, earnest, f.Rule, f.Text)
+			t.Logf("household %d, earnest %t: %s", n, earnest, f)
 			if a, ok := allowed[f.Rule]; !ok {
-				t.Errorf("household %d: %s: %s", n, f.Rule, f.Text)
+				t.Errorf("household %d: %s", n, f)
 			} else if earnest {
 				broken[f.Rule]++
 				worst[f.Rule] = max(worst[f.Rule], f.Amount)
 				if f.Amount > a.most {
-					t.Errorf("household %d: %s: %s, beyond %g", n, f.Rule, f.Text, a.most)
+					t.Errorf("household %d: %s, beyond %g", n, f, a.most)
 				}
 			}
 		}
@@ -183,7 +183,7 @@ func TestManyPeople(t *testing.T) {
 	}
 	for _, f := range found {
 		if f.Rule.Safety() || f.Rule == menucheck.Sums || f.Rule == menucheck.Packs {
-			t.Errorf("%s: %s", f.Rule, f.Text)
+			t.Error(f)
 		}
 	}
 }

@@ -17,7 +17,7 @@ func (c *checker) stove() {
 				}
 			}
 			if minutes > StoveRoomMin {
-				c.add(Stove, minutes-StoveRoomMin, "day %d, %s: %.0f minutes", d.Day, m.Meal, minutes)
+				c.add(Stove, "", minutes-StoveRoomMin, "day %d, %s: %.0f minutes", d.Day, m.Meal, minutes)
 			}
 		}
 	}
@@ -68,11 +68,11 @@ func (c *checker) heatOfDays() {
 		}
 		sum += d.HeatMJ
 		if off := max(least-d.HeatMJ, d.HeatMJ-most); off > heatRoomMJ {
-			c.add(Heat, off, "day %d: %.3f MJ; what is eaten takes from %.3f to %.3f MJ", d.Day, d.HeatMJ, least, most)
+			c.add(Heat, "", off, "day %d: %.3f MJ; what is eaten takes from %.3f to %.3f MJ", d.Day, d.HeatMJ, least, most)
 		}
 	}
 	if off := math.Abs(sum - c.menu.HeatMJ); off > heatRoomMJ {
-		c.add(Heat, off, "the days take %.3f MJ, the menu says %.3f MJ", sum, c.menu.HeatMJ)
+		c.add(Heat, "", off, "the days take %.3f MJ, the menu says %.3f MJ", sum, c.menu.HeatMJ)
 	}
 }
 
@@ -83,7 +83,7 @@ const heatRoomMJ = 1e-3
 // kitchen holds heat and water to the plan, and cold days to their word.
 func (c *checker) kitchen() {
 	if c.plan.Totals != nil && c.menu.HeatMJ > c.plan.Totals.HeatMJ*(1+slack) {
-		c.add(Heat, c.menu.HeatMJ-c.plan.Totals.HeatMJ, "%.2f MJ, the plan has %.2f MJ", c.menu.HeatMJ, c.plan.Totals.HeatMJ)
+		c.add(Heat, "", c.menu.HeatMJ-c.plan.Totals.HeatMJ, "%.2f MJ, the plan has %.2f MJ", c.menu.HeatMJ, c.plan.Totals.HeatMJ)
 	}
 	c.heatOfDays()
 	takes := 0.0
@@ -95,20 +95,20 @@ func (c *checker) kitchen() {
 		}
 	}
 	if kept := takes + c.spareWater(takes); c.menu.WaterL > kept*(1+slack)+slack {
-		c.add(Water, (c.menu.WaterL-kept)/float64(len(c.menu.Days)*max(len(c.plan.People), 1)), "%.1f L, the plan keeps %.1f L", c.menu.WaterL, kept)
+		c.add(Water, "", (c.menu.WaterL-kept)/float64(len(c.menu.Days)*max(len(c.plan.People), 1)), "%.1f L, the plan keeps %.1f L", c.menu.WaterL, kept)
 	}
 	for _, d := range c.menu.Days {
 		for _, m := range d.Meals {
 			for _, p := range m.People {
 				for _, a := range p.Foods {
 					if f := c.foods[a.Food]; d.Cold && m.Hour > 0 && f != nil && f.Preparation != nil && f.Preparation.Class != "none" && !f.Preparation.ColdOK {
-						c.add(Cold, a.Grams, "day %d, %s: %s gets %s, which must be heated", d.Day, m.Meal, p.Name, a.Food)
+						c.add(Cold, p.Name, a.Grams, "day %d, %s: %s, which must be heated", d.Day, m.Meal, a.Food)
 					}
 				}
 			}
 			for _, x := range m.Dishes {
 				if dish := c.book.Dish(x.Dish); d.Cold && m.Hour > 0 && dish != nil && dish.Cooking != "none" && dish.Cooking != "warm" {
-					c.add(Cold, 1, "day %d, %s: %s", d.Day, m.Meal, x.Dish)
+					c.add(Cold, "", 1, "day %d, %s: %s", d.Day, m.Meal, dish.Name)
 				}
 			}
 		}

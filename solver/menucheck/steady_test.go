@@ -73,17 +73,17 @@ func TestEvenIntakeOfRandomHouseholds(t *testing.T) {
 		}
 		for _, f := range found {
 			if f.Rule == menucheck.Steady {
-				t.Logf("household %d, %s, cook %s: %s", n, req.Least, req.Cook, f.Text)
+				t.Logf("household %d, %s, cook %s: %s", n, req.Least, req.Cook, f)
 				for _, q := range req.People {
 					for _, c := range q.Conditions {
-						if slices.Contains(medicines, c) && len(f.Text) > len(q.Name) && f.Text[:len(q.Name)+1] == q.Name+"," {
+						if slices.Contains(medicines, c) && f.Person == q.Name {
 							off[c]++
 						}
 					}
 				}
 				worst = max(worst, f.Amount)
 				if f.Amount > furthest {
-					t.Errorf("household %d: %s: %s, beyond %g", n, f.Rule, f.Text, furthest)
+					t.Errorf("household %d: %s, beyond %g", n, f, furthest)
 				}
 			}
 		}

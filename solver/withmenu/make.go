@@ -2,6 +2,7 @@ package withmenu
 
 import (
 	"context"
+	"errors"
 	"math"
 	"time"
 
@@ -222,6 +223,9 @@ func (d *dining) days(ctx context.Context, p, first *ration.Plan, found answer.G
 			out.Judge(*out.Bound, d.req.Within)
 		}
 	}
+	if err := menu.Hold(made, out, d.req, d.book); err != nil {
+		return nil, "the menu did not pass its own check", nil
+	}
 	out.Menu = made
 	out.Dishes = d.cost(*first.Value)
 	return out, "", nil
@@ -239,6 +243,9 @@ func (d *dining) cost(value float64) *ration.DishesCost {
 // nearest is the plan without dishes with the menu that is nearest to it.
 func (d *dining) nearest(ctx context.Context, why string) (*ration.Plan, error) {
 	made, err := menu.Make(ctx, &menu.Request{Plan: d.free, Of: d.req, Book: d.book, FromDay: 1})
+	if errors.Is(err, ration.ErrUnverified) { // then none is shown
+		made, why, err = nil, why+", and no menu nearest to it is safe", nil
+	}
 	if err != nil {
 		return nil, err
 	}

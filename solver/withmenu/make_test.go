@@ -90,9 +90,9 @@ func TestRandomHouseholds(t *testing.T) {
 		for _, f := range found {
 			broken[f.Rule]++
 			worst[f.Rule] = max(worst[f.Rule], f.Amount)
-			t.Logf("household %d: %s: %s", n, f.Rule, f.Text)
+			t.Logf("household %d: %s", n, f)
 			if f.Amount > limits[f.Rule] {
-				t.Errorf("household %d: %s: %s: %.3g beyond", n, f.Rule, f.Text, f.Amount)
+				t.Errorf("household %d: %s: %.3g beyond", n, f, f.Amount)
 			}
 		}
 	}

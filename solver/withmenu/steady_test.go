@@ -51,7 +51,7 @@ func TestMedicinesAreSteadyFromDayToDay(t *testing.T) {
 					continue
 				}
 				if off++; off > 1 || f.Amount > menucheck.SteadyRoom+0.1 {
-					t.Errorf("%s: %s", f.Rule, f.Text)
+					t.Error(f)
 				}
 			}
 		})

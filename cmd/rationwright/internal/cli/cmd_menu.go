@@ -139,7 +139,8 @@ func (s *session) menu(ctx context.Context, cmd *cobra.Command, f *menuFlags) (*
 		return nil, nil, err
 	}
 	if p.Menu != nil && !again && len(cold) == 0 && f.dishes == "" {
-		return p.Menu, p, nil
+		m, err := menu.Of(ctx, p, req)
+		return m, p, err
 	}
 	book, err := s.book(req, f.dishes, f.parts)
 	if err != nil {

@@ -1,0 +1,83 @@
+package menu
+
+import (
+	"context"
+	"errors"
+	"strings"
+	"testing"
+
+	"rationwright/nutrients"
+	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
+)
+
+// TestMenusAreHeldToTheirRules: a menu that breaks a rule of safety is not shown, one that
+// breaks another says which, where and for whom.
+func TestMenusAreHeldToTheirRules(t *testing.T) {
+	table := rationtest.Table(t)
+	rice, err := table.Food("white-rice-907g-bag")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := rationtest.Adult("Liv", 40, nutrients.Female)
+	p.Conditions = []nutrients.Condition{nutrients.PotassiumSparing}
+	req := ration.Filled(&ration.Request{People: []nutrients.Person{p}, Table: table, Start: "2026-01-05", Days: 2})
+	made := func(grams ...float64) *ration.Plan {
+		total := 0.0
+		m := &Menu{FromDay: 1}
+		for d, g := range grams {
+			opens := []string{}
+			if d == 0 {
+				opens = append(opens, "white-rice-907g-bag")
+			}
+			m.Days = append(m.Days, Day{Day: d + 1, Meals: []Meal{{Meal: "midday", Hour: 13, Opens: opens, People: []Served{{Name: "Liv", Count: 1, Foods: []Amount{{Food: rice.Name, Grams: g}}}}}}})
+			total += g
+		}
+		return &ration.Plan{
+			Days: 2, Menu: m, Packs: []ration.PlanPack{{Pack: "white-rice-907g-bag", Food: rice.Name, Count: 1}},
+			People: []ration.PlanPerson{{Name: "Liv", Count: 1, Foods: []ration.PersonFood{{Food: rice.Name, Grams: total}}}},
+		}
+	}
+	book, err := BookOf(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		name  string
+		spoil func(*ration.Plan)
+		safe  bool
+	}{
+		{"as planned", func(*ration.Plan) {}, true},
+		{"something that is not hers", func(p *ration.Plan) {
+			s := &p.Menu.Days[0].Meals[0].People[0]
+			s.Foods = append(s.Foods, Amount{Food: "honey", Grams: 5})
+		}, false},
+		{"nothing is opened", func(p *ration.Plan) { p.Menu.Days[0].Meals[0].Opens = nil }, false},
+	} {
+		plan := made(200, 200)
+		c.spoil(plan)
+		m, err := Of(context.Background(), plan, req)
+		if (err == nil) != c.safe || err != nil && !errors.Is(err, ration.ErrUnverified) {
+			t.Errorf("%s: %v, safe %v", c.name, err, c.safe)
+		}
+		if c.safe && m != plan.Menu {
+			t.Errorf("%s: another menu than the plan's", c.name)
+		}
+	}
+	plan := made(300, 100) // half more than the mean of 200 g on the first day, half less on the second
+	if err := Hold(plan.Menu, plan, req, book); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"energy", "protein", "no dish", "keep alike"} {
+		found := false
+		for _, m := range plan.Menu.Misfits {
+			found = found || m.Person == "Liv" && strings.Contains(m.Text, want) && strings.Contains(m.Text, "day 1")
+		}
+		if !found {
+			t.Errorf("%s of day 1 is not said: %v", want, plan.Menu.Misfits)
+		}
+	}
+	if want := "NOT ALIKE FROM DAY TO DAY, as a medicine asks: Liv, day 1: potassium +50.0 % of the mean."; !strings.HasPrefix(plan.Menu.Notice, want) {
+		t.Errorf("%q does not begin with %q", plan.Menu.Notice, want)
+	}
+}

@@ -1,0 +1,112 @@
+package menucheck
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"rationwright/nutrients"
+	"rationwright/solver/ration"
+)
+
+// days holds the energy and the protein of each day, and the carbohydrate of each
+// main meal of who counts it, to the person's mean.
+func (c *checker) days(p *ration.PlanPerson) {
+	var energy, protein, meals []float64
+	var at []string // day and meal of each main one
+	for _, d := range c.menu.Days {
+		kcal, g := 0.0, 0.0
+		for _, m := range d.Meals {
+			carbohydrate := 0.0
+			for _, s := range m.People {
+				if s.Name != p.Name {
+					continue
+				}
+				for _, a := range s.Foods {
+					f := c.foods[a.Food]
+					if f == nil {
+						continue
+					}
+					kcal += a.Grams / 100 * f.Per100g.Known(nutrients.Energy)
+					g += a.Grams / 100 * f.Per100g.Known(nutrients.Protein)
+					carbohydrate += a.Grams / 100 * f.Per100g.Known(nutrients.Carbohydrate)
+				}
+			}
+			if m.Meal == "breakfast" || m.Meal == "midday" || m.Meal == "evening" {
+				meals = append(meals, carbohydrate)
+				at = append(at, fmt.Sprintf("day %d, %s:", d.Day, m.Meal))
+			}
+		}
+		energy, protein = append(energy, kcal), append(protein, g)
+	}
+	c.near(p.Name, Energy, "energy", energy, EnergyRoom)
+	c.near(p.Name, Protein, "protein", protein, ProteinRoom)
+	c.steady(p)
+	if band := p.Carbohydrate; band != nil {
+		low, high := mean(meals)-CarbohydrateRoomG, mean(meals)+CarbohydrateRoomG
+		if band.Enforced {
+			low, high = band.LowG, band.HighG
+		}
+		for i, g := range meals {
+			if off := max(low-g, g-high); off > 0.05 {
+				c.add(Carbohydrate, p.Name, off, "%s with %.0f g, from %.0f to %.0f", at[i], g, low, high)
+			}
+		}
+	}
+}
+
+// asked is what the words for medicines in household.csv ask to keep alike from day to
+// day (nutrients/data/medicines.csv).
+var asked = map[nutrients.Condition]nutrients.Nutrient{
+	nutrients.Warfarin: nutrients.VitaminK, nutrients.PotassiumSparing: nutrients.Potassium, nutrients.Lithium: nutrients.Sodium,
+}
+
+// steady holds each day of who takes such a medicine to the mean.
+func (c *checker) steady(p *ration.PlanPerson) {
+	at := slices.IndexFunc(c.req.People, func(q nutrients.Person) bool { return q.Name == p.Name })
+	if at < 0 {
+		return
+	}
+	for _, condition := range c.req.People[at].Conditions {
+		n, ok := asked[condition]
+		if !ok {
+			continue
+		}
+		var days []float64
+		for _, d := range c.menu.Days {
+			amount := 0.0
+			for _, m := range d.Meals {
+				for _, s := range m.People {
+					for _, a := range s.Foods {
+						if f := c.foods[a.Food]; f != nil && s.Name == p.Name {
+							amount += a.Grams / 100 * f.Per100g.Known(n)
+						}
+					}
+				}
+			}
+			days = append(days, amount)
+		}
+		c.near(p.Name, Steady, ration.PlainName(n), days, SteadyRoom)
+	}
+}
+
+func mean(list []float64) float64 {
+	sum := 0.0
+	for _, v := range list {
+		sum += v
+	}
+	return sum / float64(max(len(list), 1))
+}
+
+// near holds each day to the mean.
+func (c *checker) near(name string, rule Rule, what string, days []float64, room float64) {
+	middle := mean(days)
+	if middle <= 0 {
+		return
+	}
+	for i, v := range days {
+		if off := math.Abs(v/middle - 1); off > room+slack {
+			c.add(rule, name, off, "day %d: %s %+.1f %% of the mean", i+c.menu.FromDay, what, 100*(v/middle-1))
+		}
+	}
+}
