@@ -16,7 +16,7 @@ type diner struct {
 	h     *household
 	eater *eater
 
-	water  int // row of the water beyond what the plan stores for food, −1: not counted
+	water  int          // row of the water beyond what the plan stores for food, −1: not counted
 	shares [][kinds]int // by household dish: column of the servings that they share, −1: not theirs
 	plates [][]plate    // likewise: what they eat in it
 	own    []*choice
