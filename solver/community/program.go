@@ -25,7 +25,7 @@ type program struct {
 
 	work    int64              // of each search in whole packs, simplex iterations
 	eased   []ration.Shortfall // what is given up at every level, since the household cannot have it by itself
-	relaxed *search.Relaxation
+	relaxed *search.Master     // over the foods that were worth it so far
 }
 
 // newProgram makes the program of a household with all of the common stock at hand.
@@ -102,14 +102,14 @@ func (p *program) costs(at price) []float64 {
 func (p *program) least(ctx context.Context, at price, level float64) (x []float64, bound float64, err error) {
 	for range 2 {
 		if p.relaxed == nil {
-			if p.relaxed, err = search.Relax(p.problem); err != nil {
+			if p.relaxed, err = search.NewMaster(p.model, p.problem, make([]bool, len(p.model.Larder))); err != nil {
 				return nil, 0, err
 			}
 		}
 		for j, c := range p.costs(at) {
-			p.relaxed.SetCost(j, c)
+			p.relaxed.LP.SetCost(j, c)
 		}
-		p.relaxed.SetBounds(p.level, level, 1)
+		p.relaxed.LP.SetBounds(p.level, level, 1)
 		r := p.relaxed.Solve(ctx)
 		switch {
 		case r.Status == simplex.Optimal && r.HasBound:

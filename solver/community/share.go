@@ -85,7 +85,7 @@ func shareBy(ctx context.Context, req *Request, planned bool) (*Share, error) {
 		stock = append(stock, math.Floor(line.Count))
 	}
 	programs := make([]*program, len(req.Households))
-	starts := make([]use, len(req.Households))
+	starts := make([][]use, len(req.Households))
 	errs := make([]error, len(req.Households))
 	search.Parallel(len(programs), func(h int) {
 		programs[h], starts[h], errs[h] = begin(ctx, req.Households[h], len(stock))
@@ -106,7 +106,7 @@ func shareBy(ctx context.Context, req *Request, planned bool) (*Share, error) {
 		}
 		g.of = append(g.of, h)
 		g.programs = append(g.programs, programs[h])
-		g.found = append(g.found, []use{starts[h]})
+		g.found = append(g.found, starts[h])
 	}
 	g.whole = make([][]use, len(g.programs))
 	s.Plans = make([]*ration.Plan, len(req.Households))
@@ -121,43 +121,73 @@ func shareBy(ctx context.Context, req *Request, planned bool) (*Share, error) {
 	return s, g.write(s)
 }
 
-// begin makes the program of a household and its cheapest point at level 0. Where not
+// begin makes the program of a household and the points that the first prices are of:
+// the cheapest at level 0 and at level 1, all of the stock free, and with the stock at
+// the prices of the shop. Between them every level can be had at once; from the
+// first alone, the worst served is another one at each round of prices. Where not
 // all needs can be met whatever there is to share, what a plan of the household gives
 // up by itself is given up here too: this program's own planning rules, and vitamins
 // that the body stores.
-func begin(ctx context.Context, req *ration.Request, lines int) (*program, use, error) {
+func begin(ctx context.Context, req *ration.Request, lines int) (*program, []use, error) {
 	m, err := model.Build(req)
 	if err != nil {
-		return nil, use{}, err
+		return nil, nil, err
 	}
 	if len(m.Eaters) == 0 {
-		return nil, use{}, errors.New("a clinician must plan for everyone in this household")
+		return nil, nil, errors.New("a clinician must plan for everyone in this household")
 	}
 	p := newProgram(m)
 	free := price{money: 1, packs: make([]float64, lines)}
-	_, bound, err := p.least(ctx, free, 1)
+	full, bound, err := p.least(ctx, free, 1)
 	if err != nil {
-		return nil, use{}, err
+		return nil, nil, err
 	}
 	if math.IsInf(bound, 1) {
 		eased, short, start, err := plan.Ease(ctx, m)
 		if err != nil {
-			return nil, use{}, err
+			return nil, nil, err
 		}
 		if start == nil {
-			return nil, use{}, errors.New("no ration meets all needs and limits, whatever there is to share; plan shows what conflicts")
+			return nil, nil, errors.New("no ration meets all needs and limits, whatever there is to share; plan shows what conflicts")
 		}
 		p = newProgram(eased)
 		p.eased = short
+		if full, _, err = p.least(ctx, free, 1); err != nil {
+			return nil, nil, err
+		}
+	}
+	shop := shopPrice(req)
+	bought, _, err := p.least(ctx, shop, 1)
+	if err != nil {
+		return nil, nil, err
+	}
+	little, _, err := p.least(ctx, shop, 0)
+	if err != nil {
+		return nil, nil, err
 	}
 	x, _, err := p.least(ctx, free, 0)
 	if err != nil {
-		return nil, use{}, err
+		return nil, nil, err
 	}
 	if x == nil {
-		return nil, use{}, errors.New("what is never given up cannot all be kept, whatever there is to share; plan shows what conflicts")
+		return nil, nil, errors.New("what is never given up cannot all be kept, whatever there is to share; plan shows what conflicts")
 	}
-	return p, p.useOf(x, lines), nil
+	points := []use{p.useOf(x, lines)}
+	for _, y := range [][]float64{little, full, bought} {
+		if y != nil {
+			points = append(points, p.useOf(y, lines))
+		}
+	}
+	return p, points, nil
+}
+
+// shopPrice are prices at which the stock is no cheaper than the shop.
+func shopPrice(req *ration.Request) price {
+	at := price{money: 1}
+	for _, line := range req.Stock {
+		at.packs = append(at.packs, line.Pack.Price)
+	}
+	return at
 }
 
 // group is the households that share.
@@ -240,7 +270,8 @@ func (g *group) settle(ctx context.Context, s *Share) error {
 	if !g.plenty {
 		level *= 1 - wholeCosts
 	}
-	for range roundsOf(mostTries, len(g.programs)) {
+	deals := roundsOf(mostTries, len(g.programs))
+	for range 2 * mostTries {
 		m, r, err := g.cheapest(ctx, level)
 		if search.OutOfTime(ctx) {
 			return nil // with what was found before
@@ -251,7 +282,15 @@ func (g *group) settle(ctx context.Context, s *Share) error {
 		cost, bound := math.Inf(1), r.bound
 		var dealt [][]use
 		var picked []int
-		if !r.short {
+		switch {
+		case r.bound > g.budget*(1+search.LimitTolerance):
+			s.LevelBound = math.Min(s.LevelBound, level) // not even in parts
+			cost = (g.budget + (r.value-g.budget)/shortMoney) * (1 + wholeCosts)
+		case r.short:
+		case deals == 0:
+			return nil
+		default:
+			deals--
 			var proven float64
 			dealt, picked, proven = g.dealAt(ctx, m, r.prices, level)
 			bound = math.Max(bound, proven)
@@ -304,8 +343,12 @@ func (g *group) reach(cost float64) float64 {
 func (g *group) cheapest(ctx context.Context, level float64) (*master, solved, error) {
 	errs := make([]error, len(g.programs))
 	starts := make([][]float64, len(g.programs))
+	bought := make([][]float64, len(g.programs))
 	search.Parallel(len(g.programs), func(h int) {
-		starts[h], _, errs[h] = g.programs[h].least(ctx, price{money: 1, packs: make([]float64, len(g.stock))}, level)
+		p := g.programs[h]
+		if bought[h], _, errs[h] = p.least(ctx, shopPrice(p.model.Request), level); errs[h] == nil {
+			starts[h], _, errs[h] = p.least(ctx, price{money: 1, packs: make([]float64, len(g.stock))}, level)
+		}
 	})
 	for h, x := range starts {
 		if errs[h] != nil {
@@ -315,6 +358,9 @@ func (g *group) cheapest(ctx context.Context, level float64) (*master, solved, e
 			return nil, solved{}, fmt.Errorf("%w: household %d of those that share cannot reach the level of %.3f by itself", ration.ErrNoPlan, g.of[h]+1, level)
 		}
 		g.found[h] = append(g.found[h], g.programs[h].useOf(x, len(g.stock)))
+		if bought[h] != nil {
+			g.found[h] = append(g.found[h], g.programs[h].useOf(bought[h], len(g.stock)))
+		}
 	}
 	m, err := newMaster(leastCost, level, g.stock, g.budget, g.programs, g.found)
 	if err != nil {
