@@ -197,6 +197,25 @@ func TestMeasures(t *testing.T) {
 			t.Errorf("%s %s g: %q, another program has %q", f.Name, r["grams"], got, r["measure"])
 		}
 	}
+	without := 0
+	for _, f := range b.byNDB { // of what no cup, spoon or piece is known only a share of its pack is said
+		if len(b.measures[f.NDB]) > 0 {
+			continue
+		}
+		without++
+		pack := &foods.Pack{NetG: 400}
+		for grams, want := range map[float64]string{100: "1/4 of a pack", 200: "1/2 of a pack", 800: "2 packs", 10: ""} {
+			if got := b.Measure(f, grams, pack); got != want {
+				t.Errorf("%s %g g of a pack of 400: %q, want %q", f.Name, grams, got, want)
+			}
+		}
+		if got := b.Measure(f, 100, nil); got != "" {
+			t.Errorf("%s 100 g: %q, want nothing", f.Name, got)
+		}
+	}
+	if without == 0 {
+		t.Error("every food has a measure: the share of a pack is not tried")
+	}
 	if float64(same) < sameMeasures*float64(all) {
 		t.Errorf("%d of %d measures are the same words, want %.0f %%", same, all, 100*sameMeasures)
 	}

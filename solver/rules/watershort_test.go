@@ -45,6 +45,12 @@ func TestWaterIntoFood(t *testing.T) {
 	if want := 3 * 4.0; math.Abs(in.PreparationL-want) > 1e-9 {
 		t.Errorf("the kitchen takes %g L, want %g", in.PreparationL, want)
 	}
+	if len(in.Pets) != 0 {
+		t.Errorf("water for %+v, but there are no pets", in.Pets)
+	}
+	if req.Pets = 2; WaterInput(req, nil).Pets[0].Count != 2 {
+		t.Errorf("water for %+v, want two pets", WaterInput(req, nil).Pets)
+	}
 	if len(in.People) != 2 || in.People[1].DrinkLPerDay != 2 || in.People[1].Count != 3 {
 		t.Errorf("people %+v", in.People)
 	}

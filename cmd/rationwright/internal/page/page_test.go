@@ -48,6 +48,19 @@ func written(t *testing.T, r *Report, only Only) string {
 	return b.String()
 }
 
+// TestNobodyIsFed: where everybody is refused the report says so in the place of a list.
+func TestNobodyIsFed(t *testing.T) {
+	p := &ration.Plan{Status: ration.StatusLimit, Days: 14, Refused: []ration.Refused{{Name: "Aud", Reason: "a clinician plans this"}}}
+	r, err := New(p, &ration.Request{Days: 14}, sheet.Metric)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := written(t, r, All)
+	if len(r.Shopping) > 0 || !strings.Contains(text, "AUD") {
+		t.Errorf("%d shops to go to, AUD named %v", len(r.Shopping), strings.Contains(text, "AUD"))
+	}
+}
+
 // TestWriteShowsThePlan: every pack with its number stands on the list once, every
 // warning at the end, five on the door.
 func TestWriteShowsThePlan(t *testing.T) {
