@@ -98,6 +98,7 @@ func (w *swapSearch) finished(p *ration.Plan) (*ration.Plan, error) {
 	m := w.model
 	p.Judge(w.least, m.Request.Within)
 	p.Shortfalls = answer.Gets(p, w.shortfalls)
+	p.Notes = append(p.Notes, answer.AdviseSupplements(p.Shortfalls)...)
 	return answer.Verified(m.Request, answer.Complete(m, p))
 }
 
