@@ -155,6 +155,7 @@ func TestNeedsPicture(t *testing.T) {
 		{Nutrient: "energy", Amount: 2200, Floor: ptr(2000)},
 		{Nutrient: "vitamin_d", Amount: 12, Floor: ptr(15)},
 		{Nutrient: "zinc", Amount: 4, Target: ptr(2)}, // shown to clinicians, not enforced
+		{Nutrient: "fiber", Amount: 3, Floor: ptr(0)}, // no share of nothing
 	})
 	if err != nil {
 		t.Fatal(err)
