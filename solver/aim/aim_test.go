@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"rationwright/nutrients"
+	"rationwright/solver/answer"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
@@ -47,13 +48,16 @@ func TestSecondAim(t *testing.T) {
 			t.Fatal(err)
 		}
 		who := nutrients.HouseholdRows(req.People)
-		if found.Bound > found.Value+1e-6 || found.Value > found.Before {
+		if found.Bound > found.Value+1e-6 || found.SodiumLeast == nil && found.Value > found.Before { // less sodium goes before
 			t.Errorf("%v: value %g, before %g, bound %g", who, found.Value, found.Before, found.Bound)
 		}
 		if found.X == nil {
 			continue
 		}
 		better++
+		if small, was := counted(m, found.X), counted(m, first.X); found.SodiumLeast == nil && small > was {
+			t.Errorf("%v: %d amounts under a portion, %d before", who, small, was)
+		}
 		if missed, err := m.Problem.Check(found.X, 1e-6); err != nil || len(missed) > 0 {
 			t.Errorf("%v: the point misses %v %v", who, missed, err)
 		}
@@ -104,4 +108,17 @@ func TestBoundHolds(t *testing.T) {
 	if within < 3 {
 		t.Errorf("only %d plans lie within the slack", within)
 	}
+}
+
+// counted is how many amounts there are under the least portion of their food.
+func counted(m *model.Model, x []float64) int {
+	n := 0
+	for _, e := range m.Eaters {
+		for _, y := range e.Eats {
+			if least := answer.LeastPortionG(&e.Person, m.Larder[y.Food].Food); e.Needs.Feed == nil && x[y.Col] > model.Dust && x[y.Col] < 0.999999*least {
+				n++
+			}
+		}
+	}
+	return n
 }

@@ -19,7 +19,13 @@ import (
 func criteria(p *program, x []float64) map[string]bool {
 	m := p.model
 	has := map[string]bool{"one size": true, "no crumb": true, "no remnant": true, "no bare salt": true}
-	sides, treats := 0, 0
+	sides, treats, fed := 0, 0, 0
+	for _, e := range m.Eaters {
+		if e.Needs.Feed == nil {
+			fed++
+		}
+	}
+	there := map[string]bool{} // kinds of which half of those who eat have portions
 	for li, lf := range m.Larder {
 		sizes, left := 0, 0.0
 		smallest := math.Inf(1)
@@ -55,6 +61,9 @@ func criteria(p *program, x []float64) map[string]bool {
 		if sizes > 0 && len(lf.Stock) == 0 && left > unused*smallest*(1+1e-9) && !(lf.Food.Keeping != nil && lf.Food.Keeping.AfterOpenHours >= keepsYear) {
 			has["no remnant"] = false
 		}
+		for _, kind := range lf.Food.Kinds {
+			there[kind] = there[kind] || portions > 0 && 2*portions >= fed
+		}
 		if may == 0 || 2*portions < may {
 			continue
 		}
@@ -66,6 +75,7 @@ func criteria(p *program, x []float64) map[string]bool {
 		}
 	}
 	has["3 vegetables"], has["treat"] = sides >= 3, treats > 0
+	has["7 mains"] = ration.DifferentMains(m.Request.Cook, func(kind string) bool { return there[kind] }) >= 7
 	return has
 }
 
@@ -117,7 +127,7 @@ func TestCriteriaOfTheSecondAim(t *testing.T) {
 	if n == 0 {
 		t.Fatal("nothing was planned: the test shows nothing")
 	}
-	for _, k := range []string{"one size", "no crumb", "no remnant", "3 vegetables", "treat"} {
+	for _, k := range []string{"one size", "no crumb", "no remnant", "3 vegetables", "treat", "7 mains"} {
 		t.Logf("%-14s %3.0f %% before, %3.0f %% after", k, 100*float64(before[k])/float64(n), 100*float64(after[k])/float64(n))
 		if after[k] < before[k] {
 			t.Errorf("%s: %d of %d households before, %d after", k, before[k], n, after[k])

@@ -192,6 +192,7 @@ func (d *descent) moves() []*move {
 		}
 	}
 	list = append(list, d.rarer()...)
+	list = append(list, d.moreMains(full)...)
 	for _, v := range d.varieties {
 		if full[v.missing] < 1 {
 			continue
@@ -200,14 +201,7 @@ func (d *descent) moves() []*move {
 			if e := d.counts[li]; !d.in[li] || full[e] > 0 || d.bought[li] < 0 {
 				continue
 			}
-			more := &move{rare: -1, food: li, gain: d.Cols[v.missing].Cost}
-			d.serve(more, d.x, li)
-			if full[d.bought[li]] == 0 {
-				more.gain -= d.Cols[d.bought[li]].Cost + d.Cols[d.sizes[li][m.Larder[li].Buy[0].Col]].Cost
-				for _, k := range m.Larder[li].Buy {
-					more.set(k.Col, 0, m.Problem.Cols[k.Col].Upper)
-				}
-			}
+			more := d.serving(full, li, d.Cols[v.missing].Cost)
 			if more.gain > 0 {
 				list = append(list, more)
 			}

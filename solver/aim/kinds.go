@@ -160,3 +160,162 @@ func (p *program) perGram(e *model.Eater, f *foods.Food) float64 {
 	}
 	return total
 }
+
+// mains are the different mains that can be made of what people have portions of.
+type mains struct {
+	least   float64
+	weight  float64
+	missing int // column; -1 none
+	pairs   []pair
+}
+
+// pair is a main: foods of the larder that make its base, and its protein.
+type pair struct{ base, protein []int }
+
+// proteins are the foods that bring the protein of one of them.
+func (m *mains) proteins() []int {
+	var list []int
+	for _, one := range m.pairs {
+		for _, li := range one.protein {
+			if !slices.Contains(list, li) {
+				list = append(list, li)
+			}
+		}
+	}
+	return list
+}
+
+// addMains counts what is missing to so many different mains, each of foods that half of
+// those who eat, infants apart, have portions of: with g_f for that,
+//
+//	half g_f ≤ Σ_p z_pf,  v_m ≤ Σ_{f in base} g_f,  v_m ≤ Σ_{f in protein} g_f,  Σ v_m + missing ≥ least
+func addMains(p *program) {
+	p.mains = mains{least: float64(ration.MainsIn(p.model.Days())), weight: p.weights.Of(ration.AimMain), missing: -1}
+	for _, one := range ration.Mains(p.model.Request.Cook) {
+		if base, protein := p.in([]string{one.Base}), p.in([]string{one.Protein}); len(base) > 0 && len(protein) > 0 {
+			p.mains.pairs = append(p.mains.pairs, pair{base, protein})
+		}
+	}
+	p.mains.least = math.Min(p.mains.least, float64(len(p.mains.pairs)))
+	if p.mains.weight == 0 || p.mains.least <= 0 {
+		return
+	}
+	g := map[int]int{}
+	made := func(foods []int) []linear.Entry {
+		var terms []linear.Entry
+		for _, li := range foods {
+			if _, ok := g[li]; !ok {
+				name := "main[" + p.model.Larder[li].Food.Name + "]"
+				g[li] = p.binary(name, 0)
+				all := []linear.Entry{term(g[li], halfFed(p))}
+				for ei := range p.eats {
+					if z, may := p.eats[ei][li]; may {
+						all = append(all, term(z, -1))
+					}
+				}
+				p.most(name, 0, true, all...)
+			}
+			terms = append(terms, term(g[li], -1))
+		}
+		return terms
+	}
+	missing := p.AddCol("mains", p.mains.weight, 0, p.mains.least, false)
+	p.mains.missing = missing
+	count := []linear.Entry{term(missing, -1)}
+	var columns []int
+	for _, one := range p.mains.pairs {
+		v := p.AddCol("main", 0, 0, 1, false)
+		columns = append(columns, v)
+		p.most("main", 0, true, append(made(one.base), term(v, 1))...)
+		p.most("main", 0, true, append(made(one.protein), term(v, 1))...)
+		count = append(count, term(v, -1))
+	}
+	p.most("mains", -p.mains.least, false, count...)
+	p.fill = append(p.fill, func(x []float64) {
+		n := 0.0
+		for li, col := range g {
+			if served(p, x, li) {
+				x[col] = 1
+			}
+		}
+		for k, one := range p.mains.pairs {
+			if makes(p, x, one, -1) {
+				x[columns[k]] = 1
+				n++
+			}
+		}
+		x[missing] = math.Max(0, p.mains.least-n)
+	})
+}
+
+// halfFed is half of the eaters, infants on milk apart.
+func halfFed(p *program) float64 {
+	n := 0
+	for _, e := range p.model.Eaters {
+		if e.Needs.Feed == nil {
+			n++
+		}
+	}
+	return math.Max(1, math.Ceil(float64(n)/2))
+}
+
+// served reports whether half of the eaters have portions of a food, at a point with its
+// columns of yes or no.
+func served(p *program, x []float64, li int) bool {
+	n := 0.0
+	for ei := range p.eats {
+		if z, may := p.eats[ei][li]; may {
+			n += x[z]
+		}
+	}
+	return n >= halfFed(p)-model.Dust
+}
+
+// makes reports whether a main can be made at such a point, with one food more where
+// that is not -1.
+func makes(p *program, x []float64, one pair, more int) bool {
+	has := func(li int) bool { return li == more || served(p, x, li) }
+	return slices.ContainsFunc(one.base, has) && slices.ContainsFunc(one.protein, has)
+}
+
+// moreMains lists the moves that make more mains: portions of a food that nobody, or too
+// few, have.
+func (d *descent) moreMains(full []float64) []*move {
+	if d.mains.missing < 0 || full[d.mains.missing] < 1 {
+		return nil
+	}
+	var list []*move
+	for li := range d.model.Larder {
+		if !d.in[li] || d.bought[li] < 0 || served(d.program, full, li) {
+			continue
+		}
+		n := 0.0
+		for _, one := range d.mains.pairs {
+			if (slices.Contains(one.base, li) || slices.Contains(one.protein, li)) && makes(d.program, full, one, li) && !makes(d.program, full, one, -1) {
+				n++
+			}
+		}
+		if n == 0 {
+			continue
+		}
+		more := d.serving(full, li, d.mains.weight*math.Min(n, full[d.mains.missing]))
+		if more.gain > 0 {
+			list = append(list, more)
+		}
+	}
+	return list
+}
+
+// serving is the move that lets half of those who may have portions of a food, for what
+// that gains less what a food more counts.
+func (d *descent) serving(full []float64, li int, gain float64) *move {
+	more := &move{rare: -1, food: li, gain: gain}
+	d.serve(more, d.x, li)
+	if full[d.bought[li]] == 0 {
+		more.gain -= d.Cols[d.bought[li]].Cost + d.Cols[d.sizes[li][d.model.Larder[li].Buy[0].Col]].Cost
+		for _, k := range d.model.Larder[li].Buy {
+			more.set(k.Col, 0, d.model.Problem.Cols[k.Col].Upper)
+		}
+	}
+	return more
+}

@@ -29,6 +29,7 @@ type program struct {
 	best      float64       // of the first aim
 	twins     []twin
 	varieties []variety
+	mains     mains
 	oftens    []often
 	rare      map[int]bool // foods of the larder that moves made rarer
 	crumb     map[int]bool // columns that say that an amount is a crumb
@@ -47,6 +48,7 @@ func newProgram(m *model.Model, value, slack float64, weights ration.Weights) *p
 	p.addPortions()
 	p.addRemnants()
 	p.addKinds()
+	addMains(p)
 	p.addOften()
 	p.addAmounts()
 	p.addGroups()

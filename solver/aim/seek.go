@@ -41,18 +41,23 @@ func Seek(ctx context.Context, m *model.Model, x []float64, first search.Result)
 		found.Bound, buys = p.bound(ctx, m.Request.Slack)
 	}
 	found.Value = found.Before
+	most := p.best + m.Request.Slack*math.Abs(p.best)
+	crumbs := small(m, x)
 	try := func(y []float64) bool {
 		value := p.weigh(y)
-		better := value < found.Value-scoreStep
+		better := value < found.Value-scoreStep && small(m, y) <= crumbs
 		if better {
 			found.X, found.Value = slices.Clone(y[:len(m.Cols)]), value
 		}
 		return better
 	}
-	most := p.best + m.Request.Slack*math.Abs(p.best)
-	if y := p.leanest(ctx, x, most); y != nil {
-		x = y
-		try(x)
+	if low := p.leanest(ctx, x, most); low != nil {
+		perDay := low.bound / m.Days()
+		found.SodiumLeast = &perDay
+		if p.sodiumAt(low.x) < p.sodiumAt(x) { // whatever else it brings
+			x = low.x
+			found.X, found.Value, crumbs = x, p.weigh(x), max(crumbs, small(m, x))
+		}
 	}
 	d, err := newDescent(p, x, most, append(p.additions(first), buys...), int64(descentWork*float64(work)))
 	if err != nil {
@@ -61,6 +66,19 @@ func Seek(ctx context.Context, m *model.Model, x []float64, first search.Result)
 	d.rounds(ctx, try)
 	found.ByClock = ctx.Err() != nil
 	return found, nil
+}
+
+// small counts the amounts under the least portion of a food, as a plan tells them.
+func small(m *model.Model, x []float64) int {
+	n := 0
+	for _, e := range m.Eaters {
+		for _, y := range e.Eats {
+			if g := x[y.Col]; e.Needs.Feed == nil && g > model.Dust && g < answer.LeastPortionG(&e.Person, m.Larder[y.Food].Food)*(1-portionTolerance) {
+				n++
+			}
+		}
+	}
+	return n
 }
 
 // Weigh is the second aim's value at a point of m, beside a first aim of value.
@@ -79,8 +97,13 @@ func Weigh(m *model.Model, value float64, x []float64) (float64, error) {
 // that some are missing to, the cheapest at the reduced costs of the first aim.
 func (p *program) additions(first search.Result) []int {
 	var list []int
+	kinds := make([][]int, 0, len(p.varieties))
 	for _, v := range p.varieties {
-		foods := slices.Clone(v.foods)
+		kinds = append(kinds, v.foods)
+	}
+	kinds = append(kinds, p.mains.proteins())
+	for _, of := range kinds {
+		foods := slices.Clone(of)
 		near := func(li int) float64 {
 			best := math.Inf(1)
 			for _, k := range p.model.Larder[li].Buy {

@@ -3,6 +3,7 @@ package aim
 import (
 	"context"
 	"math"
+	"slices"
 
 	"rationwright/nutrients"
 	"rationwright/solver/linear"
@@ -58,27 +59,53 @@ func (r *sodiumRow) at(x []float64) float64 {
 	return total
 }
 
-// Limits of the search for whole packs with less sodium.
+// Limits of the search for whole packs with less sodium: gaps, and simplex iterations
+// of each step.
 const (
-	leanGap  = 0.02
-	leanWork = 15000 // simplex iterations
+	leanGap   = 0.01
+	pricedGap = 0.002
+	cheapGap  = 0.005
+
+	pricedWork = 15000 // of a first price, and of the least sodium after it
+	moreWork   = 8000  // of a further price, and of the least sodium after it
+	provenWork = 6000
+	cheapWork  = 3000
+
+	// wholeWork is the work of a search for which these are meant: a smaller one has
+	// less of each.
+	wholeWork = 200000
+	// farFrom is how many times the relaxation's sodium it may be before further prices
+	// are tried.
+	farFrom = 1.25
 )
 
-// leanParts are the parts of the price of sodium that are tried, until a point within the
-// slack is found.
-var leanParts = []float64{0.5, 0.25}
+// firstParts are the parts of the price of sodium at the end of the slack that are tried,
+// moreParts those of the price where whole packs come to its end, each until a point
+// within the slack is found.
+var firstParts, moreParts = []float64{0.5, 0.25}, []float64{1, 0.5, 0.25}
+
+// lean is what the search for the least sodium found: a point of the model, and what is
+// proven of the sodium of all who are to have little: no point within the slack has less,
+// in mg over the horizon.
+type lean struct {
+	x     []float64
+	bound float64
+}
 
 // leanest is the point with the least sodium found, within the slack, for those who are
-// to have little. With s the sodium and c the first aim, s under a most of c leaves whole
-// packs little room; so the search begins with
+// to have little: it goes before whatever else the slack may bring, since too much of it
+// harms them. With s the sodium and c the first aim, s under a most of c leaves whole
+// packs little room. So the search begins with
 //
 //	min c + w·s
 //
-// with w a part of what the relaxation at the end of the slack pays for a mg less, and
-// goes on from what that finds, or from x, to the least s within the slack. Neither way
-// alone ends well on every household. nil where there is nothing to seek.
-func (p *program) leanest(ctx context.Context, x []float64, most float64) []float64 {
-	if len(p.sodium) == 0 || p.perMgSodium() == 0 {
+// with w a part of what the relaxation pays for a mg less at the end of the slack, and
+// goes on from what that finds, or from x, to the least s within the slack; where that
+// stays far from the relaxation, again with w from where whole packs come to the end of
+// the slack; at last over all foods, so that the bound is one of the whole. nil where
+// there is nothing to seek.
+func (p *program) leanest(ctx context.Context, x []float64, most float64) *lean {
+	if len(p.sodium) == 0 {
 		return nil
 	}
 	m := p.model
@@ -88,35 +115,73 @@ func (p *program) leanest(ctx context.Context, x []float64, most float64) []floa
 			mg[j] += r.count * r.mg[k]
 		}
 	}
-	step := ration.SmallestStep(m.Request.Least)
-	seek := func(q *linear.Problem, gap, unit float64) bool {
-		found := search.RestrictedSearch(ctx, m, q, search.Options{Gap: gap, MinDenom: unit, Work: leanWork, Start: x})
-		if found.X == nil || m.ValueOf(found.X) > most || p.sodiumAt(found.X) > p.sodiumAt(x)*keptSodium {
+	x = slices.Clone(x[:len(m.Cols)])
+	take := func(y []float64) bool {
+		if y == nil || m.ValueOf(y) > most || p.sodiumAt(y) > p.sodiumAt(x) {
 			return false
 		}
-		x = found.X[:len(m.Cols)]
+		x = slices.Clone(y[:len(m.Cols)])
 		return true
 	}
+	scale := math.Min(1, float64(search.Work(m))/wholeWork)
+	options := func(gap, unit, work float64) search.Options {
+		return search.Options{Gap: gap, MinDenom: unit, Work: int64(scale * work), Start: x}
+	}
+	step := ration.SmallestStep(m.Request.Least)
 	least := p.leastSodium(mg, most)
-	if price := pricePerMg(ctx, least); price > 0 {
-		for _, part := range leanParts {
+	seek := func(price float64, parts []float64, work float64) {
+		for _, part := range parts {
 			q := m.CopyProblem()
 			for j := range q.Cols {
 				q.Cols[j].Cost += part * price * mg[j]
 			}
-			if seek(q, leanGap/10, step) {
+			if price == 0 || take(search.RestrictedSearch(ctx, m, q, options(pricedGap, step, work)).X) {
 				break
 			}
 		}
+		take(search.RestrictedSearch(ctx, m, least, options(leanGap, 1, work)).X)
 	}
-	seek(least, leanGap, 1)
+	price, bound := pricePerMg(ctx, least)
+	seek(price, firstParts, pricedWork)
+	if p.sodiumAt(x) > farFrom*bound {
+		price, _ = pricePerMg(ctx, p.leastSodium(mg, most-wholePacks(ctx, p)))
+		seek(price, moreParts, moreWork)
+	}
+	found := search.Run(ctx, least, options(leanGap, 1, provenWork))
+	take(found.X)
+	if found.Status == search.Optimal || found.Status == search.Limit {
+		bound = math.Max(bound, found.Bound)
+	}
+	take(sameSodium(ctx, p, x)) // what is saved is there for the rest
 	p.keepSodium(x)
-	cheap := m.CopyProblem() // the same sodium for less: what is saved is there for the rest
-	for _, r := range p.sodium {
-		cheap.Rows[r.row].Upper = r.most
+	return &lean{x, math.Max(0, bound)}
+}
+
+// wholePacks is what whole packs cost more than the relaxation of the first aim.
+func wholePacks(ctx context.Context, p *program) float64 {
+	lp, err := search.Relax(p.model.CopyProblem())
+	if err != nil {
+		return 0
 	}
-	seek(cheap, leanGap/4, step)
-	return x
+	r := lp.Solve(ctx)
+	if r.Status != simplex.Optimal {
+		return 0
+	}
+	return math.Max(0, p.best-r.Value)
+}
+
+// sameSodium seeks the least of the first aim with no more sodium than at x.
+func sameSodium(ctx context.Context, p *program, x []float64) []float64 {
+	m := p.model
+	q := m.CopyProblem()
+	for _, r := range p.sodium {
+		q.Rows[r.row].Upper = math.Min(q.Rows[r.row].Upper, r.at(x)*(1+portionTolerance))
+	}
+	found := search.RestrictedSearch(ctx, m, q, search.Options{Gap: cheapGap, MinDenom: ration.SmallestStep(m.Request.Least), Work: cheapWork, Start: x[:len(m.Cols)]})
+	if found.X == nil {
+		return x
+	}
+	return found.X[:len(m.Cols)]
 }
 
 // leastSodium is the model with the sodium of those who are to have little as its
@@ -135,17 +200,20 @@ func (p *program) leastSodium(mg []float64, most float64) *linear.Problem {
 }
 
 // pricePerMg is what the relaxation of [program.leastSodium] pays, in the first aim, for a
-// mg less; 0 where it pays nothing or is not solved.
-func pricePerMg(ctx context.Context, least *linear.Problem) float64 {
+// mg less, and what it proves of the sodium; 0 and −∞ where it is not solved.
+func pricePerMg(ctx context.Context, least *linear.Problem) (price, bound float64) {
 	lp, err := search.Relax(least)
 	if err != nil {
-		return 0
+		return 0, math.Inf(-1)
 	}
 	result := lp.Solve(ctx)
-	if row := len(least.Rows) - 1; result.Status == simplex.Optimal && result.Dual[row] < 0 {
-		return -1 / result.Dual[row]
+	if result.Status != simplex.Optimal || !result.HasBound {
+		return 0, math.Inf(-1)
 	}
-	return 0
+	if row := len(least.Rows) - 1; result.Dual[row] < 0 {
+		price = -1 / result.Dual[row]
+	}
+	return price, result.Bound
 }
 
 // sodiumAt is that of all who are to have little.

@@ -2,6 +2,7 @@ package answer
 
 import (
 	"math"
+	"slices"
 
 	"rationwright/foods"
 	"rationwright/foods/kinds"
@@ -25,14 +26,29 @@ func Eatable(m *model.Model, p *ration.Plan) *ration.Eatable {
 		sizes[line.Food]++
 		e.MostSizes = max(e.MostSizes, sizes[line.Food])
 	}
+	eaters, portions := 0, map[*foods.Food]int{}
 	for i := range p.People {
 		person := &p.People[i]
 		eater := m.Eaters[i]
 		if eater.Needs.Feed != nil {
 			continue
 		}
+		eaters++
+		for _, line := range person.Foods {
+			if f, err := m.Request.Table.Food(line.Food); err == nil && line.Grams >= LeastPortionG(&eater.Person, f)*(1-portionTolerance) {
+				portions[f]++
+			}
+		}
 		addShares(e, m, eater, person)
 	}
+	e.Mains = ration.DifferentMains(m.Request.Cook, func(kind string) bool {
+		for f, n := range portions {
+			if 2*n >= eaters && slices.Contains(f.Kinds, kind) {
+				return true
+			}
+		}
+		return false
+	})
 	return e
 }
 

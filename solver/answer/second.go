@@ -3,8 +3,10 @@ package answer
 import (
 	"math"
 
+	"rationwright/nutrients"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
+	"rationwright/solver/rules"
 	"rationwright/solver/verify"
 )
 
@@ -15,6 +17,10 @@ type Gladder struct {
 	Value  float64
 	Before float64
 	Bound  float64
+
+	// SodiumLeast is proven of the sodium of all who are to have little, mg a day: no plan
+	// within the slack has less. nil where nobody is.
+	SodiumLeast *float64
 
 	ByClock bool // stopped by the clock: may differ next time
 }
@@ -48,8 +54,26 @@ func Second(m *model.Model, first *ration.Plan, found Gladder) *ration.Plan {
 	if !math.IsInf(found.Bound, 0) {
 		p.Eatable.Bound = &found.Bound
 	}
+	if found.SodiumLeast != nil {
+		p.Eatable.LittleSodium = LittleSodium(m, p, *found.SodiumLeast)
+	}
 	if found.ByClock {
 		p.Eatable.Stopped = "by the clock, may differ next time"
 	}
 	return p
+}
+
+// LittleSodium is what those who are to have little sodium have of it in a plan, beside
+// the least that is proven, in mg a day together.
+func LittleSodium(m *model.Model, p *ration.Plan, least float64) *ration.LittleSodium {
+	out := &ration.LittleSodium{Least: least}
+	for i, e := range m.Eaters {
+		if rules.LittleSodium(&e.Person) {
+			out.People = append(out.People, e.Person.Name)
+			if need := p.People[i].Need(nutrients.Sodium.Name()); need != nil {
+				out.Amount += e.Count * need.Amount
+			}
+		}
+	}
+	return out
 }

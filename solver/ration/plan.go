@@ -176,6 +176,15 @@ type MealRange struct {
 type RuleNote struct {
 	Text   string `json:"text"`
 	Source string `json:"source"`
+	Apart  *Apart `json:"apart,omitempty"` // set where the store holds what this person must not have
+}
+
+// Apart lists the foods of a store that hold an allergen (or gluten), and those that
+// hold it not and may hold it, each by its name in the table.
+type Apart struct {
+	Allergen string   `json:"allergen"`
+	Holds    []string `json:"holds,omitempty"`
+	MayHold  []string `json:"may_hold,omitempty"`
 }
 
 // Shortfall is an amount per day under its target.

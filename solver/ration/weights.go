@@ -24,6 +24,7 @@ const (
 	AimRemnant AimPart = "remnant"
 	AimTwin    AimPart = "twin"
 	AimVariety AimPart = "variety"
+	AimMain    AimPart = "main"
 	AimTreat   AimPart = "treat"
 	AimOften   AimPart = "often"
 	AimBare    AimPart = "bare"
@@ -35,7 +36,7 @@ const (
 // AimVariety a row may be about one, and then stands in place of that for all.
 var (
 	aimParts = []string{string(AimProduct), string(AimSize), string(AimCrumb), string(AimRemnant), string(AimTwin),
-		string(AimVariety), string(AimTreat), string(AimOften), string(AimBare), string(AimSodium), string(AimPrice)}
+		string(AimVariety), string(AimMain), string(AimTreat), string(AimOften), string(AimBare), string(AimSodium), string(AimPrice)}
 	ofKinds = []AimPart{AimTreat, AimOften, AimBare}
 )
 
@@ -70,7 +71,7 @@ func (w Weights) OfKind(part AimPart, kind string) float64 {
 	return w.Of(part)
 }
 
-//go:embed data/weights.csv
+//go:embed data/weights.csv data/mains.csv
 var data embed.FS
 
 // DefaultWeights returns the weights of data/weights.csv, parsed once. They must

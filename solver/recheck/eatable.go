@@ -3,6 +3,7 @@ package recheck
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"rationwright/solver/answer"
 	"rationwright/solver/model"
@@ -30,6 +31,7 @@ func eatableFindings(m *model.Model, plan *ration.Plan) []string {
 	differ("eatable.products", float64(got.Products), float64(want.Products))
 	differ("eatable.most_sizes", float64(got.MostSizes), float64(want.MostSizes))
 	differ("eatable.crumbs", float64(got.Crumbs), float64(want.Crumbs))
+	differ("eatable.mains", float64(got.Mains), float64(want.Mains))
 	differ("eatable.largest_food_share", got.LargestFoodShare, want.LargestFoodShare)
 	differ("eatable.largest_kind_share", got.LargestKindShare, want.LargestKindShare)
 	if len(got.Loosened) != len(want.Loosened) {
@@ -40,6 +42,16 @@ func eatableFindings(m *model.Model, plan *ration.Plan) []string {
 			if g := got.Loosened[i]; g.Person != l.Person || g.Kind != l.Kind || g.Unit != l.Unit || g.Limit != l.Limit {
 				add("eatable.loosened %s is another rule", l.Kind)
 			}
+		}
+	}
+	if l := got.LittleSodium; l != nil {
+		want := answer.LittleSodium(m, plan, l.Least)
+		differ("eatable.little_sodium", l.Amount, want.Amount)
+		switch {
+		case first == nil || len(want.People) == 0 || !slices.Equal(l.People, want.People):
+			add("eatable.little_sodium is not about those who are to have little")
+		case !(l.Least >= 0) || l.Least > l.Amount*(1+ration.CheckTolerance):
+			add("eatable.little_sodium has a least of %g and an amount of %g", l.Least, l.Amount)
 		}
 	}
 	switch {

@@ -23,8 +23,12 @@ func Apart(req *ration.Request, p *nutrients.Person, packs []ration.PlanPack) []
 	}
 	var list []ration.RuleNote
 	tell := func(what string, holds, may func(*foods.Food) bool) {
-		list = append(list, ration.RuleNote{Text: apartText(p.Name, what, named(stored, holds), named(stored, func(f *foods.Food) bool { return may(f) && !holds(f) })),
-			Source: "own planning rule; FDA: statements of traces are voluntary (from memory)"})
+		in := ration.Apart{Allergen: what, Holds: named(stored, holds), MayHold: named(stored, func(f *foods.Food) bool { return may(f) && !holds(f) })}
+		note := ration.RuleNote{Text: apartText(p.Name, &in), Source: "own planning rule; FDA: statements of traces are voluntary (from memory)"}
+		if len(in.Holds)+len(in.MayHold) > 0 {
+			note.Apart = &in
+		}
+		list = append(list, note)
 	}
 	for _, a := range p.Allergies {
 		tell(ration.Spaced(a.Allergen), func(f *foods.Food) bool { return slices.Contains(f.Allergens, a.Allergen) },
@@ -37,7 +41,8 @@ func Apart(req *ration.Request, p *nutrients.Person, packs []ration.PlanPack) []
 	return list
 }
 
-func apartText(name, what string, holds, may []string) string {
+func apartText(name string, in *ration.Apart) string {
+	what, holds, may := in.Allergen, in.Holds, in.MayHold
 	if len(holds)+len(may) == 0 {
 		return fmt.Sprintf("No food of this store holds %s or may hold it, by the table. Read every label all the same.", what)
 	}

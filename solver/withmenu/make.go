@@ -130,6 +130,7 @@ func (d *dining) plan(ctx context.Context, progress func(search.Progress)) (p *r
 		if err != nil {
 			return nil, "", err
 		}
+		found.SodiumLeast = nil // among other dishes there may be less
 		if found.X != nil {
 			x = found.X
 		}

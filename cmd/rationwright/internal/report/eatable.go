@@ -30,6 +30,17 @@ func eatable(p *ration.Plan, u Units) []string {
 		}
 		lines = append(lines, line)
 	}
+	if l := e.LittleSodium; l != nil {
+		who := sheet.Names(l.People)
+		if len(l.People) > 1 {
+			who += " together"
+		}
+		lines = append(lines, fmt.Sprintf("Sodium of %s: %s mg a day, the least that was found within the slack; it is proven that no plan within it has less than %s mg.",
+			who, sheet.Amount(l.Amount), sheet.Amount(l.Least)))
+	}
+	if asked := ration.MainsIn(float64(p.Days)); p.First != nil && e.Mains < asked {
+		lines = append(lines, fmt.Sprintf("Different mains that can be made of it: %d, of the %d that are sought.", e.Mains, asked))
+	}
 	return append(lines, Loosened(p)...)
 }
 

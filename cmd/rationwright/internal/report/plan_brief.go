@@ -23,7 +23,9 @@ func Brief(p *ration.Plan, u Units) *sheet.Sheet {
 		s.Add(sheet.Section{Lead: []string{"--full adds the packs of the closest ration, what to take care of and what is assumed."}})
 		return s
 	}
-	s.Add(Head(v, p, u), briefList(v))
+	list := briefList(v)
+	list.Notes = append(list.Notes, v.Apart...)
+	s.Add(Head(v, p, u), list)
 	stops := 0
 	for _, c := range v.Cautions {
 		if c.Severity == "stop" {

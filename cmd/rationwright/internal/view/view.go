@@ -32,6 +32,7 @@ type Plan struct {
 	Shortfalls []ration.Shortfall `json:"shortfalls,omitempty"`
 	Over       []ration.Over      `json:"over,omitempty"`
 	Shopping   []Aisle            `json:"shopping,omitempty"`
+	Apart      []string           `json:"apart,omitempty"` // who is allergic to what on the list
 	Totals     *ration.Totals     `json:"totals,omitempty"`
 	Water      *Water             `json:"water,omitempty"`
 	Cautions   []ration.Caution   `json:"cautions,omitempty"` // the gravest first
@@ -118,6 +119,9 @@ func Of(p *ration.Plan) *Plan {
 			v.source(n.Source)
 		}
 		for _, r := range e.Rules {
+			if r.Apart != nil {
+				v.Apart = append(v.Apart, apart(facts.Clean(e.Name), r.Apart, v.Shopping))
+			}
 			v.source(r.Source)
 		}
 	}
