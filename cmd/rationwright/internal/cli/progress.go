@@ -4,11 +4,12 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"rationwright/solver/search"
 	"sync"
 	"time"
 
 	"golang.org/x/term"
+
+	"rationwright/solver/search"
 )
 
 // progressEvery is how often the progress line is redrawn.

@@ -3,10 +3,11 @@ package cli
 import (
 	"bytes"
 	"os"
-	"rationwright/solver/search"
 	"strings"
 	"testing"
 	"time"
+
+	"rationwright/solver/search"
 )
 
 // TestProgressIsForTerminals: neither a buffer nor a file gets control

@@ -11,6 +11,10 @@ import (
 // mostLoosened is how many planning rules that give are told one by one.
 const mostLoosened = 3
 
+// farFromLeast is how many times what is proven to be the least of sodium is called far
+// from it: own planning rule, no source.
+const farFromLeast = 1.25
+
 // eatable says in a line what the second aim costs and brings, and what [Loosened] says.
 func eatable(p *ration.Plan, u Units) []string {
 	var lines []string
@@ -35,8 +39,11 @@ func eatable(p *ration.Plan, u Units) []string {
 		if len(l.People) > 1 {
 			who += " together"
 		}
-		lines = append(lines, fmt.Sprintf("Sodium of %s: %s mg a day, the least that was found within the slack; it is proven that no plan within it has less than %s mg.",
-			who, sheet.Amount(l.Amount), sheet.Amount(l.Least)))
+		line := "Sodium of %s: %s mg a day, the least that was found within the slack; it is proven that no plan within it has less than %s mg."
+		if l.Amount > farFromLeast*l.Least {
+			line += " There may be plans with clearly less: more --time looks for them."
+		}
+		lines = append(lines, fmt.Sprintf(line, who, sheet.Amount(l.Amount), sheet.Amount(l.Least)))
 	}
 	if asked := ration.MainsIn(float64(p.Days)); p.First != nil && e.Mains < asked {
 		lines = append(lines, fmt.Sprintf("Different mains that can be made of it: %d, of the %d that are sought.", e.Mains, asked))
