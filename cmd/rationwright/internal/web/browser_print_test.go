@@ -44,7 +44,11 @@ var rowMark = regexp.MustCompile(`qz([0-9]+)z`)
 func (b *browser) pagesOf(t *testing.T, path, text string, a4 bool) (pages []string, rows int) {
 	t.Helper()
 	b.goTo(t, path, text)
-	b.do(t, chromedp.Evaluate(markRows, &rows))
+	var at string
+	b.do(t, chromedp.Evaluate("location.pathname", &at), chromedp.Evaluate(markRows, &rows))
+	if at != path {
+		t.Fatalf("sent to %s, the browser is at %s", path, at)
+	}
 	width, height := 8.5, 11.0
 	if a4 {
 		width, height = 8.27, 11.69
@@ -84,7 +88,7 @@ func TestNoCutRow(t *testing.T) {
 		b.server.mu.Unlock()
 		b.goTo(t, "/", "Who is fed?")
 		b.click(t, "button.main", "Ration for "+rows[1][0])
-		b.server.stopJob()
+		b.rest(t)
 		for _, sheet := range []string{"list", "door", "menu", "report"} {
 			for _, a4 := range []bool{true, false} {
 				pages, n := b.pagesOf(t, "/get/"+sheet+".html", rows[1][0], a4)

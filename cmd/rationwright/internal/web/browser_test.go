@@ -124,9 +124,7 @@ func (b *browser) look(t *testing.T, name string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	b.server.stopJob() // a better plan would load the page anew under the look
-	time.Sleep(4 * liveEvery)
-	b.wait(t, "")
+	b.rest(t)
 	var findings []string
 	b.do(t, chromedp.Evaluate(string(text), nil), chromedp.Evaluate(`axe.run(document, {resultTypes: ["violations"]}).then(r => r.violations.flatMap(v => v.nodes.map(n => v.id + ": " + n.target + " " + n.failureSummary)))`, &findings,
 		func(p *runtime.EvaluateParams) *runtime.EvaluateParams { return p.WithAwaitPromise(true) }))
@@ -179,6 +177,15 @@ func (b *browser) goTo(t *testing.T, path, text string) {
 	// Not by Navigate, which waits for a load that a page may put off by loading anew.
 	b.do(t, chromedp.Evaluate("window.old = true; location.href = '"+path+"'", nil))
 	b.wait(t, text)
+}
+
+// rest ends the search and waits until the page has heard of it: a better plan, or the
+// end, loads the page anew, under whatever is done with it or instead of where it is sent.
+func (b *browser) rest(t *testing.T) {
+	t.Helper()
+	b.server.stopJob()
+	time.Sleep(4 * liveEvery)
+	b.wait(t, "")
 }
 
 // enter fills in a person.

@@ -17,7 +17,7 @@ func TestNothingFits(t *testing.T) {
 	b := open(t, Options{})
 	b.enter(t, 0, "Maja", "38", "f")
 	b.click(t, "button.main", "Ration for Maja")
-	b.server.stopJob()
+	b.rest(t)
 	b.goTo(t, "/wishes", "What is the store to be like?")
 	b.fill(t, "budget", "35")
 	b.click(t, "button.main", "What cannot be met together")
@@ -47,7 +47,7 @@ func TestRefused(t *testing.T) {
 	b.enter(t, 1, "Torleif", "50", "m")
 	b.click(t, "button.main", "Ration for Torleif")
 	b.wait(t, "THIS PLAN DOES NOT FEED AUD")
-	b.server.stopJob()
+	b.rest(t)
 	b.look(t, "refused-one")
 	b.goTo(t, "/get/door.html", "14 days for Torleif")
 	b.wait(t, "THIS PLAN DOES NOT FEED AUD")
@@ -126,7 +126,7 @@ func TestKeyboard(t *testing.T) {
 	}
 	b.do(t, chromedp.KeyEvent(kb.Enter), chromedp.KeyEvent(kb.Tab), chromedp.KeyEvent("Maja"), chromedp.KeyEvent(kb.Tab), chromedp.KeyEvent("38"), chromedp.KeyEvent(kb.Tab), chromedp.KeyEvent(kb.Tab), chromedp.KeyEvent("f"), chromedp.KeyEvent(kb.Tab), chromedp.KeyEvent("liver"))
 	b.press(t, "Ration for Maja")
-	b.server.stopJob() // else a better plan loads the page anew under the keys
+	b.rest(t)
 	b.goTo(t, "/plan", "What to buy")
 	b.tabTo(t, `button[formaction="/strike"]`)
 	b.press(t, "What has just changed")
