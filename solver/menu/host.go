@@ -395,11 +395,3 @@ func (h *household) takers(l layout, t int, f *foods.Food) []*candidatePart {
 	}
 	return list
 }
-
-// at returns what is on the table at t, the main dish first.
-func (l layout) at(t int) []*choice {
-	if l[t].main == nil {
-		return l[t].drinks
-	}
-	return append([]*choice{l[t].main}, l[t].drinks...)
-}

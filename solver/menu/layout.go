@@ -381,3 +381,11 @@ func (l layout) drinksOf(day int, c *choice) int {
 	}
 	return n
 }
+
+// at returns what is on the table at t, the main dish first.
+func (l layout) at(t int) []*choice {
+	if l[t].main == nil {
+		return l[t].drinks
+	}
+	return append([]*choice{l[t].main}, l[t].drinks...)
+}

@@ -19,11 +19,13 @@ import (
 
 // Times of a search.
 const (
-	jobTime     = 10 * time.Second       // any other than for a plan
 	checkEffort = 2 * time.Second        // what the work of a stock's completion is counted from
 	waitTime    = 900 * time.Millisecond // how long a change waits for its answer before it shows progress
 	leftTime    = 15 * time.Second       // without any request, the browser is taken to have left
 )
+
+// jobTime is that of any search other than for a plan.
+var jobTime = 10 * time.Second
 
 // job is one search. There is one at a time.
 type job struct {

@@ -15,9 +15,11 @@ import (
 // Times of a search for a plan.
 const (
 	firstEffort = 200 * time.Millisecond // what the work of the first plan is counted from
-	firstTime   = 4 * time.Second        // its safety stop on a busy machine
 	furtherGap  = 0.002                  // where going on for a better one ends
 )
+
+// firstTime is the safety stop of the first plan on a busy machine.
+var firstTime = 4 * time.Second
 
 // stages are how long the search goes on, each from the plan shown, while that is
 // looked at.
