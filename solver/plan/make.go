@@ -3,6 +3,7 @@ package plan
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"rationwright/solver/aim"
 	"rationwright/solver/answer"
@@ -10,6 +11,7 @@ import (
 	"rationwright/solver/elastic"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
+	"rationwright/solver/rules"
 	"rationwright/solver/search"
 )
 
@@ -101,6 +103,8 @@ func partOfSearch(m *model.Model) float64 {
 	switch {
 	case m.Request.Audit:
 		return search.AuditedPart
+	case m.Request.Slack > 0 && slices.ContainsFunc(m.Eaters, func(e *model.Eater) bool { return rules.LittleSodium(&e.Person) }):
+		return search.HarmedPart
 	case m.Request.Slack > 0:
 		return search.FirstPart
 	}

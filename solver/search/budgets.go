@@ -69,6 +69,7 @@ const (
 const (
 	SearchPart  = 0.9
 	FirstPart   = 0.8 // where a second aim follows, or other plans for the same shelves
+	HarmedPart  = 0.5 // where the second aim first seeks the least sodium for those whom it harms
 	AuditedPart = 0.5
 	LoosenPart  = 0.25
 	VitaminPart = 0.4

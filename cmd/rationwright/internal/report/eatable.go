@@ -35,20 +35,29 @@ func eatable(p *ration.Plan, u Units) []string {
 		lines = append(lines, line)
 	}
 	if l := e.LittleSodium; l != nil {
-		who := sheet.Names(l.People)
-		if len(l.People) > 1 {
-			who += " together"
-		}
-		line := "Sodium of %s: %s mg a day, the least that was found within the slack; it is proven that no plan within it has less than %s mg."
-		if l.Amount > farFromLeast*l.Least {
-			line += " There may be plans with clearly less: more --time looks for them."
-		}
-		lines = append(lines, fmt.Sprintf(line, who, sheet.Amount(l.Amount), sheet.Amount(l.Least)))
+		lines = append(lines, littleSodium(l))
 	}
 	if asked := ration.MainsIn(float64(p.Days)); p.First != nil && e.Mains < asked {
 		lines = append(lines, fmt.Sprintf("Different mains that can be made of it: %d, of the %d that are sought.", e.Mains, asked))
 	}
 	return append(lines, Loosened(p)...)
+}
+
+// littleSodium says what those who are to have little sodium have, and what is proven.
+func littleSodium(l *ration.LittleSodium) string {
+	who := sheet.Names(l.People)
+	if len(l.People) > 1 {
+		who += " together"
+	}
+	has := fmt.Sprintf("Sodium of %s: %s mg a day", who, sheet.Amount(l.Amount))
+	if l.Least <= 0 {
+		return has + "; there was no time to seek less within the slack: more --time does."
+	}
+	has += fmt.Sprintf(", the least that was found within the slack; it is proven that no plan within it has less than %s mg.", sheet.Amount(l.Least))
+	if l.Amount > farFromLeast*l.Least {
+		has += " There may be plans with clearly less: more --time looks for them."
+	}
+	return has
 }
 
 // Loosened says in a line which of this program's own planning rules had to give; nil
