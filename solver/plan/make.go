@@ -62,7 +62,7 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 			return nil, err
 		}
 		if m, shortfalls = eased, short; start != nil {
-			result = search.WithPart(ctx, search.SearchPart, func(ctx context.Context) search.Found { return search.Solve(ctx, m, progress, start) })
+			result = search.WithPart(ctx, partOfSearch(m), func(ctx context.Context) search.Found { return search.Solve(ctx, m, progress, start) })
 		}
 	}
 	switch {
