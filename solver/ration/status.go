@@ -23,6 +23,10 @@ const (
 	StatusInfeasible = "infeasible" // proven: no ration meets the limits
 )
 
+// Infeasible reports whether no ration meets the limits of p: there is no list, and the
+// conflict and the ways out stand in its place.
+func (p *Plan) Infeasible() bool { return p.Status == StatusInfeasible }
+
 // Errors of [Make] that are not about the input.
 var (
 	// ErrNoPlan: a limit stopped the search before any plan was found.

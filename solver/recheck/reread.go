@@ -24,7 +24,7 @@ const shownFindings = 3
 func Recheck(req *ration.Request, plan *ration.Plan) error {
 	changed := plan.Changed()
 	found := requestFindings(req, plan)
-	if plan.Status == ration.StatusInfeasible && plan.Totals == nil && plan.Packs == nil && plan.People == nil {
+	if plan.Infeasible() && plan.Totals == nil && plan.Packs == nil && plan.People == nil {
 		found = append(found, rewrittenFindings(req, plan)...)
 	} else if head := headFindings(req, plan); len(head) > 0 {
 		found = append(found, head...)

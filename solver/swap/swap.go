@@ -114,7 +114,7 @@ func MakeFor(ctx context.Context, old *ration.Request, before *ration.Plan, chan
 		if err != nil {
 			return nil, err
 		}
-		if s.Plan.Status == ration.StatusInfeasible {
+		if s.Plan.Infeasible() {
 			s.Warning = "no ration keeps the balance after this change; see what conflicts, what comes closest, and what it would take"
 			return s, nil
 		}

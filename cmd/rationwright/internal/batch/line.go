@@ -7,16 +7,10 @@ import (
 	"rationwright/solver/ration"
 )
 
-// Words of [Line.Status] beside those of a plan.
-const (
-	StatusUnread    = "unread"    // the household cannot be read, or cannot be planned as it is
-	StatusNumerical = "numerical" // the arithmetic broke down, or the plan failed its check
-)
-
 // Line is the result of one household.
 type Line struct {
 	ID         string             `json:"id"`
-	Status     string             `json:"status"` // of the plan: optimal | limit | infeasible; unread | numerical
+	Status     string             `json:"status"` // as of a plan; unread where the household cannot be planned as it is, numerical where nothing could be certified
 	Exit       int                `json:"exit"`   // what plan would end with
 	Value      *float64           `json:"value,omitempty"`
 	Bound      *float64           `json:"bound,omitempty"`
@@ -31,7 +25,7 @@ type Line struct {
 // lineOf is the line of a plan.
 func lineOf(p *ration.Plan) Line {
 	l := Line{
-		Status: p.Status, Exit: exit.OfPlan(p), Value: p.Value, Bound: p.Bound, Gap: p.Gap,
+		Status: p.Status, Exit: exit.OfPlan(p).Code, Value: p.Value, Bound: p.Bound, Gap: p.Gap,
 		Totals: p.Totals, Packs: p.Packs, Shortfalls: p.NotFed().Shortfalls, Refused: p.Refused,
 	}
 	if p.Proven == nil { // nobody is left to feed
@@ -52,9 +46,6 @@ func lineOf(p *ration.Plan) Line {
 
 // failed is the line of a household of which no plan was made.
 func failed(err error) Line {
-	code := exit.OfError(err)
-	status := map[int]string{exit.Limit: ration.StatusLimit, exit.Fault: StatusNumerical, exit.BadInput: StatusUnread}[code]
-	l := Line{Status: status, Exit: code}
-	l.Errors = strings.Split(err.Error(), "\n")
-	return l
+	end := exit.OfError(err)
+	return Line{Status: end.Status, Exit: end.Code, Errors: strings.Split(err.Error(), "\n")}
 }

@@ -15,6 +15,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"rationwright/cmd/rationwright/internal/batch"
+	"rationwright/cmd/rationwright/internal/exit"
 	"rationwright/cmd/rationwright/internal/register"
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/nutrients/table"
@@ -363,7 +364,7 @@ func summary(s *session, t *batch.Total) error {
 		n    int
 		what string
 	}{
-		{t.Unread, "not read or not planned as they are"}, {t.Unfed, "not fed within the limits"}, {t.Unplanned, "without a plan after the work"},
+		{t.Unread, exit.Unread.Counted}, {t.Unfed, exit.Infeasible.Counted}, {t.Unplanned, exit.Unplanned.Counted},
 		{t.Refusing, "with someone whom a clinician must plan for"}, {t.Short, "fed short of a vitamin"},
 	} {
 		if c.n > 0 {

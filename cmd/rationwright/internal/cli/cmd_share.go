@@ -209,9 +209,9 @@ func (f *shareFlags) share(s *session, to *report.Shared, req *community.Request
 	for i, place := range places {
 		h := &to.Households[place]
 		if why := found.Apart[i]; why != nil {
-			h.Exit, h.Errors = exitNoRation, strings.Split(why.Error(), "\n")
-			if exit.OfError(why) != exitBadInput {
-				h.Exit = exit.OfError(why)
+			h.Exit, h.Errors = exit.OfError(why).Code, strings.Split(why.Error(), "\n")
+			if h.Exit == exitBadInput { // it was read, and cannot be fed as it is
+				h.Exit = exitNoRation
 			}
 			continue
 		}
@@ -236,12 +236,8 @@ func leftOf(found *community.Share, k int, line foods.StockLine) int {
 // sharedOutcome ends with the code of the worst.
 func sharedOutcome(shared *report.Shared) error {
 	worst := exitDone
-	for _, code := range []int{exitFault, exitNoRation, exitBadInput} {
-		for _, h := range shared.Households {
-			if h.Exit == code {
-				worst = code
-			}
-		}
+	for _, h := range shared.Households {
+		worst = exit.Worst(worst, h.Exit)
 	}
 	if worst != exitDone {
 		return outcome(worst)

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"rationwright/cmd/rationwright/internal/exit"
 	"rationwright/cmd/rationwright/internal/report"
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver/linear"
@@ -133,15 +134,14 @@ func (s *session) solve(ctx context.Context, p *linear.Problem, opts search.Opti
 	if err := out.write(text.Bytes()); err != nil {
 		return err
 	}
-	switch {
-	case result.Status == search.Numerical:
-		return outcome(exitFault)
-	case result.Status != search.Limit:
+	switch end := exit.OfSolve(result.Status.String()); {
+	case end.Solve == exitDone:
 		return nil
-	case search.Interrupted(ctx) && result.X == nil:
+	case end.Solve == exitLimit && search.Interrupted(ctx) && result.X == nil:
 		return outcome(exitInterrupted)
+	default:
+		return outcome(end.Solve)
 	}
-	return outcome(exitLimit)
 }
 
 // answerOf keeps of a result what is known and finite.

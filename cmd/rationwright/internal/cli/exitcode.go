@@ -22,26 +22,14 @@ const (
 	exitInterrupted = exit.Interrupted
 )
 
-var exitWords = []struct {
-	code int
-	text string
-}{
-	{exitDone, "done"},
-	{exitFault, "internal fault; solve: no answer could be certified"},
-	{exitUsage, "usage: a flag or an argument is wrong"},
-	{exitBadInput, "bad input: a file or a value in it, or a place that cannot be written to"},
-	{exitNoRation, "no ration meets the limits, or everyone is refused"},
-	{exitShort, "check found the stock short"},
-	{exitLimit, "stopped by a limit without a plan"},
-	{exitInterrupted, "interrupted without a plan"},
-}
-
 // exitHelp is the table of exit codes for the help text.
 func exitHelp() string {
 	var b strings.Builder
 	b.WriteString("Exit codes:\n")
-	for _, e := range exitWords {
-		fmt.Fprintf(&b, "  %3d  %s\n", e.code, e.text)
+	for _, o := range exit.Outcomes() {
+		if o.Help != "" {
+			fmt.Fprintf(&b, "  %3d  %s\n", o.Code, o.Help)
+		}
 	}
 	return b.String()
 }
@@ -101,7 +89,7 @@ func exitCode(err error) int {
 // planOutcome maps a plan that has been written to the end of the command.
 // interrupted says whether the user stopped the search.
 func planOutcome(p *ration.Plan, interrupted bool) error {
-	switch code := exit.OfPlan(p); {
+	switch code := exit.OfPlan(p).Code; {
 	case code == exitDone:
 		return nil
 	case code == exitLimit && interrupted:

@@ -8,6 +8,7 @@ import (
 	"syscall"
 	"testing"
 
+	"rationwright/cmd/rationwright/internal/report"
 	"rationwright/solver/ration"
 )
 
@@ -105,6 +106,20 @@ func TestOutcomeOfAPlan(t *testing.T) {
 	} {
 		if got := exitCode(planOutcome(&c.plan, c.interrupted)); got != c.code {
 			t.Errorf("%s, interrupted %v: exit code %d, want %d", c.plan.Status, c.interrupted, got, c.code)
+		}
+	}
+}
+
+// TestOutcomeOfSharing: a household for which no plan was found in the time is not passed
+// over where the others are fed.
+func TestOutcomeOfSharing(t *testing.T) {
+	for want, codes := range map[int][]int{exitDone: {exitDone, exitDone}, exitLimit: {exitDone, exitLimit}, exitNoRation: {exitLimit, exitNoRation}, exitBadInput: {exitBadInput, exitNoRation}} {
+		shared := &report.Shared{}
+		for _, code := range codes {
+			shared.Households = append(shared.Households, report.SharedTo{Exit: code})
+		}
+		if got := exitCode(sharedOutcome(shared)); got != want {
+			t.Errorf("households that end with %v end with %d together, want %d", codes, got, want)
 		}
 	}
 }

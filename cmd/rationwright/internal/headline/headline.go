@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"rationwright/cmd/rationwright/internal/exit"
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver/check"
@@ -30,8 +31,8 @@ func Of(n ration.NotFed) News {
 // Plan is the news of p.
 func Plan(p *ration.Plan) News {
 	news := Of(p.NotFed())
-	if p.Status == ration.StatusInfeasible {
-		news.Stop = []string{"No ration meets all of these limits."}
+	if p.Infeasible() {
+		news.Stop = []string{exit.Infeasible.Sentence}
 	}
 	return news
 }
@@ -56,8 +57,8 @@ func Check(c *check.StockCheck) News {
 	if len(c.People) == 0 || c.Balanced {
 		return news
 	}
-	news.Stop = []string{fmt.Sprintf("THIS STOCK IS SHORT of a balanced ration for %s.", sheet.Count(c.Horizon, "day", "days"))}
-	if c.TopUp != nil && c.TopUp.Status == ration.StatusInfeasible {
+	news.Stop = []string{fmt.Sprintf(exit.StockShort.Sentence, sheet.Count(c.Horizon, "day", "days"))}
+	if c.TopUp != nil && c.TopUp.Infeasible() {
 		news.Stop = append(news.Stop, "NOTHING THAT COMPLETES IT FITS THE LIMITS GIVEN: what conflicts and what it would take is below.")
 	}
 	return news

@@ -61,7 +61,7 @@ func marginal(v float64) string {
 // have no section of their own: refused, or of a ration that does not fit.
 func cautions(p *ration.Plan) sheet.Section {
 	own := map[string]bool{}
-	if p.Status != ration.StatusInfeasible {
+	if !p.Infeasible() {
 		for _, e := range p.People {
 			own[e.Name] = true
 		}

@@ -52,7 +52,7 @@ func Check(c *check.StockCheck, u sheet.Units) *sheet.Sheet {
 
 // noTopUp reports whether there is no plan of the stock and a purchase together.
 func noTopUp(c *check.StockCheck) bool {
-	return c.TopUp != nil && c.TopUp.Status == ration.StatusInfeasible
+	return c.TopUp != nil && c.TopUp.Infeasible()
 }
 
 // nothingCompletes reports whether a stock falls short and no purchase completes it

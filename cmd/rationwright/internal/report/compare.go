@@ -16,7 +16,7 @@ import (
 // frontier between two of them.
 func Compare(c *plan.Comparison, u sheet.Units) *sheet.Sheet {
 	first := c.Plans[0]
-	if first.Status == ration.StatusInfeasible {
+	if first.Infeasible() {
 		return Plan(first, u)
 	}
 	s := &sheet.Sheet{Alerts: headline.Plans(c.Plans).Lines()}

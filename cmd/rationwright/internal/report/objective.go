@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"rationwright/cmd/rationwright/internal/exit"
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/cmd/rationwright/internal/view"
@@ -71,8 +72,8 @@ func proof(p *ration.Plan, u sheet.Units) string {
 		return what + "roven: no plan in whole packs does better."
 	}
 	line := fmt.Sprintf("%sroven within %s of the best possible: no plan in whole packs does better than %s.", what, sheet.GapPercent(*gap), total(p, p.Least, *p.Bound, u))
-	if p.Status == ration.StatusLimit {
-		line += " The search was stopped before it reached the gap asked for"
+	if why := exit.OfPlan(p).Sentence; why != "" {
+		line += " " + why
 		if p.Stopped != "" {
 			line += " (" + p.Stopped + ")"
 		}

@@ -15,7 +15,7 @@ func Plan(p *ration.Plan, u sheet.Units) *sheet.Sheet {
 	v := view.Of(p)
 	s := &sheet.Sheet{Alerts: v.Headline}
 	s.Add(planHead(p, u))
-	if p.Status == ration.StatusInfeasible {
+	if p.Infeasible() {
 		nothingFits(s, p, currency(p), u)
 	} else {
 		s.Add(shopping(p, v, u), totals(p, v, u))
@@ -35,7 +35,7 @@ func Plan(p *ration.Plan, u sheet.Units) *sheet.Sheet {
 
 // planHead says in two lines what this is and how good it is.
 func planHead(p *ration.Plan, u sheet.Units) sheet.Section {
-	if p.Status == ration.StatusInfeasible {
+	if p.Infeasible() {
 		return sheet.Section{}
 	}
 	heads := 0

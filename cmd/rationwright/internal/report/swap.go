@@ -19,7 +19,7 @@ import (
 // the new plan's list.
 func Swap(s *swap.Swap, u sheet.Units) *sheet.Sheet {
 	out := &sheet.Sheet{Alerts: headline.Plan(s.Plan).Lines()}
-	if s.Plan.Status == ration.StatusInfeasible {
+	if s.Plan.Infeasible() {
 		out.Add(sheet.Section{Title: "The swap", Lead: []string{sheet.Sentence(s.Warning)}})
 		nothingFits(out, s.Plan, currency(s.Plan), u)
 		return out

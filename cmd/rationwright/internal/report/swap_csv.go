@@ -30,7 +30,7 @@ func SwapCSV(w io.Writer, s *swap.Swap) error {
 		short = s.Plan.Closest.Shortfalls
 	}
 	money := currency(s.Plan)
-	if s.Plan.Status == ration.StatusInfeasible {
+	if s.Plan.Infeasible() {
 		t.Each("conflict", s.Plan.Conflict, "person text=limit", nil)
 		t.Each("way_out", s.Plan.WaysOut, "text=change cost", nil)
 	} else {

@@ -98,7 +98,7 @@ type Water struct {
 func Of(p *ration.Plan) *Plan {
 	news := headline.Plan(p)
 	v := &Plan{
-		Headline: news.Lines(), Fits: p.Status != ration.StatusInfeasible, Days: p.Days, Least: string(p.Least), Value: p.Value, Bound: p.Bound, Gap: p.Gap,
+		Headline: news.Lines(), Fits: !p.Infeasible(), Days: p.Days, Least: string(p.Least), Value: p.Value, Bound: p.Bound, Gap: p.Gap,
 		Shortfalls: news.Short, Over: news.Over, Shopping: aisles(p), Totals: p.Totals, Cautions: p.Cautions, Notes: p.Notes, NotChecked: p.NotChecked,
 	}
 	avoids := map[string][]string{}
