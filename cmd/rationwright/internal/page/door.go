@@ -140,6 +140,9 @@ func (r *Report) doorHeight(pt float64) float64 {
 	if r.MustNot() {
 		high += heading
 	}
+	for _, line := range r.Apart {
+		high += lines(len(line), 1) + 0.2
+	}
 	for _, a := range r.Avoid {
 		for _, line := range a.MustNot {
 			high += lines(len(line), beside) + 0.2
@@ -154,5 +157,5 @@ func (r *Report) doorHeight(pt float64) float64 {
 
 // MustNot reports whether anyone must not eat something, beside what they do not like.
 func (r *Report) MustNot() bool {
-	return slices.ContainsFunc(r.Avoid, func(a Avoid) bool { return len(a.MustNot) > 0 })
+	return len(r.Apart) > 0 || slices.ContainsFunc(r.Avoid, func(a Avoid) bool { return len(a.MustNot) > 0 })
 }

@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 
+	"rationwright/cmd/rationwright/internal/report"
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/cmd/rationwright/internal/view"
 	"rationwright/foods/stores"
@@ -296,6 +297,43 @@ func TestAvoid(t *testing.T) {
 	fed := avoid(&view.Person{Name: "Maja", MustNotEat: []string{"peanut", "sauerkraut"}, Rules: []ration.RuleNote{{Text: "No peanut and nothing that may hold it"}}})
 	if len(fed.MustNot) != 1 || len(fed.Dislike) != 1 || fed.Dislike[0] != "sauerkraut" {
 		t.Errorf("of one who is fed: %+v", fed)
+	}
+}
+
+// Where the store holds what somebody is allergic to, every sheet says in which foods, in
+// the words of its list: who opens a pack may not have seen the plan.
+func TestAllergyIsOnEverySheet(t *testing.T) {
+	_, p := made(t)
+	req, err := p.Request.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	plan, food := *p, p.Packs[0].Food
+	plan.People = slices.Clone(p.People)
+	plan.People[0].Rules = append(slices.Clone(plan.People[0].Rules), ration.RuleNote{Text: "No peanut", Apart: &ration.Apart{Allergen: "peanut", Holds: []string{food}}})
+	r, err := New(&plan, req, sheet.Metric)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(r.Apart) != 1 || !strings.HasPrefix(r.Apart[0], "Not for "+p.People[0].Name+" (peanut). It is in: ") {
+		t.Fatalf("the allergy is said as %q", r.Apart)
+	}
+	r.Strips = []Strip{{Title: "Day 1"}}
+	for _, only := range []Only{All, Shopping, Menu, Door} {
+		if n := strings.Count(written(t, r, only), html.EscapeString(r.Apart[0])); n != 1 {
+			t.Errorf("sheet %q says %d times what is not for whom, want once", only, n)
+		}
+	}
+	var text strings.Builder
+	if err := report.Plan(&plan, sheet.Metric).Text(&text); err != nil {
+		t.Fatal(err)
+	}
+	if n := strings.Count(strings.Join(strings.Fields(text.String()), " "), r.Apart[0]); n != 1 {
+		t.Errorf("the whole plan as text says it %d times, want once", n)
+	}
+	high := r.doorHeight(12)
+	if r.Apart = nil; r.doorHeight(12) >= high {
+		t.Error("the room of the door does not count the line")
 	}
 }
 

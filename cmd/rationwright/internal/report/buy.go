@@ -48,6 +48,7 @@ func shopping(p *ration.Plan, v *view.Plan, u Units) sheet.Section {
 		sec = sheet.Section{Title: "What to buy", Lead: []string{"Nothing."}}
 	}
 	sec.Notes = append(sec.Notes, "\"each holds\" is what is eaten of one pack: drained where the liquid is poured off.")
+	sec.Notes = append(sec.Notes, v.Apart...)
 	if hard {
 		sec.Notes = append(sec.Notes, "\"*\" is a pack that weak hands cannot open or lift: somebody must help with it, or ask for --easy-open.")
 	}
