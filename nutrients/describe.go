@@ -172,7 +172,7 @@ func (b *builder) supplements() {
 		}
 	}
 	holdFolicAcid(b)
-	b.needs.Notes = append(b.needs.Notes, askVegan(b.p, b.needs.Supplements)...)
+	askVegan(b)
 }
 
 // caution says who must not take a supplement, from its cell: "nobody with …" says so by
@@ -229,22 +229,24 @@ func (n *Need) take(dose float64, from string) {
 }
 
 // askVegan names what no plant food of the shelf gives a vegan reliably and no
-// supplement of theirs holds. It is asked about, never counted unasked.
-func askVegan(p *Person, taken []Supplement) []Note {
-	if !p.Has(Vegan) || p.AgeMonths < infantBelow {
-		return nil
+// supplement of theirs holds, and its tablets. It is asked about, never counted unasked.
+func askVegan(b *builder) {
+	if !b.p.Has(Vegan) || b.p.AgeMonths < infantBelow {
+		return
 	}
 	var missing []string
 	for _, ask := range []struct{ of, words string }{{VitaminB12.Name(), "vitamin B12"}, {VitaminD.Name(), "vitamin D"}, {"iodine_ug", "iodine"}} {
-		if !slices.ContainsFunc(taken, func(s Supplement) bool {
+		if !slices.ContainsFunc(b.needs.Supplements, func(s Supplement) bool {
 			return slices.ContainsFunc(s.Doses, func(d Dose) bool { return d.Of == ask.of })
 		}) {
 			missing = append(missing, ask.words)
+			if name := b.d.tablet(ask.of, b.p); name != "" {
+				b.needs.AskAbout = append(b.needs.AskAbout, Tablet{name, ask.of})
+			}
 		}
 	}
-	if len(missing) == 0 {
-		return nil
+	if len(missing) > 0 {
+		b.needs.Notes = append(b.needs.Notes, Note{"No plant food of a shelf gives " + strings.Join(missing, ", ") + " reliably: ask about a supplement, and write it under supplements to have it counted.",
+			"vegan nutrition advice (data/supplements.csv)", "from memory"})
 	}
-	return []Note{{"No plant food of a shelf gives " + strings.Join(missing, ", ") + " reliably: ask about a supplement, and write it under supplements to have it counted.",
-		"vegan nutrition advice (data/supplements.csv)", "from memory"}}
 }

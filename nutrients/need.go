@@ -120,6 +120,13 @@ type Note struct {
 	Text, Source, Verified string
 }
 
+// Tablet is a supplement that somebody is asked about: its name in data/supplements.csv,
+// as the household file takes it, and the nutrient that it holds.
+type Tablet struct {
+	Name     string `json:"name"`
+	Nutrient string `json:"nutrient"` // as in the requirement tables
+}
+
 // Needs is everything one person requires per day.
 type Needs struct {
 	Person      Person
@@ -135,6 +142,7 @@ type Needs struct {
 	Lows        *LowReserve // nil for those who need none
 	Refused     *Refusal
 	Supplements []Supplement // what the household opted into; Needs themselves are those of food
+	AskAbout    []Tablet     // of what the diet leaves scarce; never counted unasked
 	Steady      []Nutrient   // to be kept alike from day to day, for a medicine
 
 	NotChecked []string // requirements without a column in the food table

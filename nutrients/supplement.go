@@ -108,6 +108,17 @@ func (d *supplementTable) supplement(name string, p *Person) (s Supplement, why 
 	return s, why
 }
 
+// tablet returns the name of the first supplement for p that holds one nutrient and
+// nothing else, "" where there is none.
+func (d *supplementTable) tablet(of string, p *Person) string {
+	for _, name := range d.supplementNames() {
+		if s, why := d.supplement(name, p); why == "" && len(s.Doses) == 1 && s.Doses[0].Of == of {
+			return s.Name
+		}
+	}
+	return ""
+}
+
 // micrograms writes the name of a supplement, typed with "ug" as keyboards have it, as
 // it is printed.
 func micrograms(name string) string { return strings.ReplaceAll(name, " ug", " µg") }

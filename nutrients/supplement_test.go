@@ -132,6 +132,26 @@ func TestVegansAreAsked(t *testing.T) {
 			t.Errorf("with %q nothing asks %q", supplements, want)
 		}
 	}
+	for _, c := range []struct{ row, tablets string }{
+		{`Aud,40,f,,,vegan,,,,`, "vitamin B12 10 ug vitamin_b12; vitamin D 10 ug vitamin_d; iodine 150 ug iodine_ug"},
+		{`Aud,72,f,,,vegan,,,,`, "vitamin B12 10 ug vitamin_b12; vitamin D 20 ug vitamin_d; iodine 150 ug iodine_ug"}, // over 70: 20 µg (DRI 2011)
+		{`Aud,2,f,,,vegan,,,,`, "vitamin D 10 ug vitamin_d"},                                                          // no tablet of B12 under 4 years, of iodine under 19, in the table
+		{`Aud,40,f,,,vegan,,,,vitamin D 10 ug`, "vitamin B12 10 ug vitamin_b12; iodine 150 ug iodine_ug"},
+		{`Aud,40,f,,,vegan; lithium,,,,`, "vitamin B12 10 ug vitamin_b12; vitamin D 10 ug vitamin_d"}, // lithium and iodine: ask first
+		{`Aud,40,f,,,vegetarian,,,,`, ""},
+	} {
+		p, err := readOne(t, c.row)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var names []string
+		for _, tablet := range mustFor(t, p, Options{}).AskAbout {
+			names = append(names, tablet.Name+" "+tablet.Nutrient)
+		}
+		if got := strings.Join(names, "; "); got != c.tablets {
+			t.Errorf("%s is asked about %q, want %q", c.row, got, c.tablets)
+		}
+	}
 }
 
 func TestMedicines(t *testing.T) {

@@ -149,6 +149,7 @@ func PlanPerson(m *model.Model, e *model.Eater, x []float64, packs []ration.Plan
 	}
 	p.Needs = rules.PersonNeeds(m.Request, e.Needs, eaten, p.DrinkLPerDay)
 	p.Carbohydrate, p.Rules = Told(m, e, eaten, p.DrinkLPerDay, packs)
+	p.AskAbout = e.Needs.AskAbout
 	return p
 }
 

@@ -3,6 +3,7 @@ package ration
 import (
 	"rationwright/foods"
 	"rationwright/foods/stores"
+	"rationwright/nutrients"
 )
 
 // Of is the total that an objective minimises.
@@ -121,14 +122,15 @@ type PlanPack struct {
 // PlanPerson is what one person of a household row eats over the horizon and
 // gets per day.
 type PlanPerson struct {
-	Name         string       `json:"name"`
-	Count        int          `json:"count"`
-	Foods        []PersonFood `json:"foods"`
-	ByDate       []DatedFood  `json:"by_date,omitempty"` // of Foods, what comes out of stock that does not keep all days
-	Needs        []PersonNeed `json:"needs"`
-	Rules        []RuleNote   `json:"rules,omitempty"`
-	Carbohydrate *MealRange   `json:"carbohydrate_per_meal,omitempty"` // with diabetes or a band of one's own
-	DrinkLPerDay float64      `json:"drink_l_per_day,omitempty"`
+	Name         string             `json:"name"`
+	Count        int                `json:"count"`
+	Foods        []PersonFood       `json:"foods"`
+	ByDate       []DatedFood        `json:"by_date,omitempty"` // of Foods, what comes out of stock that does not keep all days
+	Needs        []PersonNeed       `json:"needs"`
+	Rules        []RuleNote         `json:"rules,omitempty"`
+	AskAbout     []nutrients.Tablet `json:"ask_about,omitempty"`             // supplements of what the diet leaves scarce; not counted
+	Carbohydrate *MealRange         `json:"carbohydrate_per_meal,omitempty"` // with diabetes or a band of one's own
+	DrinkLPerDay float64            `json:"drink_l_per_day,omitempty"`
 }
 
 // PersonFood is grams of a food over the horizon, on the basis of its row.

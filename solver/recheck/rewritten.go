@@ -74,6 +74,7 @@ func rewrittenFindings(req *ration.Request, plan *ration.Plan) []string {
 		meals, said := answer.Told(m, e, eaten, p.DrinkLPerDay, plan.Packs)
 		same(p.Name+": carbohydrate_per_meal", p.Carbohydrate, meals)
 		same(p.Name+": rules", p.Rules, said)
+		same(p.Name+": ask_about", p.AskAbout, e.Needs.AskAbout)
 		wanted := rules.PersonNeeds(req, e.Needs, eaten, p.DrinkLPerDay)
 		if len(p.Needs) != len(wanted) {
 			add("%s: needs are %d, not %d", p.Name, len(p.Needs), len(wanted))

@@ -2,8 +2,11 @@ package report
 
 import (
 	"fmt"
+	"slices"
+	"strconv"
 	"strings"
 
+	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver/ration"
 )
@@ -81,7 +84,35 @@ func Loosened(p *ration.Plan) []string {
 	if len(gave) == 0 {
 		return nil
 	}
-	return []string{"Nothing fits all of this program's own rules of what people gladly eat, so they give, by as little as was found: " + strings.Join(gave, "; ") + "."}
+	line := "Nothing fits all of this program's own rules of what people gladly eat, so they give, by as little as was found: " + strings.Join(gave, "; ") + "."
+	return append([]string{line}, sparing(p)...)
+}
+
+// atFloor is how near its floor, as a part of it, a need is called scarce: own planning
+// rule, no source.
+const atFloor = 1.02
+
+// sparing names, for those for whom rules give, the tablets they are asked about of what
+// the ration just reaches: what forces so much of one food.
+func sparing(p *ration.Plan) []string {
+	var lines []string
+	for _, e := range p.People {
+		if !slices.ContainsFunc(p.Eatable.Loosened, func(l ration.Loosened) bool { return l.Person == e.Name }) {
+			continue
+		}
+		var names []string
+		for _, tablet := range e.AskAbout {
+			if slices.ContainsFunc(e.Needs, func(n ration.PersonNeed) bool {
+				return n.Nutrient == tablet.Nutrient && n.Floor != nil && n.Amount <= atFloor**n.Floor
+			}) {
+				names = append(names, strconv.Quote(tablet.Name))
+			}
+		}
+		if len(names) > 0 {
+			lines = append(lines, fmt.Sprintf("A tablet may spare this: ask a pharmacist or a clinician whether %s should take %s; written under supplements in the household file it is counted.", facts.Clean(e.Name), sheet.Names(names)))
+		}
+	}
+	return lines
 }
 
 // before is a count with the one that it replaces.
