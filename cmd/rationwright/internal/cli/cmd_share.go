@@ -22,13 +22,13 @@ import (
 )
 
 const shareLong = `share shares a common stock and a common budget among the households of a register:
-first the worst served is served as well as can be, then it costs as little as can
-be. How well is the part, the same for everyone in a household, of every need with a
-floor. It lists who gets which packs, whole, and what each buys, with the proven gap
-of both.
+first the household that is served worst gets as much as can be, then all together
+spend as little as can be. What a household gets is a part of every daily need, the
+same part for everyone in it. It lists who gets which whole packs and what each buys,
+with the proven gap of both.
 
 Milk for infants, water to drink, what is set aside against a low blood sugar, orders
-of a clinician, allergies and ceilings are never given up. Without --budget everyone's
+of a clinician, allergies and upper limits are never given up. Without --budget everyone's
 needs are met in full, and the stock is shared so that all together spend the least.
 
 It is meant for a village: every household is planned several times over.`

@@ -149,6 +149,9 @@ func (r *Report) doorHeight(pt float64) float64 {
 		}
 	}
 	high += heading
+	if slices.ContainsFunc(r.DoorFive, func(c ration.Caution) bool { _, wanted := sheet.Mark(c.Source); return wanted }) {
+		high += lines(len(sheet.Legend), 1)
+	}
 	for _, c := range r.DoorFive {
 		high += lines(len(c.Text)+len(sheet.Names(c.People))+len(c.Source)*9/int(pt), 0.93) + 0.1
 	}

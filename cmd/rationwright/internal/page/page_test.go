@@ -337,6 +337,20 @@ func TestAllergyIsOnEverySheet(t *testing.T) {
 	}
 }
 
+// What is from memory carries a mark, and its legend stands once on the sheet: the words
+// are in no sentence that a family reads.
+func TestFromMemoryIsMarked(t *testing.T) {
+	r, _ := made(t)
+	r.Cautions = append(slices.Clone(r.Cautions), ration.Caution{ID: "own", Severity: "warn", Text: "Keep it dry", Source: "a manual (from memory)"})
+	all := written(t, r, All)
+	if !strings.Contains(all, "<cite>a manual†</cite>") || strings.Contains(all, "(from memory)") || strings.Count(all, sheet.Legend) != 1 {
+		t.Errorf("marked: %v, legends: %d", strings.Contains(all, "a manual†"), strings.Count(all, sheet.Legend))
+	}
+	if text := Marked("<main><p>Rice (label)</p></main>"); strings.Contains(text, "†") {
+		t.Errorf("a page with nothing from memory reads %q", text)
+	}
+}
+
 // Two cans of one kind that are opened at a meal are counted, not said once.
 func TestOpenedIsCounted(t *testing.T) {
 	got := opened([]string{"beans-400g-can", "rice-1000g-bag", "beans-400g-can"}, map[string]string{"beans-400g-can": "beans 400 g can", "rice-1000g-bag": "rice 1 kg bag"})

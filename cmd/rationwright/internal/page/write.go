@@ -73,7 +73,22 @@ type document struct {
 // write renders one file.
 func write(w io.Writer, d document) error {
 	d.CSS = template.CSS(CSS())
-	return own().ExecuteTemplate(w, "document", d)
+	var text strings.Builder
+	if err := own().ExecuteTemplate(&text, "document", d); err != nil {
+		return err
+	}
+	_, err := io.WriteString(w, Marked(text.String()))
+	return err
+}
+
+// Marked puts the mark of what is from memory in place of the words in a page, with its
+// legend at the end of what the page says.
+func Marked(html string) string {
+	marked, wanted := sheet.Mark(html)
+	if end := strings.LastIndex(marked, "</main>"); wanted && end >= 0 {
+		marked = marked[:end] + "<p class=\"fine\">" + sheet.Legend + "</p>\n" + marked[end:]
+	}
+	return marked
 }
 
 // Write writes the sheets of r as one HTML file.

@@ -169,7 +169,7 @@ func servedText(p menu.Served, names map[string]string, u sheet.Units) string {
 		list = append(list, text)
 	}
 	if len(p.EatenAs) > 0 {
-		list[len(list)-1] += ". " + sheet.Sentence(strings.TrimSuffix(cleanList(p.EatenAs), "."))
+		list[len(list)-1] += ". Serve it so: " + strings.TrimSuffix(facts.Clean(strings.Join(p.EatenAs, "; ")), ".")
 	}
 	return strings.TrimSuffix(strings.Join(list, "; "), ".")
 }

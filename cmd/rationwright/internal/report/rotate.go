@@ -63,11 +63,11 @@ func rotateHead(r *stockpile.Rotation, u sheet.Units) sheet.Section {
 	case r.Factor < 1-1e-9:
 		temp += fmt.Sprintf(": every time left is cut to %s %% of that at %s", sheet.Decimals(math.Floor(100*r.Factor), 0), degrees(stockpile.UsualStoreC, u))
 	default:
-		temp += ", the temperature of the keeping times"
+		temp += ", for which the keeping times hold"
 	}
 	sec := sheet.Section{Lead: []string{
 		fmt.Sprintf("What to use up, refill and replace, counted from %s.", r.Start),
-		temp + " (half for every 11 °C more: USDA commodity storage table). A printed date is never put later.",
+		temp + " (11 °C more halve them: USDA commodity storage table). A printed date is never put later.",
 	}}
 	if demo := view.Demo(r.Demo); demo != "" {
 		sec.Lead = append(sec.Lead, demo)

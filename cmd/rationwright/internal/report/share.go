@@ -11,7 +11,7 @@ import (
 
 // Shared is how a common store is shared, as it is written.
 type Shared struct {
-	Level      float64        `json:"level"` // of the worst served: the part of every need that may be missed
+	Level      float64        `json:"level"` // the part of every need that the household served worst gets
 	LevelBound float64        `json:"level_bound"`
 	LevelGap   float64        `json:"level_gap"`
 	Cost       float64        `json:"cost"` // of all together, water and fuel counted in
@@ -64,11 +64,11 @@ func Share(s *Shared, u sheet.Units) *sheet.Sheet {
 		}
 	}
 	lead := []string{
-		fmt.Sprintf("%s share. The worst served gets %s %% of what each needs; nobody can do better for them than %s %%, packs cut in parts (gap %s).",
+		fmt.Sprintf("%s share. The household that is served worst gets %s %% of all that its people need; no way of sharing gives it more than %s %%, even with packs cut in parts (gap %s).",
 			sheet.Count(len(s.Households)-apart, "household", "households"), sheet.Percent(s.Level), sheet.Percent(s.LevelBound), sheet.GapPercent(s.LevelGap)),
-		fmt.Sprintf("All together spend %s %s, water and fuel counted in; at this level at least %s (gap %s).",
+		fmt.Sprintf("All together spend %s %s, water and fuel included; to serve everyone as well cannot cost less than %s (gap %s).",
 			sheet.Money(s.Cost), s.Currency, sheet.Money(s.Bound), sheet.GapPercent(s.Gap)),
-		"Milk for infants, water to drink, what is set aside against a low blood sugar, a clinician's orders, allergies and ceilings hold at every level.",
+		"However short the store, nothing is taken from milk for infants, water to drink, what is set aside against a low blood sugar and a clinician's orders; allergies and upper limits hold.",
 	}
 	if short > 0 {
 		lead = append(lead, fmt.Sprintf("%s short of something; --format json says of what. Where food is short, ask the local authorities and the health service.", sheet.Count(short, "household is", "households are")))

@@ -43,7 +43,7 @@ func heat(s *stockpile.Stockpile, u sheet.Units) sheet.Section {
 	sec.Notes = append(sec.Notes,
 		fmt.Sprintf("The first is the plan's stove. \"keep\" is whole packs: the typical need with a reserve of %s %%, and no less than at poor efficiency. \"good-poor\" is whole packs at good and at poor efficiency, without reserve; \"one lasts\" is days at poor to good efficiency.", sheet.Decimals(100*(reserve-1), 0)))
 	first := h.Fuels[0].Stove
-	sec.Notes = append(sec.Notes, fmt.Sprintf("- %s: %s (heat: %s; sizes and efficiencies are common practice or from memory). Keep it: %s.", sheet.Capital(first.Fuel), first.Where, ref(first.Ref), first.Keep))
+	sec.Notes = append(sec.Notes, fmt.Sprintf("- %s: %s (heat: %s; sizes and efficiencies: common practice (from memory)). Keep it: %s.", sheet.Capital(first.Fuel), first.Where, ref(first.Ref), first.Keep))
 	if first.Note != "" {
 		sec.Notes = append(sec.Notes, "- "+sheet.Sentence(first.Note))
 	}

@@ -46,7 +46,7 @@ func (s *Sheet) Fit(w io.Writer, limit int) error {
 	}
 	if p.remembered {
 		p.line("")
-		p.paragraph(remembered + " from memory: the figure was written down without its source at hand.")
+		p.paragraph(Legend)
 	}
 	_, err := w.Write(p.out.Bytes())
 	return err
@@ -54,14 +54,21 @@ func (s *Sheet) Fit(w io.Writer, limit int) error {
 
 // remembered marks what its source says is from memory; the legend stands at the
 // end, so that no sentence a family reads is broken by it.
-const remembered = "†"
+const (
+	remembered = "†"
+	Legend     = remembered + " from memory: the figure was written down without its source at hand."
+)
+
+// Mark puts the mark in place of the words, and reports whether the legend is wanted.
+func Mark(text string) (marked string, wanted bool) {
+	marked = strings.ReplaceAll(text, " (from memory)", remembered)
+	return marked, marked != text
+}
 
 // mark puts the mark in place of the words.
 func (p *printer) mark(text string) string {
-	if marked := strings.ReplaceAll(text, " (from memory)", remembered); marked != text {
-		p.remembered = true
-		return marked
-	}
+	text, wanted := Mark(text)
+	p.remembered = p.remembered || wanted
 	return text
 }
 

@@ -5,6 +5,7 @@ import (
 	"embed"
 	"fmt"
 	"html/template"
+	"io"
 	"math"
 	"net/http"
 	"slices"
@@ -81,8 +82,12 @@ func (s *Server) render(w http.ResponseWriter, f frame, part string, body any) e
 	if err := s.pages.ExecuteTemplate(&whole, "frame", f); err != nil {
 		return err
 	}
+	text := whole.String()
+	if part == "plan" || part == "details" { // pages with sources, and with no words to type over
+		text = page.Marked(text)
+	}
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
-	_, err := w.Write(whole.Bytes())
+	_, err := io.WriteString(w, text)
 	return err
 }
 
