@@ -45,7 +45,7 @@ func criteria(p *program, x []float64) map[string]bool {
 			if !ok {
 				continue
 			}
-			left -= e.Count * y.Spare * x[y.Col]
+			left -= e.Count * y.SpareFactor * x[y.Col]
 			least := p.leastOf(ei, li)
 			if e.Needs.Feed != nil || least <= 0 {
 				continue

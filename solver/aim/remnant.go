@@ -31,7 +31,7 @@ func (p *program) leftOf(li int) []linear.Entry {
 	}
 	for _, e := range p.model.Eaters {
 		if y, ok := e.Eating(li); ok {
-			left = append(left, term(y.Col, -e.Count*y.Spare))
+			left = append(left, term(y.Col, -e.Count*y.SpareFactor))
 		}
 	}
 	return left

@@ -32,7 +32,7 @@ func Cautions(m *model.Model, p *ration.Plan) []ration.Caution {
 	if len(p.Shortfalls) > 0 {
 		s.Tags = append(s.Tags, stores.Supplements)
 	}
-	if m.Request.Lean {
+	if m.Request.LeanEnergy {
 		s.Tags = append(s.Tags, stores.LowEnergy)
 	}
 	return rules.CautionsOf(s)

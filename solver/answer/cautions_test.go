@@ -44,7 +44,7 @@ func TestCautionsOfWhatThereIs(t *testing.T) {
 		{"short of something", plain, &ration.Plan{Totals: &ration.Totals{}, Shortfalls: []ration.Shortfall{{}}}, []stores.Tag{stores.Supplements}},
 		{"ill", build(func(r *ration.Request) { r.Ill = []string{"Signe"} }), &ration.Plan{Totals: &ration.Totals{}}, []stores.Tag{stores.Illness}},
 		{"boiled water", build(func(r *ration.Request) { r.BoilWater = true }), &ration.Plan{Totals: &ration.Totals{}}, []stores.Tag{stores.DoubtfulWater}},
-		{"little energy", build(func(r *ration.Request) { r.Lean = true }), &ration.Plan{Totals: &ration.Totals{}}, []stores.Tag{stores.LowEnergy}},
+		{"little energy", build(func(r *ration.Request) { r.LeanEnergy = true }), &ration.Plan{Totals: &ration.Totals{}}, []stores.Tag{stores.LowEnergy}},
 	} {
 		got := ids(c.m, c.plan)
 		var want []string

@@ -19,10 +19,10 @@ func AdviseSupplements(shortfalls []ration.Shortfall) []string {
 		"ask a pharmacist or a clinician about a supplement"}
 }
 
-// TidyAnswer writes the plan at x without morsels, or as x is where that would not
+// TidyAnswer writes the plan at x without crumbs, or as x is where that would not
 // pass the check.
 func TidyAnswer(ctx context.Context, m *model.Model, x []float64, shortfalls []ration.Shortfall) *ration.Plan {
-	p := Write(m, search.WithoutMorsels(ctx, m, x))
+	p := Write(m, search.WithoutCrumbs(ctx, m, x))
 	p.Shortfalls = shortfalls
 	if len(verify.Check(m.Request, p)) > 0 {
 		return Write(m, x)
@@ -31,7 +31,7 @@ func TidyAnswer(ctx context.Context, m *model.Model, x []float64, shortfalls []r
 }
 
 // Finish writes and checks the plan at x, a point no worse than the result's, or at
-// the same packs shared out without morsels.
+// the same packs shared out without crumbs.
 func Finish(ctx context.Context, m *model.Model, x []float64, result search.Result, shortfalls []ration.Shortfall) (*ration.Plan, error) {
 	p := TidyAnswer(ctx, m, x, shortfalls)
 	shortfalls = Gets(p, shortfalls)

@@ -51,7 +51,7 @@ func (a *auditor) checkCuts() {
 func (a *auditor) derives(c *cut) bool {
 	switch c.origin.kind {
 	case rounding:
-		side, ok := a.rounds(c)
+		side, ok := a.rounding(c)
 		return ok && side <= c.upper
 	case cover:
 		return a.coverHolds(c)
@@ -61,10 +61,10 @@ func (a *auditor) derives(c *cut) bool {
 	return false
 }
 
-// rounds repeats the mixed-integer rounding of [space.round] in intervals and
+// rounding repeats the mixed-integer rounding of [space.round] in intervals and
 // returns the side from which on the cut follows from the result over the box;
 // ok is false if it follows with none.
-func (a *auditor) rounds(c *cut) (side float64, ok bool) {
+func (a *auditor) rounding(c *cut) (side float64, ok bool) {
 	o := &c.origin
 	lower, upper := a.atCut[0], a.atCut[1]
 	coef, order := make([]interval, a.g.n), []int(nil)

@@ -59,7 +59,7 @@ func (s *search) proven(cuts []*cut) []*cut {
 	kept := cuts[:0]
 	for _, c := range cuts {
 		if c.origin.kind == rounding {
-			side, ok := a.rounds(c)
+			side, ok := a.rounding(c)
 			if ok && !math.IsInf(side, 1) {
 				side += provenMargin * math.Max(1, math.Abs(side))
 				if side > c.upper+provenLoss*math.Max(1, math.Abs(c.upper)) {

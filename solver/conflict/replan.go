@@ -37,7 +37,7 @@ func replan(ctx context.Context, req *ration.Request, start []float64) (plan *ra
 	result := search.SearchOnce(ctx, m, search.ReplanGap, search.WayOutWork, start)
 	var shortfalls []ration.Shortfall
 	if result.Status == search.Infeasible {
-		if eased, short, start := elastic.RelaxStoredVitamins(ctx, m); eased != nil {
+		if eased, short, start := elastic.EaseStoredVitamins(ctx, m); eased != nil {
 			m, shortfalls = eased, short
 			result = search.SearchOnce(ctx, m, search.ReplanGap, search.WayOutWork, start)
 		}

@@ -14,11 +14,11 @@ import (
 // of a plan than for a ration that only shows what comes closest.
 const storedThorough = 4
 
-// RelaxStoredVitamins tries to make the program fit by giving up as little as
+// EaseStoredVitamins tries to make the program fit by giving up as little as
 // possible of vitamins A, D and B12 alone. If that is enough, eased has the floors
 // lowered to what can be reached, shortfalls says whose and how much, and start is a
 // point of eased; else eased is nil.
-func RelaxStoredVitamins(ctx context.Context, m *model.Model) (eased *model.Model, shortfalls []ration.Shortfall, start []float64) {
+func EaseStoredVitamins(ctx context.Context, m *model.Model) (eased *model.Model, shortfalls []ration.Shortfall, start []float64) {
 	e := New(m, model.RowInfo.Stored, false)
 	if len(e.Rows) == 0 {
 		return nil, nil, nil

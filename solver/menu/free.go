@@ -22,7 +22,7 @@ type freeGrams struct {
 // waterBeyondL is the stored water in L that a gram of f takes in a part beyond what it
 // takes by itself, spare included.
 func (g *freeGrams) waterBeyondL(p *dishes.Part, f *foods.Food) float64 {
-	return rules.WaterFigure().Spare * math.Max(0, beyondL(p, f))
+	return rules.WaterFigure().SpillFactor * math.Max(0, beyondL(p, f))
 }
 
 // beyondL is the water in L that a gram of f takes in a part beyond what it takes by

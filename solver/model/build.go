@@ -135,11 +135,11 @@ func addEatColumns(m *Model) error {
 				colInfo{Kind: ColEat, Eater: ei, Larder: li})
 			y := eatCol{
 				Food: li, Col: col, Window: a.WindowG, CapG: a.CapG,
-				Spare: rules.SpareFactor(&e.Needs, a.Food),
+				SpareFactor: rules.SpareFactor(&e.Needs, a.Food),
 			}
 			e.Eats = append(e.Eats, y)
-			lf.Window += e.Count * y.Window * y.Spare
-			lf.CapG += e.Count * y.CapG * y.Spare
+			lf.Window += e.Count * y.Window * y.SpareFactor
+			lf.CapG += e.Count * y.CapG * y.SpareFactor
 			lf.opened = math.Max(lf.opened, y.CapG/y.Window)
 		}
 		addDrinkColumn(m, ei, e)

@@ -210,5 +210,5 @@ func leastShare(g *Party) float64 {
 func (b *seater) waterBeyondL(p *dishes.Part, li int) float64 {
 	f := b.Larder[li].Food
 	added, _ := p.Water(f, 1)
-	return rules.WaterFigure().Spare * math.Max(0, added/1000-rules.WaterTakenLPerG(f))
+	return rules.WaterFigure().SpillFactor * math.Max(0, added/1000-rules.WaterTakenLPerG(f))
 }

@@ -76,11 +76,11 @@ type Eater struct {
 
 // eatCol is one food that one person may eat.
 type eatCol struct {
-	Food   int // index in larder
-	Col    int // column
-	Window float64
-	CapG   float64
-	Spare  float64 // bought for each gram eaten: 1, more for infant formula
+	Food        int // index in larder
+	Col         int // column
+	Window      float64
+	CapG        float64
+	SpareFactor float64 // bought for each gram eaten: 1, more for infant formula
 }
 
 // LarderFood is one food of the model with its packs.
@@ -172,7 +172,7 @@ type Class int
 const (
 	Structural  Class = iota // arithmetic: cannot be given up
 	Requirement              // a need: may fall short in the closest ration
-	UserLimit                // the user's own limit: may be relaxed in a way out
+	UserLimit                // the user's own limit: may give way in a way out
 	Safety                   // may stand in a conflict, never in a way out
 	Planning                 // this program's own rule of what people will eat: loosened before anything else gives
 )

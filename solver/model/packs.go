@@ -124,7 +124,7 @@ func addBalanceRows(m *Model) {
 		})
 		for _, e := range m.Eaters {
 			if y, ok := e.Eating(li); ok {
-				m.Problem.Set(lf.Balance, y.Col, e.Count*y.Spare)
+				m.Problem.Set(lf.Balance, y.Col, e.Count*y.SpareFactor)
 			}
 		}
 		for _, k := range lf.Supply() {

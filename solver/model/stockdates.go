@@ -57,8 +57,8 @@ func addByDate(m *Model, li int, lf *LarderFood, dated []PackCol) {
 			col := m.addCol(fmt.Sprintf("by-date[%s,%s,day %d]", e.Person.Name, lf.Food.Name, k.day), 0, most, false,
 				colInfo{Kind: colByDate, Eater: ei, Larder: li})
 			m.ByDate = append(m.ByDate, byDateCol{col, ei, li, k.day})
-			m.Problem.Set(packs, col, e.Count*y.Spare)
-			m.Problem.Set(lf.Balance, col, -e.Count*y.Spare)
+			m.Problem.Set(packs, col, e.Count*y.SpareFactor)
+			m.Problem.Set(lf.Balance, col, -e.Count*y.SpareFactor)
 			before[ei] = append(before[ei], col)
 			if len(before[ei]) > 1 {
 				row := m.addRow(fmt.Sprintf("by-day-%d[%s,%s]", k.day, e.Person.Name, lf.Food.Name), math.Inf(-1), most, dateInfo(m, lf))

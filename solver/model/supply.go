@@ -46,7 +46,7 @@ func addSupplyRows(m *Model) {
 	})
 	m.Problem.Set(stored, m.Water, 1)
 	m.Problem.Set(heat, m.Heat, 1)
-	spare := rules.WaterFigure().Spare
+	spare := rules.WaterFigure().SpillFactor
 	for ei, e := range m.Eaters {
 		if e.Drink >= 0 {
 			m.Problem.Set(stored, keptColumn(m, ei, e), -spare*e.Count)
@@ -56,8 +56,8 @@ func addSupplyRows(m *Model) {
 		}
 		for _, y := range e.Eats {
 			f := m.Larder[y.Food].Food
-			m.Problem.Set(stored, y.Col, -spare*e.Count*y.Spare*rules.WaterTakenLPerG(f))
-			m.Problem.Set(heat, y.Col, -e.Count*y.Spare*m.heatMJPerG(f))
+			m.Problem.Set(stored, y.Col, -spare*e.Count*y.SpareFactor*rules.WaterTakenLPerG(f))
+			m.Problem.Set(heat, y.Col, -e.Count*y.SpareFactor*m.heatMJPerG(f))
 		}
 	}
 }
@@ -104,13 +104,13 @@ func fixedWaterL(m *Model) float64 {
 	for _, e := range m.Eaters {
 		perDay := rules.WashingL(m.Request)
 		if e.Drink < 0 {
-			perDay += w.Spare * rules.KeptDrinkL(m.Request, &e.Person, 0, false)
+			perDay += w.SpillFactor * rules.KeptDrinkL(m.Request, &e.Person, 0, false)
 		}
 		litres += e.Count * perDay * m.Days()
 	}
 	for _, e := range m.Refused {
 		kept := rules.KeptDrinkL(m.Request, &e.Person, rules.RefusedDrinkL(m.Request, &e.Needs), true)
-		litres += e.Count * (rules.WashingL(m.Request) + w.Spare*kept) * m.Days()
+		litres += e.Count * (rules.WashingL(m.Request) + w.SpillFactor*kept) * m.Days()
 	}
 	return litres
 }

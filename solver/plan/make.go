@@ -126,7 +126,7 @@ func Ease(ctx context.Context, m *model.Model) (eased *model.Model, shortfalls [
 		}
 	}
 	timed, stop := search.Part(ctx, search.VitaminPart)
-	less, shortfalls, start := elastic.RelaxStoredVitamins(timed, m)
+	less, shortfalls, start := elastic.EaseStoredVitamins(timed, m)
 	stop()
 	if less == nil {
 		return m, nil, nil, nil

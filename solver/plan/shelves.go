@@ -99,7 +99,7 @@ func inLessRoom(ctx context.Context, m *model.Model, progress func(search.Progre
 	result := search.Solve(ctx, m, progress, nil)
 	var shortfalls []ration.Shortfall
 	if result.Status == search.Infeasible {
-		if eased, short, start := elastic.RelaxStoredVitamins(ctx, m); eased != nil {
+		if eased, short, start := elastic.EaseStoredVitamins(ctx, m); eased != nil {
 			m, shortfalls = eased, short
 			result = search.Solve(ctx, m, progress, start)
 		}

@@ -110,7 +110,7 @@ func Record(req *Request) *RequestRecord {
 			optionEnergy:    string(req.Energy),
 			optionCook:      string(req.Cook),
 			optionPets:      strconv.Itoa(req.Pets),
-			optionLean:      strconv.FormatBool(req.Lean),
+			optionLean:      strconv.FormatBool(req.LeanEnergy),
 			optionHot:       strconv.FormatBool(req.Hot),
 			optionBoil:      strconv.FormatBool(req.BoilWater),
 			OptionStockOnly: strconv.FormatBool(req.StockOnly),
@@ -262,7 +262,7 @@ func (rec *RequestRecord) loadOptions(req *Request) error {
 	if rec.Options[optionMenu] != "" {
 		req.WithMenu = truth(optionMenu)
 	}
-	req.Lean = truth(optionLean)
+	req.LeanEnergy = truth(optionLean)
 	req.Hot = truth(optionHot)
 	req.BoilWater = truth(optionBoil)
 	req.StockOnly = truth(OptionStockOnly)

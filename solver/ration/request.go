@@ -42,7 +42,7 @@ type Request struct {
 	Days        int      // 0 means 14
 	Standard    nutrients.Standard
 	Energy      nutrients.EnergySet
-	Lean        bool // energy floor 0.97 for adults 19–64
+	LeanEnergy  bool // energy floor 0.97 for adults 19–64
 	Cook        Cook // "" means boil
 	Limits      Limits
 	Hot         bool // hot climate

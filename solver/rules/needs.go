@@ -8,7 +8,7 @@ import (
 
 // NeedOptions are the options of the needs of everyone in a request.
 func NeedOptions(req *ration.Request) nutrients.Options {
-	return nutrients.Options{Standard: req.Standard, EnergySet: req.Energy, LeanEnergy: req.Lean, Start: req.Start}
+	return nutrients.Options{Standard: req.Standard, EnergySet: req.Energy, LeanEnergy: req.LeanEnergy, Start: req.Start}
 }
 
 // FoodNamed is the food of a table called name, nil where there is none.

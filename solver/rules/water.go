@@ -24,17 +24,17 @@ func AllowanceL(req *ration.Request) float64 {
 // waterFigures are the planning figures of stored water and of boiling it, all
 // from package stores, where their sources are.
 type waterFigures struct {
-	Spare     float64 // what drinking and cooking water is multiplied by for spills and spoiling
-	HygieneL  float64 // L a head and day for hands and dishes
-	PetL      float64 // L a pet and day
-	hotFactor float64 // what heat multiplies the need to drink by
-	BoilMJ    float64 // useful heat, MJ a litre of water that must be boiled
-	usualL    float64 // the usual allowance, L a head and day
+	SpillFactor float64 // what drinking and cooking water is multiplied by for spills and spoiling
+	HygieneL    float64 // L a head and day for hands and dishes
+	PetL        float64 // L a pet and day
+	hotFactor   float64 // what heat multiplies the need to drink by
+	BoilMJ      float64 // useful heat, MJ a litre of water that must be boiled
+	usualL      float64 // the usual allowance, L a head and day
 }
 
 var WaterFigure = sync.OnceValue(func() waterFigures {
 	return waterFigures{
-		Spare: stores.SpillFactor().Value, HygieneL: stores.HygieneL().Value, PetL: stores.PetL().Value,
+		SpillFactor: stores.SpillFactor().Value, HygieneL: stores.HygieneL().Value, PetL: stores.PetL().Value,
 		hotFactor: stores.HotFactor().Value, BoilMJ: stores.BoilHeat().Value, usualL: stores.UsualAllowance().LPerHeadDay,
 	}
 })

@@ -37,7 +37,7 @@ func personProgram(req *ration.Request, person nutrients.Person) (*linear.Proble
 	perGram := map[int]float64{} // by eat column
 	for _, y := range m.Eaters[0].Eats {
 		if cost, col := m.Larder[y.Food].GramCost(func(col int) float64 { return m.Problem.Cols[col].Cost }); col >= 0 {
-			perGram[y.Col] = cost * y.Spare
+			perGram[y.Col] = cost * y.SpareFactor
 		}
 	}
 	return project(m, perGram), nil

@@ -82,7 +82,7 @@ func (q *Master) priceIn(prices []float64, withCosts bool, reduced []float64) bo
 		lambda := 0.0
 		for _, e := range m.Eaters {
 			if y, ok := e.Eating(li); ok && q.problem.Cols[y.Col].Upper > 0 {
-				lambda = math.Max(lambda, -q.reduced(y.Col, lf.Balance, prices, withCosts)/(e.Count*y.Spare))
+				lambda = math.Max(lambda, -q.reduced(y.Col, lf.Balance, prices, withCosts)/(e.Count*y.SpareFactor))
 			}
 		}
 		worth := false

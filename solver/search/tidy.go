@@ -46,7 +46,7 @@ func Tidied(ctx context.Context, m *model.Model, x []float64) []float64 {
 		}
 		for _, e := range m.Eaters {
 			if y, ok := e.Eating(li); ok {
-				left -= e.Count * y.Spare * best[y.Col]
+				left -= e.Count * y.SpareFactor * best[y.Col]
 			}
 		}
 		for _, k := range lf.Buy {

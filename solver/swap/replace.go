@@ -222,7 +222,7 @@ func (w *replaceSearch) promise(lf *model.LarderFood) float64 {
 	for _, e := range w.model.Eaters {
 		for _, y := range e.Eats {
 			if w.model.Larder[y.Food] == lf {
-				gram = math.Max(gram, -w.reduced(y.Col, lf.Balance)/(e.Count*y.Spare))
+				gram = math.Max(gram, -w.reduced(y.Col, lf.Balance)/(e.Count*y.SpareFactor))
 				opened = math.Max(opened, y.CapG/y.Window)
 			}
 		}

@@ -55,7 +55,7 @@ func (w *swapSearch) best(ctx context.Context, progress func(search.Progress)) (
 		})
 		if found.Status == search.Infeasible && shortfalls == nil {
 			var eased *model.Model
-			if eased, shortfalls, _ = elastic.RelaxStoredVitamins(ctx, m); eased != nil {
+			if eased, shortfalls, _ = elastic.EaseStoredVitamins(ctx, m); eased != nil {
 				m, w.model = eased, eased
 				w.least = math.Inf(-1)
 				continue

@@ -138,7 +138,7 @@ func (c *checker) seat() bool {
 		if left := c.plan.Refusal(person.Name); left != nil && len(person.Orders.List) > 0 {
 			person.Unplanned = &nutrients.Refusal{Reason: left.Reason}
 		}
-		needs, err := nutrients.For(person, nutrients.Options{Standard: c.req.Standard, EnergySet: c.req.Energy, LeanEnergy: c.req.Lean, Start: c.req.Start})
+		needs, err := nutrients.For(person, nutrients.Options{Standard: c.req.Standard, EnergySet: c.req.Energy, LeanEnergy: c.req.LeanEnergy, Start: c.req.Start})
 		if err != nil {
 			c.report(person.Name, "needs: "+err.Error(), 0, 0)
 			return false

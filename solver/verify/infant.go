@@ -41,13 +41,13 @@ func (c personal) oneForm(d *diner) {
 			ready += h.grams
 		}
 	}
-	if powder > crumbG && ready > crumbG {
+	if powder > residueG && ready > residueG {
 		c.report(d.needs.Person.Name, "formula as powder and ready to feed beside each other", powder, 0)
 	}
 }
 
-// crumbG is less of a formula than any scoop or spoon: what rounds.
-const crumbG = 0.1
+// residueG, in g, is less of a formula than any scoop or spoon: what rounds.
+const residueG = 0.1
 
 // milk is one milk of a feed and how much of it, mL a day.
 type milk struct {

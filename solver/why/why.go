@@ -114,7 +114,7 @@ func (w *explainer) start(ctx context.Context) error {
 		if again || w.root.Status != simplex.Infeasible {
 			break
 		}
-		eased, _, _ := elastic.RelaxStoredVitamins(ctx, w.model)
+		eased, _, _ := elastic.EaseStoredVitamins(ctx, w.model)
 		if eased == nil {
 			break
 		}

@@ -217,7 +217,7 @@ func (f *planFlags) asked(larder *foods.Table, files ration.Files) *ration.Reque
 	return &ration.Request{
 		Table: larder, Without: f.without,
 		Least: ration.Least(f.least), Days: f.days,
-		Standard: nutrients.Standard(f.standard), Energy: nutrients.EnergySet(f.energy), Lean: f.lean,
+		Standard: nutrients.Standard(f.standard), Energy: nutrients.EnergySet(f.energy), LeanEnergy: f.lean,
 		Cook: ration.Cook(f.cook), Hot: f.hot, Pets: f.pets, EasyOpen: f.easyOpen,
 		Stove: string(f.stove), BoilWater: f.boil, Allowance: f.store == storeAllowance,
 		Limits:   ration.Limits{Budget: f.budget.value, WeightKg: f.weight.value, VolumeL: f.litres.value, WaterL: f.water.value, HeatMJ: f.heat.value},

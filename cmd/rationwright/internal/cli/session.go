@@ -56,7 +56,7 @@ func (s *session) complain(cmd *cobra.Command, err error) {
 // note prints a line that is no result. What it holds of the user's files, their
 // names among them, can neither move the cursor nor begin a line.
 func (s *session) note(format string, args ...any) {
-	fmt.Fprintf(s.stderr, "rationwright: %s\n", facts.Clean(fmt.Sprintf(format, args...)))
+	fmt.Fprintf(s.stderr, "rationwright: %s\n", facts.Printable(fmt.Sprintf(format, args...)))
 }
 
 // within is the one context of a command's work: it ends at the command's deadline,

@@ -129,7 +129,7 @@ func TestWrongNamesPanic(t *testing.T) {
 	}
 }
 
-// Clean keeps what can be seen and lets nothing else through.
+// Printable keeps what can be seen and lets nothing else through.
 func TestClean(t *testing.T) {
 	for text, want := range map[string]string{
 		"Åse & Knut":               "Åse & Knut",
@@ -144,11 +144,11 @@ func TestClean(t *testing.T) {
 		string([]byte{'a', 0xff}):  "a\ufffd",
 		"tag\U000e0041\U000e007fx": "tagx",
 	} {
-		if got := Clean(text); got != want {
-			t.Errorf("Clean(%q) = %q, want %q", text, got, want)
+		if got := Printable(text); got != want {
+			t.Errorf("Printable(%q) = %q, want %q", text, got, want)
 		}
 	}
-	if !slices.Equal([]rune(Clean("漢字")), []rune("漢字")) {
+	if !slices.Equal([]rune(Printable("漢字")), []rune("漢字")) {
 		t.Error("letters are lost")
 	}
 }

@@ -66,7 +66,7 @@ func Check(c *check.StockCheck) News {
 
 // NotFed is what stands first wherever a person is not fed.
 func NotFed(name string) string {
-	return "THIS PLAN DOES NOT FEED " + strings.ToUpper(facts.Clean(name))
+	return "THIS PLAN DOES NOT FEED " + strings.ToUpper(facts.Printable(name))
 }
 
 // Lines are the first lines of a text: [NotFed] of everyone, the rest, and then

@@ -66,7 +66,7 @@ func (r *Report) AddMenu(ctx context.Context, p *ration.Plan, req *ration.Reques
 	for _, x := range m.Misfits {
 		line := sheet.Sentence(x.Text)
 		if x.Person != "" {
-			line = facts.Clean(x.Person) + ": " + line
+			line = facts.Printable(x.Person) + ": " + line
 		}
 		r.MenuSays = append(r.MenuSays, line)
 	}
@@ -99,7 +99,7 @@ func opened(keys []string, words map[string]string) []string {
 	for i, key := range order {
 		word := words[key]
 		if word == "" {
-			word = facts.Clean(key)
+			word = facts.Printable(key)
 		}
 		order[i] = fmt.Sprintf("%d × %s", n[key], word)
 	}

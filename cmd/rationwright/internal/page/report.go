@@ -100,7 +100,7 @@ func New(p *ration.Plan, req *ration.Request, u sheet.Units) (*Report, error) {
 		r.Nothing = report.Plan(p, u).Sections
 		return r, nil
 	}
-	r.Currency, r.Eats = facts.Clean(p.Totals.Currency), report.Eats(r.Plan, u)
+	r.Currency, r.Eats = facts.Printable(p.Totals.Currency), report.Eats(r.Plan, u)
 	r.Lead = r.lead(p)
 	for _, a := range r.Shopping {
 		r.Foods += len(a.Foods)

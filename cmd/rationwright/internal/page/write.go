@@ -36,21 +36,21 @@ func CSS() string {
 
 // words are what the templates call.
 var words = template.FuncMap{
-	"clean":    facts.Clean,
-	"capital":  sheet.Capital,
-	"sentence": sheet.Sentence,
-	"sourced":  sheet.Sourced,
-	"names":    sheet.Names,
-	"nutrient": sheet.Nutrient,
-	"money":    sheet.Money,
-	"figure":   sheet.Figure,
-	"count":    sheet.Count,
-	"hung":     func(line string) string { return strings.TrimPrefix(line, "- ") },
-	"gather":   gather,
-	"wide":     wide,
-	"date":     longDate,
-	"day":      shortDate,
-	"inc":      func(n int) int { return n + 1 },
+	"printable": facts.Printable,
+	"capital":   sheet.Capital,
+	"sentence":  sheet.Sentence,
+	"sourced":   sheet.Sourced,
+	"names":     sheet.Names,
+	"nutrient":  sheet.Nutrient,
+	"money":     sheet.Money,
+	"figure":    sheet.Figure,
+	"count":     sheet.Count,
+	"hung":      func(line string) string { return strings.TrimPrefix(line, "- ") },
+	"gather":    gather,
+	"wide":      wide,
+	"date":      longDate,
+	"day":       shortDate,
+	"inc":       func(n int) int { return n + 1 },
 }
 
 // Parts returns the templates of a report, to add pages to.

@@ -33,7 +33,7 @@ func audit(p *ration.Plan) sheet.Section {
 		if o.Remark != "" {
 			verdict += "; " + o.Remark
 		}
-		g.Row("", facts.Clean(o.What), here, there, verdict)
+		g.Row("", facts.Printable(o.What), here, there, verdict)
 	}
 	sec := sheet.Section{
 		Title: "The proof, gone through again", Table: g,

@@ -74,7 +74,7 @@ func stockVerdict(c *check.StockCheck, u Units) sheet.Section {
 		sec.Lead = append(sec.Lead, "What runs out first: "+sheet.Nutrient(c.First)+"."+worstShort(c))
 	}
 	if n := len(c.Buy); n > 0 && c.BuyCost != nil {
-		sec.Lead = append(sec.Lead, fmt.Sprintf("%s to buy, %s, complete it; the list is below.", sheet.Count(n, "thing", "things"), strings.TrimSpace(sheet.Money(*c.BuyCost)+" "+facts.Clean(c.Currency))))
+		sec.Lead = append(sec.Lead, fmt.Sprintf("%s to buy, %s, complete it; the list is below.", sheet.Count(n, "thing", "things"), strings.TrimSpace(sheet.Money(*c.BuyCost)+" "+facts.Printable(c.Currency))))
 	}
 	water := fmt.Sprintf("The ration takes %s of stored water", u.Water(c.WaterNeededL))
 	if c.WaterOnHandL != nil {
@@ -279,7 +279,7 @@ func stockExcess(c *check.StockCheck) sheet.Section {
 	g := sheet.NewGrid("~who", "~nutrient", ">would get a day",
 		">at most", "unit")
 	for _, s := range c.Excess {
-		g.Row("", facts.Clean(s.Person), sheet.Nutrient(s.Nutrient), sheet.Amount(s.Amount), sheet.Amount(s.Ceiling), unitOf(s.Unit, s.Nutrient))
+		g.Row("", facts.Printable(s.Person), sheet.Nutrient(s.Nutrient), sheet.Amount(s.Amount), sheet.Amount(s.Ceiling), unitOf(s.Unit, s.Nutrient))
 	}
 	return sheet.Section{Title: "Too much, if everything in it were eaten alike", Table: g,
 		Notes: notesIf(len(g.Rows()) > 0, "Nobody need eat so: the division below takes more of one food and less of another.")}

@@ -109,7 +109,7 @@ func sparing(p *ration.Plan) []string {
 			}
 		}
 		if len(names) > 0 {
-			lines = append(lines, fmt.Sprintf("A tablet may spare this: ask a pharmacist or a clinician whether %s should take %s; written under supplements in the household file it is counted.", facts.Clean(e.Name), sheet.Names(names)))
+			lines = append(lines, fmt.Sprintf("A tablet may spare this: ask a pharmacist or a clinician whether %s should take %s; written under supplements in the household file it is counted.", facts.Printable(e.Name), sheet.Names(names)))
 		}
 	}
 	return lines

@@ -44,7 +44,7 @@ func menuHead(s *sheet.Sheet, m *menu.Menu, u sheet.Units) {
 	for _, x := range m.Misfits {
 		line := "- " + x.Text
 		if x.Person != "" {
-			line = "- " + facts.Clean(x.Person) + ": " + x.Text
+			line = "- " + facts.Printable(x.Person) + ": " + x.Text
 		}
 		head.Notes = append(head.Notes, line+".")
 	}
@@ -121,7 +121,7 @@ func menuDay(d *menu.Day, names map[string]string, u sheet.Units) sheet.Section 
 			line("- %s: %s (%.0f minutes%s)", x.Name, x.How, x.Minutes, dishWater(x, u))
 		}
 		for _, p := range meal.People {
-			line("- %s: %s.", facts.Clean(p.Name), servedText(p, names, u))
+			line("- %s: %s.", facts.Printable(p.Name), servedText(p, names, u))
 		}
 	}
 	for _, soak := range d.Tonight {
@@ -169,7 +169,7 @@ func servedText(p menu.Served, names map[string]string, u sheet.Units) string {
 		list = append(list, text)
 	}
 	if len(p.EatenAs) > 0 {
-		list[len(list)-1] += ". Serve it so: " + strings.TrimSuffix(facts.Clean(strings.Join(p.EatenAs, "; ")), ".")
+		list[len(list)-1] += ". Serve it so: " + strings.TrimSuffix(facts.Printable(strings.Join(p.EatenAs, "; ")), ".")
 	}
 	return strings.TrimSuffix(strings.Join(list, "; "), ".")
 }
@@ -188,7 +188,7 @@ func served(u sheet.Units, g float64) string {
 func cleanList(list []string) string {
 	out := make([]string, len(list))
 	for i, x := range list {
-		out[i] = facts.Clean(x)
+		out[i] = facts.Printable(x)
 	}
 	return strings.Join(out, ", ")
 }
@@ -212,9 +212,9 @@ func shortFoodNames(m *menu.Menu) map[string]string {
 	names := map[string]string{}
 	for head, list := range users {
 		for _, food := range list {
-			names[food] = facts.Clean(head)
+			names[food] = facts.Printable(head)
 			if len(list) > 1 {
-				names[food] = facts.Clean(food)
+				names[food] = facts.Printable(food)
 			}
 		}
 	}

@@ -26,7 +26,7 @@ func TestMenuByHand(t *testing.T) {
 	all := laidOut(t, Menu(m, p, MenuAll, sheet.Metric))
 	has(t, "the menu", all, []string{"Spread over two days.", "6.0 L of water over these days, and 1.5 MJ of useful heat", "- Signe: 20 g of salt fit no dish.", "- the heat is short.", "- wash hands",
 		"DAY 1, MONDAY 5 JANUARY 2026", "Water into food 4.0 L, useful heat 1.0 MJ.", "MIDDAY: rice and beans; gruel (Liv).", "2 beans-400g-can (finish by this meal), 1 rice-1kg-bag", "- rice and beans: Boil. (25 minutes, 0.40 L water for all who have it)",
-		"- gruel: Stir. (5 minutes)", "white rice 80 g (1/2 cup); milk, dry 9.9 g; milk, human 100 g", "oats 30 g. Mashed", "TONIGHT: soak for beans tomorrow midday.", "A cold day: nothing is heated.", "BREAKFAST: what there is, by itself."})
+		"- gruel: Stir. (5 minutes)", "white rice 80 g (1/2 cup); milk, dry 9.9 g; milk, human 100 g", "oats 30 g. Serve it so: mashed", "TONIGHT: soak for beans tomorrow midday.", "A cold day: nothing is heated.", "BREAKFAST: what there is, by itself."})
 	has(t, "the overview", laidOut(t, Menu(m, p, MenuOverview, sheet.Metric)), []string{"rice and beans", "what there is, by itself", "4.0 L"}, "TONIGHT", "finish by")
 	has(t, "the days", laidOut(t, Menu(m, p, MenuDays, sheet.US)), []string{"TONIGHT", "2.8 oz (1/2 cup)"}, "Spread over two days", "wash hands")
 	var out bytes.Buffer

@@ -97,7 +97,7 @@ func needsOf(n *nutrients.Needs, u sheet.Units, list *sourceList) sheet.Section 
 		}
 		g.Row("", cells...)
 	}
-	sec := sheet.Section{Title: "What " + facts.Clean(n.Person.Name) + " needs a day", Lead: []string{whose(n, u)}, Table: g}
+	sec := sheet.Section{Title: "What " + facts.Printable(n.Person.Name) + " needs a day", Lead: []string{whose(n, u)}, Table: g}
 	for _, note := range n.Notes {
 		text := "- " + sheet.Sentence(note.Text)
 		if source := marked(note.Source, note.Verified); list != nil && source != "" {

@@ -46,7 +46,7 @@ func conflict(p *ration.Plan) sheet.Section {
 	for _, c := range p.Conflict {
 		text := grouped(sheet.Nutrient(c.Limit))
 		if c.Person != "" {
-			text = facts.Clean(c.Person) + ": " + text
+			text = facts.Printable(c.Person) + ": " + text
 		}
 		sec.Lead = append(sec.Lead, "- "+sheet.Sentence(text))
 	}
@@ -74,7 +74,7 @@ func waysOut(p *ration.Plan, currency string) sheet.Section {
 	for _, w := range p.WaysOut {
 		line := "- " + sheet.Sentence(grouped(sheet.Nutrient(w.Change)))
 		if w.Cost != nil { // of the plan that a quick search found, rounded up
-			line += " A plan then costs at most " + strings.TrimSpace(sheet.Money(math.Ceil(100**w.Cost-1e-6)/100)+" "+facts.Clean(currency)) + "."
+			line += " A plan then costs at most " + strings.TrimSpace(sheet.Money(math.Ceil(100**w.Cost-1e-6)/100)+" "+facts.Printable(currency)) + "."
 		}
 		if w.Tested {
 			line += " Tested: a ration exists then."

@@ -15,7 +15,7 @@ func currency(p *ration.Plan) string {
 	if p.Totals == nil {
 		return ""
 	}
-	return facts.Clean(p.Totals.Currency)
+	return facts.Printable(p.Totals.Currency)
 }
 
 // costOf writes an amount of the plan's currency; one that is not named is left

@@ -28,9 +28,9 @@ func short(p *ration.Plan) sheet.Section {
 // Person is what one person gets each day against their needs, the rules they
 // are fed by, and the cautions that touch them.
 func Person(e *ration.PlanPerson, p *ration.Plan, u sheet.Units) sheet.Section {
-	title := fmt.Sprintf("What %s gets a day", facts.Clean(e.Name))
+	title := fmt.Sprintf("What %s gets a day", facts.Printable(e.Name))
 	if e.Count > 1 {
-		title = fmt.Sprintf("What each of the %d people of row %s gets a day", e.Count, facts.Clean(e.Name))
+		title = fmt.Sprintf("What each of the %d people of row %s gets a day", e.Count, facts.Printable(e.Name))
 	}
 	g := sheet.NewGrid("nutrient", ">gets", ">at least",
 		">at most", "unit", ">% of need", "~mark")

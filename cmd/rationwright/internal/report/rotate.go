@@ -136,7 +136,7 @@ func programme(r *stockpile.Rotation) sheet.Section {
 	if len(p.Lines) == 0 {
 		return sheet.Section{}
 	}
-	g := sheet.NewGrid(">hold", "~what", "=pack", ">keeps, days", "~eat and buy back", strings.TrimSuffix(">a year, "+facts.Clean(r.Currency), ", "))
+	g := sheet.NewGrid(">hold", "~what", "=pack", ">keeps, days", "~eat and buy back", strings.TrimSuffix(">a year, "+facts.Printable(r.Currency), ", "))
 	var notHeld []string
 	for _, l := range p.Lines {
 		keeps, year := "", ""
@@ -148,12 +148,12 @@ func programme(r *stockpile.Rotation) sheet.Section {
 		}
 		g.Row("", strconv.Itoa(l.Target), l.Name, l.Pack, keeps, l.Rhythm, year)
 		if !l.NoWaste {
-			notHeld = append(notHeld, fmt.Sprintf("- %s: %s.", facts.Clean(l.Name), l.Why))
+			notHeld = append(notHeld, fmt.Sprintf("- %s: %s.", facts.Printable(l.Name), l.Why))
 		}
 	}
 	sec := sheet.Section{Title: "Steady rotation: eat from it, buy the same back", Table: g}
 	total := fmt.Sprintf("%s packs a month, %s a year. The food is eaten: it costs nothing on top of daily meals where the household eats it anyway.",
-		sheet.Figure(p.PerMonth), strings.TrimSpace(sheet.Money(p.YearCost)+" "+facts.Clean(r.Currency)))
+		sheet.Figure(p.PerMonth), strings.TrimSpace(sheet.Money(p.YearCost)+" "+facts.Printable(r.Currency)))
 	if p.Unpriced > 0 {
 		total += fmt.Sprintf(" %s not counted.", sheet.Count(p.Unpriced, "line without a price or a rhythm is", "lines without a price or a rhythm are"))
 	}

@@ -27,7 +27,7 @@ func shortGrid(list []ration.Shortfall, everyone int) *sheet.Grid {
 		if worst.Target > 0 {
 			of = sheet.Percent(share(worst))
 		}
-		g.Row("", sheet.Nutrient(worst.Nutrient), whoIsShort(need, everyone), facts.Clean(worst.Person), sheet.Amount(worst.Amount), sheet.Amount(worst.Target),
+		g.Row("", sheet.Nutrient(worst.Nutrient), whoIsShort(need, everyone), facts.Printable(worst.Person), sheet.Amount(worst.Amount), sheet.Amount(worst.Target),
 			unitOf(worst.Unit, worst.Nutrient), of)
 	}
 	return g
@@ -79,7 +79,7 @@ func whoIsShort(need []ration.Shortfall, everyone int) string {
 		if s.Person == "" {
 			return "the household"
 		}
-		names = append(names, facts.Clean(s.Person))
+		names = append(names, facts.Printable(s.Person))
 	}
 	if len(names) == everyone && everyone > 1 {
 		return fmt.Sprintf("all %d", everyone)
@@ -92,7 +92,7 @@ func overSection(list []ration.Over) sheet.Section {
 	g := sheet.NewGrid("~who", "~nutrient", ">gets a day",
 		">at most", "unit")
 	for _, o := range list {
-		g.Row("", facts.Clean(o.Person), sheet.Nutrient(o.Nutrient), sheet.Amount(o.Amount), sheet.Amount(o.Ceiling), unitOf(o.Unit, o.Nutrient))
+		g.Row("", facts.Printable(o.Person), sheet.Nutrient(o.Nutrient), sheet.Amount(o.Amount), sheet.Amount(o.Ceiling), unitOf(o.Unit, o.Nutrient))
 	}
 	return sheet.Section{Title: "What it gives too much of", Table: g}
 }

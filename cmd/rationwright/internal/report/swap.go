@@ -90,7 +90,7 @@ func needChanges(s *swap.Swap) sheet.Section {
 		if n.Short() {
 			mark = "SHORT"
 		}
-		g.Row("", facts.Clean(n.Person), sheet.Nutrient(n.Nutrient), sheet.Amount(n.Before), sheet.Amount(n.After), floor, unitOf(n.Unit, n.Nutrient), mark)
+		g.Row("", facts.Printable(n.Person), sheet.Nutrient(n.Nutrient), sheet.Amount(n.Before), sheet.Amount(n.After), floor, unitOf(n.Unit, n.Nutrient), mark)
 	}
 	sec := sheet.Section{Title: "What changes most for whom, a day", Table: g}
 	if len(g.Rows()) > 0 || len(s.Plan.Shortfalls) > 0 {
@@ -114,7 +114,7 @@ func keptNeeds(p *ration.Plan) string {
 				worst = s
 			}
 		}
-		who := "at worst " + facts.Clean(worst.Person) + ", with"
+		who := "at worst " + facts.Printable(worst.Person) + ", with"
 		if len(need) == 1 {
 			who = "gets"
 		}
@@ -128,9 +128,9 @@ func Replacing(x *swap.Replacing, p *ration.Plan, u sheet.Units) *sheet.Sheet {
 	s := &sheet.Sheet{Alerts: headline.Plan(p).Lines()}
 	who := ""
 	if x.For != "" {
-		who = " for " + facts.Clean(x.For)
+		who = " for " + facts.Printable(x.For)
 	}
-	head := sheet.Section{Title: fmt.Sprintf("Instead of %s%s", facts.Clean(x.InsteadOf), who)}
+	head := sheet.Section{Title: fmt.Sprintf("Instead of %s%s", facts.Printable(x.InsteadOf), who)}
 	switch {
 	case x.Needless:
 		head.Lead = []string{"Nothing need replace it: the rest of the plan meets every need without it."}

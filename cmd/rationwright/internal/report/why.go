@@ -54,7 +54,7 @@ func whyLimits(w *why.Why) sheet.Section {
 func limitSentence(w *why.Why, l why.LimitPrice) string {
 	who := ""
 	if l.Person != "" {
-		who = facts.Clean(l.Person) + ", "
+		who = facts.Printable(l.Person) + ", "
 	}
 	per := l.Unit
 	if l.Person != "" {
@@ -102,5 +102,5 @@ func costsOrSaves(v float64) string {
 
 // priceOf writes the size of a price in the unit of the objective.
 func priceOf(w *why.Why, v float64) string {
-	return strings.TrimSpace(marginal(math.Abs(v)) + " " + facts.Clean(w.Unit))
+	return strings.TrimSpace(marginal(math.Abs(v)) + " " + facts.Printable(w.Unit))
 }

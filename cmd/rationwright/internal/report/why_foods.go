@@ -25,7 +25,7 @@ func whyFoods(w *why.Why, chosen, every bool) sheet.Section {
 		note = "\"all its packs\": by how much the " + worth + " of all packs of the food must fall together before it comes in."
 	}
 	g := sheet.NewGrid("~food", "^packs in plan", "=pack",
-		"^if packs split", ">"+strings.TrimSuffix("now, "+facts.Clean(w.Unit), ", "), "^"+price, "^all its packs")
+		"^if packs split", ">"+strings.TrimSuffix("now, "+facts.Printable(w.Unit), ", "), "^"+price, "^all its packs")
 	for _, f := range w.Foods {
 		if f.Chosen != chosen {
 			continue

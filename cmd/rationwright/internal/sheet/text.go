@@ -178,7 +178,7 @@ func (g *Grid) fit(limit int) (widths []int, below bool) {
 	for c, col := range g.columns {
 		widths[c] = col.nameWidth()
 		for _, row := range g.Rows() {
-			widths[c] = max(widths[c], width(facts.Clean(row[c])))
+			widths[c] = max(widths[c], width(facts.Printable(row[c])))
 		}
 		total += widths[c]
 	}

@@ -19,7 +19,7 @@ func Count(n int, one, many string) string {
 
 // Capital writes text from a file with a capital first and without a full stop.
 func Capital(text string) string {
-	text = strings.TrimSuffix(strings.TrimSpace(facts.Clean(text)), ".")
+	text = strings.TrimSuffix(strings.TrimSpace(facts.Printable(text)), ".")
 	first, size := utf8.DecodeRuneInString(text)
 	if size == 0 {
 		return ""
@@ -49,7 +49,7 @@ func Sourced(text, source string) string {
 func Names(list []string) string {
 	clean := make([]string, len(list))
 	for i, name := range list {
-		clean[i] = facts.Clean(name)
+		clean[i] = facts.Printable(name)
 	}
 	if n := len(clean); n > 1 {
 		return strings.Join(clean[:n-1], ", ") + " and " + clean[n-1]
@@ -66,7 +66,7 @@ func Nutrient(key string) string {
 	if !strings.Contains(key, " ") {
 		key = strings.ReplaceAll(key, "-", " ") // the key of a food group
 	}
-	return vitamin.ReplaceAllStringFunc(strings.ReplaceAll(facts.Clean(key), "_", " "), func(found string) string {
+	return vitamin.ReplaceAllStringFunc(strings.ReplaceAll(facts.Printable(key), "_", " "), func(found string) string {
 		return "vitamin " + strings.ToUpper(strings.TrimPrefix(found, "vitamin "))
 	})
 }

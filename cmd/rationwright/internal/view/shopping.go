@@ -61,7 +61,7 @@ func size(key string) string {
 // done to it only after it is bought, and without the word that the aisle says
 // already. What makes the food another one to buy, as added vitamins, stays.
 func everyday(food, aisle string) string {
-	parts := strings.Split(facts.Clean(food), ", ")
+	parts := strings.Split(facts.Printable(food), ", ")
 	kept := slices.Clone(parts[:1])
 	for _, part := range parts[1:] {
 		said := part == "drained" || (part == "canned" || part == "dried" || part == "dry") && strings.Contains(aisle, part)

@@ -113,27 +113,27 @@ func Of(p *ration.Plan) *Plan {
 	for i := range p.People {
 		e := &p.People[i]
 		v.Heads += e.Count
-		v.People = append(v.People, Person{Name: facts.Clean(e.Name), Count: e.Count, Eats: eats(e, v.Shopping, p.Days), Needs: e.Needs,
+		v.People = append(v.People, Person{Name: facts.Printable(e.Name), Count: e.Count, Eats: eats(e, v.Shopping, p.Days), Needs: e.Needs,
 			DrinkL: e.DrinkLPerDay, Rules: e.Rules, MustNotEat: avoids[e.Name]})
 		for _, n := range e.Needs {
 			v.source(n.Source)
 		}
 		for _, r := range e.Rules {
 			if r.Apart != nil {
-				v.Apart = append(v.Apart, apart(facts.Clean(e.Name), r.Apart, v.Shopping))
+				v.Apart = append(v.Apart, apart(facts.Printable(e.Name), r.Apart, v.Shopping))
 			}
 			v.source(r.Source)
 		}
 	}
 	for i, r := range p.Refused {
-		v.People = append(v.People, Person{Name: facts.Clean(r.Name), Count: 1, MustNotEat: avoids[r.Name], Refused: &p.Refused[i]})
+		v.People = append(v.People, Person{Name: facts.Printable(r.Name), Count: 1, MustNotEat: avoids[r.Name], Refused: &p.Refused[i]})
 	}
 	return v
 }
 
 // source adds a source that is not there yet.
 func (v *Plan) source(text string) {
-	if text = facts.Clean(text); text != "" && !slices.Contains(v.Sources, text) {
+	if text = facts.Printable(text); text != "" && !slices.Contains(v.Sources, text) {
 		v.Sources = append(v.Sources, text)
 	}
 }
@@ -190,7 +190,7 @@ func mustNotEat(rows [][]string) map[string][]string {
 				continue
 			}
 			for word := range strings.SplitSeq(row[c], ";") {
-				if word = strings.TrimSpace(facts.Clean(word)); word != "" {
+				if word = strings.TrimSpace(facts.Printable(word)); word != "" {
 					out[row[name]] = append(out[row[name]], word)
 				}
 			}

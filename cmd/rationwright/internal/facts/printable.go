@@ -6,11 +6,11 @@ import (
 	"unicode"
 )
 
-// Clean makes text from a user's file safe to print: control characters and line
+// Printable makes text from a user's file safe to print: control characters and line
 // breaks become spaces, so that a name can neither move the cursor nor break a
 // table; marks that are not seen, among them those that turn the direction of a
 // line, go. Bytes that are no UTF-8 become U+FFFD.
-func Clean(s string) string {
+func Printable(s string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
 		case unicode.IsControl(r) || r == '\u2028' || r == '\u2029':
@@ -36,7 +36,7 @@ var plainNumber = regexp.MustCompile(`^[+-]?[0-9]+(\.[0-9]+)?$`)
 // Cell returns text for a cell of a CSV file: clean, and behind an apostrophe
 // where a spreadsheet would run it. Numbers stay numbers.
 func Cell(s string) string {
-	s = Clean(s)
+	s = Printable(s)
 	if t := strings.TrimSpace(s); t != "" && strings.ContainsRune(formula, []rune(t)[0]) && !plainNumber.MatchString(s) {
 		return "'" + s
 	}

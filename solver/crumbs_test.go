@@ -15,11 +15,11 @@ import (
 	"rationwright/solver/simplex"
 )
 
-// A morsel that is left in a plan cannot be given up by itself: with the packs as
+// A crumb that is left in a plan cannot be given up by itself: with the packs as
 // they are, the others' shares do not make up for it at the plan's value without as
-// many morsels of something else. What is
+// many crumbs of something else. What is
 // given up costs next to nothing, and the plan still passes the check.
-func TestNobodyEatsAMorselInVain(t *testing.T) {
+func TestNobodyEatsACrumbInVain(t *testing.T) {
 	tried := 0
 	for _, least := range []ration.Least{ration.LeastCost, ration.LeastWeight, ration.LeastVolume} {
 		req := &ration.Request{
@@ -36,7 +36,7 @@ func TestNobodyEatsAMorselInVain(t *testing.T) {
 			n := 0
 			for _, e := range m.Eaters {
 				for _, y := range e.Eats {
-					if x[y.Col] > model.Dust && x[y.Col] < search.Morsel*y.CapG/m.Days() {
+					if x[y.Col] > model.Dust && x[y.Col] < search.CrumbShare*y.CapG/m.Days() {
 						n++
 					}
 				}
@@ -46,7 +46,7 @@ func TestNobodyEatsAMorselInVain(t *testing.T) {
 		all := count(x)
 		for _, e := range m.Eaters {
 			for _, y := range e.Eats {
-				if x[y.Col] <= model.Dust || x[y.Col] >= search.Morsel*y.CapG/m.Days() {
+				if x[y.Col] <= model.Dust || x[y.Col] >= search.CrumbShare*y.CapG/m.Days() {
 					continue
 				}
 				left++
@@ -61,7 +61,7 @@ func TestNobodyEatsAMorselInVain(t *testing.T) {
 					t.Fatal(err)
 				}
 				result := s.Solve(context.Background(), simplex.Limits{})
-				if result.Status == simplex.Optimal && result.Value < *plan.Value*(1+search.MorselSlack/2) && count(result.X) < all {
+				if result.Status == simplex.Optimal && result.Value < *plan.Value*(1+search.CrumbSlack/2) && count(result.X) < all {
 					t.Errorf("least %s: %s eats %.2g g of %s in %d days, and need not: %g against %g", least, e.Person.Name, x[y.Col],
 						m.Larder[y.Food].Food.Name, m.Request.Days, result.Value, *plan.Value)
 				}
@@ -70,10 +70,10 @@ func TestNobodyEatsAMorselInVain(t *testing.T) {
 		if plan.Bound == nil || math.IsNaN(*plan.Gap) {
 			t.Errorf("least %s: no bound", least)
 		}
-		t.Logf("least %s: %d morsels that are needed", least, left)
+		t.Logf("least %s: %d crumbs that are needed", least, left)
 		tried += left
 	}
 	if tried == 0 {
-		t.Error("no plan has a morsel: the test shows nothing")
+		t.Error("no plan has a crumb: the test shows nothing")
 	}
 }

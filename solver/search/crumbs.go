@@ -13,20 +13,21 @@ import (
 
 // Figures of the last tidying of a plan.
 const (
-	// Morsel is the part of a day's most of a food up to which what a person eats of
-	// it over all days is no dish: common practice, no source.
-	Morsel = 0.25
-	// MorselSlack is how much the value may rise for it, in parts of it: a hundred
+	// CrumbShare is the part of a day's most of a food up to which what a person eats of
+	// it over all days is a crumb that is given up unasked: common practice, no source.
+	// The second aim is stricter, and calls all that is under a portion a crumb.
+	CrumbShare = 0.25
+	// CrumbSlack is how much the value may rise for it, in parts of it: a hundred
 	// thousandth, for the water and heat of what is eaten instead.
-	MorselSlack  = 1e-5
-	morselRounds = 20
+	CrumbSlack  = 1e-5
+	crumbRounds = 20
 )
 
-// WithoutMorsels lets nobody eat a thousandth of a fish: with the packs as they are,
-// it gives up what one person eats of a food where that is a morsel and the needs
+// WithoutCrumbs lets nobody eat a thousandth of a fish: with the packs as they are,
+// it gives up what one person eats of a food where that is a crumb and the needs
 // are met without it. x stays as it is where nothing can be given up.
-func WithoutMorsels(ctx context.Context, m *model.Model, x []float64) []float64 {
-	if len(morsels(m, x)) == 0 {
+func WithoutCrumbs(ctx context.Context, m *model.Model, x []float64) []float64 {
+	if len(crumbs(m, x)) == 0 {
 		return x
 	}
 	q, err := atPacks(m, x)
@@ -34,7 +35,7 @@ func WithoutMorsels(ctx context.Context, m *model.Model, x []float64) []float64 
 		return x
 	}
 	most := m.ValueOf(x)
-	most += MorselSlack * math.Abs(most)
+	most += CrumbSlack * math.Abs(most)
 	best := x
 	basis := q.LP.Basis() // of best
 	without := func(cols ...int) bool {
@@ -53,8 +54,8 @@ func WithoutMorsels(ctx context.Context, m *model.Model, x []float64) []float64 
 		return false
 	}
 	needed := map[int]bool{} // cannot be given up
-	for range morselRounds { // what is eaten instead may be a morsel too
-		cols := slices.DeleteFunc(morsels(m, best), func(j int) bool { return needed[j] })
+	for range crumbRounds {  // what is eaten instead may be a crumb too
+		cols := slices.DeleteFunc(crumbs(m, best), func(j int) bool { return needed[j] })
 		if len(cols) == 0 || ctx.Err() != nil {
 			break
 		}
@@ -73,13 +74,13 @@ func WithoutMorsels(ctx context.Context, m *model.Model, x []float64) []float64 
 	return packsOf(m, best, x)
 }
 
-// morsels lists the columns of what is eaten in morsels at x, the least first.
-func morsels(m *model.Model, x []float64) []int {
-	share := map[int]float64{} // of the most that is a morsel
+// crumbs lists the columns of what is eaten in crumbs at x, the least first.
+func crumbs(m *model.Model, x []float64) []int {
+	share := map[int]float64{} // of the most that is a crumb
 	var cols []int
 	for _, e := range m.Eaters {
 		for _, y := range e.Eats {
-			most := Morsel * y.CapG / m.Days()
+			most := CrumbShare * y.CapG / m.Days()
 			if x[y.Col] > model.Dust && x[y.Col] < most && !rules.IsFeed(&e.Needs, m.Larder[y.Food].Food) {
 				share[y.Col] = x[y.Col] / most
 				cols = append(cols, y.Col)
