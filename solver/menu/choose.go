@@ -83,7 +83,7 @@ func (h *household) choose(ctx context.Context, list []*candidate, book *dishes.
 		halves[i] = p.row(0, days)
 	}
 	cold := [kinds]int{atBreakfasts: p.goal(float64(len(h.cold)), inf, costNotCold*h.heads), atMains: p.goal(2*float64(len(h.cold)), inf, costNotCold*h.heads)}
-	scale := float64(fortnights(h.days))
+	scale, mostCold := float64(fortnights(h.days)), mostCold(h.cold, h.days)
 	everyOther := math.Max(1, math.Floor(apart*days))
 	n := make([][kinds]int, len(list))
 	for i, c := range list {
@@ -92,7 +92,7 @@ func (h *household) choose(ctx context.Context, list []*candidate, book *dishes.
 		all := p.row(0, most)
 		often := p.row(-inf, scale*float64(d.TimesUsual))
 		p.Set(often, p.col(costOften*h.heads, inf), -1)
-		table := p.row(0, everyOther)
+		table, onCold := p.row(0, everyOther), p.row(-inf, mostCold)
 		for k := range kinds {
 			n[i][k] = -1
 			if !servedAt(d, k) {
@@ -103,8 +103,12 @@ func (h *household) choose(ctx context.Context, list []*candidate, book *dishes.
 			case atBreakfasts, atMains:
 				j = p.whole(costVariety*h.heads, math.Min(most, everyOther))
 				p.Set(table, j, 1)
-				if c.cold {
-					p.Set(cold[k], j, 1)
+				if c.cold && mostCold > 0 { // no more than stand on cold days that do not follow one another
+					served, on := p.row(-inf, 0), p.col(0, inf)
+					p.Set(served, on, 1)
+					p.Set(served, j, -1)
+					p.Set(onCold, on, 1)
+					p.Set(cold[k], on, 1)
 				}
 				if k == atMains {
 					if !d.Has(dishes.Evening) {

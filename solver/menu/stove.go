@@ -50,3 +50,93 @@ func (l layout) hasTimeFor(t int, d *dishes.Dish) bool {
 	}
 	return l.stove(t)+d.Minutes <= stoveMin
 }
+
+// chill puts another dish where a heated one is left on a cold day, and where one stands
+// on the day before or after or twice on a day: one of the list that does neither. Where
+// there is none, the household has no dish.
+func (h *household) chill(l layout, list []*candidate) {
+	spare := map[*candidate]*choice{}
+	for t := range l {
+		c := l[t].main
+		if c == nil {
+			continue
+		}
+		l[t].main = nil
+		switch {
+		case isSnack(mealOf(t)) && (c.cold || !h.cold[dayOf(t)]):
+			l[t].main = c
+			continue
+		case isSnack(mealOf(t)):
+			continue
+		case (c.cold || !h.cold[dayOf(t)]) && l.near(t, c.dish) < nearRuns:
+			l[t].main = c
+			continue
+		}
+		var best *candidate
+		least := float64(nearRuns)
+		for _, c := range list {
+			if h.cold[dayOf(t)] && !c.cold || !c.dish.Has(clock[mealOf(t)].slot) || l.served(c.dish) >= mostServed(c.dish, h.days) {
+				continue
+			}
+			if near := l.near(t, c.dish); near < least {
+				best, least = c, near
+			}
+		}
+		if best == nil {
+			continue
+		}
+		if spare[best] == nil {
+			spare[best] = &choice{candidate: best}
+		}
+		l[t].main = spare[best]
+	}
+}
+
+// nearRuns is how near a dish is that stands on the day before or after.
+const nearRuns = 100
+
+// served is how often the household eats d as its main dish.
+func (l layout) served(d *dishes.Dish) int {
+	n := 0
+	for t := range l {
+		if c := l[t].main; c != nil && c.dish == d && !isSnack(mealOf(t)) {
+			n++
+		}
+	}
+	return n
+}
+
+// mostServed is how often at most d is a main dish over so many days.
+func mostServed(d *dishes.Dish, days int) int { return d.TimesMax * fortnights(days) }
+
+// near is how much a dish is on the table about t: on the same day counts most, then
+// on the day before and after, then how often at all, which is less than either.
+func (l layout) near(t int, d *dishes.Dish) float64 {
+	n := 0.0
+	for at := range l {
+		if l[at].main == nil || l[at].main.dish != d || isSnack(mealOf(at)) {
+			continue
+		}
+		switch days := dayOf(at) - dayOf(t); {
+		case days == 0:
+			n += 10 * nearRuns
+		case days == 1 || days == -1:
+			n += nearRuns
+		default:
+			n++
+		}
+	}
+	return n
+}
+
+// mostCold is on how many of the cold days one dish stands at most, never on two running.
+func mostCold(cold map[int]bool, days int) float64 {
+	n, before := 0, false
+	for d := range days {
+		before = cold[d] && !before
+		if before {
+			n++
+		}
+	}
+	return float64(n)
+}
