@@ -45,6 +45,7 @@ const (
 	costPot      = 12   // times that, where it is cooked
 	costVariety  = 8    // a head at a main dish: fewer, larger ones are no aim
 	costNotCold  = 800  // a head at a meal that is hot on a cold day
+	costWetter   = 1500 // a litre that dishes take beyond what the plan stores for food
 	snacksPerDay = 2
 	drinksPerDay = 4 // beside three meals and a snack
 )
@@ -130,7 +131,7 @@ func (h *household) choose(ctx context.Context, list []*candidate, book *dishes.
 			p.Set(often, j, 1)
 		}
 	}
-	water := p.goal(-inf, 0, costWater)
+	water := p.goal(-inf, 0, costWetter)
 	var diners []*diner
 	for _, e := range h.standing() {
 		g := &diner{h: h, eater: e, program: p, water: water}

@@ -151,6 +151,9 @@ func (p *hosting) addOpenings(s *stocked) {
 		if p.h.cold[dayOf(t)] && !eatenCold(s.food) || len(p.h.takers(p.l, t, s.food)) == 0 {
 			continue
 		}
+		if s.keepsTheDay() { // whoever has none of that dish may have it at another meal
+			t = dayOf(t) * meals
+		}
 		if n := len(places); n > 0 && s.at(places[n-1]) == s.at(t) {
 			continue
 		}
@@ -197,6 +200,11 @@ func (p *hosting) addOpenings(s *stocked) {
 			p.opens = append(p.opens, packsAt{s, k, t, z, k.pack.NetG, all})
 		}
 	}
+}
+
+// keepsTheDay reports whether what is opened of s for breakfast keeps until the evening.
+func (s *stocked) keepsTheDay() bool {
+	return !s.meal && s.food.Keeping != nil && clock[atBreakfast].hour+s.food.Keeping.AfterOpenHours >= clock[atEvening].hour
 }
 
 // addDays adds what e eats at each meal, and the goals of the days.

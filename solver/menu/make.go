@@ -19,6 +19,10 @@ func Make(ctx context.Context, req *Request) (*Menu, error) {
 	return m, err
 }
 
+// repairs is how often meals without a dish, or with one that lacks what makes it, are
+// looked for and dishes of one's own put there.
+const repairs = 3
+
 func spread(ctx context.Context, req *Request) (*Menu, error) {
 	h := newHousehold(req)
 	list := h.candidates(req.Book, req.Of.Cook)
@@ -47,8 +51,11 @@ func spread(ctx context.Context, req *Request) (*Menu, error) {
 	if err != nil {
 		return nil, err
 	}
-	repaired := h.repair(l, servings, req.Book, req.Of.Cook)
-	if h.addStarch(l, servings, req.Book, req.Of.Cook) || repaired {
+	for range repairs {
+		repaired := h.repair(l, servings, req.Book, req.Of.Cook)
+		if !h.addStarch(l, servings, req.Book, req.Of.Cook) && !repaired {
+			break
+		}
 		if servings, err = h.share(ctx, l); err != nil {
 			return nil, err
 		}

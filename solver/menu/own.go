@@ -62,22 +62,32 @@ func makesDish(p *dishes.Part) bool {
 }
 
 // swap gives who lacks the main part of a dish a dish of their own at that meal, as
-// an infant at every main meal, and everyone where the household has none.
+// an infant at every main meal, and everyone where the household has none: of what their
+// other meals leave, a dish that would not lack what makes it.
 func (h *household) swap(l layout, book *dishes.Book, cook ration.Cook) {
 	for _, e := range h.eaters {
-		var list []*choice
+		var lacking []int
 		left := map[*stocked]float64{}
 		for _, s := range h.foods {
 			left[s] = e.grams[s.food]
 		}
 		for t := range l {
-			if isSnack(mealOf(t)) || l[t].instead[e] != nil || l[t].main != nil && !e.infant && !l[t].main.lacks(e) {
-				continue
+			switch {
+			case isSnack(mealOf(t)):
+			case l[t].instead[e] != nil:
+				l[t].instead[e].take(h, e, left, bareAim)
+			case l[t].main != nil && !e.infant && !l[t].main.lacks(e):
+				l[t].main.take(h, e, left, bareAim)
+			default:
+				lacking = append(lacking, t)
 			}
-			if list == nil {
-				list = h.ownDishes(book, cook, e)
-			}
-			h.instead(l, t, e, list, left, 0)
+		}
+		if len(lacking) == 0 {
+			continue
+		}
+		list := h.ownDishes(book, cook, e)
+		for _, t := range lacking {
+			h.instead(l, t, e, list, left, bareShare)
 		}
 	}
 }
@@ -90,43 +100,38 @@ const bareShare = 0.5
 // that of the plan, from which the days may take a little.
 const bareAim = 0.55
 
-// repair gives a dish of their own to who got a main dish without what makes it, from
-// what they had there or beside the dishes. It reports whether it could.
+// repair gives a dish of their own to who got a main dish without what makes it, or none,
+// from what they had there, beside the dishes, in snacks and drinks, and over the least in
+// other dishes. It reports whether it could.
 func (h *household) repair(l layout, servings []serving, book *dishes.Book, cook ration.Cook) bool {
-	type plate struct {
-		e    *eater
-		t    int
-		part *dishes.Part
-	}
-	got := map[plate]float64{}
-	for _, v := range servings {
-		if v.part != nil && v.of == l[v.t].mainOf(v.eater) {
-			factor, _ := v.part.part.Makes(v.food.food)
-			got[plate{v.eater, v.t, v.part.part}] += v.grams / factor
-		}
-	}
 	repaired := false
 	for _, e := range h.eaters {
-		bare := map[int]bool{}
-		for t := range l {
-			c := l[t].mainOf(e)
-			if c == nil || isSnack(mealOf(t)) || e.infant {
-				continue
-			}
-			for _, p := range c.dish.Required() {
-				if makesDish(p) && got[plate{e, t, p}] < bareShare*p.MinG*e.scale(c.dish) {
-					bare[t] = true
-				}
-			}
-		}
+		bare := l.bareMeals(servings, e)
 		if len(bare) == 0 {
 			continue
 		}
 		left := map[*stocked]float64{}
+		type plate struct {
+			t    int
+			part *candidatePart
+		}
+		got := map[plate]float64{}
 		for _, v := range servings {
-			if v.eater == e && (v.of == nil || bare[v.t] || e.may != nil) {
-				left[v.food] += v.grams
+			if v.eater != e {
+				continue
 			}
+			left[v.food] += v.grams
+			if v.part == nil || bare[v.t] || v.of != l[v.t].mainOf(e) || e.may != nil {
+				continue
+			}
+			at := plate{v.t, v.part} // what makes another dish stays there
+			factor, _ := v.part.part.Makes(v.food.food)
+			keeps := min(v.grams/factor, max(0, bareAim*v.part.part.MinG*e.scale(v.of.dish)-got[at]))
+			if v.food.days == 0 {
+				keeps = v.grams / factor
+			}
+			got[at] += keeps
+			left[v.food] -= keeps * factor
 		}
 		list := h.ownDishes(book, cook, e)
 		for t := range l {
@@ -136,6 +141,38 @@ func (h *household) repair(l layout, servings []serving, book *dishes.Book, cook
 		}
 	}
 	return repaired
+}
+
+// bareMeals are the main meals at which e has no dish or one without what makes it.
+func (l layout) bareMeals(servings []serving, e *eater) map[int]bool {
+	type plate struct {
+		t    int
+		part *dishes.Part
+	}
+	got := map[plate]float64{}
+	for _, v := range servings {
+		if v.eater == e && v.part != nil && v.of == l[v.t].mainOf(e) {
+			factor, _ := v.part.part.Makes(v.food.food)
+			got[plate{v.t, v.part.part}] += v.grams / factor
+		}
+	}
+	bare := map[int]bool{}
+	for t := range l {
+		if isSnack(mealOf(t)) || e.infant {
+			continue
+		}
+		c := l[t].mainOf(e)
+		if c == nil {
+			bare[t] = true
+			continue
+		}
+		for _, p := range c.dish.Required() {
+			if makesDish(p) && got[plate{t, p}] < bareShare*p.MinG*e.scale(c.dish) {
+				bare[t] = true
+			}
+		}
+	}
+	return bare
 }
 
 // instead gives e the dish of the list at t of which most is left, not one of the day
@@ -148,8 +185,8 @@ func (h *household) instead(l layout, t int, e *eater, list []*choice, left map[
 			l.mains(e, c.dish) >= mostServed(c.dish, h.days) {
 			continue
 		}
-		fill := c.fill(h, e, left)
-		if fill < least {
+		fill := c.fill(h, e, left, t)
+		if fill < least && !e.instead[c.dish.Key] {
 			continue
 		}
 		fill /= float64(1 + l.mains(e, c.dish))
@@ -168,7 +205,7 @@ func (h *household) instead(l layout, t int, e *eater, list []*choice, left map[
 	if best == nil {
 		return false
 	}
-	best.take(h, e, left)
+	best.take(h, e, left, 1)
 	l[t].instead = put(l[t].instead, e, best)
 	return true
 }
@@ -203,9 +240,9 @@ func (l layout) ownNear(t int, e *eater, d *dishes.Dish) bool {
 	return false
 }
 
-// fill is how much of a usual serving of c is left of what keeps, of the part of
-// which least is; what is opened for a meal is at other meals.
-func (c *choice) fill(h *household, e *eater, left map[*stocked]float64) float64 {
+// fill is how much of a usual serving of c is left, of the part of which least is. Of what
+// is opened for a meal only that counts which is open at t, or may be yet.
+func (c *choice) fill(h *household, e *eater, left map[*stocked]float64, t int) float64 {
 	least := inf
 	for _, p := range c.parts {
 		if p.part.Optional {
@@ -213,7 +250,7 @@ func (c *choice) fill(h *household, e *eater, left map[*stocked]float64) float64
 		}
 		have := 0.0
 		for _, o := range p.options {
-			if s := h.of[o.Food]; s.days > 0 {
+			if s := h.of[o.Food]; s.days > 0 || s.unplaced() || s.within(t) != nil {
 				have += left[s] / o.Factor
 			}
 		}
@@ -222,10 +259,16 @@ func (c *choice) fill(h *household, e *eater, left map[*stocked]float64) float64
 	return min(least, 3)
 }
 
-// take takes a usual serving of c off what is left.
-func (c *choice) take(h *household, e *eater, left map[*stocked]float64) {
+// unplaced reports whether it is not decided yet when the packs of s are opened.
+func (s *stocked) unplaced() bool { return len(s.openings) > 0 && s.openings[0].from < 0 }
+
+// take takes a part of a usual serving of c off what is left.
+func (c *choice) take(h *household, e *eater, left map[*stocked]float64, part float64) {
 	for _, p := range c.parts {
-		need := p.part.UsualG * e.scale(c.dish)
+		need := part * p.part.UsualG * e.scale(c.dish)
+		if p.part.Optional && part < 1 {
+			continue
+		}
 		for _, o := range p.options {
 			s := h.of[o.Food]
 			grams := min(left[s], need*o.Factor)

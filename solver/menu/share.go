@@ -41,18 +41,18 @@ const (
 	ProteinRoom       = 0.20
 	CarbohydrateRoomG = 10
 	costEnergy        = 4  // a kcal beyond the room
-	costProtein       = 15 // a g
-	costCarbohydrate  = 12 // a g, for those who count it
+	costProtein       = 40 // a g
+	costCarbohydrate  = 60 // a g, for those who count it
 	costOverSitting   = 30 // a g over what is eaten at a sitting, per kcal of it
 	costUnpreferred   = 0.02
-	costBare          = 6    // a kcal under half the least of what makes a dish
-	costUneaten       = 500  // a kcal of the plan that cannot be eaten in time
-	costWater         = 500  // a litre that dishes take beyond what the plan stores for food
-	costDated         = 50   // a kcal not eaten by its date
-	freeBeside        = 4    // times costBeside, where the grams are free
-	freeThin          = 4    // likewise costThin
-	freeDays          = 3    // likewise what a day's or a meal's goals cost
-	crumbShare        = 0.12 // of the usual grams of a part, under which a serving is a crumb
+	costBare          = 6     // a kcal under half the least of what makes a dish
+	costUneaten       = 500   // a kcal of the plan that cannot be eaten in time
+	costWater         = 10000 // a litre that dishes take beyond what the plan stores for food
+	costDated         = 50    // a kcal not eaten by its date
+	freeBeside        = 4     // times costBeside, where the grams are free
+	freeThin          = 4     // likewise costThin
+	freeDays          = 3     // likewise what a day's or a meal's goals cost
+	crumbShare        = 0.12  // of the usual grams of a part, under which a serving is a crumb
 	crumbBesideKcal   = 15
 	evenCrumb         = 0.02 // of a day's mean of what a medicine asks to keep alike
 )
@@ -334,7 +334,7 @@ func (h *household) addBeside(p *program, l layout, e *eater, t int, eat func(se
 		if !e.eats(s.food) || s.openings != nil && s.within(t) == nil || h.cold[dayOf(t)] && !eatenCold(s.food) {
 			continue
 		}
-		if in := s.within(t); !s.meal && mealOf(t) != besideAt(s.food) && (in == nil || in.from != t) && (!e.infant && e.band == nil || isSnack(mealOf(t))) {
+		if !s.meal && mealOf(t) != besideAt(s.food) && !s.besideFor(e, t) {
 			continue
 		}
 		weigh := math.Max(kcalPerG(s.food), costGram)
@@ -345,6 +345,20 @@ func (h *household) addBeside(p *program, l layout, e *eater, t int, eat func(se
 		eat(serving{eater: e, t: t, food: s}, cost, h.mostOf(e, s))
 		eat(serving{eater: e, t: t, food: s}, cost+costOverSitting*weigh, inf)
 	}
+}
+
+// besideFor reports whether e may eat s beside the dishes at t though it is not the meal
+// for it: what is opened then, and whatever an infant or who counts carbohydrate is to
+// have spread over the day.
+func (s *stocked) besideFor(e *eater, t int) bool {
+	in := s.within(t)
+	switch {
+	case in != nil && in.from == t:
+		return true
+	case !e.infant && e.band == nil:
+		return false
+	}
+	return !isSnack(mealOf(t)) || in != nil && e.band != nil
 }
 
 // besideAt is the meal beside which a food is eaten that no dish takes.

@@ -156,9 +156,15 @@ func (h *household) snack(l layout, e *eater, s *stocked, own []*choice, grams f
 		return true
 	}
 	if s.openings != nil {
-		for t := range l {
-			if o := s.within(t); o != nil && (s.meal || o.from == t || !l.ownAt(o.from, e, best.dish)) {
-				place(t)
+		need := int(math.Ceil(grams / (usual * float64(len(s.openings)))))
+		for _, o := range s.openings {
+			left := need
+			for _, m := range []int{atAfternoon, atMorning, atEvening, atBreakfast, atMidday} {
+				for t := o.from; t >= 0 && t <= o.last; t++ {
+					if left > 0 && mealOf(t) == m && place(t) {
+						left--
+					}
+				}
 			}
 		}
 		return

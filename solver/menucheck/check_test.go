@@ -27,12 +27,11 @@ import (
 // not here may not be broken at all.
 var allowed = map[menucheck.Rule]allowance{
 	menucheck.Energy:       {0.15, 0.002, days},
-	menucheck.Protein:      {0.80, 0.02, days},
-	menucheck.Carbohydrate: {25, 0.002, mains},
+	menucheck.Protein:      {0.45, 0.005, days},
+	menucheck.Carbohydrate: {15, 0.0005, mains},
 	menucheck.NoDish:       {1, 0.04, mains},
-	menucheck.Bare:         {1, 0.12, mains}, // who has none of a food in the plan has none in the dish
-	menucheck.Water:        {0.1, 0.75, menus},
-	menucheck.Running:      {1, 0.25, coldDays},
+	menucheck.Bare:         {1, 0.06, mains}, // who has none of a food in the plan has none in the dish
+	menucheck.Water:        {0.01, 0.4, menus},
 	menucheck.Stove:        {90, 0.01, days},
 }
 
@@ -48,7 +47,6 @@ type place int
 const (
 	days     place = iota // of a person
 	mains                 // main meals of a person
-	coldDays              // of a person
 	menus
 	places
 )
@@ -117,7 +115,6 @@ func TestRandomHouseholds(t *testing.T) {
 			people := float64(len(plan.People))
 			of[days] += people * float64(plan.Days)
 			of[mains] += 3 * people * float64(plan.Days)
-			of[coldDays] += people * float64(len(ask.ColdDays))
 			of[menus]++
 			inDishes = append(inDishes, m.InDishes)
 		} else {
