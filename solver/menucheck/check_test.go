@@ -45,8 +45,8 @@ type allowance struct {
 type place int
 
 const (
-	days     place = iota // of a person
-	mains                 // main meals of a person
+	days  place = iota // of a person
+	mains              // main meals of a person
 	menus
 	places
 )
