@@ -13,6 +13,9 @@ func TestNumber(t *testing.T) {
 		{Number(-1e-7), "-0.0000001"}, // plain decimals
 		{Number(-1e-12), "0"},         // what arithmetic leaves of nothing
 		{Number(7.2e-17), "0"},
+		{Number(csvResidue), "0.000000001"}, // the least that is not nothing
+		{Number(-csvResidue), "-0.000000001"},
+		{Number(0.999 * csvResidue), "0"},
 	} {
 		if c.got != c.want {
 			t.Errorf("got %q, want %q", c.got, c.want)

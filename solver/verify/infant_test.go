@@ -1,0 +1,83 @@
+package verify
+
+import (
+	"testing"
+
+	"rationwright/foods"
+	"rationwright/nutrients"
+	"rationwright/solver/ration"
+)
+
+// TestInfantFoods: what holds for an infant's foods by the figures beside each case, of
+// ten days. A rule of a choice holds only where there is one, and none holds for somebody
+// who is no infant, of a stock that is all there is, or under six months.
+func TestInfantFoods(t *testing.T) {
+	jar := func(name, group string, tags ...string) *foods.Food {
+		f := &foods.Food{Name: name, Form: "baby_food_jar", Per100g: nutrients.Unknown(), Tags: append(tags, foods.TagInfantFood)}
+		if group != "" {
+			f.Serves = []foods.Serving{{Group: group, Per100g: 100 / gPerOz}}
+		}
+		return f
+	}
+	rice := &foods.Food{Name: "infant rice cereal", Form: "baby_cereal_dry", Per100g: nutrients.Unknown()}
+	oats := &foods.Food{Name: "infant oat cereal", Form: "baby_cereal_dry", Per100g: nutrients.Unknown()}
+	pears, peas, squash := jar("pears", "fruits"), jar("peas", "vegetables"), jar("squash", "vegetables")
+	beef, stew := jar("beef", "protein", foods.TagMeat), jar("stew", "", foods.TagMeat)
+	turkey := jar("turkey", "protein", foods.TagPoultry)
+	powder := &foods.Food{Name: "powder", Form: "infant_formula_powder", Per100g: nutrients.Unknown(), Tags: []string{foods.TagInfantFormula}}
+	ready := &foods.Food{Name: "ready", Form: "infant_formula_ready_to_feed", Per100g: nutrients.Unknown(), Tags: []string{foods.TagInfantFormula}}
+	limit := func(v float64) *nutrients.Limit { return &nutrients.Limit{Amount: v} }
+	older := func() *nutrients.Feed { return &nutrients.Feed{} }
+	type example struct {
+		name  string
+		feed  *nutrients.Feed
+		open  []*foods.Food
+		eaten []helping
+		stock bool // only what there is
+		rule  func(personal, *diner)
+		found int
+	}
+	cereal, puree, meat, form := personal.cereal, personal.puree, personal.meat, personal.oneForm
+	pureed := &nutrients.Feed{PureeG: limit(80)}
+	fed := &nutrients.Feed{MeatG: limit(20)}
+	for _, c := range []example{
+		{"rice is all there is", older(), []*foods.Food{rice}, []helping{{rice, 100}}, false, cereal, 0},
+		{"rice only, and oats are there", older(), []*foods.Food{rice, oats}, []helping{{rice, 100}}, false, cereal, 1},
+		{"half rice, half oats", older(), []*foods.Food{rice, oats}, []helping{{rice, 50}, {oats, 50}}, false, cereal, 0},
+		{"more rice than oats", older(), []*foods.Food{rice, oats}, []helping{{rice, 51}, {oats, 49}}, false, cereal, 1},
+		{"no cereal", older(), []*foods.Food{rice, oats}, nil, false, cereal, 0},
+		{"more rice, of a stock", older(), []*foods.Food{rice, oats}, []helping{{rice, 100}}, true, cereal, 0},
+		{"more rice, under six months", &nutrients.Feed{Only: true}, []*foods.Food{rice, oats}, []helping{{rice, 100}}, false, cereal, 0},
+		{"more rice, no infant", nil, []*foods.Food{rice, oats}, []helping{{rice, 100}}, false, cereal, 0},
+
+		{"80 g of one of two", pureed, []*foods.Food{pears, peas}, []helping{{pears, 800}}, false, puree, 0},
+		{"79 g a day", pureed, []*foods.Food{pears, peas}, []helping{{pears, 790}}, false, puree, 1},
+		{"80 g of one of three: two fifths is 32 g", pureed, []*foods.Food{pears, peas, squash}, []helping{{pears, 800}}, false, puree, 1},
+		{"two fifths of two, a fifth of the third", pureed, []*foods.Food{pears, peas, squash}, []helping{{pears, 320}, {peas, 320}, {squash, 160}}, false, puree, 0},
+		{"80 g of one of three, of a stock", pureed, []*foods.Food{pears, peas, squash}, []helping{{pears, 800}}, true, puree, 0},
+		{"none there is", pureed, []*foods.Food{beef}, nil, false, puree, 0},
+		{"meat is no puree", pureed, []*foods.Food{pears, beef}, []helping{{beef, 800}}, false, puree, 1},
+
+		{"20 g of beef", fed, []*foods.Food{beef}, []helping{{beef, 200}}, false, meat, 0},
+		{"20 g of turkey", fed, []*foods.Food{turkey}, []helping{{turkey, 200}}, false, meat, 0},
+		{"19 g of beef", fed, []*foods.Food{beef}, []helping{{beef, 190}}, false, meat, 1},
+		{"stew is no plain meat", fed, []*foods.Food{beef, stew}, []helping{{stew, 500}}, false, meat, 1},
+		{"none there is", fed, []*foods.Food{stew, pears}, nil, false, meat, 0},
+		{"of a stock", fed, []*foods.Food{beef}, nil, true, meat, 0},
+		{"no meat is asked for", older(), []*foods.Food{beef}, nil, false, meat, 0},
+
+		{"powder alone", older(), nil, []helping{{powder, 900}}, false, form, 0},
+		{"ready alone", older(), nil, []helping{{ready, 900}}, false, form, 0},
+		{"both", older(), nil, []helping{{powder, 900}, {ready, 200}}, false, form, 1},
+		{"both, of which one is what rounds", older(), nil, []helping{{powder, 900}, {ready, 0.01}}, false, form, 0},
+		{"both, the other is what rounds", older(), nil, []helping{{powder, 0.01}, {ready, 900}}, false, form, 0},
+		{"both, of a stock", older(), nil, []helping{{powder, 900}, {ready, 200}}, true, form, 0},
+	} {
+		check := &checker{req: &ration.Request{Days: 10, StockOnly: c.stock}, plan: &ration.Plan{}}
+		d := &diner{needs: nutrients.Needs{Person: nutrients.Person{Name: "Liv"}, Feed: c.feed}, open: c.open, eaten: c.eaten}
+		c.rule(personal{check}, d)
+		if len(check.found) != c.found {
+			t.Errorf("%s: %v, want %d findings", c.name, check.found, c.found)
+		}
+	}
+}
