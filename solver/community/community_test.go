@@ -1,6 +1,8 @@
 package community
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -146,5 +148,81 @@ func checkShare(t *testing.T, req *Request, s *Share) {
 	}
 	if math.Abs(cost-s.Cost) > 1e-6*cost {
 		t.Errorf("the plans cost %g, the share says %g", cost, s.Cost)
+	}
+}
+
+// Rounds of prices that their time cuts off leave the points that are there with their
+// prices, and a bound that nothing has been proven of: they do not end the share.
+func TestPricesCutOff(t *testing.T) {
+	requests := small(t, 1, "white-rice-907g-bag,3,2028-01-01,,,")
+	stock := amounts(requests[0].Stock)
+	var programs []*program
+	var found [][]use
+	for _, req := range requests {
+		p, points, err := begin(t.Context(), req, false)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if points, err = p.ends(t.Context(), points); err != nil {
+			t.Fatal(err)
+		}
+		programs, found = append(programs, p), append(found, points)
+	}
+	over, stop := context.WithDeadline(t.Context(), time.Now())
+	defer stop()
+	for _, what := range []aim{mostLevel, leastCost} {
+		m, err := newMaster(what, 0.5, stock, 20, programs, found)
+		if err != nil {
+			t.Fatal(err)
+		}
+		cut, err := m.solve(over)
+		if err != nil {
+			t.Fatalf("%v: %v", what, err)
+		}
+		whole, err := m.solve(t.Context())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(cut.prices) != len(programs) {
+			t.Errorf("%v: prices of %d of %d households", what, len(cut.prices), len(programs))
+		}
+		switch what {
+		case mostLevel:
+			if cut.bound != 1 || cut.value <= 0 || cut.value > whole.bound+1e-6 {
+				t.Errorf("cut off at a level of %g of at most %g; with all rounds %g of at most %g", cut.value, cut.bound, whole.value, whole.bound)
+			}
+		case leastCost:
+			if !math.IsInf(cut.bound, -1) || cut.value < whole.bound-1e-6 {
+				t.Errorf("cut off at a cost of %g of at least %g; with all rounds %g of at least %g", cut.value, cut.bound, whole.value, whole.bound)
+			}
+		}
+	}
+}
+
+// However early the time is up, there is a share that passes the check, with its bounds,
+// or it is said that the time was too short; and a time comes that is enough.
+func TestShareEndsByTime(t *testing.T) {
+	budget := 20.0
+	req := &Request{Households: small(t, 1, "white-rice-907g-bag,3,2028-01-01,,,", "canned-kidney-beans-439g-can,8,2028-01-01,,,"), Budget: &budget, byParts: true}
+	worst := exact(t, req.Households, budget, nil)
+	for allowed := 10 * time.Millisecond; ; allowed = allowed * 5 / 4 {
+		ctx, stop := context.WithTimeout(t.Context(), allowed)
+		s, err := Make(ctx, req)
+		cut := ctx.Err() != nil
+		stop()
+		if errors.Is(err, ration.ErrNoPlan) && allowed < time.Minute {
+			continue
+		}
+		if err != nil {
+			t.Fatalf("%v: %v", allowed, err)
+		}
+		t.Logf("%v (cut off: %v): level %.4f of at most %.4f, cost %.2f of at least %.2f", allowed, cut, s.Level, s.LevelBound, s.Cost, s.CostBound)
+		if s.Level > -worst.Bound+1e-6 || s.LevelBound < -worst.Value-1e-6 || s.CostBound > s.Cost+0.01 || s.Cost > budget+1e-6 {
+			t.Errorf("%v: level %g of at most %g (the joint program: %g of at most %g), cost %g of at least %g", allowed, s.Level, s.LevelBound, -worst.Value, -worst.Bound, s.Cost, s.CostBound)
+		}
+		checkShare(t, req, s)
+		if !cut {
+			return
+		}
 	}
 }

@@ -44,6 +44,8 @@ type master struct {
 	line   []int // row of each line of the stock
 	money  int   // row of the budget, -1 none
 	short  []int // columns of what there is too little of
+
+	allOrLess bool // rounds end as soon as a level of 1 is proven to be out of reach
 }
 
 // What a pack or a unit of money more than there is costs in the master, so that it has
@@ -144,9 +146,9 @@ func (m *master) prices(dual []float64, h int) price {
 }
 
 // dualPrices are the prices of the points that are there, by household; nil where there
-// are none that are enough.
+// are none that are enough. A master is small, and solved however short the time.
 func (m *master) dualPrices(ctx context.Context) []price {
-	r := m.solver.Solve(ctx, simplex.Limits{})
+	r := m.solver.Solve(context.WithoutCancel(ctx), simplex.Limits{})
 	if r.Status != simplex.Optimal {
 		return nil
 	}
@@ -170,19 +172,14 @@ type solved struct {
 	short  bool    // the stock or the budget do not reach for what is never given up
 }
 
-// solve goes round until the bound is near the value.
+// solve goes round until the bound is near the value. Where the time is up before,
+// there are the value and the prices of the points that are there, and what was proven.
 func (m *master) solve(ctx context.Context) (solved, error) {
 	best := solved{bound: math.Inf(-1)}
 	least := math.Inf(-1) // of minimise, proven
 	for range roundsOf(mostRounds, len(m.programs)) {
-		r := m.solver.Solve(ctx, simplex.Limits{})
+		r := m.solver.Solve(context.WithoutCancel(ctx), simplex.Limits{})
 		if r.Status != simplex.Optimal {
-			if ctx.Err() != nil && best.prices != nil {
-				break
-			}
-			if ctx.Err() != nil {
-				return best, ctx.Err()
-			}
 			return best, fmt.Errorf("%w: the master of all households: %s", ration.ErrNumerical, r.Why)
 		}
 		best.value, best.short = r.Value, false
@@ -190,14 +187,18 @@ func (m *master) solve(ctx context.Context) (solved, error) {
 			best.short = best.short || r.X[col] > search.ShortTolerance
 		}
 		prices := m.pricesAt(r.Dual)
+		if best.prices == nil {
+			best.prices = prices
+		}
 		points, bounds, err := m.ask(ctx, prices)
-		if ctx.Err() != nil && best.prices != nil { // what earlier rounds came to holds
+		if search.OutOfTime(ctx) {
 			break
 		}
 		if err != nil {
 			return best, err
 		}
-		if bound := m.lagrangian(prices, bounds); bound > least {
+		bound := m.lagrangian(prices, bounds)
+		if bound > least {
 			least, best.prices = bound, prices
 		}
 		better := false
@@ -212,7 +213,7 @@ func (m *master) solve(ctx context.Context) (solved, error) {
 				}
 			}
 		}
-		if gap := r.Value - least; !better || gap <= roundGap*math.Max(math.Abs(r.Value), 1e-3) {
+		if gap := r.Value - least; !better || gap <= roundGap*math.Max(math.Abs(r.Value), 1e-3) || m.allOrLess && least > -1+search.ShortTolerance {
 			break
 		}
 	}

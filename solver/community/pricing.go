@@ -34,31 +34,24 @@ func (g *group) dealAt(ctx context.Context, relaxed *master, prices []price, lev
 	asking, stop := search.Part(ctx, wholePart)
 	defer stop()
 	for range rounds {
-		bounds := make([]float64, len(g.programs))
-		points := make([][]float64, len(g.programs))
-		search.Parallel(len(g.programs), func(h int) {
-			points[h], bounds[h] = g.programs[h].whole(asking, prices[h].forDealing(), level, nil)
-		})
+		proven := g.ask(asking, relaxed, prices, level)
 		if search.Interrupted(ctx) {
 			return nil, nil, bound
 		}
-		for h, x := range points {
-			if x != nil {
-				g.whole[h] = append(g.whole[h], g.programs[h].useOf(x, len(g.stock)))
-			}
-		}
-		if prices[0].money >= leastMoney {
-			bound = math.Max(bound, relaxed.lagrangian(prices, bounds))
+		if proven > bound {
+			bound, g.proving = proven, prices
 		}
 		next := g.pricesOf(ctx, level)
 		if next == nil || asking.Err() != nil {
 			break
 		}
+		moved := make([]price, len(prices))
 		for h := range prices {
-			prices[h] = prices[h].towards(next[h])
+			moved[h] = prices[h].towards(next[h])
 		}
+		prices = moved
 	}
-	g.prices = prices
+	g.prices, g.relaxed = prices, relaxed
 	dealt = make([][]use, len(g.whole))
 	for h, list := range g.whole {
 		for _, u := range list {
@@ -71,6 +64,47 @@ func (g *group) dealAt(ctx context.Context, relaxed *master, prices []price, lev
 		picked = deal(ctx, g.programs, prices, level, g.stock, dealt)
 	}
 	return dealt, picked, bound
+}
+
+// ask asks every household what it would take in whole packs at prices and a level, with
+// all the stock at hand; what they find comes to the points in whole packs. It returns
+// the bound of the money, -Inf where nothing is proven.
+func (g *group) ask(ctx context.Context, relaxed *master, prices []price, level float64) float64 {
+	bounds := make([]float64, len(g.programs))
+	points := make([][]float64, len(g.programs))
+	search.Parallel(len(g.programs), func(h int) {
+		own, stop := fairPart(ctx, h, len(g.programs))
+		defer stop()
+		at := prices[h].forDealing()
+		points[h], bounds[h] = g.programs[h].whole(own, at, level, nil, cheapestOf(g.whole[h], at, level, nil))
+	})
+	for h, x := range points {
+		if x != nil {
+			g.whole[h] = append(g.whole[h], g.programs[h].pointOf(x, len(g.stock)))
+		}
+	}
+	if prices[0].money < leastMoney {
+		return math.Inf(-1)
+	}
+	return relaxed.lagrangian(prices, bounds)
+}
+
+// beyond is how far over the level at which the proven money comes to the budget, as a
+// part of it, another is asked for, so that it is proven to be out of reach. Common
+// practice, no source.
+const beyond = 0.005
+
+// bar lowers the bound of the level: a level at which the households, asked once more
+// at the prices of the best bound, need more than the budget in whole packs is out of
+// reach.
+func (g *group) bar(ctx context.Context, s *Share) {
+	level := s.Level * g.reach(s.CostBound) * (1 + beyond)
+	if g.proving == nil || level >= s.LevelBound || level < s.Level {
+		return
+	}
+	if proven := g.ask(ctx, g.relaxed, g.proving, level); proven > g.budget*(1+search.LimitTolerance) {
+		s.LevelBound = level
+	}
 }
 
 // pricesOf are the prices of what is common where all that there is are the points in
@@ -116,8 +150,8 @@ func (g *group) better(ctx context.Context, level float64) {
 		for k, n := range u.packs {
 			left[k] += math.Round(n)
 		}
-		if x, _ := p.whole(ctx, free, level, left); x != nil {
-			if found := p.useOf(x, len(g.stock)); found.money < u.money {
+		if x, _ := p.whole(ctx, free, level, left, u); x != nil {
+			if found := p.pointOf(x, len(g.stock)); found.money < u.money {
 				g.dealt[h] = append(g.dealt[h], found)
 				g.picked[h] = len(g.dealt[h]) - 1
 				u = &found

@@ -25,7 +25,10 @@ type program struct {
 
 	work    int64              // of each search in whole packs, simplex iterations
 	eased   []ration.Shortfall // what is given up at every level, since the household cannot have it by itself
-	relaxed *search.Master     // over the foods that were worth it so far
+	awake   *search.Master     // the relaxation over the foods that were worth it so far; nil where it rests
+	resting *search.Rest       // the same put aside
+	rests   bool               // put aside after every solve, since there are many households
+	dearest float64            // proven: least money for all needs, the stock at the prices of the shop
 }
 
 // newProgram makes the program of a household with all of the common stock at hand.
@@ -101,16 +104,20 @@ func (p *program) costs(at price) []float64 {
 // none was found. bound is proven: +Inf where there is no point, -Inf where nothing is.
 func (p *program) least(ctx context.Context, at price, level float64) (x []float64, bound float64, err error) {
 	for range 2 {
-		if p.relaxed == nil {
-			if p.relaxed, err = search.NewMaster(p.model, p.problem, make([]bool, len(p.model.Larder))); err != nil {
+		q := p.awake
+		if q == nil {
+			if q, err = p.resting.Wake(p.model, p.problem); err != nil {
 				return nil, 0, err
 			}
 		}
 		for j, c := range p.costs(at) {
-			p.relaxed.LP.SetCost(j, c)
+			q.LP.SetCost(j, c)
 		}
-		p.relaxed.LP.SetBounds(p.level, level, 1)
-		r := p.relaxed.Solve(ctx)
+		q.LP.SetBounds(p.level, level, 1)
+		r := q.Solve(ctx)
+		if p.awake = q; p.rests {
+			p.awake, p.resting = nil, q.Rest()
+		}
 		switch {
 		case r.Status == simplex.Optimal && r.HasBound:
 			return r.X, r.Bound, nil
@@ -121,14 +128,14 @@ func (p *program) least(ctx context.Context, at price, level float64) (x []float
 		case ctx.Err() != nil:
 			return nil, 0, ctx.Err()
 		}
-		p.relaxed = nil // once more from the start, without the basis of the last prices
+		p.awake, p.resting = nil, nil // once more from the start, without the basis of the last prices
 	}
 	return nil, math.Inf(-1), nil
 }
 
 // use is what a point of a household takes of what is common.
 type use struct {
-	x     []float64
+	x     []float64 // in whole packs; nil for a point of the relaxation, of which nobody makes a plan
 	level float64
 	money float64
 	packs []float64 // by line of the stock
@@ -136,7 +143,7 @@ type use struct {
 
 // useOf is what a point takes, level being what it reaches.
 func (p *program) useOf(x []float64, lines int) use {
-	u := use{x: x, level: x[p.level], packs: make([]float64, lines)}
+	u := use{level: x[p.level], packs: make([]float64, lines)}
 	for j, v := range x {
 		u.money += p.cost[j] * v
 		if line := p.lines[j]; line >= 0 {
@@ -144,4 +151,20 @@ func (p *program) useOf(x []float64, lines int) use {
 		}
 	}
 	return u
+}
+
+// pointOf is [program.useOf] of a point in whole packs.
+func (p *program) pointOf(x []float64, lines int) use {
+	u := p.useOf(x, lines)
+	u.x = x
+	return u
+}
+
+// of is what a household spends by prices that takes u.
+func (at price) of(u use) float64 {
+	total := at.money * u.money
+	for k, n := range u.packs {
+		total += at.packs[k] * n
+	}
+	return total
 }

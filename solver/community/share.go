@@ -7,8 +7,6 @@ import (
 	"math"
 	"slices"
 
-	"rationwright/solver/model"
-	"rationwright/solver/plan"
 	"rationwright/solver/ration"
 	"rationwright/solver/search"
 )
@@ -47,7 +45,7 @@ var ErrNothingToShare = errors.New("stock and budget do not reach for what nobod
 // two levels count as one. Common practice, no source.
 const (
 	mostTries  = 5
-	wholeCosts = 0.04
+	wholeCosts = 0.06
 	levelStep  = 0.02
 )
 
@@ -87,18 +85,22 @@ func shareBy(ctx context.Context, req *Request, planned bool) (*Share, error) {
 	programs := make([]*program, len(req.Households))
 	starts := make([][]use, len(req.Households))
 	errs := make([]error, len(req.Households))
+	g := &group{stock: stock, budget: budget, byParts: req.byParts, planned: planned}
+	rests := len(programs) > fewHouseholds
 	search.Parallel(len(programs), func(h int) {
-		programs[h], starts[h], errs[h] = begin(ctx, req.Households[h], len(stock))
+		programs[h], starts[h], errs[h] = begin(ctx, req.Households[h], rests)
+	})
+	if planned && ctx.Err() == nil && leastForAll(programs, shopPrice(req.Households[0]), stock) > budget*(1+search.LimitTolerance) {
+		return nil, errScarce
+	}
+	search.Parallel(len(programs), func(h int) {
+		if errs[h] == nil {
+			starts[h], errs[h] = programs[h].ends(ctx, starts[h])
+		}
 	})
 	if ctx.Err() != nil {
 		return nil, ctx.Err()
 	}
-	for _, p := range programs {
-		if p != nil {
-			p.work = max(1, p.work*fewHouseholds/int64(max(fewHouseholds, len(programs))))
-		}
-	}
-	g := &group{stock: stock, budget: budget, byParts: req.byParts, planned: planned}
 	for h, err := range errs {
 		if err != nil {
 			s.Apart[h] = err
@@ -107,6 +109,9 @@ func shareBy(ctx context.Context, req *Request, planned bool) (*Share, error) {
 		g.of = append(g.of, h)
 		g.programs = append(g.programs, programs[h])
 		g.found = append(g.found, starts[h])
+	}
+	for _, p := range g.programs {
+		p.work = max(1, p.work*fewHouseholds/int64(max(fewHouseholds, len(g.programs))))
 	}
 	g.whole = make([][]use, len(g.programs))
 	s.Plans = make([]*ration.Plan, len(req.Households))
@@ -121,75 +126,6 @@ func shareBy(ctx context.Context, req *Request, planned bool) (*Share, error) {
 	return s, g.write(s)
 }
 
-// begin makes the program of a household and the points that the first prices are of:
-// the cheapest at level 0 and at level 1, all of the stock free, and with the stock at
-// the prices of the shop. Between them every level can be had at once; from the
-// first alone, the worst served is another one at each round of prices. Where not
-// all needs can be met whatever there is to share, what a plan of the household gives
-// up by itself is given up here too: this program's own planning rules, and vitamins
-// that the body stores.
-func begin(ctx context.Context, req *ration.Request, lines int) (*program, []use, error) {
-	m, err := model.Build(req)
-	if err != nil {
-		return nil, nil, err
-	}
-	if len(m.Eaters) == 0 {
-		return nil, nil, errors.New("a clinician must plan for everyone in this household")
-	}
-	p := newProgram(m)
-	free := price{money: 1, packs: make([]float64, lines)}
-	full, bound, err := p.least(ctx, free, 1)
-	if err != nil {
-		return nil, nil, err
-	}
-	if math.IsInf(bound, 1) {
-		eased, short, start, err := plan.Ease(ctx, m)
-		if err != nil {
-			return nil, nil, err
-		}
-		if start == nil {
-			return nil, nil, errors.New("no ration meets all needs and limits, whatever there is to share; plan shows what conflicts")
-		}
-		p = newProgram(eased)
-		p.eased = short
-		if full, _, err = p.least(ctx, free, 1); err != nil {
-			return nil, nil, err
-		}
-	}
-	shop := shopPrice(req)
-	bought, _, err := p.least(ctx, shop, 1)
-	if err != nil {
-		return nil, nil, err
-	}
-	little, _, err := p.least(ctx, shop, 0)
-	if err != nil {
-		return nil, nil, err
-	}
-	x, _, err := p.least(ctx, free, 0)
-	if err != nil {
-		return nil, nil, err
-	}
-	if x == nil {
-		return nil, nil, errors.New("what is never given up cannot all be kept, whatever there is to share; plan shows what conflicts")
-	}
-	points := []use{p.useOf(x, lines)}
-	for _, y := range [][]float64{little, full, bought} {
-		if y != nil {
-			points = append(points, p.useOf(y, lines))
-		}
-	}
-	return p, points, nil
-}
-
-// shopPrice are prices at which the stock is no cheaper than the shop.
-func shopPrice(req *ration.Request) price {
-	at := price{money: 1}
-	for _, line := range req.Stock {
-		at.packs = append(at.packs, line.Pack.Price)
-	}
-	return at
-}
-
 // group is the households that share.
 type group struct {
 	of       []int // their places in the request
@@ -197,34 +133,41 @@ type group struct {
 	found    [][]use // points of relaxations
 	stock    []float64
 	budget   float64
-	byParts  bool // never in one program
-	planned  bool // this program's own planning rules hold
-	plenty   bool // the budget reaches for all needs, and more
+	byParts  bool    // never in one program
+	planned  bool    // this program's own planning rules hold
+	plenty   bool    // the budget reaches for all needs, and more
+	level    float64 // that all can reach in parts, as far as is known
 
-	prices []price // at the end of the level before
-	whole  [][]use // points in whole packs, of all levels
-	dealt  [][]use // of those, what can be picked from at the level that was settled on
-	picked []int   // of dealt
+	prices  []price // at the end of the level before
+	proving []price // of the best bound of the last level dealt at
+	relaxed *master // of that level
+	whole   [][]use // points in whole packs, of all levels
+	dealt   [][]use // of those, what can be picked from at the level that was settled on
+	picked  []int   // of dealt
 }
 
 // share finds the level and then the least money.
 func (g *group) share(ctx context.Context, s *Share) error {
-	s.LevelBound = 1
+	s.LevelBound, g.level = 1, 1
 	if !math.IsInf(g.budget, 1) {
 		first, err := newMaster(mostLevel, 0, g.stock, g.budget, g.programs, g.found)
 		if err != nil {
 			return err
 		}
+		first.allOrLess = g.planned
 		timed, stop := search.Part(ctx, levelPart)
 		defer stop()
 		best, err := first.solve(timed)
 		if err != nil {
 			return err
 		}
-		if best.short {
+		if best.bound < -search.ShortTolerance {
 			return ErrNothingToShare
 		}
 		s.LevelBound, g.found = best.bound, first.found
+		if !best.short {
+			g.level = math.Min(best.value, best.bound)
+		}
 	}
 	g.plenty = math.IsInf(g.budget, 1)
 	if !g.plenty && s.LevelBound >= 1 {
@@ -242,6 +185,9 @@ func (g *group) share(ctx context.Context, s *Share) error {
 	}
 	if g.picked != nil {
 		g.better(ctx, s.Level)
+		if !g.plenty {
+			g.bar(ctx, s)
+		}
 	}
 	if search.Interrupted(ctx) {
 		return ctx.Err()
@@ -266,16 +212,13 @@ func (g *group) share(ctx context.Context, s *Share) error {
 // since packs, being whole, come to more than their parts; then at others, between the
 // lowest that it did not reach for and the highest that it did.
 func (g *group) settle(ctx context.Context, s *Share) error {
-	level, over := s.LevelBound, math.Inf(1)
+	level, over := g.level, math.Inf(1)
 	if !g.plenty {
 		level *= 1 - wholeCosts
 	}
 	deals := roundsOf(mostTries, len(g.programs))
 	for range 2 * mostTries {
 		m, r, err := g.cheapest(ctx, level)
-		if search.OutOfTime(ctx) {
-			return nil // with what was found before
-		}
 		if err != nil {
 			return err
 		}
@@ -294,6 +237,9 @@ func (g *group) settle(ctx context.Context, s *Share) error {
 			var proven float64
 			dealt, picked, proven = g.dealAt(ctx, m, r.prices, level)
 			bound = math.Max(bound, proven)
+			if bound > g.budget*(1+search.LimitTolerance) {
+				s.LevelBound = math.Min(s.LevelBound, level) // not in whole packs
+			}
 		}
 		if search.Interrupted(ctx) {
 			return ctx.Err()
@@ -316,6 +262,9 @@ func (g *group) settle(ctx context.Context, s *Share) error {
 			}
 			level = higher
 			continue
+		}
+		if search.OutOfTime(ctx) {
+			return nil // with what was found before
 		}
 		over = level
 		if g.picked == nil {
@@ -350,17 +299,11 @@ func (g *group) cheapest(ctx context.Context, level float64) (*master, solved, e
 			starts[h], _, errs[h] = p.least(ctx, price{money: 1, packs: make([]float64, len(g.stock))}, level)
 		}
 	})
-	for h, x := range starts {
-		if errs[h] != nil {
-			return nil, solved{}, errs[h]
+	for h, err := range errs {
+		if err != nil && !search.OutOfTime(ctx) { // else with the points that there are
+			return nil, solved{}, err
 		}
-		if x == nil {
-			return nil, solved{}, fmt.Errorf("%w: household %d of those that share cannot reach the level of %.3f by itself", ration.ErrNoPlan, g.of[h]+1, level)
-		}
-		g.found[h] = append(g.found[h], g.programs[h].useOf(x, len(g.stock)))
-		if bought[h] != nil {
-			g.found[h] = append(g.found[h], g.programs[h].useOf(bought[h], len(g.stock)))
-		}
+		g.found[h] = append(g.found[h], g.programs[h].usesOf(starts[h], bought[h])...)
 	}
 	m, err := newMaster(leastCost, level, g.stock, g.budget, g.programs, g.found)
 	if err != nil {

@@ -15,9 +15,10 @@ import (
 const wholeGap = 0.005
 
 // whole searches the best point of a household in whole packs at prices, with at least
-// a level and no more of each line of the stock than is left. It is nil where none is
-// found. bound is proven, with all of the stock at hand only where left is nil.
-func (p *program) whole(ctx context.Context, at price, level float64, left []float64) (x []float64, bound float64) {
+// a level and no more of each line of the stock than is left, from a point that does;
+// from may be nil. It is nil where none is found. bound is proven, with all of the stock
+// at hand only where left is nil.
+func (p *program) whole(ctx context.Context, at price, level float64, left []float64, from *use) (x []float64, bound float64) {
 	q := p.problem.Clone()
 	for j, c := range p.costs(at) {
 		q.Cols[j].Cost = c
@@ -28,6 +29,9 @@ func (p *program) whole(ctx context.Context, at price, level float64, left []flo
 	q.Cols[p.level].Lower = level
 	p.model.CloseEmpty(q)
 	opt := search.Options{Gap: wholeGap, MinDenom: ration.SmallestStep(ration.LeastCost), Work: p.work, Basis: search.Crash(ctx, p.model, q)}
+	if from != nil {
+		opt.Start = from.x
+	}
 	found := search.Run(ctx, q, opt)
 	if found.X == nil && found.Status != search.Infeasible {
 		quick := search.RestrictedSearch(ctx, p.model, q, opt)
@@ -39,24 +43,53 @@ func (p *program) whole(ctx context.Context, at price, level float64, left []flo
 	return found.X, found.Bound
 }
 
+// cheapestOf is the cheapest by prices of the points of a household that reach a level
+// and keep to what is left of the stock, nil being all of it; nil where there is none.
+func cheapestOf(list []use, at price, level float64, left []float64) *use {
+	var best *use
+	for i := range list {
+		u := &list[i]
+		if u.level >= level-search.ShortTolerance && u.within(left) && (best == nil || at.of(*u) < at.of(*best)) {
+			best = u
+		}
+	}
+	return best
+}
+
+// within reports whether a point keeps to what is left of the stock, nil being all of it.
+func (u *use) within(left []float64) bool {
+	for k, have := range left {
+		if math.Round(u.packs[k]) > have {
+			return false
+		}
+	}
+	return true
+}
+
 // deal serves the households one after the other out of what is left of the stock, at
-// the prices of all, so that nobody takes what is worth more to others. What each takes
-// comes to its points in dealt; the places there are returned, nil where somebody finds
-// nothing.
+// the prices of all, so that nobody takes what is worth more to others: with a point
+// that is there already where one keeps to what is left, else with another one. What
+// each takes comes to its points in dealt; the places there are returned, nil where
+// somebody finds nothing.
 func deal(ctx context.Context, programs []*program, prices []price, level float64, stock []float64, dealt [][]use) []int {
 	left := slices.Clone(stock)
 	picked := make([]int, len(programs))
 	for h, p := range programs {
-		x, _ := p.whole(ctx, prices[h].forDealing(), level, left)
-		if x == nil {
-			return nil
+		at := prices[h].forDealing()
+		u := cheapestOf(dealt[h], at, level, left)
+		if u == nil {
+			x, _ := p.whole(ctx, at, level, left, nil)
+			if x == nil {
+				return nil
+			}
+			found := p.pointOf(x, len(stock))
+			u = &found
 		}
-		u := p.useOf(x, len(stock))
 		for k, n := range u.packs {
 			left[k] -= math.Round(n)
 		}
 		picked[h] = len(dealt[h])
-		dealt[h] = append(dealt[h], u)
+		dealt[h] = append(dealt[h], *u)
 	}
 	return picked
 }

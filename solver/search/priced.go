@@ -114,3 +114,47 @@ func (q *Master) reduced(j, without int, prices []float64, withCosts bool) float
 	}
 	return d
 }
+
+// Rest is the relaxation put aside, some kilobytes in the place of megabytes: the foods
+// and rows that are in and the basis of the last solve.
+type Rest struct {
+	in    []bool
+	rows  []int
+	basis *Basis
+}
+
+// Rest puts the relaxation aside.
+func (q *Master) Rest() *Rest {
+	x, places := q.LP, q.LP.Basis()
+	at := func(where []int, before int, none simplex.Place) []simplex.Place {
+		out := make([]simplex.Place, len(where))
+		for k, place := range where {
+			out[k] = none
+			if place >= 0 {
+				out[k] = places[before+place]
+			}
+		}
+		return out
+	}
+	var rows []int
+	for i, place := range x.At {
+		if place >= 0 {
+			rows = append(rows, i)
+		}
+	}
+	return &Rest{in: q.in, rows: rows, basis: &Basis{Cols: at(x.colAt, 0, simplex.AtLower), Rows: at(x.At, x.Solver.Cols(), simplex.Basic)}}
+}
+
+// Wake makes the relaxation of p, a program of m, that was put aside; nil stands for one
+// that has none of the foods yet.
+func (r *Rest) Wake(m *model.Model, p *linear.Problem) (*Master, error) {
+	if r == nil {
+		return NewMaster(m, p, make([]bool, len(m.Larder)))
+	}
+	q, err := NewMaster(m, p, r.in)
+	if err == nil {
+		q.LP.TakeRows(r.rows)
+		q.LP.startFrom(r.basis)
+	}
+	return q, err
+}
