@@ -91,11 +91,15 @@ func misfitsOf(found []menucheck.Finding) []Misfit {
 	return list
 }
 
+// leastWetter is the water in L a person and day from which it is the first thing said of a
+// menu that its dishes take more than is stored for food. Own planning rule, no source.
+const leastWetter = 0.01
+
 // notice is the worst of a menu in one line: first who has not from day to day what their
-// medicine asks to keep alike, with the worst day.
+// medicine asks to keep alike, with the worst day, then water that is not stored.
 func notice(m *Menu, found []menucheck.Finding) string {
 	none, off := map[string]bool{}, 0
-	var uneven menucheck.Finding
+	var uneven, wetter menucheck.Finding
 	for _, f := range found {
 		switch {
 		case f.Rule == menucheck.NoDish:
@@ -104,6 +108,8 @@ func notice(m *Menu, found []menucheck.Finding) string {
 			off++
 		case f.Rule == menucheck.Steady && f.Amount > uneven.Amount:
 			uneven = f
+		case f.Rule == menucheck.Water:
+			wetter = f
 		}
 	}
 	beside := 100 * (1 - m.InDishes)
@@ -115,6 +121,9 @@ func notice(m *Menu, found []menucheck.Finding) string {
 		text = fmt.Sprintf("On %d of a person's days energy or protein is further from the mean than it should be; %.0f %% of the energy is eaten beside the dishes.", off, beside)
 	case beside >= 1:
 		text = fmt.Sprintf("Every main meal has a dish; %.0f %% of the energy fits none and is eaten beside them, as said below.", beside)
+	}
+	if wetter.Amount >= leastWetter {
+		text = fmt.Sprintf("THE DISHES TAKE MORE WATER THAN IS STORED FOR FOOD: %s; drink that much less, it is in the dishes. %s", wetter.Text, text)
 	}
 	if uneven.Amount > 0 {
 		return fmt.Sprintf("NOT ALIKE FROM DAY TO DAY, as a medicine asks: %s, %s. %s", uneven.Person, uneven.Text, text)

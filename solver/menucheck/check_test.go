@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -77,7 +78,17 @@ func TestRandomHouseholds(t *testing.T) {
 	var of [places]float64
 	made, rough := 0, 0
 	var inDishes []float64
+	served := map[string]int{}
+	total := func(n int) {
+		t.Logf("menus for %d of %d households, %d of rough plans, %.0f person-days; of %d dishes %d are served", made, n, rough, of[days], len(book.Dishes), len(served))
+		for _, rule := range slices.Sorted(maps.Keys(broken)) {
+			t.Logf("%s: %d times, %.2f %%, worst %.3g", rule, broken[rule], 100*float64(broken[rule])/max(of[allowed[rule].of], 1), worst[rule])
+		}
+	}
 	for n := range 4 * *rationtest.Campaign {
+		if n > 0 && n%20 == 0 {
+			total(n)
+		}
 		req := &ration.Request{
 			People: rationtest.Kitchen(rng), Table: table, Start: "2026-01-05", Within: 0.1, Work: 3000, Slack: 0.03, Time: time.Minute,
 			Least: []ration.Least{ration.LeastCost, ration.LeastWeight, ration.LeastVolume}[rng.IntN(3)],
@@ -100,6 +111,13 @@ func TestRandomHouseholds(t *testing.T) {
 		if err != nil {
 			t.Errorf("household %d: %v", n, err)
 			continue
+		}
+		for _, d := range m.Days {
+			for _, meal := range d.Meals {
+				for _, x := range meal.Dishes {
+					served[x.Key]++
+				}
+			}
 		}
 		text, err := json.Marshal(m)
 		if err != nil {
@@ -137,12 +155,16 @@ func TestRandomHouseholds(t *testing.T) {
 		t.Fatal("no menu was made: the test shows nothing")
 	}
 	slices.Sort(inDishes)
-	t.Logf("menus for %d of %d households, %d of rough plans, %.0f person-days; in dishes: least %.0f %%, median %.0f %%",
-		made, 4**rationtest.Campaign, rough, of[days], 100*inDishes[0], 100*inDishes[len(inDishes)/2])
+	total(4 * *rationtest.Campaign)
+	t.Logf("in dishes: least %.0f %%, median %.0f %%", 100*inDishes[0], 100*inDishes[len(inDishes)/2])
+	for _, d := range book.Dishes {
+		if served[d.Key] == 0 {
+			t.Logf("never served: %s", d.Key)
+		}
+	}
 	for rule, n := range broken {
 		a := allowed[rule]
 		at := max(of[a.of], 1)
-		t.Logf("%s: %d times, %.2f %%, worst %.3g", rule, n, 100*float64(n)/at, worst[rule])
 		// A small sample has by chance up to two standard deviations (Poisson) more.
 		if most := a.part * at; float64(n) > most+2*math.Sqrt(most) {
 			t.Errorf("%s: at %d of its %.0f places, at most %.2f %% and what chance allows", rule, n, at, 100*a.part)

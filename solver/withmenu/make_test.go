@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"maps"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -38,7 +39,26 @@ func TestRandomHouseholds(t *testing.T) {
 	var prices, inDishes []float64
 	var times []time.Duration
 	made, asked, mains := 0, 0, 0
+	served := map[string]int{}
+	total := func() {
+		if made == 0 {
+			return
+		}
+		for _, list := range [][]float64{prices, inDishes} {
+			slices.Sort(list)
+		}
+		slices.Sort(times)
+		t.Logf("%d plans with menus of %d households; none: %v; dishes served: %d", made, asked, none, len(served))
+		t.Logf("price of dishes: median %.2f %%, worst %.2f %%; in dishes: least %.1f %%, median %.1f %%; time: median %v, longest %v",
+			100*prices[made/2], 100*prices[made-1], 100*inDishes[0], 100*inDishes[made/2], times[made/2], times[made-1])
+		for _, rule := range slices.Sorted(maps.Keys(broken)) {
+			t.Logf("%s: %d times of %d main meals, worst %.3g", rule, broken[rule], mains, worst[rule])
+		}
+	}
 	for n := range 2 * *rationtest.Campaign {
+		if n > 0 && n%20 == 0 {
+			total()
+		}
 		req := &ration.Request{
 			People: rationtest.Kitchen(rng), Table: rationtest.Table(t), Start: "2026-01-05", WithMenu: true,
 			Least: []ration.Least{ration.LeastCost, ration.LeastWeight, ration.LeastVolume}[rng.IntN(3)],
@@ -71,6 +91,13 @@ func TestRandomHouseholds(t *testing.T) {
 		times = append(times, took)
 		prices = append(prices, p.Dishes.Price)
 		inDishes = append(inDishes, p.Menu.InDishes)
+		for _, d := range p.Menu.Days {
+			for _, meal := range d.Meals {
+				for _, x := range meal.Dishes {
+					served[x.Key]++
+				}
+			}
+		}
 		for _, v := range verify.Check(ration.Filled(req), p) {
 			t.Errorf("household %d: %v", n, v)
 		}
@@ -99,15 +126,9 @@ func TestRandomHouseholds(t *testing.T) {
 	if made == 0 {
 		t.Fatal("no plan was made with its menu: the test shows nothing")
 	}
-	slices.Sort(prices)
-	slices.Sort(inDishes)
-	slices.Sort(times)
-	t.Logf("%d plans with menus of %d households; none: %v", made, 2**rationtest.Campaign, none)
-	t.Logf("price of dishes: median %.2f %%, worst %.2f %%; in dishes: least %.1f %%, median %.1f %%; time: median %v, longest %v",
-		100*prices[made/2], 100*prices[made-1], 100*inDishes[0], 100*inDishes[made/2], times[made/2], times[made-1])
+	total()
 	for rule, n := range broken {
 		part := float64(n) / float64(mains)
-		t.Logf("%s: %d times of %d main meals, worst %.3g", rule, n, mains, worst[rule])
 		if part > often[rule] {
 			t.Errorf("%s: at %.2f %% of the main meals, at most %.2f %%", rule, 100*part, 100*often[rule])
 		}
