@@ -75,8 +75,20 @@ func TestOwnTotalsComeFirst(t *testing.T) {
 	if limits := m.PackLimits(m.Problem); len(limits) != 3 || m.OwnLimit() >= 0 {
 		t.Errorf("%d limits, own %d; want 3 and none by itself", len(limits), m.OwnLimit())
 	}
-	others := false
-	for _, i := range m.PackLimits(m.Problem) {
+	p := m.CopyProblem() // in which a row of no total can be broken by whole packs as well
+	for j := range p.Cols {
+		if c := &p.Cols[j]; c.Integer && c.Upper > c.Lower && m.Rows[c.Entries[0].Row].Total == "" {
+			row := c.Entries[0].Row
+			c.Entries[0].Value = 1
+			p.Rows[row].Upper = c.Upper / 2
+			break
+		}
+	}
+	limits, others := m.PackLimits(p), false
+	if len(limits) != 4 {
+		t.Errorf("%d limits with one that is no total, want 4", len(limits))
+	}
+	for _, i := range limits {
 		if others = others || m.Rows[i].Total == ""; others && m.Rows[i].Total != "" {
 			t.Error("a total stands behind another row")
 		}
