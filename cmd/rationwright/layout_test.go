@@ -27,6 +27,7 @@ var root = filepath.Join("..", "..")
 // of lines before its own. An entry ending in / stands for all below it.
 var layers = []string{
 	"nutrients/table",
+	"nutrients/table/tabletest",
 	"nutrients",
 	"foods/kinds",
 	"foods/label",

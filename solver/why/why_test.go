@@ -375,3 +375,48 @@ func TestWhyOfFoodsOnly(t *testing.T) {
 		t.Error("no share of energy binds: the test shows little")
 	}
 }
+
+// TestNearestFoodsAreTheNearest: unasked, of the foods that are not chosen those are
+// explained of which the dearest pack, beside its price, is worth most in the relaxation:
+// price less what its rows pay for it, by hand from their prices.
+func TestNearestFoodsAreTheNearest(t *testing.T) {
+	req, _, _ := pricedLimits(t, ration.LeastCost)
+	w := relaxation(t, req)
+	near := func(li int) float64 {
+		best := math.Inf(1)
+		for _, k := range w.model.Larder[li].Buy {
+			c := &w.model.Problem.Cols[k.Col]
+			left := c.Cost
+			for _, e := range c.Entries {
+				left -= e.Value * w.root.Dual[e.Row]
+			}
+			best = math.Min(best, left/c.Cost)
+		}
+		return best
+	}
+	listed := map[int]bool{}
+	farthest, others := math.Inf(-1), 0
+	for _, li := range w.chooseFoods(nil) {
+		listed[li] = true
+		lf := w.model.Larder[li]
+		if w.chosen(lf) || w.inPlan(lf.Food) > 0 {
+			continue
+		}
+		others++
+		if at := near(li); at < farthest-1e-7 {
+			t.Errorf("%s, at %.6f of its price, stands behind one at %.6f", lf.Food.Name, at, farthest)
+		} else {
+			farthest = math.Max(farthest, at)
+		}
+	}
+	if others != nearestFoods {
+		t.Errorf("%d foods that are not chosen, want %d", others, nearestFoods)
+	}
+	for li, lf := range w.model.Larder {
+		if len(lf.Buy) > 0 && !listed[li] {
+			if at := near(li); at < farthest-1e-7 {
+				t.Errorf("%s, at %.6f of its price, is left out; one at %.6f is not", lf.Food.Name, at, farthest)
+			}
+		}
+	}
+}

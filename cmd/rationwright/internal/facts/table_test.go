@@ -105,8 +105,14 @@ func TestTable(t *testing.T) {
 	if b.String() != want {
 		t.Errorf("got\n%swant\n%s", b.String(), want)
 	}
-	if !table.Has("unit") || table.Has("units") {
+	if !table.Has("unit") || table.Has("units") || !table.Has("section") || !table.Has("list") {
 		t.Error("Has does not know the columns")
+	}
+	first := New("section") // the first column is one as any other
+	first.Add("kind", Row{"section": "own"})
+	var own bytes.Buffer
+	if err := first.Write(&own); err != nil || own.String() != "section\nown\n" {
+		t.Errorf("a cell of the first column: %q, %v", own.String(), err)
 	}
 }
 
@@ -130,7 +136,7 @@ func TestWrongNamesPanic(t *testing.T) {
 }
 
 // Printable keeps what can be seen and lets nothing else through.
-func TestClean(t *testing.T) {
+func TestPrintable(t *testing.T) {
 	for text, want := range map[string]string{
 		"Åse & Knut":               "Åse & Knut",
 		"a\x1b[31mb":               "a [31mb",
