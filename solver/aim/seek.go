@@ -51,7 +51,7 @@ func Seek(ctx context.Context, m *model.Model, x []float64, first search.Result)
 		}
 		return better
 	}
-	if low := p.leanest(ctx, x, most); low != nil {
+	if low := p.leanest(ctx, x, most, first.Bound); low != nil {
 		perDay := low.bound / m.Days()
 		found.SodiumLeast = &perDay
 		if p.sodiumAt(low.x) < p.sodiumAt(x) { // whatever else it brings

@@ -66,23 +66,38 @@ const (
 	pricedGap = 0.002
 	cheapGap  = 0.005
 
-	pricedWork = 15000 // of a first price, and of the least sodium after it
-	moreWork   = 8000  // of a further price, and of the least sodium after it
-	provenWork = 6000
+	pricedWork = 8000  // at one price
+	crossWork  = 10000 // of coming back within the slack, with one allowance of sodium
+	lastWork   = 8000
 	cheapWork  = 3000
+	provenWork = 6000
+	// provenPart is of the time that is then left.
+	provenPart = 0.25
 
 	// wholeWork is the work of a search for which these are meant: a smaller one has
 	// less of each.
 	wholeWork = 200000
-	// farFrom is how many times the relaxation's sodium it may be before further prices
-	// are tried.
-	farFrom = 1.25
 )
 
-// firstParts are the parts of the price of sodium at the end of the slack that are tried,
-// moreParts those of the price where whole packs come to its end, each until a point
-// within the slack is found.
-var firstParts, moreParts = []float64{0.5, 0.25}, []float64{1, 0.5, 0.25}
+// Prices of sodium, in parts of what the relaxation pays where whole packs come to the
+// end of the slack. Whole packs give up some sodium for much less of the first aim than
+// the relaxation does at that end: a tenth of the price already brings nearly all, and
+// leaves the search its eye for the first aim. Higher ones follow while the slack lasts.
+const (
+	firstPrice  = 0.1
+	higherPrice = 3
+	mostPrice   = 3
+)
+
+// Allowances of sodium on the way back to within the slack, as so many times what was
+// found beyond it: the first ones, then halfway between one that was too little and what
+// was reached; so many in all, and none nearer to the last than allowanceStep.
+var allowances = []float64{1.3, 1.7, 2.2}
+
+const (
+	crossings     = 6
+	allowanceStep = 1.03
+)
 
 // lean is what the search for the least sodium found: a point of the model, and what is
 // proven of the sodium of all who are to have little: no point within the slack has less,
@@ -94,17 +109,16 @@ type lean struct {
 
 // leanest is the point with the least sodium found, within the slack, for those who are
 // to have little: it goes before whatever else the slack may bring, since too much of it
-// harms them. With s the sodium and c the first aim, s under a most of c leaves whole
-// packs little room. So the search begins with
+// harms them. With s the sodium and c the first aim, c at its most leaves whole packs so
+// little room that hardly a move is left from x. So the search goes round that:
 //
 //	min c + w·s
 //
-// with w a part of what the relaxation pays for a mg less at the end of the slack, and
-// goes on from what that finds, or from x, to the least s within the slack; where that
-// stays far from the relaxation, again with w from where whole packs come to the end of
-// the slack; at last over all foods, so that the bound is one of the whole. nil where
-// there is nothing to seek.
-func (p *program) leanest(ctx context.Context, x []float64, most float64) *lean {
+// with w a part of what the relaxation pays for a mg less where whole packs come to the end of
+// the slack; from what that finds beyond the slack, the least c until it is within, with
+// hardly more sodium; and from there the least s within the slack. proven is the bound of
+// the first aim. nil where there is nothing to seek.
+func (p *program) leanest(ctx context.Context, x []float64, most, proven float64) *lean {
 	if len(p.sodium) == 0 {
 		return nil
 	}
@@ -115,73 +129,109 @@ func (p *program) leanest(ctx context.Context, x []float64, most float64) *lean 
 			mg[j] += r.count * r.mg[k]
 		}
 	}
-	x = slices.Clone(x[:len(m.Cols)])
-	take := func(y []float64) bool {
-		if y == nil || m.ValueOf(y) > most || p.sodiumAt(y) > p.sodiumAt(x) {
-			return false
-		}
-		x = slices.Clone(y[:len(m.Cols)])
-		return true
-	}
-	scale := math.Min(1, float64(search.Work(m))/wholeWork)
-	options := func(gap, unit, work float64) search.Options {
-		return search.Options{Gap: gap, MinDenom: unit, Work: int64(scale * work), Start: x}
-	}
-	step := ration.SmallestStep(m.Request.Least)
+	s := &lower{program: p, x: slices.Clone(x[:len(m.Cols)]), most: most, mg: mg, scale: math.Min(1, float64(search.Work(m))/wholeWork)}
 	least := p.leastSodium(mg, most)
-	seek := func(price float64, parts []float64, work float64) {
-		for _, part := range parts {
-			q := m.CopyProblem()
-			for j := range q.Cols {
-				q.Cols[j].Cost += part * price * mg[j]
-			}
-			if price == 0 || take(search.RestrictedSearch(ctx, m, q, options(pricedGap, step, work)).X) {
-				break
-			}
-		}
-		take(search.RestrictedSearch(ctx, m, least, options(leanGap, 1, work)).X)
+	_, bound := pricePerMg(ctx, least)
+	s.price, _ = pricePerMg(ctx, p.leastSodium(mg, most-math.Max(0, p.best-proven)))
+	if s.price > 0 {
+		s.comeBack(ctx, s.goBeyond(ctx))
 	}
-	price, bound := pricePerMg(ctx, least)
-	seek(price, firstParts, pricedWork)
-	if p.sodiumAt(x) > farFrom*bound {
-		price, _ = pricePerMg(ctx, p.leastSodium(mg, most-wholePacks(ctx, p)))
-		seek(price, moreParts, moreWork)
-	}
-	found := search.Run(ctx, least, options(leanGap, 1, provenWork))
-	take(found.X)
+	s.take(s.seek(ctx, least, s.x, search.Options{Gap: leanGap, MinDenom: 1}, lastWork))
+	s.take(s.seek(ctx, s.allowing(s.x, 1), s.x, s.cheapest(cheapGap), cheapWork)) // what is saved is there for the rest
+	found := search.WithPart(ctx, provenPart, func(ctx context.Context) search.Result {
+		return search.Run(ctx, least, search.Options{Gap: leanGap, MinDenom: 1, Work: int64(s.scale * provenWork), Start: s.x})
+	})
+	s.take(found.X)
 	if found.Status == search.Optimal || found.Status == search.Limit {
 		bound = math.Max(bound, found.Bound)
 	}
-	take(sameSodium(ctx, p, x)) // what is saved is there for the rest
-	p.keepSodium(x)
-	return &lean{x, math.Max(0, bound)}
+	p.keepSodium(s.x)
+	return &lean{s.x, math.Max(0, bound)}
 }
 
-// wholePacks is what whole packs cost more than the relaxation of the first aim.
-func wholePacks(ctx context.Context, p *program) float64 {
-	lp, err := search.Relax(p.model.CopyProblem())
-	if err != nil {
-		return 0
-	}
-	r := lp.Solve(ctx)
-	if r.Status != simplex.Optimal {
-		return 0
-	}
-	return math.Max(0, p.best-r.Value)
+// lower is the search for less sodium.
+type lower struct {
+	*program
+	x     []float64 // with the least found within the slack
+	most  float64   // of the first aim
+	mg    []float64 // of all who are to have little, per unit of a column
+	price float64   // of a mg, in the unit of the first aim
+	scale float64   // of the work
 }
 
-// sameSodium seeks the least of the first aim with no more sodium than at x.
-func sameSodium(ctx context.Context, p *program, x []float64) []float64 {
-	m := p.model
-	q := m.CopyProblem()
-	for _, r := range p.sodium {
-		q.Rows[r.row].Upper = math.Min(q.Rows[r.row].Upper, r.at(x)*(1+portionTolerance))
+// take takes a point that is within the slack and has no more sodium.
+func (s *lower) take(y []float64) bool {
+	if y == nil || s.model.ValueOf(y) > s.most || s.sodiumAt(y) > s.sodiumAt(s.x) {
+		return false
 	}
-	found := search.RestrictedSearch(ctx, m, q, search.Options{Gap: cheapGap, MinDenom: ration.SmallestStep(m.Request.Least), Work: cheapWork, Start: x[:len(m.Cols)]})
-	if found.X == nil {
-		return x
+	s.x = slices.Clone(y[:len(s.model.Cols)])
+	return true
+}
+
+// seek is the best point of q found from a point, that one where none is found.
+func (s *lower) seek(ctx context.Context, q *linear.Problem, from []float64, opt search.Options, work float64) []float64 {
+	opt.Work, opt.Start = int64(s.scale*work), from[:len(s.model.Cols)]
+	if found := search.RestrictedSearch(ctx, s.model, q, opt); found.X != nil {
+		return found.X
 	}
-	return found.X[:len(m.Cols)]
+	return from
+}
+
+// cheapest are the options of a search for the least of the first aim.
+func (s *lower) cheapest(gap float64) search.Options {
+	return search.Options{Gap: gap, MinDenom: ration.SmallestStep(s.model.Request.Least)}
+}
+
+// goBeyond is a point with hardly more than the least sodium, mostly beyond the slack.
+func (s *lower) goBeyond(ctx context.Context) []float64 {
+	at := func(times float64, from []float64) []float64 {
+		q := s.model.CopyProblem()
+		for j := range q.Cols {
+			q.Cols[j].Cost += times * s.price * s.mg[j]
+		}
+		return s.seek(ctx, q, from, s.cheapest(pricedGap), pricedWork)
+	}
+	y := s.x
+	for times := firstPrice; times <= mostPrice && s.model.ValueOf(y) <= s.most; times *= higherPrice {
+		y = at(times, y)
+		s.take(y)
+	}
+	return y
+}
+
+// comeBack seeks a point within the slack from y, beyond it, with as little more sodium
+// as it can.
+func (s *lower) comeBack(ctx context.Context, y []float64) {
+	if s.model.ValueOf(y) <= s.most {
+		return
+	}
+	least, little, enough := s.sodiumAt(y), 1.0, math.Inf(1)
+	next := allowances
+	for range crossings {
+		allowed := math.Sqrt(little * math.Min(enough, s.sodiumAt(s.x)/least))
+		if math.IsInf(enough, 1) && len(next) > 0 {
+			allowed, next = next[0], next[1:]
+		}
+		if allowed*least >= s.sodiumAt(s.x) || allowed < allowanceStep*little {
+			return
+		}
+		opt := s.cheapest(pricedGap)
+		opt.Until = search.WithinOrBeyond(s.most, s.most)
+		if z := s.seek(ctx, s.allowing(y, allowed*least/s.sodiumAt(y)), y, opt, crossWork); s.take(z) {
+			enough = s.sodiumAt(s.x) / least
+		} else {
+			little, y = allowed, z
+		}
+	}
+}
+
+// allowing is the model with at most so many times the sodium of x.
+func (s *lower) allowing(x []float64, times float64) *linear.Problem {
+	q := s.model.CopyProblem()
+	for _, r := range s.sodium {
+		q.Rows[r.row].Upper = math.Min(q.Rows[r.row].Upper, times*r.at(x)*(1+portionTolerance))
+	}
+	return q
 }
 
 // leastSodium is the model with the sodium of those who are to have little as its

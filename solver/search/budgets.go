@@ -68,8 +68,8 @@ const (
 // so that those after it, and the reasons where nothing helps, have some.
 const (
 	SearchPart  = 0.9
-	FirstPart   = 0.8 // where a second aim follows, or other plans for the same shelves
-	HarmedPart  = 0.5 // where the second aim first seeks the least sodium for those whom it harms
+	FirstPart   = 0.8  // where a second aim follows, or other plans for the same shelves
+	HarmedPart  = 0.35 // where the second aim first seeks the least sodium for those whom it harms
 	AuditedPart = 0.5
 	LoosenPart  = 0.25
 	VitaminPart = 0.4
