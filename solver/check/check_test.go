@@ -173,8 +173,9 @@ func TestTopUpCompletesTheStock(t *testing.T) {
 	}
 }
 
-// A balanced stock needs nothing: days reach the horizon and nothing is bought.
-func TestBalancedStockBuysNothing(t *testing.T) {
+// withPlanInStock asks about a stock that is all the packs of a plan for one woman.
+func withPlanInStock(t *testing.T) (*ration.Request, *ration.Plan) {
+	t.Helper()
 	made, err := plantest.OnePlan()
 	if err != nil {
 		t.Fatal(err)
@@ -187,6 +188,12 @@ func TestBalancedStockBuysNothing(t *testing.T) {
 		}
 		req.Stock = append(req.Stock, foods.StockLine{Pack: k, Count: float64(line.Count)})
 	}
+	return req, made
+}
+
+// A balanced stock needs nothing: days reach the horizon and nothing is bought.
+func TestBalancedStockBuysNothing(t *testing.T) {
+	req, _ := withPlanInStock(t)
 	check, err := Check(context.Background(), req, nil)
 	if err != nil {
 		t.Fatal(err)

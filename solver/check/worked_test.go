@@ -10,7 +10,6 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
-	"rationwright/solver/plantest"
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
 	"rationwright/solver/rules"
@@ -77,18 +76,7 @@ func TestCaloriesOfWhatIsGood(t *testing.T) {
 // What is short of water is told for a day, and what is bought is the whole litres
 // between what the ration takes and what is on hand, at the price of stored water.
 func TestWaterToBuy(t *testing.T) {
-	made, err := plantest.OnePlan()
-	if err != nil {
-		t.Fatal(err)
-	}
-	req := rationtest.Request(t, rationtest.Adult("Signe", 30, nutrients.Female))
-	for _, line := range made.Packs {
-		k, err := req.Table.Pack(line.Pack)
-		if err != nil {
-			t.Fatal(err)
-		}
-		req.Stock = append(req.Stock, foods.StockLine{Pack: k, Count: float64(line.Count)})
-	}
+	req, _ := withPlanInStock(t)
 	water, err := req.Table.Supply(foods.StoredWater)
 	if err != nil {
 		t.Fatal(err)
