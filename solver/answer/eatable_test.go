@@ -74,3 +74,37 @@ func TestEatableCounts(t *testing.T) {
 		t.Errorf("%d products, %d sizes, a share of %g, want 2, 2, %g", got.Products, got.MostSizes, got.LargestFoodShare, share)
 	}
 }
+
+// TestMainsOfHalfTheTable: a main can be made of what at least half of those who eat have
+// two portions of, and of no less; an infant with a feed does not count.
+func TestMainsOfHalfTheTable(t *testing.T) {
+	people := []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female), rationtest.Adult("Odd", 40, nutrients.Male), rationtest.Adult("Aud", 50, nutrients.Female)}
+	for _, c := range []struct {
+		eaters, having int
+		infant         bool
+		mains          bool
+	}{{1, 1, false, true}, {1, 0, false, false}, {2, 1, false, true}, {2, 0, false, false}, {3, 1, false, false}, {3, 2, false, true}, {2, 1, true, true}} {
+		household := people[:c.eaters:c.eaters]
+		if c.infant {
+			household = append(household, rationtest.Infant("Liv", 4, 6.5, nutrients.FormulaFed))
+		}
+		m, err := model.Build(rationtest.Request(t, household...))
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := EmptyPlan(m)
+		p.Totals = &ration.Totals{}
+		for i, e := range household {
+			person := ration.PlanPerson{Name: e.Name, Count: 1}
+			if i < c.having {
+				for _, f := range m.Request.Table.Foods {
+					person.Foods = append(person.Foods, ration.PersonFood{Food: f.Name, Grams: LeastPortionG(&household[i], f)})
+				}
+			}
+			p.People = append(p.People, person)
+		}
+		if got := Eatable(m, p).Mains; (got > 0) != c.mains {
+			t.Errorf("%d of %d have everything, an infant beside them %v: %d mains, want some %v", c.having, c.eaters, c.infant, got, c.mains)
+		}
+	}
+}
