@@ -3,6 +3,7 @@ package stockpile
 import (
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -287,6 +288,13 @@ func TestCookingActs(t *testing.T) {
 		}
 		if c.most == "simmer" && p.Totals.HeatMJ <= 0 {
 			t.Error("the cheapest food of all takes no cooking: the test shows nothing")
+		}
+		pile, err := Of(req, p, StockpileOptions{AltitudeM: math.NaN()})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if fuel := slices.ContainsFunc(pile.Kit, func(l stores.KitLine) bool { return l.ID == stores.KitFuel }); fuel != (p.Totals.HeatMJ > 0) {
+			t.Errorf("%+v: %g MJ, fuel among the supplies %v", c, p.Totals.HeatMJ, fuel)
 		}
 	}
 }
