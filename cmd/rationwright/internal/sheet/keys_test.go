@@ -50,6 +50,20 @@ func TestKeysNeverBreak(t *testing.T) {
 	}
 }
 
+// TestKeysLeaveBeforeFiguresBreak: where a wide figure and a key stand beside each other in
+// too little room, the key goes on a line of its own and the figure stays whole.
+func TestKeysLeaveBeforeFiguresBreak(t *testing.T) {
+	g := NewGrid("=key", ">figure")
+	g.Row("", "rice-1kg-bag", "1,234,567,890.00 kg a year")
+	for limit := 28; limit <= 60; limit++ {
+		text := fitted(t, &Sheet{Sections: []Section{{Table: g}}}, limit)
+		own := strings.Contains(text, "\n    rice-1kg-bag\n")
+		if beside := limit >= 12+2+26; own == beside || !strings.Contains(text, "1,234,567,890.00 kg a year") {
+			t.Errorf("at %d columns the key has a line of its own: %v\n%s", limit, own, text)
+		}
+	}
+}
+
 // Numbers stand to the right, text to the left, a title over its rows, a column
 // wraps inside its own width (34 columns less 3, 4 and 5 and three gaps are 16), and prose stays readable on a wide terminal.
 func TestTableIsSet(t *testing.T) {
