@@ -13,14 +13,15 @@ var (
 	isoMonth   = regexp.MustCompile(`^([0-9]{4})[-/.]([0-9]{1,2})$`)
 	monthYear  = regexp.MustCompile(`^([0-9]{1,2})[-/. ]([0-9]{4})$`)
 	dayMonth   = regexp.MustCompile(`^([0-9]{1,2})[-/. ]([0-9]{1,2})[-/. ]([0-9]{4})$`)
-	namedMonth = regexp.MustCompile(`^(?:([0-9]{1,2})(?:st|nd|rd|th)? )?(?:end (?:of )?)?([a-z]{3,9})\.? ([0-9]{4})$`)
+	namedMonth = regexp.MustCompile(`^(?:([0-9]{1,2})(?:st|nd|rd|th)? )?([a-z]{3,9})\.? ([0-9]{4})$`)
 )
 
 // parseBestBefore reads a date as packs carry it. A month alone lasts to its last
 // day: that is what "best before end" says (Regulation (EU) No 1169/2011, annex X).
 // Two numbers of which each could be the month are refused, as is a year of two digits.
 func parseBestBefore(s string) (string, *Fault) {
-	s = strings.Join(strings.Fields(strings.TrimPrefix(s, "end ")), " ")
+	s = strings.Join(strings.Fields(s), " ")
+	s = strings.TrimPrefix(strings.TrimPrefix(s, "end "), "of ")
 	num := func(text string) int {
 		n, err := strconv.Atoi(text)
 		if err != nil {
