@@ -22,6 +22,20 @@ func roundsOf(most, households int) int {
 	return max(min(most, leastRounds), most*fewHouseholds/max(fewHouseholds, households))
 }
 
+// fewCosts is how much more whole packs of few households are first taken to come to
+// than their parts, manyCosts those of more, with less work each: 12, 30 and 100
+// invented households came to 5.9, 5.6 and 7.3 %.
+const fewCosts, manyCosts = 0.06, 0.08
+
+// wholeCosts is how much more the whole packs of so many are first taken to come to than
+// their parts.
+func wholeCosts(households int) float64 {
+	if households > fewHouseholds {
+		return manyCosts
+	}
+	return fewCosts
+}
+
 // Parts of the time that is left, where there is a deadline: of the search, so that
 // the plans can still be written and checked; of the first prices, the level's; of the
 // prices at a level, before whole packs are dealt; of the rounds in whole packs, before

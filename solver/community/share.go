@@ -40,13 +40,11 @@ type Share struct {
 var ErrNothingToShare = errors.New("stock and budget do not reach for what nobody may go without: infants' milk, water, orders")
 
 // mostTries is how often the households are dealt with at another level because the
-// packs, being whole, came to more than the budget or left some of it; wholeCosts is
-// how much more they are first taken to come to than their parts; levelStep is how near
-// two levels count as one. Common practice, no source.
+// packs, being whole, came to more than the budget or left some of it; levelStep is how
+// near two levels count as one. Common practice, no source.
 const (
-	mostTries  = 5
-	wholeCosts = 0.06
-	levelStep  = 0.02
+	mostTries = 5
+	levelStep = 0.02
 )
 
 // errScarce ends a share by this program's own planning rules of what people like to
@@ -175,7 +173,7 @@ func (g *group) share(ctx context.Context, s *Share) error {
 		if err != nil {
 			return err
 		}
-		g.plenty = !r.short && r.value*(1+wholeCosts) <= g.budget
+		g.plenty = !r.short && r.value*(1+wholeCosts(len(g.programs))) <= g.budget
 	}
 	if !g.plenty && g.planned {
 		return errScarce
@@ -214,7 +212,7 @@ func (g *group) share(ctx context.Context, s *Share) error {
 func (g *group) settle(ctx context.Context, s *Share) error {
 	level, over := g.level, math.Inf(1)
 	if !g.plenty {
-		level *= 1 - wholeCosts
+		level *= 1 - wholeCosts(len(g.programs))
 	}
 	deals := roundsOf(mostTries, len(g.programs))
 	for range 2 * mostTries {
@@ -228,7 +226,7 @@ func (g *group) settle(ctx context.Context, s *Share) error {
 		switch {
 		case r.bound > g.budget*(1+search.LimitTolerance):
 			s.LevelBound = math.Min(s.LevelBound, level) // not even in parts
-			cost = (g.budget + (r.value-g.budget)/shortMoney) * (1 + wholeCosts)
+			cost = (g.budget + (r.value-g.budget)/shortMoney) * (1 + wholeCosts(len(g.programs)))
 		case r.short:
 		case deals == 0:
 			return nil
