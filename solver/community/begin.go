@@ -15,6 +15,9 @@ import (
 // whatever there is to share, what a plan of the household gives up by itself is given
 // up here too: this program's own planning rules, and vitamins that the body stores.
 func begin(ctx context.Context, req *ration.Request, rests bool) (*program, []use, error) {
+	if ctx.Err() != nil { // before the model is built, which takes its time too
+		return nil, nil, ctx.Err()
+	}
 	m, err := model.Build(req)
 	if err != nil {
 		return nil, nil, err

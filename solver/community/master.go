@@ -169,6 +169,7 @@ type solved struct {
 	value  float64 // of the master's relaxation: the level, or money
 	bound  float64 // proven: the level is at most, the money at least
 	prices []price // of the best bound, by household
+	cut    bool    // by the time
 	short  bool    // the stock or the budget do not reach for what is never given up
 }
 
@@ -191,7 +192,7 @@ func (m *master) solve(ctx context.Context) (solved, error) {
 			best.prices = prices
 		}
 		points, bounds, err := m.ask(ctx, prices)
-		if search.OutOfTime(ctx) {
+		if best.cut = search.OutOfTime(ctx); best.cut {
 			break
 		}
 		if err != nil {

@@ -72,12 +72,15 @@ func (g *group) dealAt(ctx context.Context, relaxed *master, prices []price, lev
 func (g *group) ask(ctx context.Context, relaxed *master, prices []price, level float64) float64 {
 	bounds := make([]float64, len(g.programs))
 	points := make([][]float64, len(g.programs))
+	cut := make([]bool, len(g.programs))
 	search.Parallel(len(g.programs), func(h int) {
 		own, stop := fairPart(ctx, h, len(g.programs))
 		defer stop()
 		at := prices[h].forDealing()
 		points[h], bounds[h] = g.programs[h].whole(own, at, level, nil, cheapestOf(g.whole[h], at, level, nil))
+		cut[h] = search.OutOfTime(own)
 	})
+	g.stopped = g.stopped || slices.Contains(cut, true)
 	for h, x := range points {
 		if x != nil {
 			g.whole[h] = append(g.whole[h], g.programs[h].pointOf(x, len(g.stock)))

@@ -104,6 +104,9 @@ func (p *program) costs(at price) []float64 {
 // none was found. bound is proven: +Inf where there is no point, -Inf where nothing is.
 func (p *program) least(ctx context.Context, at price, level float64) (x []float64, bound float64, err error) {
 	for range 2 {
+		if ctx.Err() != nil { // before the relaxation is made, which takes its time too
+			return nil, 0, ctx.Err()
+		}
 		q := p.awake
 		if q == nil {
 			if q, err = p.resting.Wake(p.model, p.problem); err != nil {

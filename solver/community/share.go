@@ -24,8 +24,9 @@ type Request struct {
 
 // Share is how a store is shared.
 type Share struct {
+	Stopped    string         // "time limit reached; another run may differ"; "" where nothing was cut off by the time
 	Level      float64        // of the worst served: the part of every need that may be missed, 0 to 1
-	LevelBound float64        // proven: nobody can do better for the worst served, packs cut in parts
+	LevelBound float64        // proven: no way of sharing does better for the worst served
 	LevelGap   float64        // fraction
 	Cost       float64        // of what is bought, water and fuel counted in
 	CostBound  float64        // proven, at this level
@@ -134,6 +135,7 @@ type group struct {
 	byParts  bool    // never in one program
 	planned  bool    // this program's own planning rules hold
 	plenty   bool    // the budget reaches for all needs, and more
+	stopped  bool    // by the time, somewhere
 	level    float64 // that all can reach in parts, as far as is known
 
 	prices  []price // at the end of the level before
@@ -162,7 +164,7 @@ func (g *group) share(ctx context.Context, s *Share) error {
 		if best.bound < -search.ShortTolerance {
 			return ErrNothingToShare
 		}
-		s.LevelBound, g.found = best.bound, first.found
+		s.LevelBound, g.found, g.stopped = best.bound, first.found, best.cut
 		if !best.short {
 			g.level = math.Min(best.value, best.bound)
 		}
@@ -200,6 +202,9 @@ func (g *group) share(ctx context.Context, s *Share) error {
 	}
 	if g.picked == nil {
 		return fmt.Errorf("%w: packs being whole, no level was found that the budget reaches for", ration.ErrNoPlan)
+	}
+	if g.stopped || search.OutOfTime(ctx) {
+		s.Stopped = "time limit reached; another run may differ"
 	}
 	s.LevelGap = ration.GapOf(s.LevelBound, s.Level, 1e-6)
 	s.CostGap = ration.GapOf(s.Cost, s.CostBound, ration.SmallestStep(ration.LeastCost))
@@ -310,6 +315,7 @@ func (g *group) cheapest(ctx context.Context, level float64) (*master, solved, e
 	timed, stop := search.Part(ctx, pricesPart)
 	defer stop()
 	best, err := m.solve(timed)
+	g.stopped = g.stopped || best.cut
 	return m, best, err
 }
 

@@ -19,6 +19,9 @@ const wholeGap = 0.005
 // from may be nil. It is nil where none is found. bound is proven, with all of the stock
 // at hand only where left is nil.
 func (p *program) whole(ctx context.Context, at price, level float64, left []float64, from *use) (x []float64, bound float64) {
+	if ctx.Err() != nil {
+		return nil, math.Inf(-1)
+	}
 	q := p.problem.Clone()
 	for j, c := range p.costs(at) {
 		q.Cols[j].Cost = c

@@ -37,7 +37,7 @@ const shareExample = `  rationwright share --households village.csv --stock stor
   rationwright share --households village.csv --stock store.csv --budget 5000 --format csv --out hand-out.csv`
 
 // mostSharing is the most households of one share: all of their programs are in
-// memory together, some 16 MB each (measured on 100).
+// memory together, some 6 MB each (measured on 100).
 const mostSharing = 1000
 
 // shareFlags are the flags of share.
@@ -204,7 +204,7 @@ func (f *shareFlags) share(s *session, to *report.Shared, req *community.Request
 	case err != nil:
 		return s.failed(s.ctx, err)
 	}
-	to.Level, to.LevelBound, to.LevelGap = found.Level, found.LevelBound, found.LevelGap
+	to.Stopped, to.Level, to.LevelBound, to.LevelGap = found.Stopped, found.Level, found.LevelBound, found.LevelGap
 	to.Cost, to.Bound, to.Gap = found.Cost, found.CostBound, found.CostGap
 	for i, place := range places {
 		h := &to.Households[place]

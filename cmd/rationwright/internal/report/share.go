@@ -11,6 +11,7 @@ import (
 
 // Shared is how a common store is shared, as it is written.
 type Shared struct {
+	Stopped    string         `json:"stopped,omitempty"`
 	Level      float64        `json:"level"` // the part of every need that the household served worst gets
 	LevelBound float64        `json:"level_bound"`
 	LevelGap   float64        `json:"level_gap"`
@@ -64,11 +65,14 @@ func Share(s *Shared, u sheet.Units) *sheet.Sheet {
 		}
 	}
 	lead := []string{
-		fmt.Sprintf("%s share. The household that is served worst gets %s %% of all that its people need; no way of sharing gives it more than %s %%, even with packs cut in parts (gap %s).",
+		fmt.Sprintf("%s share. The household that is served worst gets %s %% of all that its people need; it is proven that no way of sharing gives it more than %s %% (gap %s).",
 			sheet.Count(len(s.Households)-apart, "household", "households"), sheet.Percent(s.Level), sheet.Percent(s.LevelBound), sheet.GapPercent(s.LevelGap)),
 		fmt.Sprintf("All together spend %s %s, water and fuel included; to serve everyone as well cannot cost less than %s (gap %s).",
 			sheet.Money(s.Cost), s.Currency, sheet.Money(s.Bound), sheet.GapPercent(s.Gap)),
 		"However short the store, nothing is taken from milk for infants, water to drink, what is set aside against a low blood sugar and a clinician's orders; allergies and upper limits hold.",
+	}
+	if s.Stopped != "" {
+		lead[1] += " (" + s.Stopped + ")"
 	}
 	if short > 0 {
 		lead = append(lead, fmt.Sprintf("%s short of something; --format json says of what. Where food is short, ask the local authorities and the health service.", sheet.Count(short, "household is", "households are")))
@@ -89,6 +93,9 @@ func Share(s *Shared, u sheet.Units) *sheet.Sheet {
 func ShareCSV(s *Shared) *facts.Table {
 	t := facts.New("row household pack food ndb from_stock to_buy cost currency weight_kg level level_bound bound water_l text")
 	t.Add("all", facts.Row{"cost": s.Cost, "currency": s.Currency, "level": s.Level, "level_bound": s.LevelBound, "bound": s.Bound})
+	if s.Stopped != "" {
+		t.Add("stopped", facts.Row{"text": s.Stopped})
+	}
 	for _, h := range s.Households {
 		for _, e := range h.Errors {
 			t.Add("apart", facts.Row{"household": h.ID, "text": e})
