@@ -1,5 +1,19 @@
 package menu
 
+// notAtAll is how many times worse it is not to eat what is opened than to eat it beside
+// the dishes.
+const notAtAll = 100
+
+// costOther is how many times worse it is to eat another's than beside the dishes, where
+// the grams are free.
+const costOther = 0.5
+
+// costLater is the cost a day of opening a pack with a date later, for a kcal in it.
+const costLater = 1e-3
+
+// costUnopened is the cost of a kcal of the least of a part for which nothing is open.
+const costUnopened = 20
+
 // dayWeight is how much the goals of e's days and meals count: more where the grams are
 // free.
 func (e *eater) dayWeight() float64 {

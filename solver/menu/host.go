@@ -97,20 +97,6 @@ func (p *hosting) whole(ctx context.Context) ([]float64, error) {
 	return nil, fmt.Errorf("menu: packs are not opened whole")
 }
 
-// notAtAll is how many times worse it is not to eat what is opened than to eat it beside
-// the dishes.
-const notAtAll = 100
-
-// costOther is how many times worse it is to eat another's than beside the dishes, where
-// the grams are free.
-const costOther = 0.5
-
-// costLater is the cost a day of opening a pack with a date later, for a kcal in it.
-const costLater = 1e-3
-
-// costUnopened is the cost of a kcal of the least of a part for which nothing is open.
-const costUnopened = 20
-
 // wholePack is how near to a whole number counts as whole: the simplex method's
 // tolerance, with room.
 const wholePack = 1e-6
@@ -159,17 +145,23 @@ func (p *hosting) addOpenings(s *stocked) {
 		}
 		places = append(places, t)
 	}
-	if len(places) == 0 || s.mustBeEven(p.h.eaters) {
+	add := func(at func(int) bool, key func(int) int) { // meals without such a dish
 		on := map[int]bool{}
 		for _, t := range places {
-			on[dayOf(t)] = true
+			on[key(t)] = true
 		}
 		for t := range p.l {
-			if mealOf(t) == atEvening && !on[dayOf(t)] && (!p.h.cold[dayOf(t)] || eatenCold(s.food)) {
-				places = append(places, t)
+			if at(mealOf(t)) && !on[key(t)] && (!p.h.cold[dayOf(t)] || eatenCold(s.food)) {
+				places, on[key(t)] = append(places, t), true
 			}
 		}
 		slices.Sort(places)
+	}
+	if len(places) > 0 && s.grams > p.h.mostAt(places, s) { // more than they may eat there
+		add(isSnack, s.at)
+	}
+	if len(places) == 0 || s.mustBeEven(p.h.eaters) {
+		add(func(m int) bool { return m == atEvening }, dayOf)
 	}
 	p.content[s] = map[int]int{}
 	for _, t := range places {
@@ -200,11 +192,6 @@ func (p *hosting) addOpenings(s *stocked) {
 			p.opens = append(p.opens, packsAt{s, k, t, z, k.pack.NetG, all})
 		}
 	}
-}
-
-// keepsTheDay reports whether what is opened of s for breakfast keeps until the evening.
-func (s *stocked) keepsTheDay() bool {
-	return !s.meal && s.food.Keeping != nil && clock[atBreakfast].hour+s.food.Keeping.AfterOpenHours >= clock[atEvening].hour
 }
 
 // addDays adds what e eats at each meal, and the goals of the days.
@@ -307,7 +294,7 @@ func (p *hosting) addChoice(e *eater, t int, c *choice, eat func(y int, s *stock
 			} else if s.openings != nil && s.within(t) == nil {
 				continue
 			}
-			y := p.col(0, inf)
+			y := p.col(0, p.h.mostOf(e, s))
 			p.Set(row, y, 1/o.Factor)
 			if bare >= 0 {
 				p.Set(bare, y, 1/o.Factor)

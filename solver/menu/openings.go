@@ -97,6 +97,22 @@ func (h *household) mostOf(e *eater, s *stocked) float64 {
 	return occasion
 }
 
+// mostAt is what all may eat of s at so many places, in g.
+func (h *household) mostAt(places []int, s *stocked) float64 {
+	sum := 0.0
+	for _, e := range h.eaters {
+		if e.eats(s.food) {
+			sum += e.count * h.mostOf(e, s)
+		}
+	}
+	return sum * float64(len(places))
+}
+
+// keepsTheDay reports whether what is opened of s for breakfast keeps until the evening.
+func (s *stocked) keepsTheDay() bool {
+	return !s.meal && s.food.Keeping != nil && clock[atBreakfast].hour+s.food.Keeping.AfterOpenHours >= clock[atEvening].hour
+}
+
 // openInTurn opens the packs of s, which keep some days but not all, one behind the
 // other over the days.
 func (h *household) openInTurn(s *stocked) {

@@ -135,7 +135,12 @@ func (h *household) repair(l layout, servings []serving, book *dishes.Book, cook
 		}
 		list := h.ownDishes(book, cook, e)
 		for t := range l {
-			if bare[t] && h.instead(l, t, e, list, left, bareShare) {
+			switch {
+			case !bare[t]:
+			case h.instead(l, t, e, list, left, bareShare):
+				repaired = true
+			case e.infant: // who needs no dish has rather none
+				delete(l[t].instead, e)
 				repaired = true
 			}
 		}
@@ -158,12 +163,12 @@ func (l layout) bareMeals(servings []serving, e *eater) map[int]bool {
 	}
 	bare := map[int]bool{}
 	for t := range l {
-		if isSnack(mealOf(t)) || e.infant {
+		if isSnack(mealOf(t)) {
 			continue
 		}
 		c := l[t].mainOf(e)
 		if c == nil {
-			bare[t] = true
+			bare[t] = !e.infant
 			continue
 		}
 		for _, p := range c.dish.Required() {
