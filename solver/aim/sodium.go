@@ -20,6 +20,12 @@ func (p *program) perMgSodium() float64 {
 	return p.weights.Of(ration.AimSodium) / mgPerG / p.model.Days()
 }
 
+// Harmed reports whether somebody is to have little sodium: the second aim then begins
+// with that, and needs more of the time.
+func Harmed(m *model.Model) bool {
+	return slices.ContainsFunc(m.Eaters, func(e *model.Eater) bool { return rules.LittleSodium(&e.Person) })
+}
+
 // sodiumRow is the row of the most sodium of somebody who is to have little.
 type sodiumRow struct {
 	row   int

@@ -26,7 +26,8 @@ func TestReachedAfterAll(t *testing.T) {
 }
 
 // TestWorthOfSupplements: at a shadow price of 0.01 of vitamin D over all days, doses of
-// 10 a day for 14 days are worth 1.4; of what nobody needs more, nothing.
+// 10 a day for 14 days are worth 1.4; of what nobody needs more, nothing. Where that is more
+// than the whole ration, 100, no figure is given.
 func TestWorthOfSupplements(t *testing.T) {
 	m, err := model.Build(rationtest.Request(t, rationtest.Adult("Signe", 30, nutrients.Female)))
 	if err != nil {
@@ -41,8 +42,8 @@ func TestWorthOfSupplements(t *testing.T) {
 	for _, c := range []struct {
 		dual []float64
 		want string
-	}{{[]float64{0.01, 9}, "at least about 1.40 "}, {[]float64{0, 9}, ""}, {[]float64{-0.01, 0}, ""}, {[]float64{0.02, 0}, "at least about 2.80 "}} {
-		got := strings.Join(withoutSupplements(m, search.Result{RootDual: c.dual}), "")
+	}{{[]float64{0.01, 9}, "at least about 1.40 "}, {[]float64{0, 9}, ""}, {[]float64{-0.01, 0}, ""}, {[]float64{0.02, 0}, "at least about 2.80 "}, {[]float64{1, 0}, "more than twice as large"}} {
+		got := strings.Join(withoutSupplements(m, search.Result{RootDual: c.dual, Value: 100}), "")
 		if (got == "") != (c.want == "") || !strings.Contains(got, c.want) {
 			t.Errorf("prices %v: %q, want %q", c.dual, got, c.want)
 		}

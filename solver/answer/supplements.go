@@ -2,6 +2,7 @@ package answer
 
 import (
 	"fmt"
+	"math"
 
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
@@ -29,8 +30,11 @@ func withoutSupplements(m *model.Model, result search.Result) []string {
 			}
 		}
 	}
-	if more <= ration.SmallestStep(m.Request.Least) {
+	switch {
+	case more <= ration.SmallestStep(m.Request.Least):
 		return nil
+	case more > math.Abs(result.Value):
+		return []string{"The supplements listed are counted; without them the ration would be more than twice as large, or fall short."}
 	}
 	return []string{fmt.Sprintf("The supplements listed are counted; without them the ration would take at least about %.2f %s more, or fall short.", more, m.Unit())}
 }

@@ -94,7 +94,7 @@ func TestOnlyPlanningRulesGive(t *testing.T) {
 		}
 		m.Rows = append(m.Rows, model.RowInfo{Kind: model.RowKindCap, Class: c.class, Eater: 0, Text: "half of the energy", PerDay: m.Days(), Limit: least / 2 / m.Days()})
 		m.Problem.Rows[row].Upper = least / 2
-		_, start, ok := Loosen(context.Background(), m)
+		_, start, ok := Loosen(context.Background(), m, nil)
 		if ok != c.ok {
 			t.Errorf("class %v: loosened %v, want %v", c.class, ok, c.ok)
 		}

@@ -42,6 +42,18 @@ func WithShortfalls(m *Model, short []ration.Shortfall) *Model {
 	})
 }
 
+// WithoutPlanningLimits leaves the planning rules of this program open; what they bar stays
+// barred.
+func WithoutPlanningLimits(m *Model) *Model {
+	return m.With(func(p *linear.Problem) {
+		for i, info := range m.Rows {
+			if info.Class == Planning {
+				p.Rows[i].Lower, p.Rows[i].Upper = math.Inf(-1), Inf
+			}
+		}
+	})
+}
+
 // WithStoredOf takes the floors of stored vitamins over from a model of the same
 // people.
 func WithStoredOf(m, from *Model) *Model {

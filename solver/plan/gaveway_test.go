@@ -7,6 +7,7 @@ import (
 	"rationwright/nutrients"
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
+	"rationwright/solver/verify"
 )
 
 // A budget that only a ration without this program's own planning rules, and short of
@@ -50,5 +51,29 @@ func TestWhatGaveWayIsNotBoughtWhole(t *testing.T) {
 	}
 	if gap := p.Proof(); gap == nil || *gap > 0.1 {
 		t.Errorf("the plan costs %.2f, proven are %.2f", *p.Value, *p.Bound)
+	}
+}
+
+// Where neither the planning rules nor a stored vitamin alone are enough, both give, and
+// what bars a food (no leafy greens and no salt for a small child) stays: every rule that
+// gives is named, so that the independent check has nothing to find.
+func TestRulesThatGiveWithVitaminsAreNamed(t *testing.T) {
+	small := rationtest.Adult("Odd", 1, nutrients.Male)
+	small.AgeMonths, small.Activity = 15, nutrients.Inactive
+	small.Conditions, small.Allergies = []nutrients.Condition{nutrients.Warfarin}, []nutrients.Allergy{{Allergen: "milk"}}
+	older := rationtest.Adult("Siri", 12, nutrients.Female)
+	older.Conditions, older.Dislikes = []nutrients.Condition{nutrients.Lactose, nutrients.Vegetarian}, []string{"juice"}
+	req := &ration.Request{
+		People: []nutrients.Person{small, older}, Table: rationtest.Table(t), Start: "2026-11-25", Least: ration.LeastWeight, Within: 0.2, Work: 2500, Time: time.Minute,
+	}
+	p, err := Make(t.Context(), req, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(p.Shortfalls) == 0 || p.Eatable == nil || len(p.Eatable.Loosened) == 0 {
+		t.Fatalf("shortfalls %v, eatable %v: not both gave way, and the test shows nothing", p.Shortfalls, p.Eatable)
+	}
+	for _, v := range verify.Check(req, p) {
+		t.Error(v)
 	}
 }

@@ -3,7 +3,6 @@ package plan
 import (
 	"context"
 	"fmt"
-	"slices"
 
 	"rationwright/solver/aim"
 	"rationwright/solver/answer"
@@ -11,7 +10,6 @@ import (
 	"rationwright/solver/elastic"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
-	"rationwright/solver/rules"
 	"rationwright/solver/search"
 )
 
@@ -103,7 +101,7 @@ func partOfSearch(m *model.Model) float64 {
 	switch {
 	case m.Request.Audit:
 		return search.AuditedPart
-	case m.Request.Slack > 0 && slices.ContainsFunc(m.Eaters, func(e *model.Eater) bool { return rules.LittleSodium(&e.Person) }):
+	case m.Request.Slack > 0 && aim.Harmed(m):
 		return search.HarmedPart
 	case m.Request.Slack > 0:
 		return search.FirstPart
@@ -112,35 +110,38 @@ func partOfSearch(m *model.Model) float64 {
 }
 
 // Ease gives way where nothing fits: first this program's own planning rules, then
-// the vitamins that the body stores, and with these the planning rules again. start
-// is a point of the model returned, nil where nothing of that is enough: the model
-// is then that of needs and safety alone.
+// the vitamins that the body stores, and with these the planning rules again; at last all
+// of the planning rules, those that bar a food too. start is a point of the model
+// returned, nil where nothing of that is enough: the model is then that of needs and
+// safety alone.
 func Ease(ctx context.Context, m *model.Model) (eased *model.Model, shortfalls []ration.Shortfall, start []float64, err error) {
-	ruled := m
 	if m.HasPlanning() {
-		if eased, start, ok := loosen(ctx, m); ok {
+		if eased, start, ok := loosen(ctx, m, nil); ok {
 			return eased, nil, start, nil
+		}
+		if less, shortfalls, point := easeVitamins(ctx, model.WithoutPlanningLimits(m)); less != nil {
+			if eased, start, ok := loosen(ctx, model.WithStoredOf(m, less), point); ok {
+				return eased, shortfalls, start, nil
+			}
 		}
 		if m, err = m.WithoutPlanning(); err != nil {
 			return nil, nil, nil, err
 		}
 	}
-	timed, stop := search.Part(ctx, search.VitaminPart)
-	less, shortfalls, start := elastic.EaseStoredVitamins(timed, m)
-	stop()
-	if less == nil {
-		return m, nil, nil, nil
+	if less, shortfalls, point := easeVitamins(ctx, m); less != nil {
+		return less, shortfalls, point, nil
 	}
-	if ruled.HasPlanning() {
-		if eased, start, ok := loosen(ctx, model.WithStoredOf(ruled, less)); ok {
-			return eased, shortfalls, start, nil
-		}
-	}
-	return less, shortfalls, start, nil
+	return m, nil, nil, nil
 }
 
-func loosen(ctx context.Context, m *model.Model) (eased *model.Model, start []float64, ok bool) {
+func easeVitamins(ctx context.Context, m *model.Model) (eased *model.Model, shortfalls []ration.Shortfall, point []float64) {
+	ctx, stop := search.Part(ctx, search.VitaminPart)
+	defer stop()
+	return elastic.EaseStoredVitamins(ctx, m)
+}
+
+func loosen(ctx context.Context, m *model.Model, from []float64) (eased *model.Model, start []float64, ok bool) {
 	ctx, stop := search.Part(ctx, search.LoosenPart)
 	defer stop()
-	return elastic.Loosen(ctx, m)
+	return elastic.Loosen(ctx, m, from)
 }

@@ -26,6 +26,13 @@ const (
 	packPart   = 0.4
 	aimEffort  = 0.1
 	aimPart    = 0.3
+	// dishPart is for all with dishes, so that there is some for the plan without them
+	// where no such plan is found.
+	dishPart = 0.75
+	// harmedEffort and harmedPart are of the second aim where it first seeks the least
+	// sodium for those whom it harms.
+	harmedEffort = 0.4
+	harmedPart   = 0.6
 )
 
 // Make makes the plan of req with its menu. Where no plan fits at all, the answer is that
@@ -45,12 +52,15 @@ func Make(ctx context.Context, req *ration.Request, book *dishes.Book, progress 
 		return free, nil
 	}
 	d := &dining{req: ration.Filled(req), book: book, free: free}
-	p, why, err := d.plan(ctx, progress)
+	timed, stop = search.Part(ctx, dishPart)
+	p, why, err := d.plan(timed, progress)
+	late := search.OutOfTime(timed)
+	stop()
 	switch {
-	case search.OutOfTime(ctx) && p == nil:
-		free.Request, free.Dishes = ration.Record(d.req), d.cost(*free.Value)
-		free.Dishes.None = "time limit reached; a longer --time may find one"
-		return free, nil
+	case late && p == nil:
+		p = d.without(ctx)
+		p.Dishes = none(p, "time limit reached; a longer --time may find one")
+		return p, nil
 	case err != nil || p != nil:
 		return p, err
 	}
@@ -124,8 +134,12 @@ func (d *dining) plan(ctx context.Context, progress func(search.Progress)) (p *r
 	found := answer.Gladder{}
 	x := result.X
 	if d.req.Slack > 0 {
-		timed, stop := search.Part(ctx, aimPart)
-		found, err = aim.Seek(timed, served.WithTime(aimEffort), x, result)
+		part, effort := aimPart, aimEffort
+		if aim.Harmed(served) {
+			part, effort = harmedPart, harmedEffort
+		}
+		timed, stop := search.Part(ctx, part)
+		found, err = aim.Seek(timed, served.WithTime(effort), x, result)
 		stop()
 		if err != nil {
 			return nil, "", err
@@ -241,18 +255,43 @@ func (d *dining) cost(value float64) *ration.DishesCost {
 	}
 }
 
+// none says why there are no dishes beside p.
+func none(p *ration.Plan, why string) *ration.DishesCost {
+	cost := &ration.DishesCost{Value: *p.Value, Bound: p.Bound, Gap: p.Gap, None: why}
+	if p.First != nil {
+		cost.Value, cost.Gap = p.First.Value, p.First.Gap
+	}
+	return cost
+}
+
+// without is the plan without dishes as it is made where none are asked for, with its
+// second aim, and little sodium before that; where no time is left for these, the one that
+// dishes were sought for, whose request then says that nothing is spent on them.
+func (d *dining) without(ctx context.Context) *ration.Plan {
+	req := *d.req
+	req.WarmStart, req.Effort = d.free.Bought(), time.Duration(packEffort*float64(req.Time))
+	if req.Slack > 0 && ctx.Err() == nil {
+		if p, err := plan.Make(ctx, &req, nil); err == nil && p.Value != nil && len(p.People) > 0 {
+			return p
+		}
+	}
+	req.Slack = 0
+	d.free.Request = ration.Record(&req)
+	return d.free
+}
+
 // nearest is the plan without dishes with the menu that is nearest to it.
 func (d *dining) nearest(ctx context.Context, why string) (*ration.Plan, error) {
-	made, err := menu.Make(ctx, &menu.Request{Plan: d.free, Of: d.req, Book: d.book, FromDay: 1})
+	timed, stop := search.Part(ctx, packPart)
+	p := d.without(timed)
+	stop()
+	made, err := menu.Make(ctx, &menu.Request{Plan: p, Of: d.req, Book: d.book, FromDay: 1})
 	if errors.Is(err, ration.ErrUnverified) { // then none is shown
 		made, why, err = nil, why+", and no menu nearest to it is safe", nil
 	}
 	if err != nil {
 		return nil, err
 	}
-	p := d.free
-	p.Request = ration.Record(d.req)
-	p.Menu, p.Dishes = made, d.cost(*p.Value)
-	p.Dishes.None = why
+	p.Menu, p.Dishes = made, none(p, why)
 	return p, nil
 }
