@@ -3,6 +3,7 @@ package model
 import (
 	"math"
 
+	"rationwright/nutrients"
 	"rationwright/solver/linear"
 	"rationwright/solver/ration"
 )
@@ -37,6 +38,23 @@ func WithShortfalls(m *Model, short []ration.Shortfall) *Model {
 				if info.Stored() && info.Nutrient.Name() == s.Nutrient && m.Eaters[info.Eater].Person.Name == s.Person {
 					p.Rows[i].Lower = math.Min(p.Rows[i].Lower, s.Amount*info.PerDay*(1-ration.CheckTolerance))
 				}
+			}
+		}
+	})
+}
+
+// WithSodium has people, by their names, eat at most so many mg of sodium a day.
+func WithSodium(m *Model, most map[string]float64) *Model {
+	if len(most) == 0 {
+		return m
+	}
+	return m.With(func(p *linear.Problem) {
+		for i, info := range m.Rows {
+			if info.Kind != RowNutrient || !info.IsOf(nutrients.Sodium) {
+				continue
+			}
+			if mg, ok := most[m.Eaters[info.Eater].Person.Name]; ok {
+				p.Rows[i].Upper = math.Min(p.Rows[i].Upper, mg*info.PerDay)
 			}
 		}
 	})

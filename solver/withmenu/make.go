@@ -4,15 +4,18 @@ import (
 	"context"
 	"errors"
 	"math"
+	"slices"
 	"time"
 
 	"rationwright/foods/dishes"
+	"rationwright/nutrients"
 	"rationwright/solver/aim"
 	"rationwright/solver/answer"
 	"rationwright/solver/menu"
 	"rationwright/solver/model"
 	"rationwright/solver/plan"
 	"rationwright/solver/ration"
+	"rationwright/solver/rules"
 	"rationwright/solver/search"
 )
 
@@ -33,15 +36,22 @@ const (
 	// sodium for those whom it harms.
 	harmedEffort = 0.4
 	harmedPart   = 0.6
+	// harmedFreePart is of the plan without dishes, which then seeks it too.
+	harmedFreePart = 0.4
 )
 
 // Make makes the plan of req with its menu. Where no plan fits at all, the answer is that
 // of [plan.Make], with its reasons; errors are its errors.
 func Make(ctx context.Context, req *ration.Request, book *dishes.Book, progress func(search.Progress)) (*ration.Plan, error) {
 	without := *ration.Filled(req)
-	without.Slack, without.Audit = 0, false
+	part := freePart
+	if without.Audit = false; !harmed(req) {
+		without.Slack = 0
+	} else {
+		part = harmedFreePart
+	}
 	without.Effort = time.Duration(freeEffort * float64(without.Time))
-	timed, stop := search.Part(ctx, freePart)
+	timed, stop := search.Part(ctx, part)
 	free, err := plan.Make(timed, &without, progress)
 	stop()
 	if err != nil {
@@ -51,8 +61,12 @@ func Make(ctx context.Context, req *ration.Request, book *dishes.Book, progress 
 		free.Request = ration.Record(ration.Filled(req))
 		return free, nil
 	}
-	d := &dining{req: ration.Filled(req), book: book, free: free}
-	timed, stop = search.Part(ctx, dishPart)
+	d := &dining{req: ration.Filled(req), book: book, free: free, sodium: littleSodium(free)}
+	part = dishPart
+	if free.First != nil { // it stands as it is
+		part = 1
+	}
+	timed, stop = search.Part(ctx, part)
 	p, why, err := d.plan(timed, progress)
 	late := search.OutOfTime(timed)
 	stop()
@@ -69,9 +83,37 @@ func Make(ctx context.Context, req *ration.Request, book *dishes.Book, progress 
 
 // dining is one plan with dishes in the making.
 type dining struct {
-	req  *ration.Request
-	book *dishes.Book
-	free *ration.Plan // without dishes
+	req    *ration.Request
+	book   *dishes.Book
+	free   *ration.Plan       // without dishes
+	sodium map[string]float64 // at most, by the person's name, mg a day
+}
+
+// harmed reports whether somebody is to have little sodium and something may be spent on
+// it: then the plan without dishes seeks it, and those with dishes may have hardly more.
+func harmed(req *ration.Request) bool {
+	return req.Slack > 0 && slices.ContainsFunc(req.People, func(p nutrients.Person) bool { return rules.LittleSodium(&p) })
+}
+
+// moreSodium is how many times the sodium of the plan without dishes one with dishes may
+// have, for those who are to have little: own planning rule.
+const moreSodium = 1.25
+
+// littleSodium is the most of each person who is to have little and got less than was
+// asked, nil where the plan sought none.
+func littleSodium(free *ration.Plan) map[string]float64 {
+	if free.First == nil || free.Eatable == nil || free.Eatable.LittleSodium == nil {
+		return nil
+	}
+	most := map[string]float64{}
+	for _, name := range free.Eatable.LittleSodium.People {
+		if i := slices.IndexFunc(free.People, func(p ration.PlanPerson) bool { return p.Name == name }); i >= 0 {
+			if need := free.People[i].Need(nutrients.Sodium.Name()); need != nil {
+				most[name] = moreSodium * need.Amount
+			}
+		}
+	}
+	return most
 }
 
 // model builds the model of the request with whatever the plan without dishes had to
@@ -81,7 +123,7 @@ func (d *dining) model() (*model.Model, error) {
 	if err != nil {
 		return nil, err
 	}
-	return model.WithShortfalls(m, d.free.Shortfalls), nil
+	return model.WithSodium(model.WithShortfalls(m, d.free.Shortfalls), d.sodium), nil
 }
 
 // plan makes the plan; it is nil where there is none, with the reason.
@@ -101,6 +143,9 @@ func (d *dining) plan(ctx context.Context, progress func(search.Progress)) (p *r
 		}
 		if c != nil {
 			break
+		}
+		if w.beside > 0 { // better more sodium than more beside the dishes
+			d.sodium = nil
 		}
 	}
 	if c == nil {
@@ -248,9 +293,12 @@ func (d *dining) days(ctx context.Context, p, first *ration.Plan, found answer.G
 
 // cost is what dishes add to the plan without them.
 func (d *dining) cost(value float64) *ration.DishesCost {
-	free := *d.free.Value
+	free, gap := *d.free.Value, d.free.Gap
+	if d.free.First != nil {
+		free, gap = d.free.First.Value, d.free.First.Gap
+	}
 	return &ration.DishesCost{
-		Value: free, Bound: d.free.Bound, Gap: d.free.Gap,
+		Value: free, Bound: d.free.Bound, Gap: gap,
 		Price: (value - free) / math.Max(math.Abs(free), ration.SmallestStep(d.req.Least)),
 	}
 }
@@ -268,6 +316,10 @@ func none(p *ration.Plan, why string) *ration.DishesCost {
 // second aim, and little sodium before that; where no time is left for these, the one that
 // dishes were sought for, whose request then says that nothing is spent on them.
 func (d *dining) without(ctx context.Context) *ration.Plan {
+	if d.free.First != nil {
+		d.free.Request = ration.Record(d.req)
+		return d.free
+	}
 	req := *d.req
 	req.WarmStart, req.Effort = d.free.Bought(), time.Duration(packEffort*float64(req.Time))
 	if req.Slack > 0 && ctx.Err() == nil {
