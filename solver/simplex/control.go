@@ -111,8 +111,9 @@ func (ctl *control) mayIterate(c *core) outcome {
 }
 
 // hopeless is the number of iterations, times that of the variables, which no
-// program comes near: two or three times is usual, ten much.
-const hopeless = 200
+// program comes near: two or three times is usual, ten much. Each of the ways to solve
+// again has as many, so that what goes in circles ends in minutes, not hours.
+const hopeless = 30
 
 // forever is an iteration count that is never reached.
 const forever = math.MaxInt
