@@ -44,6 +44,7 @@ const (
 	costProtein       = 40 // a g
 	costCarbohydrate  = 60 // a g, for those who count it
 	costOverSitting   = 30 // a g over what is eaten at a sitting, per kcal of it
+	sittingKcal       = 50 // that a sitting of what gives less is weighed as: baking powder, spices
 	costUnpreferred   = 0.02
 	costBare          = 6     // a kcal under half the least of what makes a dish
 	costUneaten       = 500   // a kcal of the plan that cannot be eaten in time
@@ -158,7 +159,11 @@ func (v *serving) isCrumb(grams float64) bool {
 		}
 	}
 	if v.part == nil {
-		return grams*kcalPerG(v.food.food) < crumbBesideKcal*v.eater.size && kcalPerG(v.food.food) > 0.5
+		least, kcal := crumbBesideKcal*v.eater.size, kcalPerG(v.food.food)
+		if occasion, _, _ := foods.Cap(v.eater.person, v.food.food); occasion > 0 && occasion*kcal < least {
+			return false // a whole sitting of it gives less: all of it at one meal were no better
+		}
+		return grams*kcal < least && kcal > 0.5
 	}
 	factor, _ := v.part.part.Makes(v.food.food)
 	return grams < crumbShare*v.part.part.UsualG*factor*v.eater.scale(v.of.dish)
@@ -342,8 +347,9 @@ func (h *household) addBeside(p *program, l layout, e *eater, t int, eat func(se
 		if e.may != nil {
 			cost *= freeBeside
 		}
-		eat(serving{eater: e, t: t, food: s}, cost, h.mostOf(e, s))
-		eat(serving{eater: e, t: t, food: s}, cost+costOverSitting*weigh, inf)
+		most := h.mostOf(e, s)
+		eat(serving{eater: e, t: t, food: s}, cost, most)
+		eat(serving{eater: e, t: t, food: s}, cost+costOverSitting*math.Max(weigh, sittingKcal/math.Max(most, 1)), inf)
 	}
 }
 

@@ -73,3 +73,21 @@ func TestEatenByItsDate(t *testing.T) {
 		t.Errorf("%.1f g in all, %.1f g by the third day, want 1400 and 381: %.1f", all, early, byDay)
 	}
 }
+
+// TestFewKcalAreNoCrumb: beside the dishes, 1 g of oil is too little to be served; not so
+// 2 g of baking powder, of which a whole sitting of 4 g gives 2 kcal (USDA NDB 18369, 53
+// kcal in 100 g): else a fortnight's 28 g come together at one meal.
+func TestFewKcalAreNoCrumb(t *testing.T) {
+	e := &eater{size: 1, person: &nutrients.Person{AgeMonths: 360, Sex: nutrients.Female}}
+	for _, c := range []struct {
+		kcal, sitting, grams float64
+		crumb                bool
+	}{{53, 4, 2, false}, {884, 25, 1, true}, {884, 25, 2, false}, {360, 100, 4, true}} {
+		f := &foods.Food{OccasionG: c.sitting, DayG: c.sitting, Per100g: nutrients.Unknown()}
+		f.Per100g[nutrients.Energy] = c.kcal
+		v := serving{eater: e, food: &stocked{food: f}}
+		if got := v.isCrumb(c.grams); got != c.crumb {
+			t.Errorf("%g g of %g kcal in 100 g, %g g at a sitting: a crumb %t, want %t", c.grams, c.kcal, c.sitting, got, c.crumb)
+		}
+	}
+}

@@ -37,8 +37,8 @@ const shareExample = `  rationwright share --households village.csv --stock stor
   rationwright share --households village.csv --stock store.csv --budget 5000 --format csv --out hand-out.csv`
 
 // mostSharing is the most households of one share: all of their programs are in
-// memory together, some 6 MB each (measured on 100).
-const mostSharing = 1000
+// memory together, 14 MB each at the peak (100 of them: 1.4 GB).
+const mostSharing = 300
 
 // shareFlags are the flags of share.
 type shareFlags struct {
