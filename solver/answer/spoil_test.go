@@ -199,7 +199,7 @@ var coefficients = []struct {
 	{"a pack costs less", "limits", "budget", "buy[", 0.8, true, "budget"},
 	{"a pack takes less room", "limits", "max-litres", "buy[", 0.8, true, "shelf space"},
 	{"a pack is lighter on the shelf", "limits", "shelf-load", "buy[", 0.8, true, "load of the shelves"},
-	{"more of a food than anybody eats", "nursery", "", "eat[Signe,garlic powder", 1.25, true, "most of "},
+	{"more of a food than anybody eats", "nursery", "", "eat[Signe,lemon juice", 1.25, true, "most of "},
 	{"more eaten by a date than in the days to it", "stock", "", "by-date[", 1.25, true, " by day "},
 	{"more packs than are on hand", "stock", "", "stock[", 2, true, "stock of "},
 	{"drinks of less than the least", "nursery", "", "drink[", 0.5, false, "drinks"},

@@ -61,7 +61,7 @@ func TestWhatSupplementsSave(t *testing.T) {
 		}, 0},
 		{"no price", func(model.RowInfo) float64 { return 0 }, 0},
 	} {
-		var result search.Result
+		result := search.Result{Value: 1000} // a ration that all of it is a part of
 		for _, info := range m.Rows {
 			result.RootDual = append(result.RootDual, c.duals(info))
 		}

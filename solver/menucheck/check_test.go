@@ -341,7 +341,8 @@ func TestCheckFinds(t *testing.T) {
 		{menucheck.Heat, func(m *menu.Menu) { m.HeatMJ = 1e3 }},
 		{menucheck.Heat, func(m *menu.Menu) { m.HeatMJ *= 0.9 }},
 		{menucheck.Heat, func(m *menu.Menu) { // said of another day than it is cooked on
-			m.Days[1].HeatMJ, m.Days[0].HeatMJ = m.Days[1].HeatMJ+m.Days[0].HeatMJ, 0
+			k := slices.IndexFunc(m.Days[1:], func(d menu.Day) bool { return d.HeatMJ > 0 }) + 1
+			m.Days[0].HeatMJ, m.Days[k].HeatMJ = m.Days[0].HeatMJ+m.Days[k].HeatMJ, 0
 		}},
 		{menucheck.Water, func(m *menu.Menu) { m.WaterL = 1e3 }},
 	} {

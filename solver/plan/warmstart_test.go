@@ -33,7 +33,7 @@ func TestWarmStart(t *testing.T) {
 	for name, change := range changes {
 		t.Run(name, func(t *testing.T) {
 			one := *req
-			one.People, one.Work = slices.Clone(people), 100
+			one.People, one.Work = slices.Clone(people), 200
 			change(&one)
 			cold, err := Make(context.Background(), &one, nil)
 			if err != nil {
