@@ -28,7 +28,7 @@ import (
 // not here may not be broken at all.
 var allowed = map[menucheck.Rule]allowance{
 	menucheck.Energy:       {0.15, 0.002, days},
-	menucheck.Protein:      {0.45, 0.005, days},
+	menucheck.Protein:      {0.45, 0.008, days},
 	menucheck.Carbohydrate: {15, 0.0005, mains},
 	menucheck.NoDish:       {1, 0.04, mains},
 	menucheck.Bare:         {1, 0.06, mains}, // who has none of a food in the plan has none in the dish
