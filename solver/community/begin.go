@@ -27,6 +27,7 @@ func begin(ctx context.Context, req *ration.Request, rests bool) (*program, []us
 	}
 	p, shop := newProgram(m), shopPrice(req)
 	p.rests = rests
+	p.crash(ctx)
 	bought, bound, err := p.least(ctx, shop, 1)
 	if err != nil {
 		return nil, nil, err
@@ -41,6 +42,7 @@ func begin(ctx context.Context, req *ration.Request, rests bool) (*program, []us
 		}
 		p = newProgram(eased)
 		p.eased, p.rests = short, rests
+		p.crash(ctx)
 		if bought, bound, err = p.least(ctx, shop, 1); err != nil {
 			return nil, nil, err
 		}
@@ -56,13 +58,14 @@ func begin(ctx context.Context, req *ration.Request, rests bool) (*program, []us
 func (p *program) ends(ctx context.Context, points []use) ([]use, error) {
 	shop := shopPrice(p.model.Request)
 	free := price{money: 1, packs: make([]float64, len(shop.packs))}
-	x, _, err := p.least(ctx, free, 0)
+	x, bound, err := p.least(ctx, free, 0)
 	if err != nil {
 		return nil, err
 	}
 	if x == nil {
 		return nil, errors.New("what is never given up cannot all be kept, whatever there is to share; plan shows what conflicts")
 	}
+	p.fixed = bound
 	full, _, err := p.least(ctx, free, 1)
 	if err != nil {
 		return nil, err

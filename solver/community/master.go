@@ -39,11 +39,12 @@ type master struct {
 	found    [][]use // by household
 
 	solver *simplex.Solver
-	one    []int // row of each household's sum of λ
-	worst  []int // row of each household's level, with mostLevel
-	line   []int // row of each line of the stock
-	money  int   // row of the budget, -1 none
-	short  []int // columns of what there is too little of
+	one    []int   // row of each household's sum of λ
+	worst  []int   // row of each household's level, with mostLevel
+	line   []int   // row of each line of the stock
+	money  int     // row of the budget, -1 none
+	short  []int   // columns of what there is too little of
+	cols   [][]int // of the points found, by household
 
 	allOrLess bool // rounds end as soon as a level of 1 is proven to be out of reach
 }
@@ -58,7 +59,7 @@ const (
 
 // newMaster makes the master of points that are there already.
 func newMaster(what aim, level float64, stock []float64, budget float64, programs []*program, found [][]use) (*master, error) {
-	m := &master{aim: what, level: level, stock: stock, budget: budget, programs: programs, found: make([][]use, len(programs)), money: -1}
+	m := &master{aim: what, level: level, stock: stock, budget: budget, programs: programs, found: make([][]use, len(programs)), cols: make([][]int, len(programs)), money: -1}
 	p := &linear.Problem{Name: "master"}
 	cost := map[aim]float64{mostLevel: shortLevel, leastCost: shortMoney}[what]
 	short := func(row int) {
@@ -124,7 +125,8 @@ func (m *master) add(h int, u use) error {
 	if m.money >= 0 {
 		entry(m.money, u.money)
 	}
-	_, err := m.solver.AddCol(c)
+	col, err := m.solver.AddCol(c)
+	m.cols[h] = append(m.cols[h], col)
 	return err
 }
 
@@ -178,7 +180,7 @@ type solved struct {
 func (m *master) solve(ctx context.Context) (solved, error) {
 	best := solved{bound: math.Inf(-1)}
 	least := math.Inf(-1) // of minimise, proven
-	for range roundsOf(mostRounds, len(m.programs)) {
+	for range roundsOf(mostRounds, leastRounds, len(m.programs)) {
 		r := m.solver.Solve(context.WithoutCancel(ctx), simplex.Limits{})
 		if r.Status != simplex.Optimal {
 			return best, fmt.Errorf("%w: the master of all households: %s", ration.ErrNumerical, r.Why)

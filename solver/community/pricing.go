@@ -31,6 +31,10 @@ func (g *group) dealAt(ctx context.Context, relaxed *master, prices []price, lev
 	if g.prices != nil {
 		prices, rounds = g.prices, furtherRounds
 	}
+	rounds = roundsOf(rounds, 1, len(g.programs))
+	if own := relaxed.apportioned(ctx); own != nil && g.upLevel != level {
+		g.roundUp(ctx, own, level)
+	}
 	asking, stop := search.Part(ctx, wholePart)
 	defer stop()
 	for range rounds {
@@ -53,14 +57,21 @@ func (g *group) dealAt(ctx context.Context, relaxed *master, prices []price, lev
 	}
 	g.prices, g.relaxed = prices, relaxed
 	dealt = make([][]use, len(g.whole))
+	var start []int
+	if g.up != nil && g.upLevel == level {
+		start = make([]int, len(g.whole))
+	}
 	for h, list := range g.whole {
-		for _, u := range list {
+		for c, u := range list {
+			if start != nil && c == g.up[h] {
+				start[h] = len(dealt[h])
+			}
 			if u.level >= level-search.ShortTolerance {
 				dealt[h] = append(dealt[h], u)
 			}
 		}
 	}
-	if picked = choose(ctx, dealt, g.stock, math.Inf(1), nil); picked == nil {
+	if picked = choose(ctx, dealt, g.stock, math.Inf(1), start); picked == nil {
 		picked = deal(ctx, g.programs, prices, level, g.stock, dealt)
 	}
 	return dealt, picked, bound

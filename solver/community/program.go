@@ -20,6 +20,7 @@ type program struct {
 	model   *model.Model
 	problem *linear.Problem // the model's columns first, then the level
 	level   int             // column
+	byLevel []int           // for each row of the model, that of the need by the level; -1 where it may not be missed
 	cost    []float64       // of each column, money
 	lines   []int           // of each column, the line of the common stock that it takes a pack of; -1 none
 
@@ -29,6 +30,7 @@ type program struct {
 	resting *search.Rest       // the same put aside
 	rests   bool               // put aside after every solve, since there are many households
 	dearest float64            // proven: least money for all needs, the stock at the prices of the shop
+	fixed   float64            // proven: least money for what is never given up, the stock free
 }
 
 // newProgram makes the program of a household with all of the common stock at hand.
@@ -59,7 +61,9 @@ func newProgram(m *model.Model) *program {
 // loosen hangs every need that may be missed on the level.
 func (p *program) loosen() {
 	byRow := p.model.Problem.ByRow()
+	p.byLevel = make([]int, len(p.model.Rows))
 	for i, info := range p.model.Rows {
+		p.byLevel[i] = -1
 		row := &p.problem.Rows[i]
 		floor := row.Lower
 		if !mayBeMissed(info) || floor <= 0 || math.IsInf(floor, 0) {
@@ -67,6 +71,7 @@ func (p *program) loosen() {
 		}
 		row.Lower = math.Inf(-1)
 		at := p.problem.AddRow(row.Name+" by level", 0, model.Inf)
+		p.byLevel[i] = at
 		cols, values := byRow.Row(i)
 		for k, j := range cols {
 			p.problem.Set(at, j, values[k])
@@ -100,27 +105,36 @@ func (p *program) costs(at price) []float64 {
 	return costs
 }
 
+// crash puts the relaxation aside at a basis that is close to optimal where all needs are
+// met, so that the first solve need not come from nothing (search.Crash).
+func (p *program) crash(ctx context.Context) {
+	basis := search.Crash(ctx, p.model, p.model.Problem)
+	if basis == nil {
+		return
+	}
+	rows := make([]simplex.Place, len(p.problem.Rows))
+	for i := range rows {
+		rows[i] = simplex.Basic
+	}
+	for i, place := range basis.Rows {
+		if at := p.byLevel[i]; at >= 0 && place == simplex.AtLower {
+			i = at
+		}
+		rows[i] = place
+	}
+	p.resting = search.RestAt(p.model, &search.Basis{Cols: append(basis.Cols, simplex.AtLower), Rows: rows})
+}
+
 // least is the relaxation's best point at prices with at least a level; it is nil where
 // none was found. bound is proven: +Inf where there is no point, -Inf where nothing is.
 func (p *program) least(ctx context.Context, at price, level float64) (x []float64, bound float64, err error) {
 	for range 2 {
-		if ctx.Err() != nil { // before the relaxation is made, which takes its time too
-			return nil, 0, ctx.Err()
+		q, err := p.wake(ctx, at, level)
+		if err != nil {
+			return nil, 0, err
 		}
-		q := p.awake
-		if q == nil {
-			if q, err = p.resting.Wake(p.model, p.problem); err != nil {
-				return nil, 0, err
-			}
-		}
-		for j, c := range p.costs(at) {
-			q.LP.SetCost(j, c)
-		}
-		q.LP.SetBounds(p.level, level, 1)
 		r := q.Solve(ctx)
-		if p.awake = q; p.rests {
-			p.awake, p.resting = nil, q.Rest()
-		}
+		p.lay(q)
 		switch {
 		case r.Status == simplex.Optimal && r.HasBound:
 			return r.X, r.Bound, nil
@@ -134,6 +148,40 @@ func (p *program) least(ctx context.Context, at price, level float64) (x []float
 		p.awake, p.resting = nil, nil // once more from the start, without the basis of the last prices
 	}
 	return nil, math.Inf(-1), nil
+}
+
+// wake is the relaxation at prices with at least a level.
+func (p *program) wake(ctx context.Context, at price, level float64) (*search.Master, error) {
+	if ctx.Err() != nil { // before the relaxation is made, which takes its time too
+		return nil, ctx.Err()
+	}
+	q := p.awake
+	if q == nil {
+		var err error
+		if q, err = p.resting.Wake(p.model, p.problem); err != nil {
+			return nil, err
+		}
+	}
+	for j, c := range p.costs(at) {
+		q.LP.SetCost(j, c)
+	}
+	q.LP.SetBounds(p.level, level, 1)
+	return q, nil
+}
+
+// lay puts the relaxation aside after it was solved, where relaxations rest.
+func (p *program) lay(q *search.Master) {
+	if p.awake = q; p.rests {
+		p.awake, p.resting = nil, q.Rest()
+	}
+}
+
+// lastBasis is the basis of the relaxation's last solve; nil where there is none.
+func (p *program) lastBasis() *search.Basis {
+	if p.awake != nil {
+		return p.awake.Rest().Basis()
+	}
+	return p.resting.Basis()
 }
 
 // use is what a point of a household takes of what is common.

@@ -144,6 +144,9 @@ type group struct {
 	whole   [][]use // points in whole packs, of all levels
 	dealt   [][]use // of those, what can be picked from at the level that was settled on
 	picked  []int   // of dealt
+
+	up      []int   // of whole: everybody rounded up in their own part of the stock, nil where not all have such a point
+	upLevel float64 // at which
 }
 
 // share finds the level and then the least money.
@@ -219,11 +222,16 @@ func (g *group) settle(ctx context.Context, s *Share) error {
 	if !g.plenty {
 		level *= 1 - wholeCosts(len(g.programs))
 	}
-	deals := roundsOf(mostTries, len(g.programs))
+	deals := roundsOf(mostTries, leastRounds, len(g.programs))
+	settled := false
 	for range 2 * mostTries {
 		m, r, err := g.cheapest(ctx, level)
 		if err != nil {
 			return err
+		}
+		if own := m.apportioned(ctx); own != nil && g.picked == nil {
+			lower := math.Min(1, g.reach(r.value*(1+roundingCosts)))
+			g.fallBack(ctx, own, level*lower, s)
 		}
 		cost, bound := math.Inf(1), r.bound
 		var dealt [][]use
@@ -251,6 +259,9 @@ func (g *group) settle(ctx context.Context, s *Share) error {
 			cost = sum(dealt, picked)
 		}
 		if cost <= g.budget*(1+search.LimitTolerance) {
+			if settled = true; level < s.Level {
+				break
+			}
 			s.Level, s.Cost, s.CostBound = level, cost, bound
 			g.dealt, g.picked = dealt, picked
 			if math.IsInf(g.budget, 1) {
@@ -270,7 +281,7 @@ func (g *group) settle(ctx context.Context, s *Share) error {
 			return nil // with what was found before
 		}
 		over = level
-		if g.picked == nil {
+		if !settled {
 			level *= math.Min(1-levelStep, 1-1.1*(1-g.reach(cost)))
 			continue
 		}
@@ -293,17 +304,19 @@ func (g *group) reach(cost float64) float64 {
 
 // cheapest makes the money least at a level, packs cut in parts.
 func (g *group) cheapest(ctx context.Context, level float64) (*master, solved, error) {
+	timed, stop := search.Part(ctx, pricesPart)
+	defer stop()
 	errs := make([]error, len(g.programs))
 	starts := make([][]float64, len(g.programs))
 	bought := make([][]float64, len(g.programs))
 	search.Parallel(len(g.programs), func(h int) {
 		p := g.programs[h]
-		if bought[h], _, errs[h] = p.least(ctx, shopPrice(p.model.Request), level); errs[h] == nil {
-			starts[h], _, errs[h] = p.least(ctx, price{money: 1, packs: make([]float64, len(g.stock))}, level)
+		if bought[h], _, errs[h] = p.least(timed, shopPrice(p.model.Request), level); errs[h] == nil {
+			starts[h], _, errs[h] = p.least(timed, price{money: 1, packs: make([]float64, len(g.stock))}, level)
 		}
 	})
 	for h, err := range errs {
-		if err != nil && !search.OutOfTime(ctx) { // else with the points that there are
+		if err != nil && !search.OutOfTime(timed) { // else with the points that there are
 			return nil, solved{}, err
 		}
 		g.found[h] = append(g.found[h], g.programs[h].usesOf(starts[h], bought[h])...)
@@ -312,8 +325,6 @@ func (g *group) cheapest(ctx context.Context, level float64) (*master, solved, e
 	if err != nil {
 		return nil, solved{}, err
 	}
-	timed, stop := search.Part(ctx, pricesPart)
-	defer stop()
 	best, err := m.solve(timed)
 	g.stopped = g.stopped || best.cut
 	return m, best, err

@@ -31,7 +31,7 @@ func (p *program) whole(ctx context.Context, at price, level float64, left []flo
 	}
 	q.Cols[p.level].Lower = level
 	p.model.CloseEmpty(q)
-	opt := search.Options{Gap: wholeGap, MinDenom: ration.SmallestStep(ration.LeastCost), Work: p.work, Basis: search.Crash(ctx, p.model, q)}
+	opt := search.Options{Gap: wholeGap, MinDenom: ration.SmallestStep(ration.LeastCost), Work: p.work, Basis: p.lastBasis()}
 	if from != nil {
 		opt.Start = from.x
 	}

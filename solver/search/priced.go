@@ -145,6 +145,30 @@ func (q *Master) Rest() *Rest {
 	return &Rest{in: q.in, rows: rows, basis: &Basis{Cols: at(x.colAt, 0, simplex.AtLower), Rows: at(x.At, x.Solver.Cols(), simplex.Basic)}}
 }
 
+// RestAt is a relaxation of m that has not been solved yet, put aside at a basis: the
+// foods that are basic there are in. Of nil it is nil.
+func RestAt(m *model.Model, basis *Basis) *Rest {
+	if basis == nil {
+		return nil
+	}
+	r := &Rest{in: make([]bool, len(m.Larder)), basis: basis}
+	for j, info := range m.Cols {
+		if info.Larder >= 0 && basis.Cols[j] == simplex.Basic {
+			r.in[info.Larder] = true
+		}
+	}
+	return r
+}
+
+// Basis is that of the last solve, over all columns and rows of the program; nil of a
+// relaxation that has none.
+func (r *Rest) Basis() *Basis {
+	if r == nil {
+		return nil
+	}
+	return r.basis
+}
+
 // Wake makes the relaxation of p, a program of m, that was put aside; nil stands for one
 // that has none of the foods yet.
 func (r *Rest) Wake(m *model.Model, p *linear.Problem) (*Master, error) {
