@@ -57,7 +57,7 @@ func begin(ctx context.Context, req *ration.Request, rests bool) (*program, []us
 // served is another one at each round of prices. The first is that at level 0.
 func (p *program) ends(ctx context.Context, points []use) ([]use, error) {
 	shop := shopPrice(p.model.Request)
-	free := price{money: 1, packs: make([]float64, len(shop.packs))}
+	free := stockFree(len(shop.packs))
 	x, bound, err := p.least(ctx, free, 0)
 	if err != nil {
 		return nil, err
@@ -96,17 +96,29 @@ func shopPrice(req *ration.Request) price {
 	return at
 }
 
-// leastForAll is the proven least money for all needs of the households that share, by
-// the stock at the prices of the shop alone.
+// stockFree are prices at which the stock, of so many lines, costs nothing.
+func stockFree(lines int) price { return price{money: 1, packs: make([]float64, lines)} }
+
+// leastForAll is the proven least money for all needs of the households that share.
 func leastForAll(programs []*program, shop price, stock []float64) float64 {
+	var bounds []float64
+	for _, p := range programs {
+		if p != nil && !math.IsInf(p.dearest, 1) { // else it cannot have all needs, whatever there is
+			bounds = append(bounds, p.dearest)
+		}
+	}
+	return lessStock(shop, stock, bounds)
+}
+
+// lessStock bounds the money of households that can do no better than bounds where the
+// stock is at the prices of the shop: all that it is worth there may have been spared.
+func lessStock(shop price, stock []float64, bounds []float64) float64 {
 	least := 0.0
 	for k, at := range shop.packs {
 		least -= at * stock[k]
 	}
-	for _, p := range programs {
-		if p != nil && !math.IsInf(p.dearest, 1) { // else it cannot have all needs, whatever there is
-			least += p.dearest
-		}
+	for _, b := range bounds {
+		least += b
 	}
 	return least
 }

@@ -155,7 +155,7 @@ func (g *group) better(ctx context.Context, level float64) {
 			left[k] -= math.Round(n)
 		}
 	}
-	free := price{money: 1, packs: make([]float64, len(g.stock))}
+	free := stockFree(len(g.stock))
 	for h, p := range g.programs {
 		if ctx.Err() != nil {
 			return

@@ -38,7 +38,7 @@ func (m *master) apportioned(ctx context.Context) [][]float64 {
 // more of each line of the stock than is the household's own, which is free: fractions of
 // packs are rounded up until all are whole. It is nil where that comes to none.
 func (p *program) rounded(ctx context.Context, level float64, own []float64) *use {
-	q, err := p.wake(ctx, price{money: 1, packs: make([]float64, len(own))}, level)
+	q, err := p.wake(ctx, stockFree(len(own)), level)
 	if err != nil {
 		return nil
 	}
@@ -72,6 +72,14 @@ func (p *program) rounded(ctx context.Context, level float64, own []float64) *us
 func (g *group) roundUp(ctx context.Context, own [][]float64, level float64) (money float64) {
 	points := make([]*use, len(g.programs))
 	search.Parallel(len(points), func(h int) { points[h] = g.programs[h].rounded(ctx, level, own[h]) })
+	for h, p := range g.programs {
+		if points[h] == nil { // rounding up ran into what is limited
+			if x, _ := p.whole(ctx, stockFree(len(g.stock)), level, own[h], nil); x != nil {
+				u := p.pointOf(x, len(g.stock))
+				points[h] = &u
+			}
+		}
+	}
 	g.up, g.upLevel = make([]int, len(points)), level
 	for h, u := range points {
 		if u == nil {
@@ -97,14 +105,30 @@ func (g *group) fallBack(ctx context.Context, own [][]float64, level float64, s 
 			return
 		}
 		if money <= g.budget*(1+search.LimitTolerance) {
-			s.Level, s.Cost, s.CostBound = level, money, 0
+			s.Level, s.Cost, s.CostBound = level, money, g.boundAt(ctx, level)
 			g.dealt, g.picked = make([][]use, len(g.up)), make([]int, len(g.up))
 			for h, c := range g.up {
 				g.dealt[h] = []use{g.whole[h][c]}
-				s.CostBound += g.programs[h].fixed
 			}
 			return
 		}
 		level *= math.Min(1-levelStep, 1-1.1*(1-g.reach(money)))
 	}
+}
+
+// boundAt is proven of the money at a level: the least with the stock at the prices of the
+// shop, or where there is no time for that, what is never given up with the stock free.
+func (g *group) boundAt(ctx context.Context, level float64) float64 {
+	bounds := make([]float64, len(g.programs))
+	shop, fixed := shopPrice(g.programs[0].model.Request), 0.0
+	search.Parallel(len(bounds), func(h int) {
+		var err error
+		if _, bounds[h], err = g.programs[h].least(ctx, shop, level); err != nil {
+			bounds[h] = math.Inf(-1)
+		}
+	})
+	for _, p := range g.programs {
+		fixed += p.fixed
+	}
+	return math.Max(fixed, lessStock(shop, g.stock, bounds))
 }

@@ -152,6 +152,7 @@ type group struct {
 // share finds the level and then the least money.
 func (g *group) share(ctx context.Context, s *Share) error {
 	s.LevelBound, g.level = 1, 1
+	var own [][]float64 // of the stock in parts, by household
 	if !math.IsInf(g.budget, 1) {
 		first, err := newMaster(mostLevel, 0, g.stock, g.budget, g.programs, g.found)
 		if err != nil {
@@ -171,6 +172,7 @@ func (g *group) share(ctx context.Context, s *Share) error {
 		if !best.short {
 			g.level = math.Min(best.value, best.bound)
 		}
+		own = first.apportioned(ctx)
 	}
 	g.plenty = math.IsInf(g.budget, 1)
 	if !g.plenty && s.LevelBound >= 1 {
@@ -182,6 +184,9 @@ func (g *group) share(ctx context.Context, s *Share) error {
 	}
 	if !g.plenty && g.planned {
 		return errScarce
+	}
+	if own != nil {
+		g.fallBack(ctx, own, g.level*g.reach(g.budget*(1+roundingCosts)), s)
 	}
 	if err := g.settle(ctx, s); err != nil {
 		return err
@@ -230,8 +235,7 @@ func (g *group) settle(ctx context.Context, s *Share) error {
 			return err
 		}
 		if own := m.apportioned(ctx); own != nil && g.picked == nil {
-			lower := math.Min(1, g.reach(r.value*(1+roundingCosts)))
-			g.fallBack(ctx, own, level*lower, s)
+			g.fallBack(ctx, own, level*math.Min(1, g.reach(r.value*(1+roundingCosts))), s)
 		}
 		cost, bound := math.Inf(1), r.bound
 		var dealt [][]use
@@ -312,7 +316,7 @@ func (g *group) cheapest(ctx context.Context, level float64) (*master, solved, e
 	search.Parallel(len(g.programs), func(h int) {
 		p := g.programs[h]
 		if bought[h], _, errs[h] = p.least(timed, shopPrice(p.model.Request), level); errs[h] == nil {
-			starts[h], _, errs[h] = p.least(timed, price{money: 1, packs: make([]float64, len(g.stock))}, level)
+			starts[h], _, errs[h] = p.least(timed, stockFree(len(g.stock)), level)
 		}
 	})
 	for h, err := range errs {
