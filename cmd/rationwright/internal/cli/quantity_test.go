@@ -96,3 +96,20 @@ func TestFractionAsText(t *testing.T) {
 		t.Errorf("no share is shown as %q", got)
 	}
 }
+
+// TestAltitude: a foot is 0.3048 m exactly (international yard and pound agreement, 1959);
+// a place is neither deeper nor higher than people live.
+func TestAltitude(t *testing.T) {
+	for text, want := range map[string]float64{"300": 300, "300m": 300, "1000ft": 304.8, "6562 ft": 2000.0976, "9000": 9000} {
+		var a altitudeM
+		if err := a.Set(text); err != nil || math.Abs(float64(a)-want) > 1e-9 {
+			t.Errorf("%q = %v m, %v, want %v", text, float64(a), err, want)
+		}
+	}
+	for _, text := range []string{"9001", "30000ft", "300km", ""} {
+		var a altitudeM
+		if err := a.Set(text); err == nil {
+			t.Errorf("%q was taken as %v m", text, float64(a))
+		}
+	}
+}

@@ -71,3 +71,40 @@ func TestProtectedDrinks(t *testing.T) {
 		}
 	}
 }
+
+// TestWaterThatLasts: whether what is given up is enough is told as it is, and where it is
+// not, for how long it is.
+func TestWaterThatLasts(t *testing.T) {
+	for _, enough := range []bool{true, false} {
+		notes := strings.Join(waterShort(&stores.Shortage{MissingL: 20, DaysAsUsed: 9, Days: 12, Enough: enough}, sheet.Metric).Notes, "\n")
+		if strings.Contains(notes, "lasts to the last day") != enough || strings.Contains(notes, "lasts 12.0 days; find more water") == enough {
+			t.Errorf("enough %v: %s", enough, notes)
+		}
+	}
+}
+
+// TestConditionOfASupply: what is kept only under a condition says so, what is kept by all
+// does not, and a note follows.
+func TestConditionOfASupply(t *testing.T) {
+	rows := kit([]stores.KitLine{
+		{KitItem: stores.KitItem{Item: "charcoal", Note: "outdoors only"}, If: "it is cold", Quantity: 3}, {KitItem: stores.KitItem{Item: "matches"}},
+	}).Table.Rows()
+	if got := rows[0][2]; got != "charcoal (if: it is cold); outdoors only" {
+		t.Errorf("under a condition: %q", got)
+	}
+	if got := rows[1]; got[2] != "matches" || got[0] != "" {
+		t.Errorf("kept by all, of no number: %q", got)
+	}
+}
+
+// TestWhatDishesAdd: 5 % of 200 are 10; the value without dishes is 200, what is proven 190.
+func TestWhatDishesAdd(t *testing.T) {
+	bound, gap := 190.0, 0.05
+	p := &ration.Plan{Least: ration.LeastWeight, Totals: &ration.Totals{}, Dishes: &ration.DishesCost{Value: 200, Price: 0.05, Bound: &bound, Gap: &gap}}
+	text := strings.Join(byDishes(p, sheet.Metric), " ")
+	for _, want := range []string{"that adds 10.0 kg (5.0 %) to the best found without dishes, 200.0 kg", "Nothing under 190.0 kg", "within 5.0 % of it"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is not said: %s", want, text)
+		}
+	}
+}
