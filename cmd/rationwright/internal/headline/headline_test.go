@@ -112,6 +112,7 @@ func TestNewsOfStocksAndSeveralPlans(t *testing.T) {
 		want  []string
 	}{
 		{&check.StockCheck{People: people, Balanced: true, Horizon: 14}, nil},
+		{&check.StockCheck{People: people, Balanced: true, Horizon: 14, Over: []ration.Over{{Person: "Maja", Nutrient: "retinol", Amount: 3301, Ceiling: 3000}}}, []string{"ABOVE A CEILING: Maja gets 111 % of the retinol."}},
 		{&check.StockCheck{People: people, Horizon: 1}, []string{"THIS STOCK IS SHORT of a balanced ration for 1 day."}},
 		{&check.StockCheck{Horizon: 14}, nil}, // everyone refused: nothing to judge
 		{&check.StockCheck{People: people, Horizon: 14, TopUp: &ration.Plan{Status: ration.StatusInfeasible}}, []string{"THIS STOCK IS SHORT of a balanced ration for 14 days.",

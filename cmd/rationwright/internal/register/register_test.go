@@ -194,3 +194,23 @@ func TestBrokenRowByItsFirstCell(t *testing.T) {
 		}
 	}
 }
+
+// TestObjectIDs: an id means the same however its letters are written: "é" of one sign
+// (U+00E9) or of a letter and its accent (Unicode, Standard Annex 15, form C).
+func TestObjectIDs(t *testing.T) {
+	for id, want := range map[string]string{"caf\u00e9": "caf\u00e9", " cafe\u0301 ": "caf\u00e9"} {
+		if got := Parse([]byte(`{"id":"` + id + `","household":[["name","age_years","sex"],["Ola","34","m"]]}`)).ID; got != want {
+			t.Errorf("%q: %q, want %q", id, got, want)
+		}
+	}
+}
+
+// TestLongestHousehold: in an object as in lines, so many rows and not one more.
+func TestLongestHousehold(t *testing.T) {
+	for rows, fits := range map[int]bool{MaxRows: true, MaxRows + 1: false} {
+		h := Parse([]byte(`{"id":"A","household":[["name","age_years","sex"]` + strings.Repeat(`,["Ola","34","m"]`, rows-1) + `]}`))
+		if (h.fault == nil) != fits || !fits && !errors.Is(h.fault, table.ErrTooMany) {
+			t.Errorf("an object of %d rows: %v", rows, h.fault)
+		}
+	}
+}

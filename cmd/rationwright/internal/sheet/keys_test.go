@@ -129,7 +129,7 @@ func TestEmptySections(t *testing.T) {
 func TestWords(t *testing.T) {
 	for got, want := range map[string]string{
 		Count(1, "pack", "packs"): "1 pack", Count(2345, "pack", "packs"): "2,345 packs", Count(0, "pack", "packs"): "0 packs",
-		Sentence("ål is a fish "): "Ål is a fish.", Sentence("Stop!"): "Stop!", Sentence(""): "", Capital("a."): "A",
+		Sentence("ål is a fish "): "Ål is a fish.", Sentence("Stop!"): "Stop!", Sentence("is it so?"): "Is it so?", Sentence(""): "", Capital("a."): "A",
 		Sourced("a rule.", "USDA."): "A rule (USDA).", Sourced("a rule", " "): "A rule.",
 		Names(nil): "", Names([]string{"A\x1b"}): "A ", Names([]string{"A", "B"}): "A and B", Names([]string{"A", "B", "C"}): "A, B and C",
 		Nutrient("dark-green-vegetables"): "dark green vegetables", Signed("2", 2): "+2", Signed("-2", -2): "-2",
