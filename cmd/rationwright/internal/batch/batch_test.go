@@ -106,6 +106,30 @@ func (c *checker) Write(text []byte) (int, error) {
 	return len(text), nil
 }
 
+// A run that goes on writes the lines that are not there, from the first of them: none is
+// left out and none comes twice, wherever the run before had ended.
+func TestGoesOnBehindTheLast(t *testing.T) {
+	const n = 6
+	scan, err := ScanRegister("register", endless(n))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for done := range n + 1 {
+		planner, err := NewPlanner(asked(t), false)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out := &checker{lines: done}
+		run := &Run{Name: "register", Scan: scan, Planner: planner, Out: out, Done: done, Total: &Total{Households: done}, Told: func(string) {}, Wrote: func(int) {}}
+		if err := run.Go(t.Context(), endless(n)); err != nil {
+			t.Fatal(err)
+		}
+		if out.lines != n || out.wrong != "" {
+			t.Errorf("behind %d of %d households, %d lines are there at the end; %s", done, n, out.lines, out.wrong)
+		}
+	}
+}
+
 // A place that cannot be written to any more ends the run, with whole lines behind it.
 func TestWriteThatFails(t *testing.T) {
 	scan, err := ScanRegister("register", endless(20))
