@@ -95,6 +95,10 @@ func TestRandomHouseholds(t *testing.T) {
 			Cook:  []ration.Cook{ration.CookBoil, ration.CookBoil, ration.CookNone, ration.CookSimmer}[rng.IntN(4)],
 			Days:  []int{14, 14, 14, 7, 10, 21}[rng.IntN(6)],
 		}
+		cold := rng.IntN(4) == 0
+		if !rationtest.Asked(n) {
+			continue
+		}
 		plan, err := plan.Make(context.Background(), req, nil)
 		if errors.Is(err, ration.ErrNoPlan) || err == nil && plan.Totals == nil {
 			continue
@@ -104,7 +108,7 @@ func TestRandomHouseholds(t *testing.T) {
 			continue
 		}
 		ask := &menu.Request{Plan: plan, Of: req, Book: book}
-		if rng.IntN(4) == 0 {
+		if cold {
 			ask.ColdDays = []int{3, 4}
 		}
 		m, err := menu.Make(context.Background(), ask)

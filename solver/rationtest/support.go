@@ -174,6 +174,11 @@ func Islanders(n int) []nutrients.Person {
 
 var Campaign = flag.Int("campaign", 1, "size of the randomised campaigns: 1 small, 10 middle, 100 full")
 
+var household = flag.Int("household", -1, "the one household of a randomised campaign that is tried; -1: all of them")
+
+// Asked reports whether household n of a campaign is to be tried.
+func Asked(n int) bool { return *household < 0 || *household == n }
+
 // Ask draws what else a request may say: cooking, days, standard, climate, and
 // limits on water and heat.
 func Ask(rng *rand.Rand, req *ration.Request) {

@@ -66,6 +66,9 @@ func TestRandomHouseholds(t *testing.T) {
 			Days:  []int{14, 14, 14, 7, 10, 21}[rng.IntN(6)],
 			Slack: []float64{0, 0.03}[rng.IntN(2)],
 		}
+		if !rationtest.Asked(n) {
+			continue
+		}
 		book, err := menu.BookOf(req)
 		if err != nil {
 			t.Fatal(err)
