@@ -64,7 +64,7 @@ func (p *hosting) whole(ctx context.Context) ([]float64, error) {
 		return nil, err
 	}
 	for range len(p.opens) {
-		r := s.Solve(ctx, simplex.Limits{})
+		r := s.Solve(ctx, simplex.Limits{Iterations: shareWork})
 		if r.Status != simplex.Optimal {
 			return nil, fmt.Errorf("menu: no meals at which the packs are opened: %s %s", r.Status, r.Why)
 		}

@@ -91,14 +91,18 @@ const crumbPasses = 3
 // content is nil.
 //
 // Where free is given, the grams of the plan are columns of its model, its packs as they
-// are; the point of the model is returned too.
+// are, within looseWork of what they are at its point; in a first share they stay what they
+// are. The point of the model is returned too.
 func (h *household) shareOf(ctx context.Context, l layout, eaters []*eater, content map[*opening]float64, free *freeGrams) ([]serving, []float64, error) {
 	servings, p := h.shareProgram(l, eaters, content, free)
 	s, err := search.Relax(p.problem())
 	if err != nil {
 		return nil, nil, err
 	}
-	r := s.Solve(ctx)
+	r := s.SolveWithin(ctx, shareWork)
+	if free != nil {
+		r = free.loosened(ctx, s, p, r, h.rough)
+	}
 	if r.Status == simplex.Infeasible {
 		return nil, nil, errNoShare
 	}
@@ -121,7 +125,7 @@ func (h *household) shareOf(ctx context.Context, l layout, eaters []*eater, cont
 		if !crumbs {
 			break
 		}
-		next := s.Solve(ctx)
+		next := s.SolveWithin(ctx, shareWork)
 		if next.Status != simplex.Optimal { // the crumbs are needed
 			break
 		}
@@ -133,8 +137,15 @@ func (h *household) shareOf(ctx context.Context, l layout, eaters []*eater, cont
 			out = append(out, v)
 		}
 	}
+	if free != nil {
+		free.takeLess(r.X)
+	}
 	return out, r.X, nil
 }
+
+// shareWork is the simplex iterations in which servings are shared out at most: thirty times
+// what a household of five for 14 days takes.
+const shareWork = 60_000
 
 // leastG is the grams under which nothing is served: what the arithmetic leaves.
 const leastG = 1e-6
@@ -199,7 +210,11 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 			case !e.eats(s.food):
 			case free != nil:
 				all[s] = p.row(0, 0)
-				p.Set(all[s], free.column(e, s.food), -1)
+				j := free.column(e, s.food)
+				p.Set(all[s], j, -1)
+				if less, ok := free.less[j]; ok {
+					p.Set(all[s], less, 1)
+				}
 			default:
 				all[s] = p.row(e.grams[s.food], e.grams[s.food])
 				p.Set(all[s], p.col(costUneaten*math.Max(kcalPerG(s.food), costGram), inf), 1)

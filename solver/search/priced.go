@@ -75,30 +75,54 @@ func (q *Master) Solve(ctx context.Context) simplex.Result {
 func (q *Master) priceIn(prices []float64, withCosts bool, reduced []float64) bool {
 	m := q.Model
 	var cols []int // of all foods together: rows and columns by turns cost a new matrix each
-	for li, lf := range m.Larder {
+	for li := range m.Larder {
 		if q.in[li] {
 			continue
 		}
-		lambda := 0.0
-		for _, e := range m.Eaters {
-			if y, ok := e.Eating(li); ok && q.problem.Cols[y.Col].Upper > 0 {
-				lambda = math.Max(lambda, -q.reduced(y.Col, lf.Balance, prices, withCosts)/(e.Count*y.SpareFactor))
-			}
-		}
 		worth := false
-		for _, k := range lf.Buy {
-			d := q.reduced(k.Col, lf.Balance, prices, withCosts) - lambda*k.Usable
+		q.pricePacks(li, prices, withCosts, func(col int, d float64) {
 			if reduced != nil {
-				reduced[k.Col] = d
+				reduced[col] = d
 			}
-			worth = worth || d < -reducedTolerance && q.problem.Cols[k.Col].Upper > 0
-		}
+			worth = worth || d < -reducedTolerance && q.problem.Cols[col].Upper > 0
+		})
 		if worth {
 			q.in[li] = true
 			cols = append(cols, m.ColumnsOf(li)...)
 		}
 	}
 	return len(cols) > 0 && q.LP.AddColumns(cols) == nil
+}
+
+// pricePacks gives the reduced costs of the packs of a food that stands outside.
+func (q *Master) pricePacks(li int, prices []float64, withCosts bool, is func(col int, d float64)) {
+	lf := q.Model.Larder[li]
+	lambda := 0.0
+	for _, e := range q.Model.Eaters {
+		if y, ok := e.Eating(li); ok && q.problem.Cols[y.Col].Upper > 0 {
+			lambda = math.Max(lambda, -q.reduced(y.Col, lf.Balance, prices, withCosts)/(e.Count*y.SpareFactor))
+		}
+	}
+	for _, k := range lf.Buy {
+		is(k.Col, q.reduced(k.Col, lf.Balance, prices, withCosts)-lambda*k.Usable)
+	}
+}
+
+// ReducedAt returns the reduced costs of the packs of all foods left outside at row prices
+// that a larger program of the same rows and more gave: its duals, or where it has no
+// point, its ray, which knows no costs. Other columns have none.
+func (q *Master) ReducedAt(result simplex.Result) []float64 {
+	prices, withCosts := result.Dual, true
+	if result.Status == simplex.Infeasible {
+		prices, withCosts = result.Ray, false
+	}
+	reduced := make([]float64, len(q.Model.Cols))
+	for li := range q.Model.Larder {
+		if !q.in[li] {
+			q.pricePacks(li, prices, withCosts, func(col int, d float64) { reduced[col] = d })
+		}
+	}
+	return reduced
 }
 
 // reduced is the reduced cost of a column, one row left out.

@@ -191,6 +191,12 @@ func (x *Relaxation) TakeRows(rows []int) {
 // the problem.
 func (x *Relaxation) Solve(ctx context.Context) simplex.Result { return x.solve(ctx, simplex.Limits{}) }
 
+// SolveWithin solves the relaxation in at most so many simplex iterations; it ends with
+// [simplex.Limit] where they are not enough.
+func (x *Relaxation) SolveWithin(ctx context.Context, iterations int) simplex.Result {
+	return x.solve(ctx, simplex.Limits{Iterations: iterations})
+}
+
 // SolveUpTo solves the relaxation; it ends with [simplex.Limit] once its bound passes
 // most.
 func (x *Relaxation) SolveUpTo(ctx context.Context, most float64) simplex.Result {

@@ -21,17 +21,17 @@ import (
 
 // Parts of the time that is left, and of the work that the whole stands for: of the plan
 // without dishes, of the packs with dishes, of the second aim. Common practice, no
-// source: the days take about as long as the choice of dishes, a second each.
+// source: the days take twice as long as the choice of dishes.
 const (
 	freeEffort = 0.2
 	freePart   = 0.35
 	packEffort = 0.2
-	packPart   = 0.4
+	packPart   = 0.3
 	aimEffort  = 0.1
 	aimPart    = 0.3
 	// dishPart is for all with dishes, so that there is some for the plan without them
 	// where no such plan is found.
-	dishPart = 0.75
+	dishPart = 0.9
 	// harmedEffort and harmedPart are of the second aim where it first seeks the least
 	// sodium for those whom it harms.
 	harmedEffort = 0.4
@@ -128,46 +128,28 @@ func (d *dining) model() (*model.Model, error) {
 
 // plan makes the plan; it is nil where there is none, with the reason.
 func (d *dining) plan(ctx context.Context, progress func(search.Progress)) (p *ration.Plan, why string, err error) {
-	var (
-		in []bool
-		c  *chosen
-	)
-	for _, w := range widths {
-		m, err := d.model()
-		if err != nil {
-			return nil, "", err
-		}
-		in = foodsOf(ctx, m, d.free, w.foods)
-		if c, err = choose(ctx, m, d.book, in, w); err != nil {
+	l, err := d.larder(ctx)
+	if err != nil {
+		return nil, "", err
+	}
+	var c *chosen
+	for _, beside := range besides {
+		if c, err = d.choose(ctx, l, beside); err != nil {
 			return nil, "", err
 		}
 		if c != nil {
 			break
 		}
-		if w.beside > 0 { // better more sodium than more beside the dishes
+		if beside > 0 { // better more sodium than more beside the dishes
 			d.sodium = nil
 		}
 	}
 	if c == nil {
 		return nil, "what is needed cannot all be eaten in dishes", nil
 	}
-	var (
-		served  *model.Model
-		seating *model.Seating
-		result  search.Result
-	)
-	for _, all := range []bool{false, true} {
-		if served, err = d.model(); err != nil {
-			return nil, "", err
-		}
-		seating = served.AddDishes(model.Menu{
-			Book: d.book, Foods: in, Counts: c.counts, Between: between, Beside: c.beside,
-			Table: func(x *dishes.Dish) bool { _, ok := c.counts[x.Key]; return ok },
-			Own:   func(x *dishes.Dish) bool { return all || c.own[x] },
-		})
-		if result = d.packs(ctx, served, in, progress); result.X != nil {
-			break
-		}
+	served, seating, result, err := d.wholePacks(ctx, l, c, progress)
+	if err != nil {
+		return nil, "", err
 	}
 	if result.X == nil {
 		return nil, "no whole packs were found for the dishes", nil
@@ -195,25 +177,6 @@ func (d *dining) plan(ctx context.Context, progress func(search.Progress)) (p *r
 		}
 	}
 	return d.days(ctx, answer.Second(served, first, found), first, found, given(seating, c, x), x)
-}
-
-// packs finds whole packs for the dishes that are chosen. The bound is that of the plan
-// without dishes.
-func (d *dining) packs(ctx context.Context, m *model.Model, in []bool, progress func(search.Progress)) search.Result {
-	q, err := search.NewMaster(m, m.Problem, in)
-	if err != nil {
-		return search.Result{}
-	}
-	opt := search.OptionsOf(m, progress, nil)
-	opt.Work = int64(packEffort * float64(opt.Work))
-	timed, stop := search.Part(ctx, packPart)
-	defer stop()
-	result := q.Search(timed, opt)
-	result.Bound = math.Inf(-1)
-	if d.free.Bound != nil {
-		result.Bound = *d.free.Bound
-	}
-	return result
 }
 
 // given is what was chosen, in the words of the menu.
