@@ -10,7 +10,6 @@ import (
 	"rationwright/foods/dishes"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
-	"rationwright/solver/ration"
 	"rationwright/solver/rules"
 	"rationwright/solver/search"
 	"rationwright/solver/simplex"
@@ -114,15 +113,6 @@ func (g *freeGrams) loosened(ctx context.Context, s *search.Relaxation, p *progr
 		return fixed
 	}
 	return r
-}
-
-// keeps reports whether a point keeps every row and bound.
-func (p *program) keeps(x []float64) bool {
-	if x == nil {
-		return false
-	}
-	broken, err := p.Check(x, ration.CheckTolerance)
-	return err == nil && len(broken) == 0
 }
 
 // takeLess takes off a point what is eaten less than at that of the plan.

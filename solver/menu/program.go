@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"rationwright/solver/linear"
+	"rationwright/solver/ration"
 )
 
 // program gathers a linear program in any order of its coefficients.
@@ -53,3 +54,16 @@ func (p *program) problem() *linear.Problem {
 	}
 	return &p.Problem
 }
+
+// keeps reports whether a point keeps every row and bound.
+func (p *program) keeps(x []float64) bool {
+	if x == nil {
+		return false
+	}
+	broken, err := p.Check(x, ration.CheckTolerance)
+	return err == nil && len(broken) == 0
+}
+
+// shareWork is the simplex iterations in which servings are shared out at most: thirty times
+// what a household of five for 14 days takes.
+const shareWork = 60_000

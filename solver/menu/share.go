@@ -143,10 +143,6 @@ func (h *household) shareOf(ctx context.Context, l layout, eaters []*eater, cont
 	return out, r.X, nil
 }
 
-// shareWork is the simplex iterations in which servings are shared out at most: thirty times
-// what a household of five for 14 days takes.
-const shareWork = 60_000
-
 // leastG is the grams under which nothing is served: what the arithmetic leaves.
 const leastG = 1e-6
 
