@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver/ration"
 )
 
@@ -127,6 +128,10 @@ func TestShelves(t *testing.T) {
 	}
 	if _, text := x.get(t, "/details"); !strings.Contains(text, "What stands where") {
 		t.Error("the page does not say what stands where")
+	}
+	// What is from memory carries its mark there too, with the legend once.
+	if _, text := x.get(t, "/details"); strings.Contains(text, "(from memory)") || !strings.Contains(text, "†") || strings.Count(text, sheet.Legend) != 1 {
+		t.Errorf("/details: legend %d times, marks %d, words %d", strings.Count(text, sheet.Legend), strings.Count(text, "†"), strings.Count(text, "(from memory)"))
 	}
 	if x.post(t, "/shelves", url.Values{"rows": {"0"}}); x.entered.Shelves != nil {
 		t.Error("shelves that were taken out are there")
