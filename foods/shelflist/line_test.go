@@ -20,6 +20,8 @@ func TestParse(t *testing.T) {
 		"Rice, white 1kg x 3":                                  {Count: 3, Counted: true, Part: 1, Food: "rice white", Size: 1000, Unit: "g"},
 		"three jars of Peanut Butter 350 g each":               {Count: 3, Counted: true, Part: 1, Container: "jar", Food: "peanut butter", Size: 350, Unit: "g"},
 		"6 tins of sardines, 720 g in total":                   {Count: 6, Counted: true, Part: 1, Container: "can", Food: "sardines", Size: 120, Unit: "g"},
+		"potato bag stew 400 g":                                {Count: 1, Part: 1, Food: "potato bag stew", Size: 400, Unit: "g"}, // neither first, last, nor before "of"
+		"lentils bag of 500 g":                                 {Count: 1, Part: 1, Container: "bag", Food: "lentils", Size: 500, Unit: "g"},
 		"2 5-oz cans tuna":                                     {Count: 2, Counted: true, Part: 1, Container: "can", Food: "tuna", Size: 141.747615625, Unit: "g"},
 		"1 lb bag of lentils":                                  {Count: 1, Part: 1, Container: "bag", Food: "lentils", Size: 453.59237, Unit: "g"},
 		"olive oil 0,5 l":                                      {Count: 1, Part: 1, Food: "olive oil", Size: 500, Unit: "mL"},
