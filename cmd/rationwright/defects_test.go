@@ -79,6 +79,27 @@ func TestDefects(t *testing.T) {
 	}
 }
 
+// TestDefectsHaveTheirPlace: what each defect changes stands in its file once, so that no
+// list grows old unseen.
+func TestDefectsHaveTheirPlace(t *testing.T) {
+	lists, err := filepath.Glob(filepath.Join(root, "testdata", "defects", "*.txt"))
+	if err != nil || len(lists) == 0 {
+		t.Fatalf("no lists of defects: %v", err)
+	}
+	for _, list := range lists {
+		for _, d := range readDefects(t, list) {
+			was, err := os.ReadFile(filepath.Join(root, filepath.FromSlash(d.file)))
+			if err != nil {
+				t.Errorf("%s: %s: %v", filepath.Base(list), d.name, err)
+				continue
+			}
+			if _, err := d.change(was); err != nil {
+				t.Errorf("%s: %s: %s: %v", filepath.Base(list), d.name, d.file, err)
+			}
+		}
+	}
+}
+
 // readDefects reads a list. A defect begins with "== name"; "in" names the
 // file; "-" and "+" are lines of the old and the new text; of a table, "row"
 // has column=value parted by ";", and "cell" is "column: old -> new"; "run"
