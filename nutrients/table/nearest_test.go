@@ -27,3 +27,16 @@ func TestNearest(t *testing.T) {
 		t.Errorf("Nearest(…, 0) = %q, want none", got)
 	}
 }
+
+// TestSuggest: one word, two parted by or, three with a comma between the first; none, nothing.
+func TestSuggest(t *testing.T) {
+	words := []string{"vitamin_a", "vitamin_b12", "vitamin_b6", "vitamin_c", "iron", "chickpeas, canned", "peas"}
+	for word, want := range map[string]string{
+		"irno": `did you mean "iron"?`, "chickpeas": `did you mean "chickpeas, canned" or "peas"?`,
+		"Vitamin A": `did you mean "vitamin_a", "vitamin_c" or "vitamin_b6"?`, "quinoa": "",
+	} {
+		if got := table.Suggest(word, words); got != want {
+			t.Errorf("%q: %s, want %s", word, got, want)
+		}
+	}
+}
