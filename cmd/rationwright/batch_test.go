@@ -51,17 +51,40 @@ func TestBatchIsKilledAndGoesOn(t *testing.T) {
 
 	rng := rand.New(rand.NewPCG(17, 2))
 	resume := []string{}
-	killed := 0
+	killed, between := 0, 0
+	there := func() int { // whole lines
+		text, err := os.ReadFile(filepath.Join(dir, "killed.ndjson"))
+		if err != nil {
+			return 0
+		}
+		return bytes.Count(text, []byte{'\n'})
+	}
 	for range kills {
 		cmd := batch("killed", resume...)
 		if err := cmd.Start(); err != nil {
 			t.Fatal(err)
 		}
-		time.Sleep(whole/20 + time.Duration(rng.Int64N(int64(whole)/int64(kills))))
+		// So many lines more are waited for, or none; then a moment.
+		ended := make(chan struct{})
+		go func() {
+			cmd.Wait() //nolint:errcheck // it was killed
+			close(ended)
+		}()
+		for more := there() + rng.IntN(1+households/kills); there() < more; {
+			select {
+			case <-ended:
+				more = 0
+			case <-time.After(time.Millisecond):
+			}
+		}
+		time.Sleep(time.Duration(rng.Int64N(int64(whole) / int64(4*households))))
 		if cmd.Process.Kill() == nil {
 			killed++
 		}
-		cmd.Wait() //nolint:errcheck // it was killed
+		<-ended
+		if n := there(); n > 0 && n < households+2 {
+			between++
+		}
 		if _, err := os.Stat(filepath.Join(dir, "killed.ndjson.begun")); err == nil {
 			resume = []string{"--resume"}
 		}
@@ -76,8 +99,8 @@ func TestBatchIsKilledAndGoesOn(t *testing.T) {
 	if out, err := batch("killed", resume...).CombinedOutput(); batchCode(err) != 3 {
 		t.Fatalf("%v, want exit code 3: %s", err, out)
 	}
-	if killed == 0 {
-		t.Error("nothing was killed: the test shows nothing")
+	if killed == 0 || between == 0 {
+		t.Errorf("%d runs were killed, %d behind some of the households: the test shows nothing", killed, between)
 	}
 	pages, err := filepath.Glob(filepath.Join(dir, "calm", "*"))
 	if err != nil || len(pages) != households+1 {
