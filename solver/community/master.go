@@ -46,6 +46,8 @@ type master struct {
 	short  []int   // columns of what there is too little of
 	cols   [][]int // of the points found, by household
 
+	from []price // that the households are asked at first, by household; nil: those of the points that are there
+
 	allOrLess bool // rounds end as soon as a level of 1 is proven to be out of reach
 }
 
@@ -180,7 +182,7 @@ type solved struct {
 func (m *master) solve(ctx context.Context) (solved, error) {
 	best := solved{bound: math.Inf(-1)}
 	least := math.Inf(-1) // of minimise, proven
-	for range roundsOf(mostRounds, leastRounds, len(m.programs)) {
+	for round := range roundsOf(mostRounds, leastRounds, len(m.programs)) {
 		r := m.solver.Solve(context.WithoutCancel(ctx), simplex.Limits{})
 		if r.Status != simplex.Optimal {
 			return best, fmt.Errorf("%w: the master of all households: %s", ration.ErrNumerical, r.Why)
@@ -189,7 +191,10 @@ func (m *master) solve(ctx context.Context) (solved, error) {
 		for _, col := range m.short {
 			best.short = best.short || r.X[col] > search.ShortTolerance
 		}
-		prices := m.pricesAt(r.Dual)
+		prices, given := m.pricesAt(r.Dual), round == 0 && m.from != nil
+		if given {
+			prices = m.from
+		}
 		if best.prices == nil {
 			best.prices = prices
 		}
@@ -209,7 +214,7 @@ func (m *master) solve(ctx context.Context) (solved, error) {
 			if x == nil {
 				continue
 			}
-			if bounds[h] < r.Dual[m.one[h]]-1e-9*math.Max(1, math.Abs(r.Dual[m.one[h]])) {
+			if given || bounds[h] < r.Dual[m.one[h]]-1e-9*math.Max(1, math.Abs(r.Dual[m.one[h]])) {
 				better = true
 				if err := m.add(h, m.programs[h].useOf(x, len(m.stock))); err != nil {
 					return best, err

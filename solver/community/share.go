@@ -138,6 +138,7 @@ type group struct {
 	stopped  bool    // by the time, somewhere
 	level    float64 // that all can reach in parts, as far as is known
 
+	near    []price // of the last level in parts
 	prices  []price // at the end of the level before
 	proving []price // of the best bound of the last level dealt at
 	relaxed *master // of that level
@@ -154,25 +155,12 @@ func (g *group) share(ctx context.Context, s *Share) error {
 	s.LevelBound, g.level = 1, 1
 	var own [][]float64 // of the stock in parts, by household
 	if !math.IsInf(g.budget, 1) {
-		first, err := newMaster(mostLevel, 0, g.stock, g.budget, g.programs, g.found)
-		if err != nil {
-			return err
-		}
-		first.allOrLess = g.planned
 		timed, stop := search.Part(ctx, levelPart)
-		defer stop()
-		best, err := first.solve(timed)
-		if err != nil {
+		var err error
+		if own, err = g.levelOf(timed, s); err != nil {
 			return err
 		}
-		if best.bound < -search.ShortTolerance {
-			return ErrNothingToShare
-		}
-		s.LevelBound, g.found, g.stopped = best.bound, first.found, best.cut
-		if !best.short {
-			g.level = math.Min(best.value, best.bound)
-		}
-		own = first.apportioned(ctx)
+		stop()
 	}
 	g.plenty = math.IsInf(g.budget, 1)
 	if !g.plenty && s.LevelBound >= 1 {
@@ -241,9 +229,11 @@ func (g *group) settle(ctx context.Context, s *Share) error {
 		var dealt [][]use
 		var picked []int
 		switch {
-		case r.bound > g.budget*(1+search.LimitTolerance):
-			s.LevelBound = math.Min(s.LevelBound, level) // not even in parts
-			cost = (g.budget + (r.value-g.budget)/shortMoney) * (1 + wholeCosts(len(g.programs)))
+		case r.value > g.budget*(1+search.LimitTolerance):
+			if r.bound > g.budget*(1+search.LimitTolerance) {
+				s.LevelBound = math.Min(s.LevelBound, level) // not even in parts
+			}
+			cost = r.value * (1 + wholeCosts(len(g.programs)))
 		case r.short:
 		case deals == 0:
 			return nil
@@ -325,12 +315,15 @@ func (g *group) cheapest(ctx context.Context, level float64) (*master, solved, e
 		}
 		g.found[h] = append(g.found[h], g.programs[h].usesOf(starts[h], bought[h])...)
 	}
-	m, err := newMaster(leastCost, level, g.stock, g.budget, g.programs, g.found)
+	m, err := newMaster(leastCost, level, g.stock, math.Inf(1), g.programs, g.found)
 	if err != nil {
 		return nil, solved{}, err
 	}
+	m.from = g.near
 	best, err := m.solve(timed)
-	g.stopped = g.stopped || best.cut
+	if g.stopped = g.stopped || best.cut; !best.cut {
+		g.near = best.prices
+	}
 	return m, best, err
 }
 
