@@ -82,14 +82,17 @@ func (g *group) bracket(ctx context.Context, s *Share) (own [][]float64, err err
 			high, over = level, math.Min(money, 2*g.budget)
 		} else {
 			slope = (money - under) / (level - low)
-			low, under, g.level = level, money, level
+			low, under = level, money
+		}
+		if !r.short {
+			g.level = math.Min(high, low+(g.budget-under)/(over-under)*(high-low))
 			own = m.apportioned(ctx)
 		}
 		if high-low <= levelNear*low || !r.short && math.Abs(money-g.budget) <= levelNear*g.budget {
 			break
 		}
 	}
-	if level := (low + (g.budget-under)/math.Max(slope, 1e-9)) * (1 + levelOver); own != nil && level < s.LevelBound {
+	if level := g.level * (1 + levelOver); own != nil && level < s.LevelBound {
 		if _, r, err := g.cheapest(ctx, level); err == nil {
 			bar(r, level)
 		}

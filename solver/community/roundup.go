@@ -36,7 +36,8 @@ func (m *master) apportioned(ctx context.Context) [][]float64 {
 
 // rounded is a point in whole packs near the best of the relaxation at a level, with no
 // more of each line of the stock than is the household's own, which is free: fractions of
-// packs are rounded up until all are whole. It is nil where that comes to none.
+// packs are rounded up until all are whole, and then packs that can be done without are
+// taken away. It is nil where that comes to none.
 func (p *program) rounded(ctx context.Context, level float64, own []float64) *use {
 	q, err := p.wake(ctx, stockFree(len(own)), level)
 	if err != nil {
@@ -52,7 +53,9 @@ func (p *program) rounded(ctx context.Context, level float64, own []float64) *us
 	within(func(j, line int) float64 { return math.Min(own[line], p.problem.Cols[j].Upper) })
 	var x []float64
 	if q.Solve(ctx).Status == simplex.Optimal {
-		x = q.LP.DiveUp(ctx)
+		if x = q.LP.DiveUp(ctx); x != nil {
+			x = q.LP.Descend(ctx, x)
+		}
 	}
 	within(func(j, _ int) float64 { return p.problem.Cols[j].Upper })
 	p.lay(q)
