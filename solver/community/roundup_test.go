@@ -38,13 +38,10 @@ func TestApportionedByHand(t *testing.T) {
 	}
 }
 
-// There is an answer as soon as there are prices, before any search in whole packs: it
-// keeps to the stock and the budget, its plans pass the check, and its bound holds.
-func TestFallBackNeedsNoSearch(t *testing.T) {
-	budget := 20.0
-	requests := small(t, 1, "white-rice-907g-bag,3,2028-01-01,,,", "canned-kidney-beans-439g-can,8,2028-01-01,,,")
-	req := &Request{Households: requests, Budget: &budget}
-	g := &group{stock: amounts(requests[0].Stock), budget: budget}
+// begun is the group of households after their first points.
+func begun(t *testing.T, requests []*ration.Request, budget float64) *group {
+	t.Helper()
+	g := &group{stock: amounts(requests[0].Stock), budget: budget, whole: make([][]use, len(requests))}
 	for h, r := range requests {
 		p, points, err := begin(t.Context(), r, h > 0) // at rest and awake
 		if err != nil {
@@ -55,7 +52,16 @@ func TestFallBackNeedsNoSearch(t *testing.T) {
 		}
 		g.of, g.programs, g.found = append(g.of, h), append(g.programs, p), append(g.found, points)
 	}
-	g.whole = make([][]use, len(g.programs))
+	return g
+}
+
+// There is an answer as soon as there are prices, before any search in whole packs: it
+// keeps to the stock and the budget, its plans pass the check, and its bound holds.
+func TestFallBackNeedsNoSearch(t *testing.T) {
+	budget := 20.0
+	requests := small(t, 1, "white-rice-907g-bag,3,2028-01-01,,,", "canned-kidney-beans-439g-can,8,2028-01-01,,,")
+	req := &Request{Households: requests, Budget: &budget}
+	g := begun(t, requests, budget)
 	m, r, err := g.cheapest(t.Context(), 0.7)
 	if err != nil {
 		t.Fatal(err)

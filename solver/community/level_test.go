@@ -1,0 +1,35 @@
+package community
+
+import (
+	"math"
+	"testing"
+)
+
+// The level found at given levels is that of the master in which the level is free, and
+// what is proven of it is not under that.
+func TestBracketAgreesWithMaster(t *testing.T) {
+	for _, budget := range []float64{16, 20, 30, 45} {
+		requests := small(t, 1, "white-rice-907g-bag,3,2028-01-01,,,", "canned-kidney-beans-439g-can,8,2028-01-01,,,")
+		free := begun(t, requests, budget)
+		m, err := newMaster(mostLevel, 0, free.stock, budget, free.programs, free.found)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want, err := m.solve(t.Context())
+		if err != nil {
+			t.Fatal(err)
+		}
+		g, s := begun(t, requests, budget), &Share{LevelBound: 1}
+		own, err := g.bracket(t.Context(), s)
+		if err != nil || own == nil {
+			t.Fatalf("budget %g: %v, parts %v", budget, err, own)
+		}
+		t.Logf("budget %g: level %.4f of at most %.4f; free %.4f of at most %.4f", budget, g.level, s.LevelBound, want.value, want.bound)
+		if math.Abs(g.level-want.value) > 0.01*want.value {
+			t.Errorf("budget %g: level %g, with the level free %g", budget, g.level, want.value)
+		}
+		if s.LevelBound < want.value-1e-6 || s.LevelBound > want.value*1.04 {
+			t.Errorf("budget %g: the level is at most %g, with the level free %g", budget, s.LevelBound, want.value)
+		}
+	}
+}
