@@ -110,7 +110,7 @@ func shareBy(ctx context.Context, req *Request, planned bool) (*Share, error) {
 		g.found = append(g.found, starts[h])
 	}
 	for _, p := range g.programs {
-		p.work = max(1, p.work*fewHouseholds/int64(max(fewHouseholds, len(g.programs))))
+		p.work = max(1, p.work*fullWork/int64(max(fullWork, len(g.programs))))
 	}
 	g.whole = make([][]use, len(g.programs))
 	s.Plans = make([]*ration.Plan, len(req.Households))
