@@ -37,7 +37,7 @@ const shareExample = `  rationwright share --households village.csv --stock stor
   rationwright share --households village.csv --stock store.csv --budget 5000 --format csv --out hand-out.csv`
 
 // mostSharing is the most households of one share: all of their programs are in
-// memory together, 14 MB each at the peak (100 of them: 1.4 GB).
+// memory together, 7 MB each at the peak (200 of them: 1.5 GB).
 const mostSharing = 300
 
 // shareFlags are the flags of share.
