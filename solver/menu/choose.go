@@ -34,7 +34,6 @@ type choice struct {
 const (
 	costBeside   = 1.0  // a kcal that no dish takes
 	costSeason   = 0.5  // of fat, sugar and other seasoning that no dish takes
-	costGram     = 0.05 // a gram of it without energy
 	costThin     = 1.5  // a kcal that a serving lacks to its least
 	costLarge    = 1.0  // a kcal of a serving over its most
 	costNone     = 500  // a head at a meal without a dish

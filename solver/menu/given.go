@@ -126,7 +126,7 @@ func (h *household) between(l layout, e *eater, d *dishes.Dish, n float64) {
 	own := &choice{candidate: c}
 	left := int(math.Ceil(n - 0.05))
 	place := func(t int) bool {
-		if left == 0 || !l.hasTimeFor(t, d) || !isSnack(mealOf(t)) && isMain(d) && !d.Has(dishes.Drink) || l.ownAt(t, e, d) || l.drinks(t, e, d) || l.owns(t, e) >= mostOwn {
+		if left == 0 || !l.hasTimeFor(t, d) || !isSnack(mealOf(t)) && isMain(d) && !d.Has(dishes.Drink) || l.ownAt(t, e, d) || l.drinks(t, e, d) || l.repeats(t, e, d) || l.owns(t, e) >= mostOwn {
 			return false
 		}
 		l[t].own = append(l[t].own, ownDish{e, own})

@@ -219,6 +219,7 @@ func (p *hosting) addDays(e *eater) {
 	}
 	counts, ofMeals := p.meanColumn(e, h.days)
 	alike := p.alike(h.days, e.steady, e.may != nil)
+	most := newSittings()
 	for d := range h.days {
 		steady := alike.goals(p.program, e.count*e.dayWeight())
 		energy := p.goal((1-margin*EnergyRoom)*kcal-fedKcal, (1+margin*EnergyRoom)*kcal-fedKcal, e.count*costEnergy*e.dayWeight())
@@ -232,6 +233,7 @@ func (p *hosting) addDays(e *eater) {
 		eat := func(y int, s *stocked, t int) {
 			if p.content[s] != nil {
 				p.Set(p.content[s][s.at(t)], y, e.count)
+				most.add(e, s, t, y)
 			}
 			p.Set(total[s], y, 1)
 			p.Set(energy, y, kcalPerG(s.food))
@@ -258,6 +260,7 @@ func (p *hosting) addDays(e *eater) {
 			}
 		}
 	}
+	most.hold(p.program, e)
 }
 
 // addChoice adds what e eats of one dish at t.

@@ -263,6 +263,30 @@ func sameBase(a, b *dishes.Dish) bool {
 	return false
 }
 
+// repeats reports whether e has at t what makes d the dish that it is: nobody wants a small
+// bowl of mashed potato beside mashed potato.
+func (l layout) repeats(t int, e *eater, d *dishes.Dish) bool {
+	if d.Has(dishes.Drink) {
+		return false
+	}
+	return slices.ContainsFunc(l.table(t, e), func(c *choice) bool { return sameMain(d, c.dish) })
+}
+
+// sameMain reports whether the base of a also makes b.
+func sameMain(a, b *dishes.Dish) bool {
+	for _, p := range a.Required() {
+		if p.Role != "base" || b.Has(dishes.Drink) {
+			continue
+		}
+		for _, q := range b.Parts {
+			if _, same := q.Makes(p.ReckonedAs); same && makesDish(q) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // pour puts drinks beside the meals, on the days with least energy first, each drink
 // once at a meal.
 func (h *household) pour(l layout, chosen []*choice) {

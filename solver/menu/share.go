@@ -43,8 +43,6 @@ const (
 	costEnergy        = 4  // a kcal beyond the room
 	costProtein       = 40 // a g
 	costCarbohydrate  = 60 // a g, for those who count it
-	costOverSitting   = 30 // a g over what is eaten at a sitting, per kcal of it
-	sittingKcal       = 50 // that a sitting of what gives less is weighed as: baking powder, spices
 	costUnpreferred   = 0.02
 	costBare          = 6     // a kcal under half the least of what makes a dish
 	costUneaten       = 500   // a kcal of the plan that cannot be eaten in time
@@ -227,6 +225,7 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 		energies := p.dayMean(h.days, e.kcal, e.fed(h.days, kcalPerG), free != nil)
 		proteins := p.dayMean(h.days, e.protein, e.fed(h.days, proteinPerG), free != nil)
 		alike := p.alike(h.days, e.steady, free != nil)
+		most := newSittings()
 		for d := range h.days {
 			energy := energies.goal(p, EnergyRoom, costEnergy*e.dayWeight())
 			protein := proteins.goal(p, ProteinRoom, costProtein*e.dayWeight())
@@ -240,6 +239,9 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 				eat := func(v serving, cost, upper float64) int {
 					j := add(v, cost, upper)
 					f := v.food.food
+					if !math.IsInf(upper, 1) {
+						most.add(e, v.food, v.t, j)
+					}
 					p.Set(all[v.food], j, 1)
 					if free == nil && v.part != nil {
 						p.Set(water, j, v.eater.count*beyondL(v.part.part, f))
@@ -269,6 +271,7 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 				h.addBeside(p, l, e, t, eat)
 			}
 		}
+		most.hold(p, e)
 	}
 	return servings, p
 }
@@ -278,12 +281,16 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 // with u its first part and v another,
 //
 //	v/most_v ≤ u/least_u
+//	v/least_v ≥ u/most_u   goal, of what it cannot do without
 func (h *household) addDishes(p *program, l layout, e *eater, t int, eat func(serving, float64, float64) int) {
 	for _, c := range l.table(t, e) {
 		size := e.scale(c.dish)
 		own := l.isOwn(t, e, c)
+		if own && !h.openFor(e, t, c) {
+			continue
+		}
 		var first []linear.Entry // columns of the first part, each with grams of the part a gram
-		var firstLeast float64
+		var firstLeast, firstMost float64
 		for i := range c.parts {
 			part := &c.parts[i]
 			least, most := part.part.MinG*size, part.part.MaxG*size
@@ -329,7 +336,7 @@ func (h *household) addDishes(p *program, l layout, e *eater, t int, eat func(se
 				continue
 			}
 			if first == nil {
-				first, firstLeast = cols, least
+				first, firstLeast, firstMost = cols, least, most
 				continue
 			}
 			with := p.row(-inf, 0)
@@ -338,6 +345,17 @@ func (h *household) addDishes(p *program, l layout, e *eater, t int, eat func(se
 			}
 			for _, y := range first {
 				p.Set(with, y.Row, -y.Value/firstLeast)
+			}
+			if part.part.Optional {
+				continue
+			}
+			whole := p.row(0, inf) // no cocoa without its milk
+			p.Set(whole, p.col(costThin*weigh*least, inf), 1)
+			for _, y := range cols {
+				p.Set(whole, y.Row, y.Value/least)
+			}
+			for _, y := range first {
+				p.Set(whole, y.Row, -y.Value/firstMost)
 			}
 		}
 	}
@@ -376,15 +394,4 @@ func (s *stocked) besideFor(e *eater, t int) bool {
 		return false
 	}
 	return !isSnack(mealOf(t)) || in != nil && e.band != nil
-}
-
-// besideAt is the meal beside which a food is eaten that no dish takes.
-func besideAt(f *foods.Food) int {
-	switch f.Group {
-	case "oils and fats", "fats and oils", "canned vegetables", "canned beans", "canned fish", "canned meat", "grains", "pasta and noodles", "dried beans and lentils", "flour and baking":
-		return atEvening
-	case "bread and crackers", "soups":
-		return atMidday
-	}
-	return atBreakfast
 }

@@ -100,13 +100,20 @@ func (h *household) addStarch(l layout, servings []serving, book *dishes.Book, c
 				list = append(list, c)
 			}
 		}
-		slices.SortStableFunc(list, func(a, b *choice) int { return cmp.Compare(carbohydrate[b], carbohydrate[a]) })
+		slices.SortStableFunc(list, func(a, b *choice) int { // bread rather than a pot of pasta beside the porridge
+			if a.cold != b.cold && a.cold {
+				return -1
+			} else if a.cold != b.cold {
+				return 1
+			}
+			return cmp.Compare(carbohydrate[b], carbohydrate[a])
+		})
 		for t := range l {
 			if isSnack(mealOf(t)) || of[t] >= low-0.5 {
 				continue
 			}
 			for _, c := range list {
-				if !l.ownAt(t, e, c.dish) && l.owns(t, e) < mostOwn && l.hasTimeFor(t, c.dish) && (c.cold || !h.cold[dayOf(t)]) {
+				if !l.ownAt(t, e, c.dish) && !l.repeats(t, e, c.dish) && l.owns(t, e) < mostOwn && l.hasTimeFor(t, c.dish) && (c.cold || !h.cold[dayOf(t)]) {
 					l[t].own = append(l[t].own, ownDish{e, c})
 					added = true
 					break
@@ -149,7 +156,7 @@ func (h *household) snack(l layout, e *eater, s *stocked, own []*choice, grams f
 		return
 	}
 	place := func(t int) bool {
-		if !l.hasTimeFor(t, best.dish) || !isSnack(mealOf(t)) && isMain(best.dish) || l.ownAt(t, e, best.dish) || l.drinks(t, e, best.dish) || h.cold[dayOf(t)] && !best.cold || l.owns(t, e) >= mostOwn {
+		if !l.hasTimeFor(t, best.dish) || !isSnack(mealOf(t)) && isMain(best.dish) || l.ownAt(t, e, best.dish) || l.drinks(t, e, best.dish) || l.repeats(t, e, best.dish) || h.cold[dayOf(t)] && !best.cold || l.owns(t, e) >= mostOwn {
 			return false
 		}
 		l[t].own = append(l[t].own, ownDish{e, best})

@@ -349,6 +349,14 @@ func TestCheckFinds(t *testing.T) {
 			m.Days[0].HeatMJ, m.Days[k].HeatMJ = m.Days[0].HeatMJ+m.Days[k].HeatMJ, 0
 		}},
 		{menucheck.Water, func(m *menu.Menu) { m.WaterL = 1e3 }},
+		{menucheck.Water, func(m *menu.Menu) { m.WaterL *= 0.9 }}, // less is said than what is eaten takes
+		{menucheck.Water, func(m *menu.Menu) { // likewise on each day
+			m.WaterL = 0
+			for d := range m.Days {
+				m.Days[d].WaterL *= 0.5
+				m.WaterL += m.Days[d].WaterL
+			}
+		}},
 	} {
 		t.Run(string(c.rule), func(t *testing.T) {
 			m := fresh()

@@ -2,7 +2,10 @@ package menucheck
 
 import (
 	"math"
+	"slices"
 
+	"rationwright/foods"
+	"rationwright/foods/dishes"
 	"rationwright/foods/stores"
 )
 
@@ -80,6 +83,76 @@ func (c *checker) heatOfDays() {
 // rounding of the arithmetic.
 const heatRoomMJ = 1e-3
 
+// personDays is the days of all rows of people together.
+func (c *checker) personDays() float64 {
+	return float64(len(c.menu.Days) * max(len(c.plan.People), 1))
+}
+
+// waterOfDays holds the water that is said of each day between the least and the most that
+// what is eaten takes, by the parts of its dish that the food makes or by itself, as more of
+// what is in a dish goes with it; and the days together to the water of the menu. It returns
+// the least of all days.
+func (c *checker) waterOfDays() float64 {
+	sum, all := 0.0, 0.0
+	for _, d := range c.menu.Days {
+		least, most := 0.0, 0.0
+		for _, m := range d.Meals {
+			for _, p := range m.People {
+				for _, a := range p.Foods {
+					if f := c.foods[a.Food]; f != nil {
+						low, high := c.waterML(f, a.Dish)
+						least += float64(p.Count) * a.Grams * low / 1000
+						most += float64(p.Count) * a.Grams * high / 1000
+					}
+				}
+			}
+		}
+		sum, all = sum+d.WaterL, all+least
+		if off := max(least-d.WaterL, d.WaterL-most); off > waterRoomL {
+			c.add(Water, "", off/c.personDays(), "day %d: %.3f L; what is eaten takes from %.3f to %.3f L", d.Day, d.WaterL, least, most)
+		}
+	}
+	if off := math.Abs(sum - c.menu.WaterL); off > waterRoomL {
+		c.add(Water, "", off/c.personDays(), "the days take %.3f L, the menu says %.3f L", sum, c.menu.WaterL)
+	}
+	return all
+}
+
+// waterRoomL is what sums of water may differ by: only rounding of the arithmetic.
+const waterRoomL = 1e-3
+
+// waterML is the least and the most water in mL that a gram of f takes in a dish: as dry food
+// is by itself, or as a part of the dish says of the food it is reckoned with, of another as
+// much more or less as it takes by itself.
+func (c *checker) waterML(f *foods.Food, key string) (least, most float64) {
+	alone := 0.0
+	if f.Preparation != nil {
+		alone = f.Preparation.WaterML / 100
+	}
+	least, most = alone, alone
+	dish := c.book.Dish(key)
+	if dish == nil {
+		return least, most
+	}
+	for _, part := range dish.Parts {
+		if !slices.ContainsFunc(part.Options, func(o dishes.Option) bool { return o.Food == f }) || part.WaterML == nil {
+			continue
+		}
+		ml, with := *part.WaterML/100, part.ReckonedAs
+		switch {
+		case f.Form == with.Form:
+		case alone == 0:
+			continue
+		case with.Preparation != nil && with.Preparation.WaterML > 0:
+			ml *= alone / (with.Preparation.WaterML / 100)
+		default:
+			continue
+		}
+		least, most = min(least, ml), max(most, ml)
+	}
+	return least, most
+}
+
 // kitchen holds heat and water to the plan, and cold days to their word.
 func (c *checker) kitchen() {
 	if c.plan.Totals != nil && c.menu.HeatMJ > c.plan.Totals.HeatMJ*(1+slack) {
@@ -94,8 +167,9 @@ func (c *checker) kitchen() {
 			}
 		}
 	}
-	if kept := takes + c.spareWater(takes); c.menu.WaterL > kept*(1+slack)+slack {
-		c.add(Water, "", (c.menu.WaterL-kept)/float64(len(c.menu.Days)*max(len(c.plan.People), 1)), "%.1f L, the plan keeps %.1f L", c.menu.WaterL, kept)
+	into := math.Max(c.menu.WaterL, c.waterOfDays())
+	if kept := takes + c.spareWater(takes); into > kept*(1+slack)+slack {
+		c.add(Water, "", (into-kept)/c.personDays(), "%.1f L, the plan keeps %.1f L", into, kept)
 	}
 	for _, d := range c.menu.Days {
 		for _, m := range d.Meals {

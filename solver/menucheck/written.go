@@ -9,6 +9,7 @@ type written struct {
 		Cold bool   `json:"cold"`
 
 		HeatMJ float64 `json:"heat_mj"`
+		WaterL float64 `json:"water_l"`
 
 		Meals []struct {
 			Meal   string  `json:"meal"`

@@ -124,7 +124,8 @@ func (b *seater) addParty(g *Party) {
 	}
 }
 
-// addBeside lets a party eat a part of its energy beside the dishes.
+// addBeside lets a party eat a part of its energy beside the dishes, of what is not an
+// ingredient: nobody eats flour or baking powder by itself.
 func (b *seater) addBeside(g *Party, foods map[int]int) {
 	if b.menu.Beside == 0 {
 		return
@@ -134,7 +135,7 @@ func (b *seater) addBeside(g *Party, foods map[int]int) {
 		RowInfo{Kind: RowDish, Class: Structural, Eater: -1, Text: "beside the dishes", Unit: "kcal", PerDay: 1})
 	for li, lf := range b.Larder {
 		row, ok := foods[li]
-		if !ok {
+		if !ok || len(lf.Food.Companions) > 0 || lf.Food.HasTag("ingredient") {
 			continue
 		}
 		col := b.addCol(fmt.Sprintf("beside[%s,%s]", name, lf.Food.Name), 0, Inf, false, colInfo{Kind: colPart, Eater: -1, Larder: li})
