@@ -2,10 +2,8 @@ package menu
 
 import (
 	"math"
-	"slices"
 
 	"rationwright/foods"
-	"rationwright/foods/dishes"
 )
 
 // Hours that a pack keeps once opened, at which it is finished at the same meal,
@@ -139,18 +137,4 @@ func (s *stocked) within(t int) *opening {
 		}
 	}
 	return nil
-}
-
-// openFor reports whether e may have at t some food for every part that c cannot do without.
-func (h *household) openFor(e *eater, t int, c *choice) bool {
-	for i := range c.parts {
-		p := &c.parts[i]
-		if !p.part.Optional && !slices.ContainsFunc(p.options, func(o dishes.Option) bool {
-			s := h.of[o.Food]
-			return e.eats(o.Food) && (s.openings == nil || s.within(t) != nil)
-		}) {
-			return false
-		}
-	}
-	return true
 }

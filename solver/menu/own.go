@@ -290,3 +290,17 @@ func put(m map[*eater]*choice, e *eater, c *choice) map[*eater]*choice {
 	m[e] = c
 	return m
 }
+
+// openFor reports whether e may have at t some food for every part that c cannot do without.
+func (c *choice) openFor(h *household, e *eater, t int) bool {
+	for i := range c.parts {
+		p := &c.parts[i]
+		if !p.part.Optional && !slices.ContainsFunc(p.options, func(o dishes.Option) bool {
+			s := h.of[o.Food]
+			return e.eats(o.Food) && (s.openings == nil || s.within(t) != nil)
+		}) {
+			return false
+		}
+	}
+	return true
+}

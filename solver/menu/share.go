@@ -286,7 +286,7 @@ func (h *household) addDishes(p *program, l layout, e *eater, t int, eat func(se
 	for _, c := range l.table(t, e) {
 		size := e.scale(c.dish)
 		own := l.isOwn(t, e, c)
-		if own && !h.openFor(e, t, c) {
+		if own && !c.openFor(h, e, t) {
 			continue
 		}
 		var first []linear.Entry // columns of the first part, each with grams of the part a gram
