@@ -1,7 +1,6 @@
 package aim
 
 import (
-	"cmp"
 	"context"
 	"math"
 	"slices"
@@ -109,42 +108,12 @@ func (d *descent) save(ctx context.Context) bool {
 	return before-d.model.ValueOf(x) > saveStep*math.Abs(before)
 }
 
-// Limits of moves that go beyond the slack until the same is found for less: how far
-// they may, in parts of it; how many are tried; the simplex iterations of each.
+// Limits of ends of crumbs that go beyond the slack until the same is found for less: how
+// far they may, in parts of it; how many are tried; the simplex iterations of each. Moves
+// of foods were tried so too: six households of two to five people came to the same or less
+// without, in 0.9 of the processor time.
 const (
 	stretchPart  = 1.0
 	stretchTries = 5
 	stretchWork  = 1500
 )
-
-// stretch makes a move that is too dear as it is and not when the same is sought for
-// less, and reports whether there was one.
-func (d *descent) stretch(ctx context.Context) bool {
-	over := d.most + stretchPart*(d.most-d.best)
-	var list []*move
-	for _, v := range d.moves() {
-		if !d.over(ctx) && d.price(ctx, v, over) {
-			list = append(list, v)
-		}
-	}
-	slices.SortStableFunc(list, func(a, b *move) int { return cmp.Compare(a.cost, b.cost) })
-	for _, v := range list[:min(len(list), stretchTries)] {
-		if d.over(ctx) {
-			return false
-		}
-		x := d.dive(ctx, v, over)
-		if x == nil {
-			continue
-		}
-		x, spent := d.cheaper(ctx, x, min(stretchWork, d.work-d.lp.Spent), d.firm)
-		d.work -= spent
-		if d.model.ValueOf(x) > d.most {
-			continue
-		}
-		if score := d.scoreOf(x); score < d.score-scoreStep {
-			d.take(v, x, score)
-			return true
-		}
-	}
-	return false
-}

@@ -268,7 +268,7 @@ func (d *descent) run(ctx context.Context) {
 				list = append(list, v)
 			}
 		}
-		if !d.make(ctx, list) && !d.save(ctx) && !d.stretch(ctx) {
+		if !d.make(ctx, list) && !d.save(ctx) {
 			return
 		}
 	}

@@ -64,6 +64,7 @@ func Seek(ctx context.Context, m *model.Model, x []float64, first search.Result)
 		return found, nil // what cannot be set up betters nothing
 	}
 	d.rounds(ctx, try)
+	d.refine(ctx, found.X, work, try)
 	found.ByClock = ctx.Err() != nil
 	return found, nil
 }
