@@ -35,11 +35,6 @@ func Seek(ctx context.Context, m *model.Model, x []float64, first search.Result)
 	}
 	p := newProgram(m, m.ValueOf(x), m.Request.Slack, weights)
 	found := answer.Gladder{Before: p.weigh(x)}
-	var buys []int
-	work := int64(Share * float64(search.Work(m)))
-	if found.Bound = math.Inf(-1); work >= boundWork*int64(len(m.Cols)) {
-		found.Bound, buys = p.bound(ctx, m.Request.Slack)
-	}
 	found.Value = found.Before
 	most := p.best + m.Request.Slack*math.Abs(p.best)
 	crumbs := small(m, x)
@@ -50,6 +45,14 @@ func Seek(ctx context.Context, m *model.Model, x []float64, first search.Result)
 			found.X, found.Value = slices.Clone(y[:len(m.Cols)]), value
 		}
 		return better
+	}
+	if len(p.sodium) == 0 { // in hardly any time some of it is there; sodium goes before
+		try(p.portioned(ctx, x, most))
+	}
+	var buys []int
+	work := int64(Share * float64(search.Work(m)))
+	if found.Bound = math.Inf(-1); work >= boundWork*int64(len(m.Cols)) {
+		found.Bound, buys = p.bound(ctx, m.Request.Slack)
 	}
 	if low := p.leanest(ctx, x, most, first.Bound); low != nil {
 		perDay := low.bound / m.Days()
