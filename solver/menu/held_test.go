@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"rationwright/nutrients"
+	"rationwright/solver/menucheck"
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
 )
@@ -79,5 +80,26 @@ func TestMenusAreHeldToTheirRules(t *testing.T) {
 	}
 	if want := "NOT ALIKE FROM DAY TO DAY, as a medicine asks: Liv, day 1: potassium +50.0 % of the mean."; !strings.HasPrefix(plan.Menu.Notice, want) {
 		t.Errorf("%q does not begin with %q", plan.Menu.Notice, want)
+	}
+}
+
+// The first thing said of a menu is what a medicine asks to keep alike, then water that is
+// not stored, from a hundredth of a litre a person and day.
+func TestNoticeOfWater(t *testing.T) {
+	water := menucheck.Finding{Rule: menucheck.Water, Text: "12.0 L, the plan keeps 11.0 L", Amount: 0.02}
+	little, uneven := water, menucheck.Finding{Rule: menucheck.Steady, Person: "Liv", Text: "day 1: potassium +50.0 % of the mean", Amount: 0.5}
+	little.Amount = 0.009
+	const said, fits = "THE DISHES TAKE MORE WATER THAN IS STORED FOR FOOD: 12.0 L, the plan keeps 11.0 L; drink that much less, it is in the dishes. ", "Every main meal has a dish, and the dishes take the whole plan."
+	for _, c := range []struct {
+		found []menucheck.Finding
+		want  string
+	}{
+		{[]menucheck.Finding{water}, said + fits},
+		{[]menucheck.Finding{little}, fits},
+		{[]menucheck.Finding{water, uneven}, "NOT ALIKE FROM DAY TO DAY, as a medicine asks: Liv, day 1: potassium +50.0 % of the mean. " + said + fits},
+	} {
+		if got := notice(&Menu{InDishes: 1}, c.found); got != c.want {
+			t.Errorf("%v: %q, want %q", c.found, got, c.want)
+		}
 	}
 }
