@@ -11,8 +11,8 @@ import (
 
 // Limits of the search of the program itself: its simplex iterations, the least of them that
 // find anything, and the gap at which it ends. For one person it ends near the optimum
-// among the foods at hand; for several, neighbourhoods chosen by food, by person or by what
-// counts most, of 2,000 iterations each, found no more than it does.
+// among the foods at hand; for several, neighbourhoods of foods drawn by what they are to
+// blame for, twelve of 2,000 iterations each, found no more than it does.
 const (
 	refineWork  = 5000
 	refineLeast = 2000
