@@ -287,7 +287,8 @@ func TestKitchenLimits(t *testing.T) {
 		s = newSmall(t, 1)
 		s.plan.People[0].Foods = []ration.PersonFood{{Food: s.food(rice).Name, Grams: 1000}}
 		s.plan.Totals.WaterL = 1.1*takes + 1.1*2 + 1
-		s.more["water_l"] = takes + more
+		s.meal(1, "midday", 12, nil, nil, s.eats(rice, 1000*(takes+more)/takes, ""))
+		s.days[0]["water_l"], s.more["water_l"] = takes+more, takes+more
 		if got := s.found(menucheck.Water); len(got) != want {
 			t.Errorf("%g L beyond what the rice takes, 2 L are there: %v", more, got)
 		}
