@@ -136,6 +136,7 @@ func TestVerifyFinds(t *testing.T) {
 		{"cooking", func(d *Dish) { d.Parts[0].ReckonedAs = riceOf(d, t) }, "needs boil"},
 		{"pots", func(d *Dish) { d.Pots++ }, "pots"},
 		{"simmer", func(d *Dish) { d.Cooking, d.Pots, d.SimmerMin = "boil", 1, 20 }, "simmers"},
+		{"nothing makes it", func(d *Dish) { d.Parts[0].Role, d.Parts[1].Role = "vegetable", "liquid" }, "neither base nor protein"},
 		{"stands", func(d *Dish) { d.SoakHours = 8; d.Parts[1].EatenAs = "soaked" }, "stands"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

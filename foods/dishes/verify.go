@@ -33,6 +33,9 @@ func (b *Book) Verify() []foods.Finding {
 		if d.ColdOnly && d.Cooking != "none" {
 			add("is for where nothing is heated; cooking is %s", d.Cooking)
 		}
+		if d.forMain() && !slices.ContainsFunc(d.Required(), func(p *Part) bool { return p.Role == "base" || p.Role == "protein" }) {
+			add("is for a main meal and has neither base nor protein that it cannot do without: who has none of it would count as fed")
+		}
 		for _, p := range d.Parts {
 			f := p.ReckonedAs
 			if !p.Cooks(d, f) {
@@ -48,6 +51,9 @@ func (b *Book) Verify() []foods.Finding {
 	}
 	return found
 }
+
+// forMain reports whether d is served at a main meal.
+func (d *Dish) forMain() bool { return d.Has(Breakfast) || d.Has(Midday) || d.Has(Evening) }
 
 // sittingRoom is what a usual amount may be over the most at a sitting: the amounts
 // of the two tables are rounded apart.
