@@ -3,6 +3,7 @@ package menu
 import (
 	"slices"
 
+	"rationwright/foods"
 	"rationwright/foods/dishes"
 	"rationwright/solver/ration"
 )
@@ -303,4 +304,39 @@ func (c *choice) openFor(h *household, e *eater, t int) bool {
 		}
 	}
 	return true
+}
+
+// companionMeals are the main meals at which e has a dish of what a food is eaten with, the
+// last of each day, for the foods that are eaten with others only and keep all days: baking
+// powder where there is flour, garlic where there are beans.
+func (l layout) companionMeals(h *household, e *eater) map[*stocked]map[int]bool {
+	at := map[*stocked]map[int]bool{}
+	if e.infant || e.band != nil { // who has it spread over the day
+		return at
+	}
+	for _, s := range h.foods {
+		if len(s.food.Companions) == 0 || s.openings != nil || !e.eats(s.food) {
+			continue
+		}
+		at[s] = map[int]bool{}
+		for d := range h.days {
+			for _, m := range []int{atEvening, atMidday, atBreakfast} {
+				t := d*meals + m
+				if (!h.cold[d] || eatenCold(s.food)) && slices.ContainsFunc(l.table(t, e), func(c *choice) bool { return c.goesWith(e, s.food) }) {
+					at[s][t] = true
+					break
+				}
+			}
+		}
+	}
+	return at
+}
+
+// goesWith reports whether e may have in c what f is eaten with.
+func (c *choice) goesWith(e *eater, f *foods.Food) bool {
+	return slices.ContainsFunc(c.parts, func(p candidatePart) bool {
+		return slices.ContainsFunc(p.options, func(o dishes.Option) bool {
+			return e.eats(o.Food) && (slices.Contains(f.Companions, o.Food.Group) || slices.Contains(f.Companions, o.Food.Name))
+		})
+	})
 }

@@ -226,6 +226,7 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 		proteins := p.dayMean(h.days, e.protein, e.fed(h.days, proteinPerG), free != nil)
 		alike := p.alike(h.days, e.steady, free != nil)
 		most := newSittings()
+		with := l.companionMeals(h, e)
 		for d := range h.days {
 			energy := energies.goal(p, EnergyRoom, costEnergy*e.dayWeight())
 			protein := proteins.goal(p, ProteinRoom, costProtein*e.dayWeight())
@@ -268,7 +269,7 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 					return j
 				}
 				h.addDishes(p, l, e, t, eat)
-				h.addBeside(p, l, e, t, eat)
+				h.addBeside(p, l, e, t, with, eat)
 			}
 		}
 		most.hold(p, e)
@@ -291,6 +292,7 @@ func (h *household) addDishes(p *program, l layout, e *eater, t int, eat func(se
 		}
 		var first []linear.Entry // columns of the first part, each with grams of the part a gram
 		var firstLeast, firstMost float64
+		var making, free []linear.Entry // of the first part that it cannot do without, and of those that it can, each as a part of its least or most
 		for i := range c.parts {
 			part := &c.parts[i]
 			least, most := part.part.MinG*size, part.part.MaxG*size
@@ -333,6 +335,16 @@ func (h *household) addDishes(p *program, l layout, e *eater, t int, eat func(se
 				}
 			}
 			if !own {
+				switch {
+				case part.part.Optional:
+					for _, y := range cols {
+						free = append(free, linear.Entry{Row: y.Row, Value: y.Value / most})
+					}
+				case making == nil:
+					for _, y := range cols {
+						making = append(making, linear.Entry{Row: y.Row, Value: y.Value / least})
+					}
+				}
 				continue
 			}
 			if first == nil {
@@ -358,40 +370,12 @@ func (h *household) addDishes(p *program, l layout, e *eater, t int, eat func(se
 				p.Set(whole, y.Row, -y.Value/firstMost)
 			}
 		}
-	}
-}
-
-// addBeside adds what e may get beside the dishes at t: what does not keep wherever
-// it is open, everything else once a day.
-func (h *household) addBeside(p *program, l layout, e *eater, t int, eat func(serving, float64, float64) int) {
-	for _, s := range h.foods {
-		if !e.eats(s.food) || s.openings != nil && s.within(t) == nil || h.cold[dayOf(t)] && !eatenCold(s.food) {
-			continue
+		for _, y := range free { // no spoon of oil for a dish of which nothing is eaten
+			with := p.row(-inf, 0)
+			p.Set(with, y.Row, y.Value)
+			for _, z := range making {
+				p.Set(with, z.Row, -z.Value)
+			}
 		}
-		if !s.meal && mealOf(t) != besideAt(s.food) && !s.besideFor(e, t) {
-			continue
-		}
-		weigh := math.Max(kcalPerG(s.food), costGram)
-		cost := costBeside * weigh
-		if e.may != nil {
-			cost *= freeBeside
-		}
-		most := h.mostOf(e, s)
-		eat(serving{eater: e, t: t, food: s}, cost, most)
-		eat(serving{eater: e, t: t, food: s}, cost+costOverSitting*math.Max(weigh, sittingKcal/math.Max(most, 1)), inf)
 	}
-}
-
-// besideFor reports whether e may eat s beside the dishes at t though it is not the meal
-// for it: what is opened then, and whatever an infant or who counts carbohydrate is to
-// have spread over the day.
-func (s *stocked) besideFor(e *eater, t int) bool {
-	in := s.within(t)
-	switch {
-	case in != nil && in.from == t:
-		return true
-	case !e.infant && e.band == nil:
-		return false
-	}
-	return !isSnack(mealOf(t)) || in != nil && e.band != nil
 }

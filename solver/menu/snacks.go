@@ -223,3 +223,38 @@ func (l layout) owns(t int, e *eater) int {
 func (l layout) ownAt(t int, e *eater, d *dishes.Dish) bool {
 	return slices.ContainsFunc(l.table(t, e), func(c *choice) bool { return c.dish == d })
 }
+
+// addBeside adds what e may get beside the dishes at t: what does not keep wherever
+// it is open, what is eaten with another at a meal with that, everything else once a day.
+func (h *household) addBeside(p *program, l layout, e *eater, t int, with map[*stocked]map[int]bool, eat func(serving, float64, float64) int) {
+	for _, s := range h.foods {
+		if !e.eats(s.food) || s.openings != nil && s.within(t) == nil || h.cold[dayOf(t)] && !eatenCold(s.food) {
+			continue
+		}
+		if at := with[s]; len(at) > 0 && !at[t] || len(at) == 0 && !s.meal && mealOf(t) != besideAt(s.food) && !s.besideFor(e, t) {
+			continue
+		}
+		weigh := math.Max(kcalPerG(s.food), costGram)
+		cost := costBeside * weigh
+		if e.may != nil {
+			cost *= freeBeside
+		}
+		most := h.mostOf(e, s)
+		eat(serving{eater: e, t: t, food: s}, cost, most)
+		eat(serving{eater: e, t: t, food: s}, cost+costOverSitting*math.Max(weigh, sittingKcal/math.Max(most, 1)), inf)
+	}
+}
+
+// besideFor reports whether e may eat s beside the dishes at t though it is not the meal
+// for it: what is opened then, and whatever an infant or who counts carbohydrate is to
+// have spread over the day.
+func (s *stocked) besideFor(e *eater, t int) bool {
+	in := s.within(t)
+	switch {
+	case in != nil && in.from == t:
+		return true
+	case !e.infant && e.band == nil:
+		return false
+	}
+	return !isSnack(mealOf(t)) || in != nil && e.band != nil
+}
