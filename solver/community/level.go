@@ -36,7 +36,7 @@ func (g *group) levelOf(ctx context.Context, s *Share) (own [][]float64, err err
 
 // mostLevels is how many levels are tried between those that are known, levelNear the
 // difference, as a part, at which they are one, and levelOver how far beyond the last one
-// is proven to be out of reach: common practice, no source.
+// is proven to be out of reach: own choice, no source.
 const (
 	mostLevels = 6
 	levelNear  = 0.005
