@@ -37,6 +37,12 @@ func readComposition(t *Table) error {
 	if err != nil {
 		return err
 	}
+	return t.joinComposition(comp, desc)
+}
+
+// joinComposition fills t.Foods from rows of composition and rows of words, one of each
+// for every key.
+func (t *Table) joinComposition(comp, desc *table.Table) error {
 	byKey := map[string]*Food{}
 	for _, row := range comp.Rows {
 		f := &Food{NDB: row.Text("ndb"), Per100g: nutrients.Unknown()}

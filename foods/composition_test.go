@@ -1,11 +1,14 @@
 package foods
 
 import (
+	"errors"
 	"math"
 	"strconv"
+	"strings"
 	"testing"
 
 	"rationwright/nutrients"
+	"rationwright/nutrients/table"
 )
 
 // usdaColumns are the nutrient columns of the abbreviated table.
@@ -141,5 +144,44 @@ func TestFormulaWithinRegulation(t *testing.T) {
 	}
 	if checked < 30 {
 		t.Errorf("only %d figures were checked", checked)
+	}
+}
+
+// TestEachFoodHasBothRows: a food without its row of words would be one without allergens,
+// so that a key stands once in each of the two tables, and what does not is told by its place.
+func TestEachFoodHasBothRows(t *testing.T) {
+	for name, test := range map[string]struct {
+		comp, desc func([]*table.Row) []*table.Row
+		at         string
+		twice      bool
+	}{
+		"as they are":        {at: ""},
+		"no words":           {desc: func(r []*table.Row) []*table.Row { return r[1:] }, at: "composition.csv:2:"},
+		"no words, the last": {desc: func(r []*table.Row) []*table.Row { return r[:len(r)-1] }, at: "composition.csv:"},
+		"no composition":     {comp: func(r []*table.Row) []*table.Row { return r[1:] }, at: "foods.csv:2:"},
+		"words twice":        {desc: func(r []*table.Row) []*table.Row { return append(r, r[0]) }, at: "foods.csv:2:", twice: true},
+		"composition twice":  {comp: func(r []*table.Row) []*table.Row { return append(r, r[0]) }, at: "composition.csv:2:", twice: true},
+	} {
+		comp, err := embedded("composition.csv", compositionColumns())
+		if err != nil {
+			t.Fatal(err)
+		}
+		desc, err := embedded("foods.csv", append(filled(foodFilled), columns(foodOptional)...))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if test.comp != nil {
+			comp.Rows = test.comp(comp.Rows)
+		}
+		if test.desc != nil {
+			desc.Rows = test.desc(desc.Rows)
+		}
+		err = new(Table).joinComposition(comp, desc)
+		switch {
+		case test.at == "" && err != nil:
+			t.Errorf("%s: %v", name, err)
+		case test.at != "" && (err == nil || !strings.Contains(err.Error(), test.at) || errors.Is(err, ErrTwice) != test.twice || strings.Count(err.Error(), "\n") > 0):
+			t.Errorf("%s: %v, want one fault at %s", name, err, test.at)
+		}
 	}
 }

@@ -108,3 +108,31 @@ func TestMainsOfHalfTheTable(t *testing.T) {
 		}
 	}
 }
+
+// TestLargestKind: canned chicken and canned turkey are canned poultry and meat, which have no
+// share of their own, so that their energy is added up. Pancake mix is more, but is a kind of
+// one food only, and the flours and baking goods that it belongs to have a share of their own
+// (foods/kinds/data/kind_caps.csv).
+func TestLargestKind(t *testing.T) {
+	m, err := model.Build(rationtest.Request(t, rationtest.Adult("Signe", 30, nutrients.Female)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := EmptyPlan(m)
+	p.Totals = &ration.Totals{}
+	p.People = []ration.PlanPerson{{Name: "Signe", Count: 1}}
+	var poultry, all float64
+	for name, grams := range map[string]float64{"pancake mix, complete": 400, "chicken, canned, drained": 150, "turkey, canned, with broth": 200} {
+		f, err := m.Request.Table.Food(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p.People[0].Foods = append(p.People[0].Foods, ration.PersonFood{Food: name, Grams: grams})
+		if all += grams * rationtest.Kcal(f); name != "pancake mix, complete" {
+			poultry += grams * rationtest.Kcal(f)
+		}
+	}
+	if got := Eatable(m, p); math.Abs(got.LargestKindShare-poultry/all) > 1e-9 || math.Abs(got.LargestFoodShare-(1-poultry/all)) > 1e-9 {
+		t.Errorf("largest kind %g, largest food %g, want %g of poultry and %g of pancakes", got.LargestKindShare, got.LargestFoodShare, poultry/all, 1-poultry/all)
+	}
+}
