@@ -270,6 +270,44 @@ func TestUselessStock(t *testing.T) {
 	}
 }
 
+// TestTooMuchInSeveralLines: packs of a food are used until all have what they may eat of it,
+// line by line: of several lines as many are left over as of one with all packs, and what is
+// used is the fewest packs that reach what all may eat.
+func TestTooMuchInSeveralLines(t *testing.T) {
+	all := rationtest.Table(t)
+	over := func(counts ...int) (left float64) {
+		var rows []string
+		for at, n := range counts {
+			rows = append(rows, fmt.Sprintf("white-rice-907g-bag,%d,2028-01-%02d,,,", n, at+1)) // lines differ by their dates
+		}
+		m, err := model.Build(&ration.Request{
+			People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: all, IgnoreEatable: true, StockOnly: true,
+			Stock: rationtest.StockOf(t, all, rows...).Lines, Start: "2026-11-25",
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, u := range useless(m) {
+			left += u.Count
+		}
+		if lf := m.LarderOf(m.Request.Stock[0].Pack.Food); len(counts) == 1 && left > 0 {
+			if used := float64(counts[0]) - left; used*907 < lf.CapG || (used-1)*907 >= lf.CapG {
+				t.Errorf("of %d bags of 907 g %g are used, all may eat %g g", counts[0], used, lf.CapG)
+			}
+		}
+		return left
+	}
+	whole := over(40)
+	if whole <= 0 || whole >= 37 {
+		t.Fatalf("%g of 40 bags are too many: the lines below cannot tell anything", whole)
+	}
+	for _, counts := range [][]int{{20, 20}, {1, 39}, {39, 1}, {1, 1, 1, 37}, {2, 1, 37}} {
+		if got := over(counts...); got != whole {
+			t.Errorf("lines of %v bags: %g are too many, want %g as of one line", counts, got, whole)
+		}
+	}
+}
+
 // A pack dated on day e counts for what its eaters may eat of it by then.
 func TestDatedPackCountsUntilItsDay(t *testing.T) {
 	all := rationtest.Table(t)
