@@ -112,6 +112,29 @@ Niacin 4mg`,
 	}
 }
 
+// TestFibreInCarbohydrate: the table counts fibre into carbohydrate. So do Nutrition Facts
+// (21 CFR 101.9), and what any label calls total carbohydrate; else it is left out of it
+// (Regulation (EU) No 1169/2011, annex I) and added: 20 + 5 g.
+func TestFibreInCarbohydrate(t *testing.T) {
+	for text, want := range map[string]float64{
+		"per 100 g; carbohydrate 20 g; fibre 5 g":                        25,
+		"per 100 g; fibre 5 g; carbohydrate 20 g":                        25,
+		"per 100 g; total carbohydrate 20 g; fibre 5 g":                  20,
+		"Nutrition Facts; per 100 g; carbohydrate 20 g; fibre 5 g":       20,
+		"Nutrition Facts; per 100 g; total carbohydrate 20 g; fibre 5 g": 20,
+		"per 100 g; carbohydrate 20 g":                                   20,
+	} {
+		got, faults := label.Parse(text)
+		if len(faults) > 0 {
+			t.Fatalf("%s: %v", text, faults)
+		}
+		per := got.Per100g(0)
+		if v, _ := per.Get(nutrients.Carbohydrate); math.Abs(v-want) > 1e-9 || len(got.Notes) != 1 {
+			t.Errorf("%s: %g g of carbohydrate, notes %q, want %g g and one note", text, v, got.Notes, want)
+		}
+	}
+}
+
 // A percentage is taken only of a basis that is named, and of a form that the table
 // counts. The daily values are from memory, so that what is asserted here is the
 // arithmetic: half of the basis is half of the whole of it.

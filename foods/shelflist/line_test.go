@@ -28,6 +28,10 @@ func TestParse(t *testing.T) {
 		"a dozen boxes of crackers 200g (bb 31/03/2027)":       {Count: 12, Counted: true, Part: 1, Container: "box", Food: "crackers", Size: 200, Unit: "g", BestBefore: "2027-03-31"},
 		"2 tins chickpeas 400 g, 240 g":                        {},
 		"1 tin of tuna, 112 g drained, best before 3 May 2027": {Count: 1, Counted: true, Part: 1, Container: "can", Food: "tuna", Size: 112, Unit: "g", Drained: true, BestBefore: "2027-05-03"},
+		"2 tins of drained chickpeas":                          {Count: 2, Counted: true, Part: 1, Container: "can", Food: "drained chickpeas"}, // no size that could be drained
+		"rice 50 kg":                                           {Count: 1, Part: 1, Food: "rice", Size: 50_000, Unit: "g"},
+		"salt 1 g":                                             {Count: 1, Part: 1, Food: "salt", Size: 1, Unit: "g"},
+		"10000 tins of tuna":                                   {Count: 10_000, Counted: true, Part: 1, Container: "can", Food: "tuna"},
 		"tinned tomatoes 400g expires 02/2028":                 {Count: 1, Part: 1, Food: "tinned tomatoes", Size: 400, Unit: "g", BestBefore: "2028-02-29"},
 	} {
 		got, err := shelflist.Parse(line)
@@ -64,7 +68,11 @@ func TestRefused(t *testing.T) {
 		"99999999999999999999 tins of tuna":   "packs",
 		"rice 1 t":                            `what does "1" stand for?`,
 		"rice 0 g":                            "0 g in a pack",
-		"rice 500 kg":                         "in a pack",
+		"rice 50.001 kg":                      "in a pack",
+		"salt 0.9 g":                          "in a pack",
+		"10001 tins of tuna":                  "10001 packs",
+		"rice 1 kg bb 2027-03, bb 2027-04":    "two dates",
+		"chickpeas 400 g, 240 g drained":      "two sizes",
 		strings.Repeat("rice ", 100) + "1 kg": "longer than",
 	} {
 		got, err := shelflist.Parse(line)

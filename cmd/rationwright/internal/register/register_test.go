@@ -1,6 +1,7 @@
 package register
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -191,6 +192,23 @@ func TestBrokenRowByItsFirstCell(t *testing.T) {
 		}
 		if (len(said) == 3) != own || own && (!strings.HasPrefix(said[0], "A: Ola 34") || !strings.HasPrefix(said[1], id+":")) || !strings.HasPrefix(said[len(said)-1], "C: Siv 20") {
 			t.Errorf("a first cell of %d letters: %.80q", length, said)
+		}
+	}
+}
+
+// TestCellsOfJSON: a text, a number as it is written, or nothing (RFC 8259, sections 6 and 7:
+// a number begins with a minus or a digit, 0 too); all else is no cell.
+func TestCellsOfJSON(t *testing.T) {
+	for value, want := range map[string]string{
+		`0`: "0", `0.5`: "0.5", ` 7 `: "7", `-1`: "-1", `9`: "9", `1e3`: "1e3", `"x"`: "x", `"0"`: "0", `"\u00e9"`: "é", `""`: "", `null`: "", ``: "",
+	} {
+		if got, err := cellOf(json.RawMessage(value)); err != nil || got != want {
+			t.Errorf("%s: %q, %v, want %q", value, got, err, want)
+		}
+	}
+	for _, value := range []string{`true`, `false`, `[1]`, `{"a":1}`, `"\x"`} {
+		if got, err := cellOf(json.RawMessage(value)); err == nil {
+			t.Errorf("%s was taken as %q", value, got)
 		}
 	}
 }

@@ -55,11 +55,27 @@ func TestKeysNeverBreak(t *testing.T) {
 func TestKeysLeaveBeforeFiguresBreak(t *testing.T) {
 	g := NewGrid("=key", ">figure")
 	g.Row("", "rice-1kg-bag", "1,234,567,890.00 kg a year")
-	for limit := 28; limit <= 60; limit++ {
+	for limit := 26; limit <= 60; limit++ { // the figure takes 26
 		text := fitted(t, &Sheet{Sections: []Section{{Table: g}}}, limit)
 		own := strings.Contains(text, "\n    rice-1kg-bag\n")
 		if beside := limit >= 12+2+26; own == beside || !strings.Contains(text, "1,234,567,890.00 kg a year") {
 			t.Errorf("at %d columns the key has a line of its own: %v\n%s", limit, own, text)
+		}
+	}
+}
+
+// TestTallNames: a tall name takes two lines and the fewest columns with which it does, and
+// no word of it is broken.
+func TestTallNames(t *testing.T) {
+	for name, want := range map[string]int{
+		"need of one day": 7, // need of / one day; in three lines it would be 6
+		"two words":       5, "a b": 1, "word": 4, "a b c": 3, "of a year": 4, "": 1, "fifteen letters": 7,
+	} {
+		if got := (&column{name: name, tall: true}).nameWidth(); got != want {
+			t.Errorf("%q takes %d columns, want %d", name, got, want)
+		}
+		if got := (&column{name: name}).nameWidth(); got != len(name) {
+			t.Errorf("%q in one line takes %d columns", name, got)
 		}
 	}
 }

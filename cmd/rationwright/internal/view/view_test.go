@@ -72,6 +72,15 @@ func TestOf(t *testing.T) {
 		t.Errorf("%v: %s", err, text)
 	}
 	p = specimen()
+	p.WeakHands = false
+	for _, a := range Of(p).Shopping {
+		for _, f := range a.Foods {
+			if slices.ContainsFunc(f.Packs, func(k Packs) bool { return k.Hands }) || f.Reserve != (a.Name == SetAside) {
+				t.Errorf("nobody has weak hands; in %s: %+v", a.Name, f)
+			}
+		}
+	}
+	p = specimen()
 	p.Status = ration.StatusInfeasible
 	if v := Of(p); v.Fits || v.People[0].Name != "Maja " {
 		t.Errorf("fits %v, %q", v.Fits, v.People[0].Name)
