@@ -1,6 +1,7 @@
 package elastic
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -73,5 +74,41 @@ func TestClosestSaysWhatItHolds(t *testing.T) {
 	}
 	if passed < 100 || kept < 100 || short < 1000 {
 		t.Errorf("%d shares passed, %d kept, %d floors not reached: the test shows little", passed, kept, short)
+	}
+}
+
+// TestDrinksMayBeMissed: where no water is to be had, the ration that comes closest drinks
+// none of it and is short of all that is drunk; where there is half of it, of half.
+func TestDrinksMayBeMissed(t *testing.T) {
+	for _, part := range []float64{0, 0.5} {
+		req := rationtest.Request(t, rationtest.Adult("Signe", 30, nutrients.Female))
+		washing := 0.0
+		req.WashingL, req.IgnoreEatable = &washing, true
+		m, err := model.Build(req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		drink := m.Eaters[0].Drink
+		least := m.Problem.Cols[drink].Lower
+		litres := part * least
+		req.Limits.WaterL = &litres
+		if m, err = model.Build(req); err != nil {
+			t.Fatal(err)
+		}
+		e := New(m, IsNeed, true)
+		water := e.Costs(func(i model.RowInfo) bool { return i.Text == ration.ShortDrink })
+		point, _ := e.RelaxedLeast(t.Context(), [][]float64{water}, nil, 0)
+		if point == nil {
+			t.Fatalf("no ration comes closest to %g L of %g L", litres, least)
+		}
+		short := -1.0
+		for k := range e.Rows {
+			if e.Kinds[k].Text == ration.ShortDrink {
+				short = point[e.Cols[k]]
+			}
+		}
+		if drunk := point[drink]; drunk > litres+1e-6 || math.Abs(drunk+short-least) > 1e-6 {
+			t.Errorf("of %g L %g are drunk, %g of %g are missing", litres, drunk, short, least)
+		}
 	}
 }

@@ -102,3 +102,75 @@ func TestOwnTotalsComeFirst(t *testing.T) {
 		}
 	}
 }
+
+// TestPointOfAPlan: every figure of a plan stands in its column, for all days where the plan
+// says it of a day; figures are made up, each another one.
+func TestPointOfAPlan(t *testing.T) {
+	two := rationtest.Adult("Odd", 40, nutrients.Male)
+	two.Count = 2
+	req := rationtest.Basics(t, rationtest.Adult("Signe", 30, nutrients.Female), two)
+	water, heat := 50.0, 9.0
+	req.StockWaterL, req.StockHeatMJ = &water, &heat
+	m, err := model.Build(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rice := ration.FindPack(req, "white-rice-907g-bag").Food.Name
+	x := m.PointOf(&ration.Plan{
+		Packs: []ration.PlanPack{{Pack: "white-rice-907g-bag", Food: rice, Count: 7}},
+		People: []ration.PlanPerson{
+			{Name: "Signe", Count: 1, DrinkLPerDay: 1.5, Foods: []ration.PersonFood{{Food: rice, Grams: 1100}}},
+			{Name: "Odd", Count: 2, DrinkLPerDay: 2, Foods: []ration.PersonFood{{Food: rice, Grams: 1300}}},
+		},
+		Totals: &ration.Totals{WaterL: 80, HeatMJ: 12, OwnWaterL: 41, OwnHeatMJ: 8},
+	})
+	want := map[string]float64{
+		"buy[white-rice-907g-bag]": 7, "eat[Signe," + rice + "]": 1100, "eat[Odd," + rice + "]": 1300,
+		"drink[Signe]": 1.5 * 14, "drink[Odd]": 2 * 14, m.Problem.Cols[m.Water].Name: 80, m.Problem.Cols[m.Heat].Name: 12,
+		"own-water": 41, "own-heat": 8,
+	}
+	for j, c := range m.Problem.Cols {
+		if x[j] != want[c.Name] {
+			t.Errorf("%s = %g, want %g", c.Name, x[j], want[c.Name])
+		}
+		delete(want, c.Name)
+	}
+	if len(want) > 0 {
+		t.Errorf("no columns for %v", want)
+	}
+}
+
+// TestPackThatSeveralOpen: of a large can that does not keep open as many sittings can be
+// eaten as there are people, in one row or in several; never more than is in it.
+func TestPackThatSeveralOpen(t *testing.T) {
+	const pack = "tomatoes-794g-can"
+	usable := func(heads ...int) float64 {
+		var people []nutrients.Person
+		for i, n := range heads {
+			p := rationtest.Adult([]string{"Signe", "Aud", "Siv"}[i], 30, nutrients.Female)
+			p.Count = n
+			people = append(people, p)
+		}
+		req := rationtest.Basics(t, people...)
+		m, err := model.Build(req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		k := ration.FindPack(req, pack)
+		return m.LarderOf(k.Food).Usable(k)
+	}
+	net := ration.FindPack(rationtest.Basics(t, rationtest.Adult("Signe", 30, nutrients.Female)), pack).NetG
+	one := usable(1)
+	if one <= 0 || 2*one >= net {
+		t.Fatalf("one person eats %g of %g g: the test shows nothing", one, net)
+	}
+	for _, heads := range [][]int{{2}, {1, 1}, {3}, {1, 2}, {1, 1, 1}, {20}} {
+		n := 0
+		for _, h := range heads {
+			n += h
+		}
+		if got, want := usable(heads...), min(net, float64(n)*one); got < want-1e-9 || got > want+1e-9 {
+			t.Errorf("%v people: %g g of a can of %g g, want %g", heads, got, net, want)
+		}
+	}
+}
