@@ -1,6 +1,7 @@
 package simplex
 
 import (
+	"slices"
 	"testing"
 
 	"rationwright/solver/linear"
@@ -44,5 +45,36 @@ func TestUnboundedIsProven(t *testing.T) {
 		if r := s.unbounded(); r.Status != c.want {
 			t.Errorf("%s: %v %v, want %v", c.name, r.Status, r.Ray, c.want)
 		}
+	}
+}
+
+// TestRayLeansOnLimits: a multiplier leans on the lower limit of its row, or turned round on
+// the upper; a row without that limit is left out of the ray, and so is what is rounding
+// beside the rest. x ≥ 1 and x ≤ 0 contradict each other whatever a row without limits says.
+func TestRayLeansOnLimits(t *testing.T) {
+	p := &linear.Problem{}
+	p.AddRow("least", 1, linear.Inf)
+	p.AddRow("most", -linear.Inf, 0)
+	p.AddRow("free", -linear.Inf, linear.Inf)
+	p.AddRow("is", 3, 3)
+	p.AddRow("least too", 1, linear.Inf)
+	x := p.AddCol("x", 1, -9, 9, false)
+	for i := range 3 {
+		p.Set(i, x, 1)
+	}
+	s := unscaled(t, p)
+	y := []float64{1, 2, 3, 4, 1e-12}
+	for sign, want := range map[float64][]float64{1: {1, 0, 0, 4, 0}, -1: {0, -2, 0, -4, 0}} {
+		if got := s.rowRay(y, sign); !slices.Equal(got, want) {
+			t.Errorf("%v times %g gives %v, want %v", y, sign, got, want)
+		}
+	}
+	for _, y := range [][]float64{{1, -1, 0.5, 0, 0}, {-1, 1, 0.5, 0, 0}, {1, -1, 0, 0, 0}} {
+		if ray, proven := s.proof(y); !proven || !slices.Equal(ray, []float64{1, -1, 0, 0, 0}) {
+			t.Errorf("%v: %v, proven %v", y, ray, proven)
+		}
+	}
+	if ray, proven := s.proof([]float64{1, 0, 0, 0, 0}); proven {
+		t.Errorf("x ≥ 1 alone is proven impossible by %v", ray)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"strings"
 	"testing"
+	"time"
 
 	"rationwright/foods/stores"
 	"rationwright/nutrients"
@@ -105,5 +106,70 @@ func TestRotationOfAStock(t *testing.T) {
 		if both.Actions[i].UID != alone.Actions[i].UID {
 			t.Errorf("%s has another identity with the plan", both.Actions[i].Pack)
 		}
+	}
+}
+
+// TestDatedPacksAreHeld: what a programme begins with are the dated packs of food in store,
+// by their dates; water and other goods are no packs of a food, and what is open is not held.
+func TestDatedPacksAreHeld(t *testing.T) {
+	table := rationtest.Table(t)
+	const pack = "white-rice-907g-bag"
+	stock, err := table.ReadStock("stock.csv", strings.NewReader("pack,count,best_before,opened\n"+
+		pack+",2,2027-01-10,\n"+pack+",1,2026-12-01,\n"+pack+",1,,2026-11-20\nwater,20,2026-12-20,\nbatteries,4,,\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var batches []stores.Batch
+	for _, line := range stock.Lines {
+		batches = append(batches, stores.BatchOf(line))
+	}
+	batches = append(batches, stores.GoodsOfStock(stock.Goods)...)
+	items, err := new(Rotation).items(RotationInput{Stock: stock, Start: "2026-11-25", TempC: UsualStoreC}, batches)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(items) != 1 || items[0].Pack != pack || items[0].Target != 3 {
+		t.Fatalf("%+v, want 3 bags to hold", items)
+	}
+	dates := map[string]float64{}
+	for _, d := range items[0].Stock {
+		dates[d.UseBy.Format(time.DateOnly)] += float64(d.Count)
+	}
+	if dates["2027-01-10"] != 2 || dates["2026-12-01"] != 1 {
+		t.Errorf("the programme begins with %v, want 2 bags until 2027-01-10 and 1 until 2026-12-01", dates)
+	}
+}
+
+// TestSheetsForClearAndCloudy: where an agent treats both, each volume has its dose for clear
+// water, then that for cloudy water, which is never less. Of 5 to 6 percent bleach a US gallon
+// takes 8 drops (CDC, Make Water Safe; EPA), and 16 where it is cloudy.
+func TestSheetsForClearAndCloudy(t *testing.T) {
+	both := 0
+	for _, sheet := range doseSheets() {
+		of := map[float64]map[stores.Water]stores.Dose{}
+		for _, d := range sheet.Doses {
+			if of[d.VolumeL] == nil {
+				of[d.VolumeL] = map[stores.Water]stores.Dose{}
+			}
+			if _, cloudyBefore := of[d.VolumeL][stores.CloudyWater]; cloudyBefore {
+				t.Errorf("%s %s, %g L: cloudy before clear", sheet.Agent, sheet.Strength, d.VolumeL)
+			}
+			of[d.VolumeL][d.Water] = d
+		}
+		for litres, doses := range of {
+			clear, cloudy := doses[stores.ClearWater], doses[stores.CloudyWater]
+			if len(doses) == 2 {
+				both++
+				if cloudy.Drops < clear.Drops || cloudy.ML < clear.ML || cloudy.Tablets < clear.Tablets || cloudy.WaitMin < clear.WaitMin {
+					t.Errorf("%s %s, %g L: clear %+v, cloudy %+v", sheet.Agent, sheet.Strength, litres, clear, cloudy)
+				}
+			}
+			if sheet.Agent == "bleach" && sheet.Strength == "5-6 percent" && litres == stores.LPerGallon && (clear.Drops != 8 || cloudy.Drops != 16) {
+				t.Errorf("a gallon takes %d drops, cloudy %d, want 8 and 16", clear.Drops, cloudy.Drops)
+			}
+		}
+	}
+	if both < len(SheetVolumesL) {
+		t.Errorf("%d volumes have both doses", both)
 	}
 }

@@ -5,9 +5,11 @@ import (
 	"math"
 	"testing"
 
+	"rationwright/foods"
 	"rationwright/nutrients"
 	"rationwright/solver/answer"
 	"rationwright/solver/linear"
+	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
 )
 
@@ -46,5 +48,44 @@ func TestOnlyWhatBindsIsTold(t *testing.T) {
 	}
 	if told < 2 || apart < 2 {
 		t.Errorf("%d limits bind and %d stand apart: the test shows nothing", told, apart)
+	}
+}
+
+// TestAlmostReachedIsNotReached: a limit that is missed by less than the step with which
+// slopes are taken has no price, though its slopes would say so: it does not bind.
+func TestAlmostReachedIsNotReached(t *testing.T) {
+	w := relaxation(t, rationtest.Basics(t, rationtest.Adult("Signe", 30, nutrients.Female)))
+	bound := 0
+	for i := range w.model.Problem.Rows {
+		row := &w.model.Problem.Rows[i]
+		if row.Lower == row.Upper || math.Abs(row.Lower) < 1e-3 || math.IsInf(row.Lower, 0) {
+			continue
+		}
+		if _, binds, err := w.limit(t.Context(), i, false); err != nil || !binds {
+			continue
+		}
+		bound++
+		was := row.Lower
+		row.Lower = was - limitStep/5*math.Abs(was)
+		if p, binds, err := w.limit(t.Context(), i, false); err != nil || binds {
+			t.Errorf("%s is at %g, told at %g: %+v, %v", row.Name, w.root.RowValue[i], row.Lower, p, err)
+		}
+		row.Lower = was
+		w.lp.Solver.SetRowBounds(w.lp.At[i], row.Lower, row.Upper)
+	}
+	if bound == 0 {
+		t.Error("nothing binds: the test shows nothing")
+	}
+}
+
+// TestReserveIsNotEaten: of the packs of a food those that are set aside do not count.
+func TestReserveIsNotEaten(t *testing.T) {
+	w := &explainer{plan: &ration.Plan{Packs: []ration.PlanPack{
+		{Food: "sugar, white", Count: 2}, {Food: "sugar, white", Count: 5, Reserve: true}, {Food: "salt", Count: 9}, {Food: "sugar, white", Count: 1, FromStock: 1},
+	}}}
+	for name, want := range map[string]int{"sugar, white": 3, "salt": 9, "rice": 0} {
+		if got := w.inPlan(&foods.Food{Name: name}); got != want {
+			t.Errorf("%d packs of %s, want %d", got, name, want)
+		}
 	}
 }
