@@ -6,6 +6,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/foods/stores"
+	"rationwright/nutrients"
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
 )
@@ -76,6 +77,56 @@ func TestProgrammeHoldsWhatIsClosed(t *testing.T) {
 	for _, l := range r.Programme.Lines {
 		if l.Pack == beans && (l.Target != 5 || math.Abs(l.Item.EatPerMonth-5*365.25/12/14) > 1e-9) {
 			t.Errorf("%d held, %g eaten a month", l.Target, l.Item.EatPerMonth)
+		}
+	}
+}
+
+// TestContainersOfWater: what a container holds is told of one, full, and water from a well
+// is chlorinated by the container: 8 drops of 5 to 6 percent bleach a US gallon (agricultural
+// extension storage advice; foods/stores/data/water.csv), rounded up, are 43 for 20 L.
+func TestContainersOfWater(t *testing.T) {
+	req := rationtest.Request(t, rationtest.Adult("Signe", 30, nutrients.Female))
+	req.Start = "2026-08-31"
+	plan := &ration.Plan{Days: 14, Totals: &ration.Totals{WaterL: 50, OwnWaterL: 8}, People: []ration.PlanPerson{{Name: "Signe", Count: 1, DrinkLPerDay: 2}}}
+	var twenty *stores.Container
+	for _, c := range stores.WaterContainers() {
+		if c.NetML == 20_000 {
+			twenty = c
+		}
+	}
+	if twenty == nil {
+		t.Fatal("no container of 20 L")
+	}
+	w, err := storedWater(ration.Filled(req), plan, twenty)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if w.PlanL != 50 || w.OnHand != 8 || w.PlanCount != 3 { // 50 L in 20 L each
+		t.Errorf("%g L, %g on hand, %d containers, want 50, 8, 3", w.PlanL, w.OnHand, w.PlanCount)
+	}
+	if w.Unchlorinated.VolumeL != 20 || w.Unchlorinated.Drops != 43 || w.Sanitise.VolumeL != 1 {
+		t.Errorf("well water %+v, containers %+v", w.Unchlorinated, w.Sanitise)
+	}
+	planned := 0
+	for i, c := range w.Containers {
+		if c.Planned {
+			planned++
+			if i != 0 || c.EachL != 20 || c.EachKg <= 20 || c.EachKg > 25 || !c.Heavy != (c.EachKg <= stores.LiftKg) {
+				t.Errorf("the planned one is number %d: %+v", i, c)
+			}
+		}
+		if c.EachL*float64(c.Count) < w.Recommended-1e-6 || c.EachL*float64(c.Count-1) >= w.Recommended {
+			t.Errorf("%d of %g L for %g L", c.Count, c.EachL, w.Recommended)
+		}
+	}
+	if planned != 1 || len(w.Renew) == 0 {
+		t.Errorf("%d planned, %d renewals", planned, len(w.Renew))
+	}
+	for _, r := range w.Renew {
+		for _, day := range r.Dates {
+			if day <= req.Start || day > "2028-02-29" { // 18 months later, February having no 31st, by the calendar of Go 2 March
+				t.Errorf("%s is renewed on %s", r.Key, day)
+			}
 		}
 	}
 }

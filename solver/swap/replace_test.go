@@ -3,7 +3,9 @@ package swap
 import (
 	"context"
 	"math"
+	"strings"
 	"testing"
+	"time"
 
 	"rationwright/nutrients"
 	"rationwright/solver/answer"
@@ -144,5 +146,33 @@ func CheckReplacement(t *testing.T, req *ration.Request, plan *ration.Plan, food
 	}
 	if got := p.Totals.Cost - plan.Totals.Cost; math.Abs(got-a.CostChange) > 1e-9 {
 		t.Errorf("%s for %s: cost change %g printed, %g found", a.Food, food, a.CostChange, got)
+	}
+}
+
+// TestReplacedInSpiteOfARule: a person's rule that asks for more of a kind than is left
+// without a food does not end the question of what could stand in: it counts as missing,
+// and another food of the kind meets it.
+func TestReplacedInSpiteOfARule(t *testing.T) {
+	signe := rationtest.Adult("Signe", 30, nutrients.Female)
+	signe.Rules = []nutrients.Rule{{Kind: nutrients.RuleLeast, Food: "rice", Low: 60}}
+	req := &ration.Request{
+		People: []nutrients.Person{signe}, Table: rationtest.SmallTable(t, rationtest.SmallShop...), IgnoreEatable: true, Standard: nutrients.StandardBasic, Days: 5,
+		Start: "2026-11-25", Time: time.Minute, Within: 0.05,
+	}
+	plan := plantest.MustMake(t, req)
+	rice, err := req.Table.Pack("white-rice-907g-bag")
+	if err != nil {
+		t.Fatal(err)
+	}
+	req.Table = rationtest.SmallTable(t, append([]string{"instant-rice-397g-box"}, rationtest.SmallShop...)...)
+	out, err := ReplacementsFor(t.Context(), req, plan, rice.Food.Name, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if out.Needless || len(out.Replacements) == 0 {
+		t.Fatalf("without rice: %+v", out)
+	}
+	if first := out.Replacements[0].Food; !strings.Contains(first, "instant white rice") {
+		t.Errorf("%s stands in for rice, want another rice: %+v", first, out.Replacements)
 	}
 }

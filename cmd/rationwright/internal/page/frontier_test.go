@@ -4,8 +4,10 @@ import (
 	"strings"
 	"testing"
 
+	"rationwright/nutrients"
 	"rationwright/solver/plan"
 	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
 )
 
 // TestFrontierInWords: who cannot see the picture reads of each point its limit and, after
@@ -19,5 +21,20 @@ func TestFrontierInWords(t *testing.T) {
 	}
 	if want := "At most 120.0 kg: 210 L; at most 100.0 kg: 230 L."; !strings.Contains(p.Alt, want) {
 		t.Errorf("%q, want %q in it", p.Alt, want)
+	}
+}
+
+// TestFrontierOfCostAndWeight: the picture of a plan's page is of the least cost for each
+// limit on weight.
+func TestFrontierOfCostAndWeight(t *testing.T) {
+	p, err := frontierPicture(t.Context(), &ration.Request{
+		People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: rationtest.SmallTable(t, rationtest.SmallShop...), IgnoreEatable: true,
+		Standard: nutrients.StandardBasic, Days: 3, Start: "2026-11-25", Work: 1000, Within: 0.05,
+	})
+	if err != nil || p == nil {
+		t.Fatal(p, err)
+	}
+	if title := "Least cost for each limit on weight"; !strings.HasPrefix(p.Alt, title+". ") || !strings.Contains(p.Alt, " kg: ") || strings.Contains(p.Alt, " L: ") {
+		t.Errorf("%q, want %q and limits in kg", p.Alt, title)
 	}
 }

@@ -42,6 +42,12 @@ func (r *Report) AddMenu(ctx context.Context, p *ration.Plan, req *ration.Reques
 	if err != nil {
 		return err
 	}
+	r.addStrips(m)
+	return nil
+}
+
+// addStrips adds the days of m and what is said of it.
+func (r *Report) addStrips(m *menu.Menu) {
 	packs := r.packWords()
 	for _, d := range m.Days {
 		s := Strip{Title: fmt.Sprintf("Day %d", d.Day), Cold: d.Cold, Tonight: d.Tonight}
@@ -71,7 +77,6 @@ func (r *Report) AddMenu(ctx context.Context, p *ration.Plan, req *ration.Reques
 		r.MenuSays = append(r.MenuSays, line)
 	}
 	r.Kitchen = m.Cautions
-	return nil
 }
 
 // packWords says of each pack of the shopping list, by key, what it is in words.
