@@ -28,6 +28,12 @@ type sitting struct {
 	day   bool
 }
 
+// eatenAt is a sitting of one eater.
+type eatenAt struct {
+	*eater
+	sitting
+}
+
 // columns are those of a sitting, and the most of it.
 type columns struct {
 	cols        []int
@@ -70,6 +76,7 @@ func (c *sittings) hold(p *program, e *eater) {
 		if len(of.cols) < 2 {
 			continue
 		}
+		p.mark(eatenAt{e, key})
 		row := p.goal(-inf, of.most, e.count*costOverSitting*of.weigh)
 		for _, j := range of.cols {
 			p.Set(row, j, 1)

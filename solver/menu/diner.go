@@ -16,6 +16,10 @@ type diner struct {
 	h     *household
 	eater *eater
 
+	sittings [2]int               // rows of the main meals: breakfasts, midday and evening
+	food     map[*stocked]int     // rows of what they have
+	often    map[*dishes.Dish]int // rows of how often a dish is the main one of a meal
+
 	water  int          // row of the water beyond what the plan stores for food, −1: not counted
 	shares [][kinds]int // by household dish: column of the servings that they share, −1: not theirs
 	plates [][]plate    // likewise: what they eat in it
@@ -30,87 +34,100 @@ type plate struct {
 	col  int
 }
 
-// sit adds the columns and rows of one person: of the list the dishes that make them a
-// meal, of their own those for main meals. Where whole is set, meals are whole.
-func (g *diner) sit(list []*candidate, own []*choice, whole bool) {
-	e, days := g.eater, float64(g.h.days)
-	column := func(cost, upper float64) int {
-		if whole {
-			return g.whole(cost, upper)
-		}
-		return g.col(cost, upper)
+// newDiner adds the rows of one person, in a program whose household's dishes are so many.
+func newDiner(h *household, e *eater, p *program, water, list int) *diner {
+	g := &diner{program: p, h: h, eater: e, water: water, food: map[*stocked]int{}, often: map[*dishes.Dish]int{}}
+	for k, n := range []float64{float64(h.days), 2 * float64(h.days)} {
+		g.sittings[k] = g.row(n, n)
+		g.Set(g.sittings[k], g.col(costNone*e.count*e.size, inf), 1)
 	}
-	var sittings [2]int
-	for k, n := range []float64{days, 2 * days} {
-		sittings[k] = g.row(n, n)
-		g.Set(sittings[k], g.col(costNone*e.count*e.size, inf), 1)
-	}
-	food := map[*stocked]int{}
-	for _, s := range g.h.foods {
+	for _, s := range h.foods {
 		if grams := e.grams[s.food]; grams > 0 {
-			food[s] = g.row(grams, grams)
+			g.food[s] = g.row(grams, grams)
 			cost := costBeside
 			if len(s.food.Companions) > 0 {
 				cost = costSeason
 			}
-			g.Set(food[s], g.col(e.count*cost*math.Max(kcalPerG(s.food), costGram), inf), 1)
+			g.Set(g.food[s], g.col(e.count*cost*math.Max(kcalPerG(s.food), costGram), inf), 1)
 		}
 	}
-	often := map[*dishes.Dish]int{} // row of how often a dish is the main one of a meal
-	count := func(d *dishes.Dish, j int) {
-		if _, ok := often[d]; !ok {
-			often[d] = g.row(0, math.Min(float64(mostServed(d, g.h.days)), math.Max(1, math.Floor(apart*days))))
-		}
-		g.Set(often[d], j, 1)
-	}
-	g.shares, g.plates = make([][kinds]int, len(list)), make([][]plate, len(list))
-	for i, c := range list {
-		var servings []int
+	g.shares, g.plates = make([][kinds]int, list), make([][]plate, list)
+	for i := range g.shares {
 		for k := range kinds {
 			g.shares[i][k] = -1
-			if !servedAt(c.dish, k) || (&choice{candidate: c}).lacks(e) {
-				continue
-			}
-			u := -1
-			if int(k) < len(sittings) {
-				u = column(0, 2*days)
-				g.Set(sittings[k], u, 1)
-				count(c.dish, u)
-			} else {
-				u = g.col(0, inf)
-			}
-			g.shares[i][k] = u
-			servings = append(servings, u)
-		}
-		if len(servings) > 0 {
-			g.plates[i] = g.serve(c, servings, food)
 		}
 	}
-	for _, c := range own {
-		if !isMain(c.dish) {
+	return g
+}
+
+// servings adds the column of servings of a dish as the main one of a meal.
+func (g *diner) servings(d *dishes.Dish, k kind, cost, upper float64, whole bool) int {
+	var j int
+	if whole {
+		j = g.whole(cost, upper)
+	} else {
+		j = g.col(cost, upper)
+	}
+	g.Set(g.sittings[k], j, 1)
+	if _, ok := g.often[d]; !ok {
+		g.often[d] = g.row(0, math.Min(float64(mostServed(d, g.h.days)), everyOther(g.h.days)))
+	}
+	g.Set(g.often[d], j, 1)
+	return j
+}
+
+// share adds the columns of the household's dish i where it makes them a meal. Where whole
+// is set, meals are whole.
+func (g *diner) share(i int, c *candidate, whole bool) {
+	var servings []int
+	for k := range kinds {
+		if !g.takes(c, k) {
 			continue
 		}
-		var cost float64 = costOwn
-		if c.dish.Cooking != "none" {
-			cost = costOwnPot
+		u := -1
+		if int(k) < len(g.sittings) {
+			u = g.servings(c.dish, k, 0, 2*float64(g.h.days), whole)
+		} else {
+			u = g.col(0, inf)
 		}
-		at := [2]int{-1, -1}
-		var servings []int
-		for k := range sittings {
-			if servedAt(c.dish, kind(k)) {
-				at[k] = column(cost*e.count*e.size, days)
-				g.Set(sittings[k], at[k], 1)
-				count(c.dish, at[k])
-				servings = append(servings, at[k])
-			}
-		}
-		g.own, g.times = append(g.own, c), append(g.times, at)
-		g.serve(c.candidate, servings, food)
+		g.shares[i][k] = u
+		servings = append(servings, u)
+	}
+	if len(servings) > 0 {
+		g.plates[i] = g.serve(c, servings)
 	}
 }
 
+// takes reports whether the person may share c at a kind of place.
+func (g *diner) takes(c *candidate, k kind) bool {
+	return servedAt(c.dish, k) && !(&choice{candidate: c}).lacks(g.eater)
+}
+
+// addOwn adds the columns of a dish of their own for main meals.
+func (g *diner) addOwn(c *choice, whole bool) {
+	at := [2]int{-1, -1}
+	var servings []int
+	for k := range g.sittings {
+		if servedAt(c.dish, kind(k)) {
+			at[k] = g.servings(c.dish, kind(k), g.costOwn(c), float64(g.h.days), whole)
+			servings = append(servings, at[k])
+		}
+	}
+	g.own, g.times = append(g.own, c), append(g.times, at)
+	g.serve(c.candidate, servings)
+}
+
+// costOwn is the cost of a serving of a dish of their own.
+func (g *diner) costOwn(c *choice) float64 {
+	cost := costOwn
+	if c.dish.Cooking != "none" {
+		cost = costOwnPot
+	}
+	return float64(cost) * g.eater.count * g.eater.size
+}
+
 // serve adds what is eaten of each food in each part over all servings of c.
-func (g *diner) serve(c *candidate, servings []int, food map[*stocked]int) []plate {
+func (g *diner) serve(c *candidate, servings []int) []plate {
 	e := g.eater
 	var plates []plate
 	for i := range c.parts {
@@ -127,7 +144,10 @@ func (g *diner) serve(c *candidate, servings []int, food map[*stocked]int) []pla
 			g.Set(least, g.col(costThin*weigh, inf), 1)
 		}
 		if makesDish(p) {
-			bare, open = g.row(0, inf), g.row(0, inf)
+			bare = g.row(0, inf)
+			if slices.ContainsFunc(part.options, func(o dishes.Option) bool { return g.h.of[o.Food].sittings(g.h.days) > 0 }) {
+				open = g.row(0, inf) // else it says what bare says
+			}
 		}
 		for _, j := range servings {
 			g.Set(most, j, -p.MaxG*size)
@@ -136,16 +156,18 @@ func (g *diner) serve(c *candidate, servings []int, food map[*stocked]int) []pla
 			}
 			if bare >= 0 {
 				g.Set(bare, j, -bareShare*p.MinG*size)
+			}
+			if open >= 0 {
 				g.Set(open, j, -1)
 			}
 		}
 		for _, o := range part.options {
 			s := g.h.of[o.Food]
-			if _, ok := food[s]; !ok {
+			if _, ok := g.food[s]; !ok {
 				continue
 			}
 			y := g.col(0, inf)
-			g.Set(food[s], y, 1)
+			g.Set(g.food[s], y, 1)
 			if g.water >= 0 {
 				g.Set(g.water, y, e.count*beyondL(p, o.Food))
 			}
@@ -206,8 +228,15 @@ func (h *household) seat(ctx context.Context, l layout, e *eater, chosen []*choi
 	for i, c := range chosen {
 		list[i] = c.candidate
 	}
-	g := &diner{h: h, eater: e, program: &program{}, water: -1}
-	g.sit(list, h.ownDishes(book, cook, e), true)
+	g := newDiner(h, e, &program{}, -1, len(list))
+	for i, c := range list {
+		g.share(i, c, true)
+	}
+	for _, c := range h.ownDishes(book, cook, e) {
+		if isMain(c.dish) {
+			g.addOwn(c, true)
+		}
+	}
 	for i, c := range chosen {
 		for k, u := range g.shares[i] {
 			if u >= 0 {

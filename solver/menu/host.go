@@ -13,7 +13,7 @@ import (
 )
 
 // hostUp is the part of the packs still in parts that a round takes up to whole ones.
-const hostUp = 0.35
+const hostUp = 0.2
 
 // host says at which meals the packs are opened that do not keep, by the program of
 // the plates with whole packs. Let z be the packs of a size opened at a meal, y the grams

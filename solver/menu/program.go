@@ -12,13 +12,20 @@ import (
 // program gathers a linear program in any order of its coefficients.
 type program struct {
 	linear.Problem
+	marks
 }
 
 var inf = math.Inf(1)
 
-func (p *program) row(lower, upper float64) int { return p.AddRow("", lower, upper) }
+func (p *program) row(lower, upper float64) int {
+	p.added(true)
+	return p.AddRow("", lower, upper)
+}
 
-func (p *program) col(cost, upper float64) int { return p.AddCol("", cost, 0, upper, false) }
+func (p *program) col(cost, upper float64) int {
+	p.added(false)
+	return p.AddCol("", cost, 0, upper, false)
+}
 
 func (p *program) whole(cost, upper float64) int { return p.AddCol("", cost, 0, upper, true) }
 

@@ -97,9 +97,11 @@ func (h *household) shareOf(ctx context.Context, l layout, eaters []*eater, cont
 	if err != nil {
 		return nil, nil, err
 	}
-	r := s.SolveWithin(ctx, shareWork)
-	if free != nil {
-		r = free.loosened(ctx, s, p, r, h.rough)
+	var r simplex.Result
+	if free == nil {
+		r = solveAgain(ctx, h, p, s)
+	} else {
+		r = free.loosened(ctx, s, p, s.SolveWithin(ctx, shareWork), h.rough)
 	}
 	if r.Status == simplex.Infeasible {
 		return nil, nil, errNoShare
@@ -137,6 +139,8 @@ func (h *household) shareOf(ctx context.Context, l layout, eaters []*eater, cont
 	}
 	if free != nil {
 		free.takeLess(r.X)
+	} else if h.shared != nil {
+		h.shared.keep(&p.marks, s)
 	}
 	return out, r.X, nil
 }
@@ -198,6 +202,7 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 	}
 	water := p.goal(-inf, 0, costWater)
 	for _, e := range eaters {
+		p.mark(plateMark{e, allDays, nil})
 		all := map[*stocked]int{}
 		for _, s := range h.foods {
 			switch {
@@ -228,6 +233,7 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 		most := newSittings()
 		with := l.companionMeals(h, e)
 		for d := range h.days {
+			p.mark(plateMark{e, -1 - d, nil})
 			energy := energies.goal(p, EnergyRoom, costEnergy*e.dayWeight())
 			protein := proteins.goal(p, ProteinRoom, costProtein*e.dayWeight())
 			steady := alike.goals(p, e.dayWeight())
@@ -269,6 +275,7 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 					return j
 				}
 				h.addDishes(p, l, e, t, eat)
+				p.mark(plateMark{e, t, nil})
 				h.addBeside(p, l, e, t, with, eat)
 			}
 		}
@@ -285,6 +292,7 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 //	v/least_v ≥ u/most_u   goal, of what it cannot do without
 func (h *household) addDishes(p *program, l layout, e *eater, t int, eat func(serving, float64, float64) int) {
 	for _, c := range l.table(t, e) {
+		p.mark(plateMark{e, t, c})
 		size := e.scale(c.dish)
 		own := l.isOwn(t, e, c)
 		if own && !c.openFor(h, e, t) {

@@ -37,6 +37,7 @@ type household struct {
 	closed []Left       // packs of food that nobody eats
 	start  time.Time    // of the first of its days; zero where unknown
 	rough  bool         // a first share: crumbs stay
+	shared places       // where the rows and columns of servings stood
 	heads  float64      // Σ count × size of those who eat dishes
 }
 
@@ -110,7 +111,7 @@ type opening struct {
 }
 
 func newHousehold(req *Request) *household {
-	h := &household{days: req.Plan.Days, of: map[*foods.Food]*stocked{}, byName: map[string]*stocked{}, cold: map[int]bool{}}
+	h := &household{days: req.Plan.Days, of: map[*foods.Food]*stocked{}, byName: map[string]*stocked{}, shared: places{}, cold: map[int]bool{}}
 	byName := map[string]*foods.Food{}
 	for _, f := range req.Of.Table.Foods {
 		byName[f.Name] = f
