@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 
-	"rationwright/foods"
 	"rationwright/foods/dishes"
 	"rationwright/solver/linear"
 	"rationwright/solver/search"
@@ -51,9 +50,6 @@ const (
 	freeBeside        = 4     // times costBeside, where the grams are free
 	freeThin          = 4     // likewise costThin
 	freeDays          = 3     // likewise what a day's or a meal's goals cost
-	crumbShare        = 0.12  // of the usual grams of a part, under which a serving is a crumb
-	crumbBesideKcal   = 15
-	evenCrumb         = 0.02 // of a day's mean of what a medicine asks to keep alike
 )
 
 // share decides what each person gets at each meal. Let y be grams of a food that an
@@ -81,9 +77,6 @@ func (h *household) share(ctx context.Context, l layout) ([]serving, error) {
 
 // errNoShare: the packs as they are opened cannot be shared out.
 var errNoShare = errors.New("menu: the servings cannot be shared out")
-
-// crumbPasses is how often crumbs are looked for.
-const crumbPasses = 3
 
 // shareOf shares out to some of the eaters. What is in an opening is theirs where
 // content is nil.
@@ -142,11 +135,8 @@ func (h *household) shareOf(ctx context.Context, l layout, eaters []*eater, cont
 	} else if h.shared != nil {
 		h.shared.keep(&p.marks, s)
 	}
-	return out, r.X, nil
+	return gathered(out), r.X, nil
 }
-
-// leastG is the grams under which nothing is served: what the arithmetic leaves.
-const leastG = 1e-6
 
 // openings returns the content of every opening.
 func (h *household) openings() map[*opening]float64 {
@@ -157,25 +147,6 @@ func (h *household) openings() map[*opening]float64 {
 		}
 	}
 	return content
-}
-
-// isCrumb reports whether a serving is too little to be served. Small servings of what a
-// medicine asks to keep alike are what keeps it alike.
-func (v *serving) isCrumb(grams float64) bool {
-	for _, a := range v.eater.steady {
-		if grams*v.food.food.Per100g.Known(a.of)/100 > evenCrumb*a.mean {
-			return false
-		}
-	}
-	if v.part == nil {
-		least, kcal := crumbBesideKcal*v.eater.size, kcalPerG(v.food.food)
-		if occasion, _, _ := foods.Cap(v.eater.person, v.food.food); occasion > 0 && occasion*kcal < least {
-			return false // a whole sitting of it gives less: all of it at one meal were no better
-		}
-		return grams*kcal < least && kcal > 0.5
-	}
-	factor, _ := v.part.part.Makes(v.food.food)
-	return grams < crumbShare*v.part.part.UsualG*factor*v.eater.scale(v.of.dish)
 }
 
 func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening]float64, free *freeGrams) ([]serving, *program) {

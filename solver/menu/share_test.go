@@ -91,3 +91,28 @@ func TestFewKcalAreNoCrumb(t *testing.T) {
 		}
 	}
 }
+
+// TestGatheredByHand: what is hardly there goes to the smallest other serving of the same
+// food and person; what is opened for a meal stays there, and so does what has no other.
+func TestGatheredByHand(t *testing.T) {
+	maja, emil := &eater{name: "Maja"}, &eater{name: "Emil"}
+	oil, fish := &stocked{food: &foods.Food{Name: "oil"}}, &stocked{food: &foods.Food{Name: "fish"}, openings: []*opening{{}}}
+	got := gathered([]serving{
+		{eater: maja, t: 0, food: oil, grams: 0.4}, {eater: maja, t: 1, food: oil, grams: 20}, {eater: maja, t: 2, food: oil, grams: 0.5},
+		{eater: emil, t: 0, food: oil, grams: 0.3}, {eater: maja, t: 1, food: fish, grams: 0.2}, {eater: maja, t: 3, food: fish, grams: 50},
+	})
+	type plate struct {
+		who, what string
+		t         int
+		g         float64
+	}
+	want := []plate{{"Maja", "oil", 1, 20}, {"Maja", "oil", 2, 0.9}, {"Emil", "oil", 0, 0.3}, {"Maja", "fish", 1, 0.2}, {"Maja", "fish", 3, 50}}
+	if len(got) != len(want) {
+		t.Fatalf("%d servings, want %d", len(got), len(want))
+	}
+	for i, v := range got {
+		if w := want[i]; v.eater.name != w.who || v.food.food.Name != w.what || v.t != w.t || math.Abs(v.grams-w.g) > 1e-9 {
+			t.Errorf("%s has %g g of %s at %d, want %+v", v.eater.name, v.grams, v.food.food.Name, v.t, w)
+		}
+	}
+}

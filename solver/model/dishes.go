@@ -159,13 +159,13 @@ func (b *seater) part() {
 			b.seating.Parties = append(b.seating.Parties, g)
 		}
 		g.Eaters = append(g.Eaters, e)
-		g.Heads += e.Count * b.size(e)
+		g.Heads += e.Count * e.ServingSize()
 		g.Count += e.Count
 	}
 }
 
-// size is the size of e's servings.
-func (b *seater) size(e *Eater) float64 {
+// ServingSize is the size of e's servings, an adult's usual one is 1.
+func (e *Eater) ServingSize() float64 {
 	for _, need := range e.Needs.List {
 		if need.Nutrient == nutrients.Energy && need.Floor != nil {
 			return need.Floor.Amount / adultServingsKcal

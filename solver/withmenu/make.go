@@ -176,7 +176,7 @@ func (d *dining) plan(ctx context.Context, progress func(search.Progress)) (p *r
 			x = found.X
 		}
 	}
-	return d.days(ctx, answer.Second(served, first, found), first, found, given(seating, c, x), x)
+	return d.days(ctx, answer.Second(served, first, found), first, found, seating, given(seating, c, x), x)
 }
 
 // given is what was chosen, in the words of the menu.
@@ -215,7 +215,7 @@ func given(seating *model.Seating, c *chosen, x []float64) *menu.Given {
 
 // days spreads the plan p over its days, from a point of the model with dishes, and
 // writes the plan that comes of it.
-func (d *dining) days(ctx context.Context, p, first *ration.Plan, found answer.Gladder, g *menu.Given, x []float64) (*ration.Plan, string, error) {
+func (d *dining) days(ctx context.Context, p, first *ration.Plan, found answer.Gladder, seating *model.Seating, g *menu.Given, x []float64) (*ration.Plan, string, error) {
 	m, err := d.model()
 	if err != nil {
 		return nil, "", err
@@ -224,7 +224,10 @@ func (d *dining) days(ctx context.Context, p, first *ration.Plan, found answer.G
 	if d.req.Slack == 0 {
 		g.Most = math.Inf(1)
 	}
-	made, y, beyondL, err := menu.MakeGiven(ctx, &menu.Request{Plan: p, Of: d.req, Book: d.book}, g, x[:len(m.Cols)])
+	if x, err = alike(ctx, m, seating.Parties, x[:len(m.Cols)], g.Most); err != nil {
+		return nil, "", err
+	}
+	made, y, beyondL, err := menu.MakeGiven(ctx, &menu.Request{Plan: p, Of: d.req, Book: d.book}, g, x)
 	if err != nil {
 		return nil, "", err
 	}

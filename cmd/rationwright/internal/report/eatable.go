@@ -28,9 +28,8 @@ func eatable(p *ration.Plan, u Units) []string {
 	if f := p.First; f != nil && e.Price != nil {
 		line := "Nothing that people would rather eat was found within the slack."
 		if p.Value != nil && (e.Products != f.Products || e.MostSizes != f.MostSizes || e.Crumbs != f.Crumbs || *e.Price != 0) {
-			line = fmt.Sprintf("%s more than the best found (%s) brings meals that people would rather eat: %s, %s of any one, %s under a portion.",
-				total(p, p.Least, *p.Value-f.Value, u), sheet.GapPercent(*e.Price), before(e.Products, f.Products, "food", "foods"),
-				"at most "+before(e.MostSizes, f.MostSizes, "pack size", "pack sizes"), before(e.Crumbs, f.Crumbs, "amount", "amounts"))
+			line = fmt.Sprintf("%s more than the best found (%s) brings meals that people would rather eat: %s.",
+				total(p, p.Least, *p.Value-f.Value, u), sheet.GapPercent(*e.Price), changes(e, f))
 		}
 		if e.Stopped != "" {
 			line += " The search for these was stopped " + e.Stopped + "."
@@ -44,6 +43,31 @@ func eatable(p *ration.Plan, u Units) []string {
 		lines = append(lines, fmt.Sprintf("Different mains that can be made of it: %d, of the %d that are sought.", e.Mains, asked))
 	}
 	return append(lines, Loosened(p)...)
+}
+
+// changes says what the second aim did to the first, what got worse last.
+func changes(e *ration.Eatable, f *ration.First) string {
+	better, worse := []string{before(e.Products, f.Products, "food", "foods")}, []string(nil)
+	for _, c := range []struct {
+		now, was       int
+		head           string
+		one, many, end string
+	}{
+		{e.MostSizes, f.MostSizes, "at most ", "pack size", "pack sizes", " of any one"},
+		{e.Crumbs, f.Crumbs, "", "amount", "amounts", " under a portion"},
+	} {
+		line := c.head + before(c.now, c.was, c.one, c.many) + c.end
+		if c.now > c.was {
+			worse = append(worse, line)
+		} else {
+			better = append(better, line)
+		}
+	}
+	line := strings.Join(better, ", ")
+	if len(worse) > 0 {
+		line += "; but " + strings.Join(worse, ", ")
+	}
+	return line
 }
 
 // littleSodium says what those who are to have little sodium have, and what is proven.

@@ -1,0 +1,67 @@
+package menu
+
+import "rationwright/foods"
+
+const (
+	crumbShare      = 0.12 // of the usual grams of a part, under which a serving is a crumb
+	crumbBesideKcal = 15
+	evenCrumb       = 0.02 // of a day's mean of what a medicine asks to keep alike
+	leastServedG    = 0.5  // under which a serving goes to another of the same food
+)
+
+// crumbPasses is how often crumbs are looked for.
+const crumbPasses = 3
+
+// leastG is the grams under which nothing is served: what the arithmetic leaves.
+const leastG = 1e-6
+
+// isCrumb reports whether a serving is too little to be served. Small servings of what a
+// medicine asks to keep alike are what keeps it alike.
+func (v *serving) isCrumb(grams float64) bool {
+	for _, a := range v.eater.steady {
+		if grams*v.food.food.Per100g.Known(a.of)/100 > evenCrumb*a.mean {
+			return false
+		}
+	}
+	if v.part == nil {
+		least, kcal := crumbBesideKcal*v.eater.size, kcalPerG(v.food.food)
+		if occasion, _, _ := foods.Cap(v.eater.person, v.food.food); occasion > 0 && occasion*kcal < least {
+			return false // a whole sitting of it gives less: all of it at one meal were no better
+		}
+		return grams*kcal < least && kcal > 0.5
+	}
+	factor, _ := v.part.part.Makes(v.food.food)
+	return grams < crumbShare*v.part.part.UsualG*factor*v.eater.scale(v.of.dish)
+}
+
+// gathered returns the servings without those of less than leastServedG of a food that keeps:
+// what the arithmetic leaves of it is eaten with the smallest other serving that the person
+// has of it.
+func gathered(servings []serving) []serving {
+	type eaten struct {
+		eater *eater
+		food  *stocked
+	}
+	small := func(v *serving) bool { return v.grams < leastServedG && v.food.openings == nil }
+	with := map[eaten]*serving{}
+	for i := range servings {
+		v := &servings[i]
+		if at := (eaten{v.eater, v.food}); v.food.openings == nil && !small(v) && (with[at] == nil || v.grams < with[at].grams) {
+			with[at] = v
+		}
+	}
+	var out []serving
+	for i := range servings {
+		v := &servings[i]
+		if to := with[eaten{v.eater, v.food}]; small(v) && to != nil {
+			to.grams += v.grams
+			v.grams = 0
+		}
+	}
+	for _, v := range servings {
+		if v.grams > 0 {
+			out = append(out, v)
+		}
+	}
+	return out
+}
