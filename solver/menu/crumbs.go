@@ -1,6 +1,10 @@
 package menu
 
-import "rationwright/foods"
+import (
+	"slices"
+
+	"rationwright/foods"
+)
 
 const (
 	crumbShare      = 0.12 // of the usual grams of a part, under which a serving is a crumb
@@ -15,13 +19,19 @@ const crumbPasses = 3
 // leastG is the grams under which nothing is served: what the arithmetic leaves.
 const leastG = 1e-6
 
+// keepsAlike reports whether so much of a serving is felt in what a medicine asks to keep
+// alike from day to day.
+func (v *serving) keepsAlike(grams float64) bool {
+	return slices.ContainsFunc(v.eater.steady, func(a evened) bool {
+		return grams*v.food.food.Per100g.Known(a.of)/100 > evenCrumb*a.mean
+	})
+}
+
 // isCrumb reports whether a serving is too little to be served. Small servings of what a
 // medicine asks to keep alike are what keeps it alike.
 func (v *serving) isCrumb(grams float64) bool {
-	for _, a := range v.eater.steady {
-		if grams*v.food.food.Per100g.Known(a.of)/100 > evenCrumb*a.mean {
-			return false
-		}
+	if v.keepsAlike(grams) {
+		return false
 	}
 	if v.part == nil {
 		least, kcal := crumbBesideKcal*v.eater.size, kcalPerG(v.food.food)
@@ -42,7 +52,7 @@ func gathered(servings []serving) []serving {
 		eater *eater
 		food  *stocked
 	}
-	small := func(v *serving) bool { return v.grams < leastServedG && v.food.openings == nil }
+	small := func(v *serving) bool { return v.grams < leastServedG && v.food.openings == nil && !v.keepsAlike(v.grams) }
 	with := map[eaten]*serving{}
 	for i := range servings {
 		v := &servings[i]
