@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"time"
@@ -118,10 +119,10 @@ func menuDay(d *menu.Day, names map[string]string, u sheet.Units) sheet.Section 
 			line("Open: %s.", packList(meal))
 		}
 		for _, x := range meal.Dishes {
-			line("- %s: %s (%.0f minutes%s)", x.Name, x.How, x.Minutes, dishWater(x, u))
+			line("- %s: %s (%s%s)", x.Name, x.How, sheet.Count(int(math.Round(x.Minutes)), "minute", "minutes"), dishWater(x, u))
 		}
 		for _, p := range meal.People {
-			line("- %s: %s.", facts.Printable(p.Name), servedText(p, names, u))
+			line("- %s: %s.", facts.Printable(p.Name), servedText(p, meal.Dishes, names, u))
 		}
 	}
 	for _, soak := range d.Tonight {
@@ -159,19 +160,38 @@ func packList(meal menu.Meal) string {
 	return strings.Join(list, ", ")
 }
 
-func servedText(p menu.Served, names map[string]string, u sheet.Units) string {
-	var list []string
+// servedText says what a person gets in each dish, named where there is more than one on the
+// table, and beside them.
+func servedText(p menu.Served, dishes []menu.Dish, names map[string]string, u sheet.Units) string {
+	var order []string
+	in := map[string][]string{}
 	for _, a := range p.Foods {
 		text := names[a.Food] + " " + served(u, a.Grams)
 		if a.Measure != "" {
 			text += " (" + a.Measure + ")"
 		}
-		list = append(list, text)
+		if in[a.Dish] == nil {
+			order = append(order, a.Dish)
+		}
+		in[a.Dish] = append(in[a.Dish], text)
+	}
+	var parts []string
+	for _, key := range order {
+		text := strings.Join(in[key], "; ")
+		if i := slices.IndexFunc(dishes, func(x menu.Dish) bool { return x.Key == key }); i >= 0 && (len(dishes) > 1 || len(order) > 1) {
+			text = dishes[i].Name + ": " + text
+		} else if key == "" && len(order) > 1 {
+			text = "beside: " + text
+		}
+		if len(parts) > 0 {
+			text = sheet.Capital(text)
+		}
+		parts = append(parts, text)
 	}
 	if len(p.EatenAs) > 0 {
-		list[len(list)-1] += ". Serve it so: " + strings.TrimSuffix(facts.Printable(strings.Join(p.EatenAs, "; ")), ".")
+		parts = append(parts, "Serve it so: "+strings.TrimSuffix(facts.Printable(strings.Join(p.EatenAs, "; ")), "."))
 	}
-	return strings.TrimSuffix(strings.Join(list, "; "), ".")
+	return strings.Join(parts, ". ")
 }
 
 // served writes what is on a plate, from grams, as a kitchen scale shows it.
@@ -193,30 +213,47 @@ func cleanList(list []string) string {
 	return strings.Join(out, ", ")
 }
 
-// shortFoodNames calls each food of a menu by the part of its name before the first
-// comma, where no other food of the menu is called so.
+// shortFoodNames calls each food of a menu by its short name, where no other food of the menu
+// is called so.
 func shortFoodNames(m *menu.Menu) map[string]string {
 	users := map[string][]string{}
 	for _, d := range m.Days {
 		for _, meal := range d.Meals {
 			for _, p := range meal.People {
 				for _, a := range p.Foods {
-					head, _, _ := strings.Cut(a.Food, ",")
-					if !slices.Contains(users[head], a.Food) {
-						users[head] = append(users[head], a.Food)
+					short := shortFoodName(a.Food)
+					if !slices.Contains(users[short], a.Food) {
+						users[short] = append(users[short], a.Food)
 					}
 				}
 			}
 		}
 	}
 	names := map[string]string{}
-	for head, list := range users {
+	for short, list := range users {
 		for _, food := range list {
-			names[food] = facts.Printable(head)
+			names[food] = facts.Printable(short)
 			if len(list) > 1 {
 				names[food] = facts.Printable(food)
 			}
 		}
 	}
 	return names
+}
+
+// shortFoodName is the part of a food's name before the first comma, what it stands for
+// where the name says that, and that it is dried: 14 g of dried egg are no egg.
+func shortFoodName(name string) string {
+	if _, as, ok := strings.Cut(name, "(as "); ok {
+		if as, rest, ok := strings.Cut(as, ")"); ok && rest == "" {
+			return as
+		}
+	}
+	head, rest, _ := strings.Cut(name, ",")
+	for part := range strings.SplitSeq(rest, ",") {
+		if word := strings.TrimSpace(part); word == "dried" || word == "dry" {
+			return head + ", " + word
+		}
+	}
+	return head
 }

@@ -86,7 +86,7 @@ func MenuCalendar(w io.Writer, m *menu.Menu, u sheet.Units) error {
 				lines = append(lines, x.Name+": "+x.How)
 			}
 			for _, p := range meal.People {
-				lines = append(lines, facts.Printable(p.Name)+": "+servedText(p, names, u))
+				lines = append(lines, facts.Printable(p.Name)+": "+servedText(p, meal.Dishes, names, u))
 			}
 			e.SetDescription(strings.Join(lines, "\n"))
 			cal.AddVEvent(e)

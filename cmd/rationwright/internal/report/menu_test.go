@@ -26,7 +26,7 @@ func TestMenuByHand(t *testing.T) {
 	all := laidOut(t, Menu(m, p, MenuAll, sheet.Metric))
 	has(t, "the menu", all, []string{"Spread over two days.", "6.0 L of water over these days, and 1.5 MJ of useful heat", "- Signe: 20 g of salt fit no dish.", "- the heat is short.", "- wash hands",
 		"DAY 1, MONDAY 5 JANUARY 2026", "Water into food 4.0 L, useful heat 1.0 MJ.", "MIDDAY: rice and beans; gruel (Liv).", "2 beans-400g-can (finish by this meal), 1 rice-1kg-bag", "- rice and beans: Boil. (25 minutes, 0.40 L water for all who have it)",
-		"- gruel: Stir. (5 minutes)", "white rice 80 g (1/2 cup); milk, dry 9.9 g; milk, human 100 g", "oats 30 g. Serve it so: mashed", "TONIGHT: soak for beans tomorrow midday.", "A cold day: nothing is heated.", "BREAKFAST: what there is, by itself."})
+		"- gruel: Stir. (5 minutes)", "- Signe: rice and beans: white rice 80 g (1/2 cup). Beside: milk, dry 9.9 g; milk 100 g", "oats 30 g. Serve it so: mashed", "TONIGHT: soak for beans tomorrow midday.", "A cold day: nothing is heated.", "BREAKFAST: what there is, by itself."})
 	has(t, "the overview", laidOut(t, Menu(m, p, MenuOverview, sheet.Metric)), []string{"rice and beans", "what there is, by itself", "4.0 L"}, "TONIGHT", "finish by")
 	has(t, "the days", laidOut(t, Menu(m, p, MenuDays, sheet.US)), []string{"TONIGHT", "2.8 oz (1/2 cup)"}, "Spread over two days", "wash hands")
 	var out bytes.Buffer
@@ -53,6 +53,42 @@ func TestMenuByHand(t *testing.T) {
 		meal := menu.Meal{Dishes: []menu.Dish{{Name: "stew", For: []string{"a", "b", "c", "d"}[:n]}}, People: make([]menu.Served, 4)}
 		if got := mainDish(meal); got != want {
 			t.Errorf("a dish for %d of four: %q, want %q", n, got, want)
+		}
+	}
+}
+
+// TestShortFoodNames: what a food stands for and that it is dried stay, as 14 g of dried egg
+// are no 14 g of egg.
+func TestShortFoodNames(t *testing.T) {
+	for name, want := range map[string]string{
+		"white rice, long grain, enriched": "white rice", "whole egg, dried": "whole egg, dried", "beans": "beans",
+		"soy flour, defatted (as textured soy protein)": "textured soy protein", "lima beans, large, dry": "lima beans, dry", "pink salmon, canned, drained": "pink salmon",
+	} {
+		if got := shortFoodName(name); got != want {
+			t.Errorf("%s: %s, want %s", name, got, want)
+		}
+	}
+}
+
+// TestServedDishByDish: what a person gets stands by its dish where there are more, so that
+// one milk is not taken for the other.
+func TestServedDishByDish(t *testing.T) {
+	names := map[string]string{"rice": "rice", "milk": "milk", "salt": "salt"}
+	two := []menu.Dish{{Key: "a", Name: "rice in milk"}, {Key: "b", Name: "a cup of milk"}}
+	foods := []menu.Amount{{Food: "rice", Dish: "a", Grams: 60}, {Food: "milk", Dish: "b", Grams: 200}, {Food: "milk", Dish: "a", Grams: 120}}
+	for _, c := range []struct {
+		served menu.Served
+		dishes []menu.Dish
+		want   string
+	}{
+		{menu.Served{Foods: foods, EatenAs: []string{"rice: soft"}}, two, "rice in milk: rice 60 g; milk 120 g. A cup of milk: milk 200 g. Serve it so: rice: soft"},
+		{menu.Served{Foods: foods[:1]}, two, "rice in milk: rice 60 g"},
+		{menu.Served{Foods: foods[:1]}, two[:1], "rice 60 g"},
+		{menu.Served{Foods: []menu.Amount{foods[0], {Food: "salt", Grams: 1}}}, two[:1], "rice in milk: rice 60 g. Beside: salt 1.0 g"},
+		{menu.Served{Foods: []menu.Amount{{Food: "salt", Grams: 1}}}, nil, "salt 1.0 g"},
+	} {
+		if got := servedText(c.served, c.dishes, names, sheet.Metric); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
 		}
 	}
 }
