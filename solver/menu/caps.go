@@ -8,6 +8,8 @@ import (
 
 const (
 	costOverSitting = 30 // a g over what is eaten at a sitting, per kcal of it
+	costOverDay     = 3  // likewise in a day, of a drink that is finished at the meal: whole cartons come together on some day
+	cartons         = 2  // times the most of a day, over which that counts: up to it a day's protein is worth more
 	sittingKcal     = 50 // that a sitting of what gives less is weighed as: baking powder, spices
 )
 
@@ -37,7 +39,7 @@ type eatenAt struct {
 // columns are those of a sitting, and the most of it.
 type columns struct {
 	cols        []int
-	most, weigh float64
+	most, weigh float64 // of one g over the most
 }
 
 func newSittings() *sittings { return &sittings{at: map[sitting]*columns{}} }
@@ -46,16 +48,19 @@ func newSittings() *sittings { return &sittings{at: map[sitting]*columns{}} }
 func (c *sittings) add(e *eater, s *stocked, t, col int) {
 	occasion, day, _ := foods.Cap(e.person, s.food)
 	if s.openings == nil {
-		c.note(sitting{food: s, t: t}, s, col, occasion)
+		c.note(sitting{food: s, t: t}, s, col, occasion, costOverSitting)
 		return
 	}
-	c.note(sitting{group: s.food.Group, t: t}, s, col, occasion)
-	if !s.meal {
-		c.note(sitting{group: s.food.Group, t: t / meals, day: true}, s, col, day)
+	c.note(sitting{group: s.food.Group, t: t}, s, col, occasion, costOverSitting)
+	switch key := (sitting{group: s.food.Group, t: t / meals, day: true}); {
+	case !s.meal:
+		c.note(key, s, col, day, costOverSitting)
+	case s.food.IsFluid():
+		c.note(key, s, col, cartons*day, costOverDay)
 	}
 }
 
-func (c *sittings) note(key sitting, s *stocked, col int, most float64) {
+func (c *sittings) note(key sitting, s *stocked, col int, most, cost float64) {
 	if most <= 0 {
 		return
 	}
@@ -66,7 +71,7 @@ func (c *sittings) note(key sitting, s *stocked, col int, most float64) {
 	of := c.at[key]
 	of.cols = append(of.cols, col)
 	of.most = math.Max(of.most, most)
-	of.weigh = math.Max(of.weigh, math.Max(kcalPerG(s.food), sittingKcal/math.Max(most, 1)))
+	of.weigh = math.Max(of.weigh, cost*math.Max(kcalPerG(s.food), sittingKcal/math.Max(most, 1)))
 }
 
 // hold adds the rows: at most what is eaten at a sitting and in a day.
@@ -77,7 +82,7 @@ func (c *sittings) hold(p *program, e *eater) {
 			continue
 		}
 		p.mark(eatenAt{e, key})
-		row := p.goal(-inf, of.most, e.count*costOverSitting*of.weigh)
+		row := p.goal(-inf, of.most, e.count*of.weigh)
 		for _, j := range of.cols {
 			p.Set(row, j, 1)
 		}
