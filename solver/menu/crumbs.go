@@ -52,7 +52,9 @@ func gathered(servings []serving) []serving {
 		eater *eater
 		food  *stocked
 	}
-	small := func(v *serving) bool { return v.grams < leastServedG && v.food.openings == nil && !v.keepsAlike(v.grams) }
+	small := func(v *serving) bool {
+		return v.grams < leastServedG && v.food.openings == nil && !v.keepsAlike(v.grams)
+	}
 	with := map[eaten]*serving{}
 	for i := range servings {
 		v := &servings[i]
