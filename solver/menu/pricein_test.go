@@ -16,7 +16,7 @@ import (
 )
 
 // planned are households with a plan, for tests.
-func planned(t *testing.T, n int) []*Request {
+func planned(t testing.TB, n int) []*Request {
 	t.Helper()
 	table, err := foods.Load()
 	if err != nil {
@@ -79,4 +79,16 @@ func relaxed(t *testing.T, p *program) float64 {
 		t.Fatalf("%s %s", r.Status, r.Why)
 	}
 	return r.Value
+}
+
+// BenchmarkMake spreads the plans of four households.
+func BenchmarkMake(b *testing.B) {
+	list := planned(b, 4)
+	for b.Loop() {
+		for _, req := range list {
+			if _, err := Make(context.Background(), req); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}
 }
