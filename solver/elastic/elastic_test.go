@@ -3,11 +3,14 @@ package elastic
 import (
 	"context"
 	"math"
+	"slices"
 	"strconv"
 	"testing"
 	"time"
 
+	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
@@ -129,6 +132,55 @@ func TestLimitsCountInPartsOfThemselves(t *testing.T) {
 		e := New(m, func(i model.RowInfo) bool { return i.Kind == model.RowLimit }, true)
 		if len(e.Rows) != 1 || math.Abs(e.Weights[0]-EveryoneWeight/whole) > 1e-12 || e.Signs[0] != -1 {
 			t.Errorf("a limit of %g L: %d rows, weights %v, want %g", most, len(e.Rows), e.Weights, EveryoneWeight/whole)
+		}
+	}
+}
+
+// TestImpossibleButForStoredVitamins: that no food holds vitamin C is found to be impossible;
+// vitamins D and B12, which the body stores, a plan gives up by itself, so that their lack is
+// not, and neither is it where all is there.
+func TestImpossibleButForStoredVitamins(t *testing.T) {
+	for _, c := range []struct {
+		without nutrients.Nutrient
+		least   float64 // per 100 g: foods with more than that are left out
+		want    bool
+	}{{nutrients.VitaminC, 0.05, true}, {nutrients.VitaminD, 0.05, false}, {nutrients.VitaminB12, 0.005, false}, {nutrients.VitaminC, math.Inf(1), false}} {
+		req := ration.Filled(rationtest.Request(t, rationtest.Adult("Signe", 30, nutrients.Female)))
+		gone := func(f *foods.Food) bool { v, known := f.Per100g.Get(c.without); return known && v > c.least }
+		req.Table.Foods = slices.DeleteFunc(req.Table.Foods, gone)
+		req.Table.Packs = slices.DeleteFunc(req.Table.Packs, func(k *foods.Pack) bool { return gone(k.Food) })
+		m, err := model.Build(req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := Impossible(t.Context(), m); got != c.want {
+			t.Errorf("without foods of over %g of %s: impossible %v, want %v", c.least, c.without, got, c.want)
+		}
+	}
+}
+
+// TestRoundedDownToWholePacks: of what is scarce the relaxation takes all; a hair less than
+// three bags are three, since that is rounding, and 2.9 are two.
+func TestRoundedDownToWholePacks(t *testing.T) {
+	all := rationtest.SmallTable(t, "white-rice-907g-bag")
+	ample := 500.0 // kg: packs are rounded where there is a limit on them all
+	m, err := model.Build(ration.Filled(&ration.Request{
+		Limits: ration.Limits{WeightKg: &ample},
+		People: []nutrients.Person{rationtest.Adult("Signe", 36, nutrients.Female)}, Table: all, StockOnly: true, IgnoreEatable: true, Standard: nutrients.StandardBasic,
+		Days: 14, Start: "2026-11-25", Time: time.Minute, Cook: ration.CookSimmer, Stock: rationtest.StockOf(t, all, "white-rice-907g-bag,3,,,,").Lines,
+	}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	bags := m.Larder[0].Stock[0].Col
+	for most, want := range map[float64]float64{3: 3, 3 - 1e-9: 3, 2.9: 2, 2 + 1e-9: 2, 1.999: 1, 0: 0} {
+		e := New(m, IsNeed, true)
+		e.Problem.Cols[bags].Upper = most
+		energy := e.Costs(func(i model.RowInfo) bool { return i.IsOf(nutrients.Energy) })
+		limit := slices.IndexFunc(e.Problem.Rows, func(r linear.Row) bool { return r.Upper == ample })
+		point := e.roundedDown(t.Context(), [][]float64{energy}, []int{limit})
+		if point == nil || point[bags] != want {
+			t.Errorf("of at most %.10g bags %v are taken, want %g", most, point, want)
 		}
 	}
 }

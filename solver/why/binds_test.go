@@ -3,12 +3,14 @@ package why
 import (
 	"context"
 	"math"
+	"slices"
 	"testing"
 
 	"rationwright/foods"
 	"rationwright/nutrients"
 	"rationwright/solver/answer"
 	"rationwright/solver/linear"
+	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
 )
@@ -86,6 +88,58 @@ func TestReserveIsNotEaten(t *testing.T) {
 	for name, want := range map[string]int{"sugar, white": 3, "salt": 9, "rice": 0} {
 		if got := w.inPlan(&foods.Food{Name: name}); got != want {
 			t.Errorf("%d packs of %s, want %d", got, name, want)
+		}
+	}
+}
+
+// TestLessCannotBe: where a budget is hardly over the least that a ration costs, a step more
+// of it saves weight and a step less leaves no ration: there is no price for less, and it is
+// said that there is none. Where the budget is ample there are both.
+func TestLessCannotBe(t *testing.T) {
+	req := rationtest.Basics(t, rationtest.Adult("Signe", 30, nutrients.Female))
+	req.Least = ration.LeastCost
+	least := relaxation(t, req).root.Value
+	for _, c := range []struct {
+		budget float64
+		none   bool
+	}{{1.001 * least, true}, {1.05 * least, false}} {
+		asked := *req
+		asked.Least, asked.Limits.Budget = ration.LeastWeight, &c.budget
+		w := relaxation(t, &asked)
+		row := slices.IndexFunc(w.model.Problem.Rows, func(r linear.Row) bool { return r.Upper == c.budget })
+		if row < 0 {
+			t.Fatal("no row of the budget")
+		}
+		p, binds, err := w.limit(t.Context(), row, true)
+		if err != nil || !binds || p.Marginal >= 0 {
+			t.Fatalf("budget %g of at least %g: %+v binds %v, %v", c.budget, least, p, binds, err)
+		}
+		more, less, err := w.slopes(t.Context(), row, true)
+		if err != nil || more == nil || *more > 0 || p.NoMore != c.none || (less == nil) != c.none {
+			t.Errorf("budget %g of at least %g: more %v, less %v, none %v, %v", c.budget, least, more, less, p.NoMore, err)
+		}
+		if less != nil && *less > *more+1e-9 { // kg saved a unit of money: the first units save most
+			t.Errorf("budget %g: %g kg a unit of less, %g of more", c.budget, *less, *more)
+		}
+		step := limitStep * c.budget
+		for _, by := range []float64{step, -step} {
+			moved := c.budget + by
+			asked.Limits.Budget = &moved
+			m, err := model.Build(&asked)
+			if err != nil {
+				t.Fatal(err)
+			}
+			got := map[bool]*float64{true: more, false: less}[by > 0]
+			if by < 0 && c.none {
+				continue
+			}
+			again := &explainer{model: m, plan: &ration.Plan{}}
+			if err := again.start(t.Context()); err != nil {
+				t.Fatal(err)
+			}
+			if want := (again.root.Value - w.root.Value) / by; got == nil || math.Abs(*got-want) > 1e-5*math.Abs(want) {
+				t.Errorf("budget %g moved by %g: %v kg a unit, want %g as solved anew", c.budget, by, got, want)
+			}
 		}
 	}
 }
