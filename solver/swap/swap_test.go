@@ -325,9 +325,13 @@ func TestSwappedPlanStandsAlone(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := Make(context.Background(), made, SwapRequest{Drop: []string{made.People[0].Foods[0].Food}, Spread: DefaultSpread}, nil)
+	told := 0
+	s, err := Make(context.Background(), made, SwapRequest{Drop: []string{made.People[0].Foods[0].Food}, Spread: DefaultSpread}, func(search.Progress) { told++ })
 	if err != nil {
 		t.Fatal(err)
+	}
+	if told == 0 {
+		t.Error("nobody is told how far it is")
 	}
 	var text bytes.Buffer
 	if err := json.NewEncoder(&text).Encode(s.Plan); err != nil {
