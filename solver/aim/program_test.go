@@ -143,3 +143,45 @@ func TestWhatAGramCounts(t *testing.T) {
 		t.Error("nothing bare counts")
 	}
 }
+
+// TestGramsOfAlikePeople: what a gram counts, it counts for each of the people that a row
+// stands for: three alike count as three rows of one.
+func TestGramsOfAlikePeople(t *testing.T) {
+	costs := func(heads ...int) map[string]float64 {
+		var people []nutrients.Person
+		for i, n := range heads {
+			p := rationtest.Adult([]string{"Signe", "Aud", "Siv"}[i], 30, nutrients.Female)
+			p.Count = n
+			people = append(people, p)
+		}
+		m, err := model.Build(ration.Filled(rationtest.Request(t, people...)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		weights, err := ration.DefaultWeights()
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := newProgram(m, 200, 0.03, weights)
+		of := map[string]float64{}
+		for _, e := range m.Eaters {
+			for _, y := range e.Eats {
+				of[m.Larder[y.Food].Food.Name] += p.Cols[y.Col].Cost
+			}
+		}
+		return of
+	}
+	one, alike, apart := costs(1), costs(3), costs(1, 1, 1)
+	counted := 0
+	for food, cost := range one {
+		if cost > 0 {
+			counted++
+		}
+		if math.Abs(alike[food]-3*cost) > 1e-12 || math.Abs(apart[food]-3*cost) > 1e-12 {
+			t.Errorf("a gram of %s counts %g for one, %g for three alike, %g for three apart", food, cost, alike[food], apart[food])
+		}
+	}
+	if counted == 0 {
+		t.Error("no gram counts: the test shows nothing")
+	}
+}
