@@ -10,6 +10,7 @@ import (
 	"testing"
 	"time"
 
+	"rationwright/foods/dishes"
 	"rationwright/nutrients"
 	"rationwright/solver/menu"
 	"rationwright/solver/menucheck"
@@ -40,6 +41,7 @@ func TestRandomHouseholds(t *testing.T) {
 	var times []time.Duration
 	made, asked, mains := 0, 0, 0
 	served := map[string]int{}
+	together, seats := 0, 0
 	total := func() {
 		if made == 0 {
 			return
@@ -51,6 +53,7 @@ func TestRandomHouseholds(t *testing.T) {
 		t.Logf("%d plans with menus of %d households; none: %v; dishes served: %d", made, asked, none, len(served))
 		t.Logf("price of dishes: median %.2f %%, worst %.2f %%; in dishes: least %.1f %%, median %.1f %%; time: median %v, longest %v",
 			100*prices[made/2], 100*prices[made-1], 100*inDishes[0], 100*inDishes[made/2], times[made/2], times[made-1])
+		t.Logf("those who may eat as the others do have the dish of the household at %.1f %% of %d main meals", 100*float64(together)/float64(max(seats, 1)), seats)
 		for _, rule := range slices.Sorted(maps.Keys(broken)) {
 			t.Logf("%s: %d times of %d main meals, worst %.3g", rule, broken[rule], mains, worst[rule])
 		}
@@ -99,6 +102,8 @@ func TestRandomHouseholds(t *testing.T) {
 				for _, x := range meal.Dishes {
 					served[x.Key]++
 				}
+				have, of := eatTogether(req.People, meal)
+				together, seats = together+have, seats+of
 			}
 		}
 		for _, v := range verify.Check(ration.Filled(req), p) {
@@ -130,6 +135,9 @@ func TestRandomHouseholds(t *testing.T) {
 		t.Fatal("no plan was made with its menu: the test shows nothing")
 	}
 	total()
+	for _, d := range unserved(t, served) {
+		t.Logf("never served: %s", d)
+	}
 	for rule, n := range broken {
 		part := float64(n) / float64(mains)
 		if part > often[rule] {
@@ -139,4 +147,54 @@ func TestRandomHouseholds(t *testing.T) {
 	if part := float64(made) / float64(asked); part < leastMade {
 		t.Errorf("%.0f %% of the households have a plan with its menu, at least %.0f %%", 100*part, 100*leastMade)
 	}
+}
+
+// eatTogether is how many of those of three years and more without conditions, orders or
+// allergies have the dish that most have at a main meal, and how many they are: those may
+// eat as the others do.
+func eatTogether(people []nutrients.Person, meal menu.Meal) (have, of int) {
+	if !slices.Contains([]string{"breakfast", "midday", "evening"}, meal.Meal) {
+		return 0, 0
+	}
+	main := map[string]bool{}
+	for _, x := range meal.Dishes {
+		main[x.Key] = true
+	}
+	has := map[string]int{}
+	for _, p := range people {
+		i := slices.IndexFunc(meal.People, func(s menu.Served) bool { return s.Name == p.Name })
+		if i < 0 || p.AgeMonths < 36 || len(p.Conditions) > 0 || len(p.Allergies) > 0 || len(p.Rules) > 0 {
+			continue
+		}
+		of++
+		got := map[string]bool{}
+		for _, a := range meal.People[i].Foods {
+			if main[a.Dish] && !got[a.Dish] {
+				got[a.Dish] = true
+				has[a.Dish]++
+			}
+		}
+	}
+	for _, n := range has {
+		have = max(have, n)
+	}
+	if of < 2 {
+		return 0, 0
+	}
+	return have, of
+}
+
+// unserved are the dishes of the book that are not among those served.
+func unserved(t *testing.T, served map[string]int) []string {
+	book, err := dishes.Load(rationtest.Table(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var list []string
+	for _, d := range book.Dishes {
+		if served[d.Key] == 0 {
+			list = append(list, d.Key)
+		}
+	}
+	return list
 }
