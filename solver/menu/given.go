@@ -81,6 +81,11 @@ func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64)
 	if servings, x, err = h.shareOf(ctx, l, h.eaters, h.openings(), free); err != nil {
 		return nil, nil, 0, err
 	}
+	if h.repair(l, servings, req.Book, req.Of.Cook) { // what the rest was bettered by may lack here
+		if servings, x, err = h.shareOf(ctx, l, h.eaters, h.openings(), free); err != nil {
+			return nil, nil, 0, err
+		}
+	}
 	h.recount(servings)
 	w := writer{fed: map[*stocked][]feedDay{}, h: h, req: req, layout: l, menu: &Menu{Start: req.Of.Start, FromDay: 1}}
 	w.write(servings)
