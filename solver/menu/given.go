@@ -81,11 +81,7 @@ func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64)
 	if servings, x, err = h.shareOf(ctx, l, h.eaters, h.openings(), free); err != nil {
 		return nil, nil, 0, err
 	}
-	if h.repair(l, servings, req.Book, req.Of.Cook) { // what the rest was bettered by may lack here
-		if servings, x, err = h.shareOf(ctx, l, h.eaters, h.openings(), free); err != nil {
-			return nil, nil, 0, err
-		}
-	}
+	l, servings, x = repaired(ctx, h, l, servings, x, req, free)
 	h.recount(servings)
 	w := writer{fed: map[*stocked][]feedDay{}, h: h, req: req, layout: l, menu: &Menu{Start: req.Of.Start, FromDay: 1}}
 	w.write(servings)
@@ -95,6 +91,29 @@ func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64)
 		}
 	}
 	return w.menu, x[:len(given.Model.Cols)], beyondL, nil
+}
+
+// repaired gives who lacks what makes a dish, after the days were bettered, a dish of their
+// own, and shares out again; where that leaves as many lacking, or no time to do it, all stays.
+func repaired(ctx context.Context, h *household, l layout, servings []serving, x []float64, req *Request, free *freeGrams) (layout, []serving, []float64) {
+	other := l.withOwnInstead()
+	if !h.repair(other, servings, req.Book, req.Of.Cook) {
+		return l, servings, x
+	}
+	anew, y, err := h.shareOf(ctx, other, h.eaters, h.openings(), free)
+	if err != nil || other.bare(anew, h.eaters) >= l.bare(servings, h.eaters) {
+		return l, servings, x
+	}
+	return other, anew, y
+}
+
+// bare is how many main meals are without a dish, or with one that lacks what makes it.
+func (l layout) bare(servings []serving, eaters []*eater) int {
+	n := 0
+	for _, e := range eaters {
+		n += len(l.bareMeals(servings, e))
+	}
+	return n
 }
 
 // recount takes the grams of the plan from the servings.

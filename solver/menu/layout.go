@@ -1,6 +1,7 @@
 package menu
 
 import (
+	"maps"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -56,6 +57,16 @@ func (l layout) table(t int, e *eater) []*choice {
 
 // layout is the whole menu as places, day × meals + meal.
 type layout []place
+
+// withOwnInstead is a layout of the same, in which who has which dish instead of the
+// household's can be changed apart.
+func (l layout) withOwnInstead() layout {
+	other := slices.Clone(l)
+	for t := range other {
+		other[t].instead = maps.Clone(l[t].instead)
+	}
+	return other
+}
 
 // day and meal of a position.
 func dayOf(t int) int  { return t / meals }
