@@ -123,6 +123,9 @@ func TestShelves(t *testing.T) {
 	x.post(t, "/household", one)
 	x.finish(t)
 	_, p := x.shown()
+	if p == nil {
+		t.Fatal("there is no plan")
+	}
 	if fit := p.Shelves; fit == nil || !fit.Stands {
 		t.Fatalf("%+v", fit)
 	}
