@@ -116,3 +116,62 @@ func TestGatheredByHand(t *testing.T) {
 		}
 	}
 }
+
+// TestSavouryIsNoBreakfast: what stands beside a meal of beans, fish, meat, vegetables or soya
+// mince is not for breakfast; egg, grain and milk are.
+func TestSavouryIsNoBreakfast(t *testing.T) {
+	side := func(group string, allergens ...string) *dishes.Dish {
+		return &dishes.Dish{Parts: []*dishes.Part{{ReckonedAs: &foods.Food{Group: group, Allergens: allergens}}}}
+	}
+	for _, c := range []struct {
+		dish *dishes.Dish
+		want bool
+	}{
+		{side("canned beans"), true}, {side("canned fish", "fish"), true}, {side("canned meat and poultry"), true}, {side("canned vegetables"), true}, {side("eggs and soy", "soy"), true},
+		{side("eggs and soy", "egg"), false}, {side("grains"), false}, {side("milk", "milk"), false}, {side("drinks", "soy"), false},
+	} {
+		if got := savoury(c.dish); got != c.want {
+			t.Errorf("%s %v: %t, want %t", c.dish.Parts[0].ReckonedAs.Group, c.dish.Parts[0].ReckonedAs.Allergens, got, c.want)
+		}
+	}
+}
+
+// TestOwnInsteadIsApart: who has which dish instead can be tried without a trace, the rest of
+// the layout is shared.
+func TestOwnInsteadIsApart(t *testing.T) {
+	maja, stew, soup := &eater{name: "Maja"}, &choice{}, &choice{}
+	l := layout{{main: stew}, {main: stew, instead: map[*eater]*choice{maja: soup}}}
+	other := l.withOwnInstead()
+	other[0].instead = put(other[0].instead, maja, soup)
+	delete(other[1].instead, maja)
+	if l[0].mainOf(maja) != stew || l[1].mainOf(maja) != soup {
+		t.Error("what was tried stands in the layout before")
+	}
+	if other[0].mainOf(maja) != soup || other[1].mainOf(maja) != stew {
+		t.Error("what was tried does not stand where it was tried")
+	}
+}
+
+// TestBareMealsByHand: of three main meals of a day, one without a dish and one with less than
+// half of the least of its base lack it; 20 g of a least of 40 are enough, and nobody lacks a
+// snack.
+func TestBareMealsByHand(t *testing.T) {
+	rice := &foods.Food{Name: "rice", Group: "grains"}
+	part := &dishes.Part{Role: "base", MinG: 40, UsualG: 60, MaxG: 90, ReckonedAs: rice, Options: []dishes.Option{{Food: rice, Factor: 1}}}
+	c := &choice{candidate: &candidate{dish: &dishes.Dish{Key: "rice", Parts: []*dishes.Part{part}}, parts: []candidatePart{{part: part}}}}
+	maja := &eater{name: "Maja", size: 1, person: &nutrients.Person{AgeMonths: 360}}
+	l := make(layout, meals)
+	l[atBreakfast].main, l[atEvening].main = c, c
+	food := &stocked{food: rice}
+	servings := func(evening float64) []serving {
+		return []serving{{eater: maja, t: atBreakfast, of: c, part: &c.parts[0], food: food, grams: 60}, {eater: maja, t: atEvening, of: c, part: &c.parts[0], food: food, grams: evening}}
+	}
+	for _, w := range []struct {
+		evening float64
+		want    int
+	}{{60, 1}, {20, 1}, {19, 2}} {
+		if got := l.bare(servings(w.evening), []*eater{maja}); got != w.want {
+			t.Errorf("%g g in the evening: %d meals lack it, want %d", w.evening, got, w.want)
+		}
+	}
+}

@@ -180,6 +180,9 @@ func (h *household) snack(l layout, e *eater, s *stocked, own []*choice, grams f
 	order := []int{atAfternoon, atMorning, atEvening, atBreakfast, atMidday}
 	if !best.cold { // while the stove is lit
 		order = []int{atEvening, atMidday, atBreakfast}
+		if savoury(best.dish) {
+			order = order[:2]
+		}
 	}
 	for _, m := range order {
 		n := min(need, h.days)
@@ -193,6 +196,17 @@ func (h *household) snack(l layout, e *eater, s *stocked, own []*choice, grams f
 		}
 	}
 }
+
+// savoury reports whether a dish beside the meals is of beans, fish, meat, vegetables or
+// soya mince: none for breakfast.
+func savoury(d *dishes.Dish) bool {
+	return slices.ContainsFunc(d.Required(), func(p *dishes.Part) bool {
+		f := p.ReckonedAs
+		return slices.Contains(savouryGroups, f.Group) || f.Group == "eggs and soy" && slices.Contains(f.Allergens, "soy")
+	})
+}
+
+var savouryGroups = []string{"canned beans", "canned fish", "canned meat and poultry", "canned vegetables", "dried beans and lentils", "soups"}
 
 // drinks reports whether d is a drink and e has one at t already.
 func (l layout) drinks(t int, e *eater, d *dishes.Dish) bool {
