@@ -92,6 +92,9 @@ func (l *errorList) all() SyntaxErrors {
 	}
 	last := l.list[len(l.list)-1]
 	problem := fmt.Sprintf("%d errors more are not told", l.count-len(l.list))
+	if l.count-len(l.list) == 1 {
+		problem = "1 error more is not told"
+	}
 	if l.count >= maxCounted {
 		problem = "there are so many errors that reading stopped; is it an MPS file?"
 	}

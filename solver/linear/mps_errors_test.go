@@ -10,7 +10,7 @@ import (
 // TestErrorsThatAreNotTold: the first twenty errors are told, each by its line, and of the
 // others how many there are; where there are a thousand reading has stopped, so that nobody knows.
 func TestErrorsThatAreNotTold(t *testing.T) {
-	for n, last := range map[int]string{1: "", 19: "", 20: "", 21: "1 errors more are not told", 27: "7 errors more", 999: "979 errors more", 1000: "reading stopped", 1200: "reading stopped"} {
+	for n, last := range map[int]string{1: "", 19: "", 20: "", 21: "1 error more is not told", 27: "7 errors more", 999: "979 errors more", 1000: "reading stopped", 1200: "reading stopped"} {
 		var text strings.Builder
 		text.WriteString("NAME t\nROWS\n N cost\n")
 		for i := range n {
