@@ -63,3 +63,22 @@ func TestOpenByTheHour(t *testing.T) {
 		}
 	}
 }
+
+// TestWhatNobodyEatsStaysClosed: a carton from which nobody has anything is said to stay
+// closed; it was opened at a meal that was then not written, so that it was nowhere.
+func TestWhatNobodyEatsStaysClosed(t *testing.T) {
+	o := &opening{from: atMorning, last: atMorning, packs: []opened{{pack: &foods.Pack{Key: "milk-1l-carton"}}}}
+	milk := &stocked{food: &foods.Food{Name: "milk"}, meal: true, openings: []*opening{o}}
+	maja := &eater{name: "Maja", count: 1}
+	for _, grams := range []float64{0, 200} {
+		w := writer{h: &household{days: 1, foods: []*stocked{milk}}, layout: make(layout, meals), menu: &Menu{}}
+		at := w.opens([]serving{{eater: maja, t: atMorning, food: milk, grams: grams}})
+		opened, closed := len(at[atMorning]), 0
+		for _, l := range w.menu.Leftovers {
+			closed += l.Count
+		}
+		if want := map[float64]int{200: 1}[grams]; opened != want || closed != 1-want {
+			t.Errorf("%g g drunk: %d opened, %d stay closed", grams, opened, closed)
+		}
+	}
+}

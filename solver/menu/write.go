@@ -245,8 +245,14 @@ func (w *writer) opens(servings []serving) map[int][]opened {
 		if s.openings != nil {
 			for _, o := range s.openings {
 				t := o.from
-				for t < o.last && (eaten[s] == nil || eaten[s][t] < 1e-6) { // at the first meal that takes it
+				for t <= o.last && (eaten[s] == nil || eaten[s][t] < leastG) { // at the first meal that takes it
 					t++
+				}
+				if t > o.last { // nobody has anything of it
+					for _, p := range o.packs {
+						w.leave(p.pack.Key, 1)
+					}
+					continue
 				}
 				at[t] = append(at[t], o.packs...)
 			}
