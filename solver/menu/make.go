@@ -52,13 +52,16 @@ func spread(ctx context.Context, req *Request) (*Menu, error) {
 		return nil, err
 	}
 	for range repairs {
-		repaired := h.repair(l, servings, req.Book, req.Of.Cook)
-		if !h.addStarch(l, servings, req.Book, req.Of.Cook) && !repaired {
+		other := l.withOwnInstead()
+		repaired := h.repair(other, servings, req.Book, req.Of.Cook)
+		if !h.addStarch(other, servings, req.Book, req.Of.Cook) && !repaired {
 			break
 		}
-		if servings, err = h.share(ctx, l); err != nil {
-			return nil, err
+		anew, err := h.share(ctx, other)
+		if err != nil { // what is shared out already stands
+			break
 		}
+		l, servings = other, anew
 	}
 	w := writer{fed: map[*stocked][]feedDay{}, h: h, req: req, layout: l, menu: &Menu{Start: req.Of.Start, FromDay: max(req.FromDay, 1)}}
 	w.write(servings)
