@@ -10,6 +10,7 @@ const (
 	crumbShare      = 0.12 // of the usual grams of a part, under which a serving is a crumb
 	crumbBesideKcal = 15
 	evenCrumb       = 0.02 // of a day's mean of what a medicine asks to keep alike
+	leastLeftG      = 1e-4 // g more that nobody eats: so little is the arithmetic's
 	leastServedG    = 0.5  // under which a serving goes to another of the same food
 )
 
@@ -18,6 +19,15 @@ const crumbPasses = 3
 
 // leastG is the grams under which nothing is served: what the arithmetic leaves.
 const leastG = 1e-6
+
+// left is the grams of the plan that nobody eats at a point.
+func (p *program) left(x []float64) float64 {
+	sum := 0.0
+	for _, j := range p.uneaten {
+		sum += x[j]
+	}
+	return sum
+}
 
 // keepsAlike reports whether so much of a serving is felt in what a medicine asks to keep
 // alike from day to day.

@@ -13,6 +13,7 @@ import (
 type program struct {
 	linear.Problem
 	marks
+	uneaten []int // columns of what of a food is not eaten, g
 }
 
 var inf = math.Inf(1)

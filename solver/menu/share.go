@@ -45,6 +45,7 @@ const (
 	costUnpreferred   = 0.02
 	costBare          = 6     // a kcal under half the least of what makes a dish
 	costUneaten       = 500   // a kcal of the plan that cannot be eaten in time
+	uneatenKcal       = 9     // that a gram of anything counts as there, as of oil: salt and yeast are needed too
 	costWater         = 10000 // a litre that dishes take beyond what the plan stores for food
 	costDated         = 50    // a kcal not eaten by its date
 	freeBeside        = 4     // times costBeside, where the grams are free
@@ -119,7 +120,7 @@ func (h *household) shareOf(ctx context.Context, l layout, eaters []*eater, cont
 			break
 		}
 		next := s.SolveWithin(ctx, shareWork)
-		if next.Status != simplex.Optimal { // the crumbs are needed
+		if next.Status != simplex.Optimal || p.left(next.X) > p.left(r.X)+leastLeftG { // the crumbs are needed
 			break
 		}
 		r = next
@@ -187,7 +188,8 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 				}
 			default:
 				all[s] = p.row(e.grams[s.food], e.grams[s.food])
-				p.Set(all[s], p.col(costUneaten*math.Max(kcalPerG(s.food), costGram), inf), 1)
+				p.uneaten = append(p.uneaten, p.col(costUneaten*math.Max(kcalPerG(s.food), uneatenKcal), inf))
+				p.Set(all[s], p.uneaten[len(p.uneaten)-1], 1)
 			}
 		}
 		dated := map[*stocked][][2]int{} // day and row of what must be eaten by it
