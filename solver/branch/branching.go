@@ -79,7 +79,7 @@ func (w *worker) decide(ctx context.Context, frac []candidate, bound float64) de
 			}
 			c.down, c.up = d.down, d.up
 		}
-		if s := c.score(); s > bestScore {
+		if s := c.score(); s > bestScore || best.col < 0 {
 			bestScore = s
 			best = decision{col: c.col, value: c.value, down: c.down, up: c.up}
 			since = 0
@@ -104,7 +104,7 @@ func (w *worker) measure(ctx context.Context, c candidate, bound float64) decisi
 		}
 		out := r.solve(ctx, w.cutoff, strongIterations)
 		out.bound = r.roundUp(out.bound)
-		rise := math.Max(0, math.Max(out.bound, out.inside)-bound)
+		rise := risen(math.Max(out.bound, out.inside), bound)
 		closed := out.bound >= w.cutoff
 		proof := w.keep(out)
 		if closed {

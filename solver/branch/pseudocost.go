@@ -37,8 +37,20 @@ func direction(raised bool) int {
 	return 0
 }
 
-// learn adds one observation.
+// risen is by how much a bound is above another, none where there was no other to rise from.
+func risen(bound, from float64) float64 {
+	if math.IsInf(from, -1) {
+		return 0
+	}
+	return math.Max(0, bound-from)
+}
+
+// learn adds one observation. A rise without end, as from a bound to an infeasible branch,
+// says nothing of the next.
 func (p *pseudocosts) learn(o observation) {
+	if math.IsInf(o.gain, 0) || math.IsNaN(o.gain) {
+		return
+	}
 	d := direction(o.raised)
 	p.sum[d][o.col] += o.gain
 	p.count[d][o.col]++

@@ -177,7 +177,7 @@ func (w *worker) observeNode(n *node, bound float64) {
 		dist = 1 - dist
 	}
 	if dist > intTol {
-		w.observe(observation{n.column, n.raised, math.Max(0, bound-n.bound) / dist})
+		w.observe(observation{n.column, n.raised, risen(bound, n.bound) / dist})
 	}
 }
 
