@@ -19,10 +19,11 @@ func TestHeard(t *testing.T) {
 	if got, err := io.ReadAll(&heard{ctx: t.Context(), in: strings.NewReader(long)}); err != nil || string(got) != long {
 		t.Errorf("read %d of %d bytes, %v", len(got), len(long), err)
 	}
-	silent, _, err := os.Pipe()
+	silent, open, err := os.Pipe()
 	if err != nil {
 		t.Fatal(err)
 	}
+	defer open.Close() // the end to write to: collected as garbage it would be closed, and the pipe would end
 	ctx, stop := context.WithTimeout(t.Context(), 20*time.Millisecond)
 	defer stop()
 	if _, err := (&heard{ctx: ctx, in: silent}).Read(make([]byte, 9)); !errors.Is(err, context.DeadlineExceeded) {
