@@ -40,7 +40,7 @@ func TestWhatEachWeightBrings(t *testing.T) {
 			req := *m.Request
 			req.Weights, req.Time = w, ablationTime
 			m.Request = &req
-			found, err := Seek(context.Background(), m, first.X, first)
+			found, err := Seek(context.Background(), m, first.X, m.ValueOf(first.X), first)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -43,7 +43,7 @@ func TestSecondAim(t *testing.T) {
 		}
 		tried++
 		before := m.ValueOf(first.X)
-		found, err := Seek(context.Background(), m, first.X, first)
+		found, err := Seek(context.Background(), m, first.X, m.ValueOf(first.X), first)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -39,7 +39,7 @@ func TestPortionsBeforeTheClockStops(t *testing.T) {
 		t.Fatal("no amount is under a portion at the best found: the test shows nothing")
 	}
 	clock := &ending{t.Context(), sharingAsks}
-	found, err := Seek(clock, m, first.X, first)
+	found, err := Seek(clock, m, first.X, m.ValueOf(first.X), first)
 	if err != nil {
 		t.Fatal(err)
 	}

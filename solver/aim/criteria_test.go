@@ -65,7 +65,7 @@ func TestCriteriaOfTheSecondAim(t *testing.T) {
 			continue
 		}
 		start := processorTime(t)
-		found, err := Seek(context.Background(), m, first.X, first)
+		found, err := Seek(context.Background(), m, first.X, m.ValueOf(first.X), first)
 		if err != nil {
 			t.Fatal(err)
 		}

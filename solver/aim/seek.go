@@ -23,9 +23,10 @@ const Share = 0.3
 // one or two.
 const descentWork, boundWork = 1.4, 2
 
-// Seek looks for the plan within the slack of x, a point of the model whose value is
-// the first aim's best, that people eat most gladly; first is the search for it.
-func Seek(ctx context.Context, m *model.Model, x []float64, first search.Result) (answer.Gladder, error) {
+// Seek looks for the plan within the slack of best that people eat most gladly, from x, a
+// point of the model; first is the search for it. best is the first aim's value as it is
+// told: that of x or, where crumbs of x were given up, a little less.
+func Seek(ctx context.Context, m *model.Model, x []float64, best float64, first search.Result) (answer.Gladder, error) {
 	weights := m.Request.Weights
 	if weights == nil {
 		var err error
@@ -33,10 +34,13 @@ func Seek(ctx context.Context, m *model.Model, x []float64, first search.Result)
 			return answer.Gladder{}, err
 		}
 	}
-	p := newProgram(m, m.ValueOf(x), m.Request.Slack, weights)
-	found := answer.Gladder{Before: p.weigh(x)}
+	p := newProgram(m, best, m.Request.Slack, weights)
+	found := answer.Gladder{Before: p.weigh(x), Bound: math.Inf(-1)}
 	found.Value = found.Before
 	most := p.best + m.Request.Slack*math.Abs(p.best)
+	if m.ValueOf(x) > most { // a slack of less than the crumbs leaves nothing to seek
+		return found, nil
+	}
 	crumbs := small(m, x)
 	try := func(y []float64) bool {
 		value := p.weigh(y)
@@ -51,7 +55,7 @@ func Seek(ctx context.Context, m *model.Model, x []float64, first search.Result)
 	}
 	var buys []int
 	work := int64(Share * float64(search.Work(m)))
-	if found.Bound = math.Inf(-1); work >= boundWork*int64(len(m.Cols)) {
+	if work >= boundWork*int64(len(m.Cols)) {
 		found.Bound, buys = p.bound(ctx, m.Request.Slack)
 	}
 	if low := p.leanest(ctx, x, most, first.Bound); low != nil {

@@ -52,7 +52,7 @@ func TestSodiumIsAsLowAsTheSlackAllows(t *testing.T) {
 			req := *m.Request
 			req.Slack = slack
 			m.Request = &req
-			found, err := Seek(context.Background(), m, first.X, first)
+			found, err := Seek(context.Background(), m, first.X, m.ValueOf(first.X), first)
 			if err != nil || found.X == nil || found.SodiumLeast == nil {
 				t.Fatal("nothing better", err)
 			}

@@ -258,7 +258,7 @@ func TestTinyAgainstEveryPlan(t *testing.T) {
 		if got := p.weigh(point[:len(m.Cols)]); math.Abs(got-least) > 1e-6 {
 			t.Errorf("the least plan counts %g by hand, %g in the program", least, got)
 		}
-		found, err := Seek(context.Background(), m, first.X, first)
+		found, err := Seek(context.Background(), m, first.X, m.ValueOf(first.X), first)
 		if err != nil {
 			t.Fatal(err)
 		}

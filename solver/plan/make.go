@@ -89,7 +89,7 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 // gladder spends the slack of the request on what people eat gladly, from a plan of
 // the best found and its point.
 func gladder(ctx context.Context, m *model.Model, first *ration.Plan, x []float64, result search.Result) (*ration.Plan, error) {
-	found, err := aim.Seek(ctx, m, x, result)
+	found, err := aim.Seek(ctx, m, x, *first.Value, result)
 	if err != nil {
 		return nil, err
 	}

@@ -166,7 +166,7 @@ func (d *dining) plan(ctx context.Context, progress func(search.Progress)) (p *r
 			part, effort = harmedPart, harmedEffort
 		}
 		timed, stop := search.Part(ctx, part)
-		found, err = aim.Seek(timed, served.WithTime(effort), x, result)
+		found, err = aim.Seek(timed, served.WithTime(effort), x, *first.Value, result)
 		stop()
 		if err != nil {
 			return nil, "", err
