@@ -38,9 +38,10 @@ func (v *serving) keepsAlike(grams float64) bool {
 }
 
 // isCrumb reports whether a serving is too little to be served. Small servings of what a
-// medicine asks to keep alike are what keeps it alike.
-func (v *serving) isCrumb(grams float64) bool {
-	if v.keepsAlike(grams) {
+// medicine asks to keep alike are what keeps it alike, and those of what is published as
+// the most of a day what keeps within it.
+func (v *serving) isCrumb(grams float64, days int) bool {
+	if v.keepsAlike(grams) || v.eater.isTight(v.food.food, days) {
 		return false
 	}
 	if v.part == nil {
@@ -57,13 +58,13 @@ func (v *serving) isCrumb(grams float64) bool {
 // gathered returns the servings without those of less than leastServedG of a food that keeps:
 // what the arithmetic leaves of it is eaten with the smallest other serving that the person
 // has of it.
-func gathered(servings []serving) []serving {
+func gathered(servings []serving, days int) []serving {
 	type eaten struct {
 		eater *eater
 		food  *stocked
 	}
 	small := func(v *serving) bool {
-		return v.grams < leastServedG && v.food.openings == nil && !v.keepsAlike(v.grams)
+		return v.grams < leastServedG && v.food.openings == nil && !v.keepsAlike(v.grams) && !v.eater.isTight(v.food.food, days)
 	}
 	with := map[eaten]*serving{}
 	for i := range servings {

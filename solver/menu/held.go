@@ -59,6 +59,7 @@ var unkept = map[menucheck.Rule]string{
 	menucheck.Dated:        "something is opened past its best before",
 	menucheck.Stove:        fmt.Sprintf("all that is heated takes more than %d minutes at one stove", menucheck.StoveRoomMin),
 	menucheck.Bare:         "a dish lacks much of what makes it",
+	menucheck.Daily:        "more than is advised for a day; leave what is over to others, or leave it out",
 }
 
 // mostNamed is how many places of one rule are named.

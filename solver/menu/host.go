@@ -23,7 +23,8 @@ const hostUp = 0.2
 //	least·size ≤ Σ_f y / factor ≤ most·size             goal, each part
 //	Σ_k min(1, net_k/least) z_kt + what keeps ≥ 1        goal, each part that a dish needs
 //	energy and protein of a day near the mean, likewise what a medicine asks to
-//	keep alike, and the carbohydrate of a main meal of who counts it   goal
+//	keep alike, what is published as the most of a day or a week, and the
+//	carbohydrate of a main meal of who counts it   goal
 //	Σ_t y_ptf = grams of the plan
 //
 // Of more people than a party it is the program of their stand-ins.
@@ -219,6 +220,7 @@ func (p *hosting) addDays(e *eater) {
 	}
 	counts, ofMeals := p.meanColumn(e, h.days)
 	alike := p.alike(h.days, e.steady, e.may != nil)
+	limits := p.limit(e, h.days, e.count*e.dayWeight())
 	most := newSittings()
 	for d := range h.days {
 		steady := alike.goals(p.program, e.count*e.dayWeight())
@@ -239,6 +241,7 @@ func (p *hosting) addDays(e *eater) {
 			p.Set(energy, y, kcalPerG(s.food))
 			p.Set(grams, y, proteinPerG(s.food))
 			alike.add(p.program, steady, y, s.food)
+			limits.add(p.program, d, y, s.food)
 			if rows, ok := carbohydrate[t]; ok {
 				p.Set(ofMeals, y, carbohydratePerG(s.food))
 				for _, r := range rows {

@@ -61,6 +61,7 @@ const (
 //	min·size ≤ Σ y/factor ≤ max·size                         goal, each part
 //	energy and protein of a day near the eater's mean        goal
 //	what a medicine asks to keep alike near their mean       goal
+//	what publications let them have in a day or a week       goal
 //	carbohydrate of each main meal near their mean           goal, for those who count it
 //
 // A second pass leaves out what the first gave in crumbs.
@@ -111,7 +112,7 @@ func (h *household) shareOf(ctx context.Context, l layout, eaters []*eater, cont
 		crumbs := false
 		for i := range servings {
 			v := &servings[i]
-			if g := r.X[v.col]; g > 0 && v.food.openings == nil && v.isCrumb(g) {
+			if g := r.X[v.col]; g > 0 && v.food.openings == nil && v.isCrumb(g, h.days) {
 				s.SetBounds(v.col, 0, 0)
 				crumbs = true
 			}
@@ -136,7 +137,7 @@ func (h *household) shareOf(ctx context.Context, l layout, eaters []*eater, cont
 	} else if h.shared != nil {
 		h.shared.keep(&p.marks, s)
 	}
-	return gathered(out), r.X, nil
+	return gathered(out, h.days), r.X, nil
 }
 
 // openings returns the content of every opening.
@@ -203,6 +204,7 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 		energies := p.dayMean(h.days, e.kcal, e.fed(h.days, kcalPerG), free != nil)
 		proteins := p.dayMean(h.days, e.protein, e.fed(h.days, proteinPerG), free != nil)
 		alike := p.alike(h.days, e.steady, free != nil)
+		limits := p.limit(e, h.days, e.dayWeight())
 		most := newSittings()
 		with := l.companionMeals(h, e)
 		for d := range h.days {
@@ -237,6 +239,7 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 					energies.add(p, energy, j, kcalPerG(f))
 					proteins.add(p, protein, j, proteinPerG(f))
 					alike.add(p, steady, j, f)
+					limits.add(p, d, j, f)
 					for _, r := range carbohydrate {
 						if r >= 0 {
 							p.Set(r, j, carbohydratePerG(f))

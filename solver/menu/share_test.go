@@ -86,7 +86,7 @@ func TestFewKcalAreNoCrumb(t *testing.T) {
 		f := &foods.Food{OccasionG: c.sitting, DayG: c.sitting, Per100g: nutrients.Unknown()}
 		f.Per100g[nutrients.Energy] = c.kcal
 		v := serving{eater: e, food: &stocked{food: f}}
-		if got := v.isCrumb(c.grams); got != c.crumb {
+		if got := v.isCrumb(c.grams, 14); got != c.crumb {
 			t.Errorf("%g g of %g kcal in 100 g, %g g at a sitting: a crumb %t, want %t", c.grams, c.kcal, c.sitting, got, c.crumb)
 		}
 	}
@@ -100,7 +100,7 @@ func TestGatheredByHand(t *testing.T) {
 	got := gathered([]serving{
 		{eater: maja, t: 0, food: oil, grams: 0.4}, {eater: maja, t: 1, food: oil, grams: 20}, {eater: maja, t: 2, food: oil, grams: 0.5},
 		{eater: emil, t: 0, food: oil, grams: 0.3}, {eater: maja, t: 1, food: fish, grams: 0.2}, {eater: maja, t: 3, food: fish, grams: 50},
-	})
+	}, 14)
 	type plate struct {
 		who, what string
 		t         int

@@ -56,6 +56,7 @@ type eater struct {
 	protein float64 // g a day
 	band    *ration.MealRange
 	steady  []evened // what a medicine asks to keep alike from day to day
+	limits  []limit  // published, of a day or a week
 	infant  bool     // eats no dishes of the household
 	feeds   []feed   // milk of an infant, over the days of the plan
 
@@ -126,7 +127,7 @@ func newHousehold(req *Request) *household {
 			name: p.Name, count: float64(p.Count), person: &req.Of.People[at], grams: map[*foods.Food]float64{},
 			band: p.Carbohydrate, byDate: p.ByDate,
 		}
-		e.steady = steadyOf(e.person)
+		e.steady, e.limits = steadyOf(e.person), limitsOf(req.Of.Table, e.person)
 		for _, line := range p.Foods {
 			f := byName[line.Food]
 			if f == nil || line.Grams <= 0 {

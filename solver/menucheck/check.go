@@ -48,6 +48,7 @@ const (
 	Dated        Rule = "opened past its best before"       // days
 	Stove        Rule = "at the stove for too long"         // minutes over, one pot after the other
 	Bare         Rule = "a main dish without what makes it" // share of the least of a part that is lacking
+	Daily        Rule = "a published most of a day"         // share over
 )
 
 // Safety reports whether the rule is one of safety.
@@ -62,7 +63,8 @@ const (
 	SteadyRoom        = 0.30
 	CarbohydrateRoomG = 10
 	BareRoom          = 0.5 // of the least of a part
-	StoveRoomMin      = 90  // for all that is heated at a meal, one pot at a time
+	DailyRoom         = 0.005
+	StoveRoomMin      = 90 // for all that is heated at a meal, one pot at a time
 	slack             = 1e-6
 
 	// adultKcal is a day of an adult's usual servings, as the dish table reckons them.

@@ -35,6 +35,7 @@ var allowed = map[menucheck.Rule]allowance{
 	menucheck.Bare:         {1, 0.06, mains}, // who has none of a food in the plan has none in the dish
 	menucheck.Water:        {0.01, 0.4, menus},
 	menucheck.Stove:        {90, 0.01, days},
+	menucheck.Daily:        {2, 0.08, days}, // a child's share of a carton that is finished at its meal
 }
 
 // allowance is how far a rule may be missed, and at what part of its places.
@@ -338,6 +339,9 @@ func TestCheckFinds(t *testing.T) {
 					meal.Dishes = append(meal.Dishes, menu.Dish{Key: d.Key, Minutes: d.Minutes})
 				}
 			}
+		}},
+		{menucheck.Daily, func(m *menu.Menu) { // 10 g a day of ground flaxseed at most (EFSA Journal 17(4):5662)
+			first(m, 1).Foods = append(first(m, 1).Foods, menu.Amount{Food: "flaxseed", Grams: 11})
 		}},
 		{menucheck.NoDish, func(m *menu.Menu) { m.Days[0].Meals[0].Dishes = nil }},
 		{menucheck.Cold, func(m *menu.Menu) {

@@ -7,6 +7,7 @@ import (
 
 	"rationwright/nutrients"
 	"rationwright/solver/ration"
+	"rationwright/solver/verify"
 )
 
 // days holds the energy and the protein of each day, and the carbohydrate of each
@@ -42,6 +43,7 @@ func (c *checker) days(p *ration.PlanPerson) {
 	c.near(p.Name, Energy, "energy", energy, EnergyRoom)
 	c.near(p.Name, Protein, "protein", protein, ProteinRoom)
 	c.steady(p)
+	c.daily(p)
 	if band := p.Carbohydrate; band != nil {
 		low, high := mean(meals)-CarbohydrateRoomG, mean(meals)+CarbohydrateRoomG
 		if band.Enforced {
@@ -87,6 +89,35 @@ func (c *checker) steady(p *ration.PlanPerson) {
 			days = append(days, amount)
 		}
 		c.near(p.Name, Steady, ration.PlainName(n), days, SteadyRoom)
+	}
+}
+
+// daily holds what a person eats to the amounts of a day that publications give.
+func (c *checker) daily(p *ration.PlanPerson) {
+	at := slices.IndexFunc(c.req.People, func(q nutrients.Person) bool { return q.Name == p.Name })
+	if at < 0 {
+		return
+	}
+	limits, err := verify.DailyOf(c.req, &c.req.People[at])
+	if err != nil {
+		c.add(Daily, p.Name, math.Inf(1), "%v", err)
+	}
+	for _, l := range limits {
+		for _, d := range c.menu.Days {
+			got := 0.0
+			for _, m := range d.Meals {
+				for _, s := range m.People {
+					for _, a := range s.Foods {
+						if f := c.foods[a.Food]; f != nil && s.Name == p.Name {
+							got += a.Grams * l.Counts(f)
+						}
+					}
+				}
+			}
+			if over := got/l.Most - 1; over > DailyRoom {
+				c.add(Daily, p.Name, over, "day %d: %.3g %s of %s, at most %.3g", d.Day, got, l.Unit, l.Name, l.Most)
+			}
+		}
 	}
 }
 

@@ -16,24 +16,36 @@ var mgCaffeine = map[string]string{
 	"cocoa_powder": "caffeine-cocoa", "chocolate": "caffeine-chocolate",
 }
 
-// groups holds what is eaten of several foods together to a day's amount: fish by
-// its mercury, juice, milk, bare fat and sugar, caffeine, lactose, an infant's
-// food beside the milk.
+// group is several foods together, the row of caps.csv with their amount, and what a
+// gram counts in it.
+type group struct {
+	name, key string
+	perUnit   float64 // of the row's unit, in a day of its days
+	days      float64 // that the row is about
+	count     func(*foods.Food) float64
+}
+
+// groups holds what is eaten of several foods together to a day's amount.
 func (c personal) groups(d *diner) {
 	p := &d.needs.Person
-	hold := func(name, key string, perUnit float64, count func(*foods.Food) float64) {
-		most, ok := c.tables.cap(p, key)
+	for _, g := range c.groupsOf(p) {
+		most, ok := c.tables.cap(p, g.key)
 		if !ok {
-			return
+			continue
 		}
 		got := d.sum(func(f *foods.Food) float64 {
 			if isMilk(f) && c.feedML(d, f) != nil {
 				return 0
 			}
-			return count(f)
+			return g.count(f)
 		}) / c.days()
-		c.atMost(p.Name, "most "+name, got, most*perUnit)
+		c.atMost(p.Name, "most "+g.name, got, most*g.perUnit/g.days)
 	}
+}
+
+// groupsOf lists fish by its mercury, juice, milk, bare fat and sugar, caffeine, lactose
+// and an infant's food beside the milk.
+func (c personal) groupsOf(p *nutrients.Person) []group {
 	one := func(is func(*foods.Food) bool) func(*foods.Food) float64 {
 		return func(f *foods.Food) float64 {
 			if is(f) {
@@ -49,35 +61,36 @@ func (c personal) groups(d *diner) {
 	if !ok {
 		scale = 0
 	}
-	hold("fish", "fish-week", gPerOz/7, c.fish(p))
-	hold("fruit juice", "juice-day", 1, one(func(f *foods.Food) bool { return f.HasTag(foods.TagJuice) }))
-	hold("milk", "milk-day", 1, func(f *foods.Food) float64 {
-		if !f.HasTag(foods.TagDairyDrink) {
-			return 0
-		}
-		return f.PerGram("dairy") * mLPerCup
-	})
-	hold("oil and fat as such", "fat-day", scale, form("oil_vegetable", "shortening", "ghee"))
-	hold("sugar and jam as such", "sugar-day", scale, form("sugar_white", "honey", "syrup", "jam_jelly"))
-	hold("caffeine", "caffeine-day", 1, func(f *foods.Food) float64 {
-		if !f.HasTag(foods.TagCaffeine) {
-			return 0
-		}
-		key, ok := mgCaffeine[f.Form]
-		if !ok {
-			key = "caffeine-other"
-		}
-		mg, _ := c.tables.cap(p, key)
-		return mg
-	})
-	hold("lactose", "lactose-day", 1, func(f *foods.Food) float64 { return lactoseG(f) / 100 })
-	if meals, ok := c.tables.cap(p, "infant-meals"); ok {
-		hold("food beside the milk", "infant-meal", meals, func(f *foods.Food) float64 {
+	meals, _ := c.tables.cap(p, "infant-meals")
+	return []group{
+		{"fish", "fish-week", gPerOz, 7, c.fish(p)},
+		{"fruit juice", "juice-day", 1, 1, one(func(f *foods.Food) bool { return f.HasTag(foods.TagJuice) })},
+		{"milk", "milk-day", 1, 1, func(f *foods.Food) float64 {
+			if !f.HasTag(foods.TagDairyDrink) {
+				return 0
+			}
+			return f.PerGram("dairy") * mLPerCup
+		}},
+		{"oil and fat as such", "fat-day", scale, 1, form("oil_vegetable", "shortening", "ghee")},
+		{"sugar and jam as such", "sugar-day", scale, 1, form("sugar_white", "honey", "syrup", "jam_jelly")},
+		{"caffeine", "caffeine-day", 1, 1, func(f *foods.Food) float64 {
+			if !f.HasTag(foods.TagCaffeine) {
+				return 0
+			}
+			key, ok := mgCaffeine[f.Form]
+			if !ok {
+				key = "caffeine-other"
+			}
+			mg, _ := c.tables.cap(p, key)
+			return mg
+		}},
+		{"lactose", "lactose-day", 1, 1, func(f *foods.Food) float64 { return lactoseG(f) / 100 }},
+		{"food beside the milk", "infant-meal", meals, 1, func(f *foods.Food) float64 {
 			if isMilk(f) {
 				return 0
 			}
 			return 1 + c.eatenWaterL(f)*10
-		})
+		}},
 	}
 }
 
