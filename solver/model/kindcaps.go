@@ -299,6 +299,27 @@ func (m *Model) Raised(list []ration.Loosened) *Model {
 	return &out
 }
 
+// Roomier returns the model with all planning rules of those who have one in the list
+// loosened by room, as a part of its amount, beyond what the list loosens.
+func (m *Model) Roomier(list []ration.Loosened, room float64) *Model {
+	var all []ration.Loosened
+	for _, info := range m.Rows {
+		if info.Class != Planning {
+			continue
+		}
+		name := m.Eaters[info.Eater].Person.Name
+		if !slices.ContainsFunc(list, func(l ration.Loosened) bool { return l.Person == name }) {
+			continue
+		}
+		all = append(all, ration.Loosened{Person: name, Kind: info.Group, Unit: info.LimitUnit(), Amount: info.Limit * (1 + room), Limit: info.Limit})
+	}
+	for _, l := range list {
+		l.Amount *= 1 + room
+		all = append(all, l)
+	}
+	return m.Raised(all)
+}
+
 // raisedBy is how far over a declared amount a loosened rule lies, relative: room
 // for what rounds in writing and reading a plan, far under the check's tolerance.
 const raisedBy = 1e-8

@@ -3,8 +3,10 @@ package withmenu
 import (
 	"context"
 	"errors"
+	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"rationwright/foods/dishes"
@@ -61,7 +63,7 @@ func Make(ctx context.Context, req *ration.Request, book *dishes.Book, progress 
 		free.Request = ration.Record(ration.Filled(req))
 		return free, nil
 	}
-	d := &dining{req: ration.Filled(req), book: book, free: free, sodium: littleSodium(free)}
+	d := &dining{req: ration.Filled(req), book: book, free: free, tight: free, sodium: littleSodium(free)}
 	part = dishPart
 	if free.First != nil { // it stands as it is
 		part = 1
@@ -85,8 +87,51 @@ func Make(ctx context.Context, req *ration.Request, book *dishes.Book, progress 
 type dining struct {
 	req    *ration.Request
 	book   *dishes.Book
-	free   *ration.Plan       // without dishes
+	free   *ration.Plan       // without dishes, by the same rules
 	sodium map[string]float64 // at most, by the person's name, mg a day
+
+	tight *ration.Plan // without dishes, with its rules loosened by as little as was found
+	room  float64      // by how much more they are loosened, as a part
+}
+
+// rooms are the parts by which planning rules that gave as little as a plan without dishes
+// needs give more, one after the other, where nothing of that can be eaten in dishes.
+var rooms = []float64{0.1, 0.25}
+
+// loosen gives the planning rules of those for whom they gave more room, and makes the
+// plan without dishes again by them. It reports whether there is such a plan.
+func (d *dining) loosen(ctx context.Context, room float64) (bool, error) {
+	if d.tight.Eatable == nil || len(d.tight.Eatable.Loosened) == 0 {
+		return false, nil
+	}
+	d.room = room
+	m, err := d.model()
+	if err != nil {
+		return false, err
+	}
+	req := *m.Request
+	req.Slack, req.Audit, req.Effort = 0, false, time.Duration(freeEffort*float64(req.Time))
+	req.WarmStart = d.tight.Bought()
+	m.Request = &req
+	timed, stop := search.Part(ctx, freePart)
+	defer stop()
+	free, err := plan.MakeModel(timed, m, nil)
+	if err != nil || free.Totals == nil {
+		return false, nil // then there is none with dishes either
+	}
+	d.free = free
+	return true, nil
+}
+
+// roomier is the note that rules gave more than a plan without dishes needs.
+func (d *dining) roomier() string {
+	var names []string
+	for _, l := range d.tight.Eatable.Loosened {
+		if !slices.Contains(names, l.Person) {
+			names = append(names, l.Person)
+		}
+	}
+	return fmt.Sprintf("So that there are dishes for all days, this program's own rules of what people gladly eat give up to %.0f %% more for %s than without dishes.", 100*d.room, strings.Join(names, ", "))
 }
 
 // harmed reports whether somebody is to have little sodium and something may be spent on
@@ -119,30 +164,35 @@ func littleSodium(free *ration.Plan) map[string]float64 {
 // model builds the model of the request with whatever the plan without dishes had to
 // loosen.
 func (d *dining) model() (*model.Model, error) {
-	m, err := model.BuildFor(d.req, d.free)
+	m, err := model.BuildFor(d.req, d.tight)
 	if err != nil {
 		return nil, err
+	}
+	if d.room > 0 {
+		m = m.Roomier(d.tight.Eatable.Loosened, d.room)
 	}
 	return model.WithSodium(model.WithShortfalls(m, d.free.Shortfalls), d.sodium), nil
 }
 
 // plan makes the plan; it is nil where there is none, with the reason.
 func (d *dining) plan(ctx context.Context, progress func(search.Progress)) (p *ration.Plan, why string, err error) {
-	l, err := d.larder(ctx)
-	if err != nil {
-		return nil, "", err
+	atFirst := besides
+	if gave := d.tight.Eatable != nil && len(d.tight.Eatable.Loosened) > 0; gave {
+		atFirst = besides[:1] // rather loosen them than eat beside the dishes
 	}
-	var c *chosen
-	for _, beside := range besides {
-		if c, err = d.choose(ctx, l, beside); err != nil {
-			return nil, "", err
-		}
-		if c != nil {
+	l, c, err := d.chooseAny(ctx, atFirst)
+	for _, room := range rooms {
+		if err != nil || c != nil || search.OutOfTime(ctx) {
 			break
 		}
-		if beside > 0 { // better more sodium than more beside the dishes
-			d.sodium = nil
+		ok, fault := d.loosen(ctx, room)
+		if fault != nil || !ok {
+			return nil, "what is needed cannot all be eaten in dishes", fault
 		}
+		l, c, err = d.chooseAny(ctx, besides)
+	}
+	if err != nil {
+		return nil, "", err
 	}
 	if c == nil {
 		return nil, "what is needed cannot all be eaten in dishes", nil
@@ -177,6 +227,24 @@ func (d *dining) plan(ctx context.Context, progress func(search.Progress)) (p *r
 		}
 	}
 	return d.days(ctx, answer.Second(served, first, found), first, found, seating, given(seating, c, x), x)
+}
+
+// chooseAny chooses dishes, with as little of the list beside them as may be.
+func (d *dining) chooseAny(ctx context.Context, list []float64) (*larder, *chosen, error) {
+	l, err := d.larder(ctx)
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, beside := range list {
+		c, err := d.choose(ctx, l, beside)
+		if err != nil || c != nil {
+			return l, c, err
+		}
+		if beside > 0 { // better more sodium than more beside the dishes
+			d.sodium = nil
+		}
+	}
+	return l, nil, nil
 }
 
 // given is what was chosen, in the words of the menu.
@@ -252,6 +320,9 @@ func (d *dining) days(ctx context.Context, p, first *ration.Plan, found answer.G
 	if err := menu.Hold(made, out, d.req, d.book); err != nil {
 		return nil, "the menu did not pass its own check", nil
 	}
+	if d.room > 0 {
+		out.Notes = append(out.Notes, d.roomier())
+	}
 	out.Menu = made
 	out.Dishes = d.cost(*first.Value)
 	return out, "", nil
@@ -282,20 +353,20 @@ func none(p *ration.Plan, why string) *ration.DishesCost {
 // second aim, and little sodium before that; where no time is left for these, the one that
 // dishes were sought for, whose request then says that nothing is spent on them.
 func (d *dining) without(ctx context.Context) *ration.Plan {
-	if d.free.First != nil {
-		d.free.Request = ration.Record(d.req)
-		return d.free
+	if d.tight.First != nil {
+		d.tight.Request = ration.Record(d.req)
+		return d.tight
 	}
 	req := *d.req
-	req.WarmStart, req.Effort = d.free.Bought(), time.Duration(packEffort*float64(req.Time))
+	req.WarmStart, req.Effort = d.tight.Bought(), time.Duration(packEffort*float64(req.Time))
 	if req.Slack > 0 && ctx.Err() == nil {
 		if p, err := plan.Make(ctx, &req, nil); err == nil && p.Value != nil && len(p.People) > 0 {
 			return p
 		}
 	}
 	req.Slack = 0
-	d.free.Request = ration.Record(&req)
-	return d.free
+	d.tight.Request = ration.Record(&req)
+	return d.tight
 }
 
 // nearest is the plan without dishes with the menu that is nearest to it.

@@ -1,0 +1,63 @@
+package withmenu_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"rationwright/nutrients"
+	"rationwright/solver/menu"
+	"rationwright/solver/plan"
+	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
+	"rationwright/solver/verify"
+	"rationwright/solver/withmenu"
+)
+
+// TestDishesWhereRulesGave: for a girl of 20 months rules of what people gladly eat give
+// already without dishes, as little as was found, and of exactly that no dishes can be made:
+// they give a little more, at most by what the last of the rooms allows, and the answer says so.
+func TestDishesWhereRulesGave(t *testing.T) {
+	req := &ration.Request{
+		People: []nutrients.Person{{Name: "Tuva", AgeMonths: 20, Sex: nutrients.Female, Activity: nutrients.LowActive, Count: 1}},
+		Table:  rationtest.Table(t), Start: "2026-12-01",
+	}
+	without, err := plan.Make(context.Background(), ration.Filled(req), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	gave := map[string]float64{} // amount over limit, or the limit
+	for _, l := range without.Eatable.Loosened {
+		gave[l.Kind+l.Unit] = l.Amount
+	}
+	if len(gave) == 0 {
+		t.Fatal("no rule gave: the test shows nothing")
+	}
+	book, err := menu.BookOf(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := withmenu.Make(context.Background(), req, book, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p.Menu == nil || p.Dishes.None != "" {
+		t.Fatal("no dishes:", p.Dishes.None)
+	}
+	for _, v := range verify.Check(ration.Filled(req), p) {
+		t.Error(v)
+	}
+	const room = 0.25
+	for _, l := range p.Eatable.Loosened {
+		most := l.Limit
+		if amount, ok := gave[l.Kind+l.Unit]; ok {
+			most = amount
+		}
+		if l.Amount > most*(1+room)*(1+1e-6) {
+			t.Errorf("%s: %g %s, %g without dishes", l.Kind, l.Amount, l.Unit, most)
+		}
+	}
+	if !strings.Contains(strings.Join(p.Notes, "\n"), "more for Tuva than without dishes") {
+		t.Errorf("it does not say that rules gave more: %q", p.Notes)
+	}
+}
