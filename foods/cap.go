@@ -32,7 +32,8 @@ func capFor(p *nutrients.Person, key string) (value float64, why Reason, ok bool
 // of the food table times the portion scale for p's age; for infants the
 // amounts of complementary feeding, counted as eaten; for infant formula and
 // human milk one feed, and the ceiling of the day's feed. Where no amount a day is known it
-// is two sittings. Both are 0 only where the table has no figure at all, which
+// is two sittings. What is published as the most of a day is the most of a day of each food
+// that counts in it. Both are 0 only where the table has no figure at all, which
 // Verify reports; such a food is not to be planned.
 func Cap(p *nutrients.Person, f *Food) (occasionG, dayG float64, why Reason) {
 	if f.feed() {
@@ -68,7 +69,36 @@ func Cap(p *nutrients.Person, f *Food) (occasionG, dayG float64, why Reason) {
 		why = reason
 		occasionG, dayG = occasionG*scale, dayG*scale
 	}
-	return occasionG, dayG, why
+	if most, reason, ok := publishedDay(p, f); ok && most < dayG {
+		why, dayG = reason, most
+	}
+	return min(occasionG, dayG), dayG, why
+}
+
+// publishedDay is the most of f alone, in grams on its basis, that a publication lets p
+// have in a day: of fruit juice and milk for children, of lactose, of caffeine.
+func publishedDay(p *nutrients.Person, f *Food) (most float64, why Reason, ok bool) {
+	hold := func(key string, perGram float64) {
+		if perGram <= 0 {
+			return
+		}
+		if v, reason, found := capFor(p, key); found && (!ok || v/perGram < most) {
+			most, why, ok = v/perGram, reason, true
+		}
+	}
+	if f.HasTag(TagJuice) {
+		hold("juice-day", 1)
+	}
+	if f.HasTag(TagDairyDrink) {
+		hold("milk-day", f.PerGram("dairy")*mLPerUS)
+	}
+	if f.HasTag(TagCaffeine) {
+		hold("caffeine-day", caffeine(p)(f))
+	}
+	if _, _, few := capFor(p, "lactose-day"); few {
+		hold("lactose-day", f.lactosePerGram())
+	}
+	return most, why, ok
 }
 
 // eatenPerGram returns the grams on the plate for one gram on f's basis: the

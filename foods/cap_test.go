@@ -227,3 +227,20 @@ func TestLactoseAtMost(t *testing.T) {
 		}
 	}
 }
+
+// TestPublishedDay: of a food that counts in a published amount of a day nobody has more at
+// a sitting or in a day: fruit juice of a child of two 120 mL, of nine 240 mL (AAP 2017), milk
+// of a child of two 710 mL (AAP), here 1 g each; a man has what the table says.
+func TestPublishedDay(t *testing.T) {
+	juice := &Food{OccasionG: 1000, DayG: 2000, Tags: []string{TagJuice}}
+	plain := &Food{OccasionG: 1000, DayG: 2000}
+	for _, c := range []struct {
+		food          *Food
+		months        int
+		sitting, dayG float64
+	}{{juice, 24, 120, 120}, {juice, 108, 240, 240}, {juice, 480, 1000, 2000}, {plain, 24, 350, 700}} {
+		if sitting, day, _ := Cap(&nutrients.Person{AgeMonths: c.months}, c.food); math.Abs(sitting-c.sitting) > 1e-9 || math.Abs(day-c.dayG) > 1e-9 {
+			t.Errorf("%v at %d months: %g g at a sitting, %g g a day, want %g and %g", c.food.Tags, c.months, sitting, day, c.sitting, c.dayG)
+		}
+	}
+}

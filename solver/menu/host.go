@@ -158,7 +158,7 @@ func (p *hosting) addOpenings(s *stocked) {
 		}
 		slices.Sort(places)
 	}
-	if len(places) > 0 && s.grams > p.h.mostAt(places, s) { // more than they may eat there
+	if len(places) > 0 && p.h.tooFew(places, s) { // for what they may eat there
 		add(isSnack, s.at)
 	}
 	if len(places) == 0 || s.mustBeEven(p.h.eaters) {

@@ -105,6 +105,17 @@ func (list limited) add(p *program, d, col int, f *foods.Food) {
 	}
 }
 
+// dayMost is the most of f that the limits of e let be eaten in a day, in g.
+func (e *eater) dayMost(f *foods.Food) float64 {
+	most := inf
+	for _, l := range e.limits {
+		if each := l.counts(f); l.days == 1 && each > 0 {
+			most = math.Min(most, l.most/each)
+		}
+	}
+	return most
+}
+
 // tightPart is the part of a limit from which on average so much of it is eaten that small
 // servings keep the days under it. Planning rule of this program, no source.
 const tightPart = 0.6

@@ -2,6 +2,7 @@ package menu
 
 import (
 	"math"
+	"slices"
 
 	"rationwright/foods"
 )
@@ -92,9 +93,21 @@ func (h *household) mostOf(e *eater, s *stocked) float64 {
 		occasion = day
 	}
 	if occasion <= 0 {
-		return s.grams
+		occasion = s.grams
 	}
-	return occasion
+	return math.Min(occasion, e.dayMost(s.food))
+}
+
+// tooFew reports whether all, or one of them within what is published for a day, cannot eat
+// what they have of s at so many places.
+func (h *household) tooFew(places []int, s *stocked) bool {
+	days := map[int]bool{}
+	for _, t := range places {
+		days[dayOf(t)] = true
+	}
+	return s.grams > h.mostAt(places, s) || slices.ContainsFunc(h.eaters, func(e *eater) bool {
+		return e.eats(s.food) && e.grams[s.food] > float64(len(days))*e.dayMost(s.food)
+	})
 }
 
 // mostAt is what all may eat of s at so many places, in g.

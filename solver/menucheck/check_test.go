@@ -35,7 +35,7 @@ var allowed = map[menucheck.Rule]allowance{
 	menucheck.Bare:         {1, 0.06, mains}, // who has none of a food in the plan has none in the dish
 	menucheck.Water:        {0.01, 0.4, menus},
 	menucheck.Stove:        {90, 0.01, days},
-	menucheck.Daily:        {2, 0.08, days}, // a child's share of a carton that is finished at its meal
+	menucheck.Daily:        {3, 0.05, days}, // a child's share of a carton that is finished at its meal
 }
 
 // allowance is how far a rule may be missed, and at what part of its places.

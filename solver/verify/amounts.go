@@ -274,9 +274,17 @@ func (c *checker) sittingAndDay(d *diner, f *foods.Food) (sitting, day float64) 
 		return math.Min(sitting, g), math.Min(day, g*meals)
 	}
 	if scale, ok := c.tables.cap(p, "portion-scale"); ok && scale < 1 && !f.HasTag(foods.TagInfantFood) {
-		return sitting * scale, day * scale
+		sitting, day = sitting*scale, day*scale
 	}
-	return sitting, day
+	for _, g := range (personal{c}).groupsOf(p) {
+		if g.days != 1 || g.key == "fat-day" || g.key == "sugar-day" || g.key == "infant-meal" { // not published, or above
+			continue
+		}
+		if most, ok := c.tables.cap(p, g.key); ok && g.count(f) > 0 {
+			day = math.Min(day, most*g.perUnit/g.count(f))
+		}
+	}
+	return math.Min(sitting, day), day
 }
 
 // Hours that an open pack keeps, between which a day's amount is eaten of it:
