@@ -25,6 +25,9 @@ type Gladder struct {
 	ByClock bool // stopped by the clock: may differ next time
 }
 
+// noPrice is the part of the value under which a price is what the arithmetic leaves.
+const noPrice = 1e-12
+
 // Second writes the plan of the second aim beside the first, whose bound, proof and
 // prices it keeps: value and gap are those of the plan shown, First those of the best
 // found. It is the first where nothing better was found, or where what was found
@@ -50,6 +53,9 @@ func Second(m *model.Model, first *ration.Plan, found Gladder) *ration.Plan {
 		Value: *first.Value, Gap: first.Gap, Products: first.Eatable.Products, MostSizes: first.Eatable.MostSizes, Crumbs: first.Eatable.Crumbs,
 	}
 	price := (*p.Value - *first.Value) / math.Max(math.Abs(*first.Value), ration.SmallestStep(m.Request.Least))
+	if math.Abs(price) < noPrice {
+		price = 0
+	}
 	p.Eatable.Price, p.Eatable.Weight = &price, &found.Value
 	if !math.IsInf(found.Bound, 0) {
 		p.Eatable.Bound = &found.Bound

@@ -130,6 +130,18 @@ func (s *stocked) at(t int) int {
 	return dayOf(t)
 }
 
+// tooFew reports whether all, or one of them within what is published for a day, cannot eat
+// what they have of s at so many places.
+func (s *stocked) tooFew(h *household, places []int) bool {
+	days := map[int]bool{}
+	for _, t := range places {
+		days[dayOf(t)] = true
+	}
+	return s.grams > h.mostAt(places, s) || slices.ContainsFunc(h.eaters, func(e *eater) bool {
+		return e.eats(s.food) && e.grams[s.food] > float64(len(days))*e.dayMost(s.food)
+	})
+}
+
 // addOpenings adds the meals at which packs of s may be opened: those at which a dish
 // takes it, or any main meal where none does.
 func (p *hosting) addOpenings(s *stocked) {
@@ -158,7 +170,7 @@ func (p *hosting) addOpenings(s *stocked) {
 		}
 		slices.Sort(places)
 	}
-	if len(places) > 0 && p.h.tooFew(places, s) { // for what they may eat there
+	if len(places) > 0 && s.tooFew(p.h, places) { // for what they may eat there
 		add(isSnack, s.at)
 	}
 	if len(places) == 0 || s.mustBeEven(p.h.eaters) {
@@ -220,7 +232,7 @@ func (p *hosting) addDays(e *eater) {
 	}
 	counts, ofMeals := p.meanColumn(e, h.days)
 	alike := p.alike(h.days, e.steady, e.may != nil)
-	limits := p.limit(e, h.days, e.count*e.dayWeight())
+	limits := p.limit(e, h.days, e.count*e.dayWeight(), leaving)
 	most := newSittings()
 	for d := range h.days {
 		steady := alike.goals(p.program, e.count*e.dayWeight())

@@ -62,15 +62,16 @@ type limited []struct {
 }
 
 // limit adds the rows of the limits of e, of those that all that the plan gives them, or
-// what they may have, could pass in one day or week.
-func (p *program) limit(e *eater, days int, weight float64) limited {
+// what they may have, could pass in one day or week. uneaten is what it costs not to eat a
+// gram.
+func (p *program) limit(e *eater, days int, weight float64, uneaten func(*foods.Food) float64) limited {
 	var list limited
 	for _, l := range e.limits {
 		all, cost := 0.0, costLimit/l.most
 		count := func(f *foods.Food, grams float64) {
 			if each := l.counts(f); each > 0 {
 				all += grams * each
-				cost = math.Min(cost, limitPart*costUneaten*math.Max(kcalPerG(f), uneatenKcal)/each)
+				cost = math.Min(cost, limitPart*uneaten(f)/each)
 			}
 		}
 		for f, grams := range e.grams {

@@ -54,7 +54,7 @@ func TestDayHeldToItsLimit(t *testing.T) {
 	e := &eater{grams: map[*foods.Food]float64{f: 100}, limits: []limit{{12, 1, func(*foods.Food) float64 { return 1 }}}}
 	for _, c := range []struct{ worth, want float64 }{{2249, 12}, {2251, 20}} {
 		p := &program{}
-		list := p.limit(e, 10, 1)
+		list := p.limit(e, 10, 1, leaving)
 		all := p.row(100, 100)
 		first := p.col(-c.worth, 20)
 		p.Set(all, first, 1)
@@ -73,7 +73,7 @@ func TestDayHeldToItsLimit(t *testing.T) {
 			t.Errorf("worth %.0f a g: %v, %g g on the first day, want %g", c.worth, r.Status, r.X[first], c.want)
 		}
 	}
-	if list := (&program{}).limit(&eater{grams: map[*foods.Food]float64{f: 12}, limits: e.limits}, 10, 1); len(list) != 0 {
+	if list := (&program{}).limit(&eater{grams: map[*foods.Food]float64{f: 12}, limits: e.limits}, 10, 1, leaving); len(list) != 0 {
 		t.Error("12 g in all cannot pass 12 g a day, and has rows")
 	}
 	if !e.isTight(f, 10) || e.isTight(f, 14) { // 100 of 120, of 168: 0.83, 0.595 of it

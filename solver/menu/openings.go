@@ -2,7 +2,6 @@ package menu
 
 import (
 	"math"
-	"slices"
 
 	"rationwright/foods"
 )
@@ -96,18 +95,6 @@ func (h *household) mostOf(e *eater, s *stocked) float64 {
 		occasion = s.grams
 	}
 	return math.Min(occasion, e.dayMost(s.food))
-}
-
-// tooFew reports whether all, or one of them within what is published for a day, cannot eat
-// what they have of s at so many places.
-func (h *household) tooFew(places []int, s *stocked) bool {
-	days := map[int]bool{}
-	for _, t := range places {
-		days[dayOf(t)] = true
-	}
-	return s.grams > h.mostAt(places, s) || slices.ContainsFunc(h.eaters, func(e *eater) bool {
-		return e.eats(s.food) && e.grams[s.food] > float64(len(days))*e.dayMost(s.food)
-	})
 }
 
 // mostAt is what all may eat of s at so many places, in g.

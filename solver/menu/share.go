@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 
+	"rationwright/foods"
 	"rationwright/foods/dishes"
 	"rationwright/solver/linear"
 	"rationwright/solver/search"
@@ -52,6 +53,9 @@ const (
 	freeThin          = 4     // likewise costThin
 	freeDays          = 3     // likewise what a day's or a meal's goals cost
 )
+
+// leaving is what it costs not to eat a gram of f.
+func leaving(f *foods.Food) float64 { return costUneaten * math.Max(kcalPerG(f), uneatenKcal) }
 
 // share decides what each person gets at each meal. Let y be grams of a food that an
 // eater gets in a part of a dish, z beside the dishes:
@@ -189,7 +193,7 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 				}
 			default:
 				all[s] = p.row(e.grams[s.food], e.grams[s.food])
-				p.uneaten = append(p.uneaten, p.col(costUneaten*math.Max(kcalPerG(s.food), uneatenKcal), inf))
+				p.uneaten = append(p.uneaten, p.col(leaving(s.food), inf))
 				p.Set(all[s], p.uneaten[len(p.uneaten)-1], 1)
 			}
 		}
@@ -204,7 +208,7 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 		energies := p.dayMean(h.days, e.kcal, e.fed(h.days, kcalPerG), free != nil)
 		proteins := p.dayMean(h.days, e.protein, e.fed(h.days, proteinPerG), free != nil)
 		alike := p.alike(h.days, e.steady, free != nil)
-		limits := p.limit(e, h.days, e.dayWeight())
+		limits := p.limit(e, h.days, e.dayWeight(), leaving)
 		most := newSittings()
 		with := l.companionMeals(h, e)
 		for d := range h.days {
