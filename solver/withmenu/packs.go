@@ -15,7 +15,8 @@ const dearDishes = 0.05
 
 // wholePacks finds whole packs for the dishes that are chosen, with the model and the
 // seating that its point is of. Where the dishes add much, as to the packs of one person,
-// it also seeks packs for the same dishes however often: c then has the new counts.
+// or where there are none, it also seeks packs for the same dishes however often: c then
+// has the new counts.
 func (d *dining) wholePacks(ctx context.Context, l *larder, c *chosen, progress func(search.Progress)) (*model.Model, *model.Seating, search.Result, error) {
 	serve := func(counts map[string][2]int, all bool) (*model.Model, *model.Seating, error) {
 		m, err := d.model()
@@ -49,7 +50,15 @@ func (d *dining) wholePacks(ctx context.Context, l *larder, c *chosen, progress 
 		}
 		return served, seating, result, nil
 	}
-	return nil, nil, search.Result{}, nil
+	m, anew, err := serve(nil, true) // the same dishes, however often
+	if err != nil || ctx.Err() != nil {
+		return nil, nil, search.Result{}, err
+	}
+	result := d.packs(ctx, m, l, progress, nil)
+	if result.X != nil {
+		c.counts = countsOf(anew, result.X)
+	}
+	return m, anew, result, nil
 }
 
 // countsOf is how often the household eats each dish at a point, at breakfast and at
