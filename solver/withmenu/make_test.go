@@ -6,6 +6,7 @@ import (
 	"errors"
 	"flag"
 	"maps"
+	"math"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -28,7 +29,7 @@ var from = flag.Int("from", 0, "the random household that a campaign begins with
 var limits = map[menucheck.Rule]float64{menucheck.Protein: 0.45, menucheck.Bare: 1, menucheck.NoDish: 1, menucheck.Carbohydrate: 20, menucheck.Stove: 60, menucheck.Daily: 3}
 
 // often is at what part of the main meals a rule may be missed at most.
-var often = map[menucheck.Rule]float64{menucheck.Protein: 0.005, menucheck.Bare: 0.02, menucheck.NoDish: 0.002, menucheck.Carbohydrate: 0.005, menucheck.Stove: 0.01, menucheck.Daily: 0.03}
+var often = map[menucheck.Rule]float64{menucheck.Protein: 0.005, menucheck.Bare: 0.02, menucheck.NoDish: 0.002, menucheck.Carbohydrate: 0.005, menucheck.Stove: 0.01, menucheck.Daily: 0.015}
 
 // leastMade is the part of the households that must get a plan with its menu.
 const leastMade = 0.8
@@ -142,9 +143,12 @@ func TestRandomHouseholds(t *testing.T) {
 		t.Logf("never served: %s", d)
 	}
 	for rule, n := range broken {
-		part := float64(n) / float64(mains)
-		if part > often[rule] {
-			t.Errorf("%s: at %.2f %% of the main meals, at most %.2f %%", rule, 100*part, 100*often[rule])
+		part, most := float64(n)/float64(mains), often[rule]
+		if rule == menucheck.Daily { // a small sample has by chance up to two standard deviations (Poisson) more
+			most += 2 * math.Sqrt(most/float64(mains))
+		}
+		if part > most {
+			t.Errorf("%s: at %.2f %% of the main meals, at most %.2f %%", rule, 100*part, 100*most)
 		}
 	}
 	if part := float64(made) / float64(asked); part < leastMade {
