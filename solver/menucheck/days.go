@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"rationwright/foods"
 	"rationwright/nutrients"
 	"rationwright/solver/ration"
 	"rationwright/solver/verify"
@@ -76,16 +77,7 @@ func (c *checker) steady(p *ration.PlanPerson) {
 		}
 		var days []float64
 		for _, d := range c.menu.Days {
-			amount := 0.0
-			for _, m := range d.Meals {
-				for _, s := range m.People {
-					for _, a := range s.Foods {
-						if f := c.foods[a.Food]; f != nil && s.Name == p.Name {
-							amount += a.Grams / 100 * f.Per100g.Known(n)
-						}
-					}
-				}
-			}
+			amount := c.eatenOn(d, p.Name, func(f *foods.Food) float64 { return f.Per100g.Known(n) / 100 })
 			days = append(days, amount)
 		}
 		c.near(p.Name, Steady, ration.PlainName(n), days, SteadyRoom)
@@ -104,21 +96,27 @@ func (c *checker) daily(p *ration.PlanPerson) {
 	}
 	for _, l := range limits {
 		for _, d := range c.menu.Days {
-			got := 0.0
-			for _, m := range d.Meals {
-				for _, s := range m.People {
-					for _, a := range s.Foods {
-						if f := c.foods[a.Food]; f != nil && s.Name == p.Name {
-							got += a.Grams * l.Counts(f)
-						}
-					}
-				}
-			}
+			got := c.eatenOn(d, p.Name, l.Counts)
 			if over := got/l.Most - 1; over > DailyRoom {
 				c.add(Daily, p.Name, over, "day %d: %.3g %s of %s, at most %.3g", d.Day, got, l.Unit, l.Name, l.Most)
 			}
 		}
 	}
+}
+
+// eatenOn sums what each gives a gram over what a person eats on a day.
+func (c *checker) eatenOn(d writtenDay, name string, each func(*foods.Food) float64) float64 {
+	sum := 0.0
+	for _, m := range d.Meals {
+		for _, s := range m.People {
+			for _, a := range s.Foods {
+				if f := c.foods[a.Food]; f != nil && s.Name == name {
+					sum += a.Grams * each(f)
+				}
+			}
+		}
+	}
+	return sum
 }
 
 func mean(list []float64) float64 {

@@ -276,8 +276,8 @@ func (c *checker) sittingAndDay(d *diner, f *foods.Food) (sitting, day float64) 
 	if scale, ok := c.tables.cap(p, "portion-scale"); ok && scale < 1 && !f.HasTag(foods.TagInfantFood) {
 		sitting, day = sitting*scale, day*scale
 	}
-	for _, g := range (personal{c}).groupsOf(p) {
-		if g.days != 1 || g.key == "fat-day" || g.key == "sugar-day" || g.key == "infant-meal" { // not published, or above
+	for _, g := range c.groupsFor(d) {
+		if !g.publishedDaily() || g.key == "infant-meal" { // that is above
 			continue
 		}
 		if most, ok := c.tables.cap(p, g.key); ok && g.count(f) > 0 {
@@ -285,6 +285,14 @@ func (c *checker) sittingAndDay(d *diner, f *foods.Food) (sitting, day float64) 
 		}
 	}
 	return math.Min(sitting, day), day
+}
+
+// groupsFor are the groups of foods of d, made once.
+func (c *checker) groupsFor(d *diner) []group {
+	if d.groups == nil {
+		d.groups = personal{c}.groupsOf(&d.needs.Person)
+	}
+	return d.groups
 }
 
 // Hours that an open pack keeps, between which a day's amount is eaten of it:

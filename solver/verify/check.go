@@ -93,6 +93,7 @@ type diner struct {
 	open   []*foods.Food // what may hold something for them, in table order
 	eaten  []helping
 	plan   *ration.PlanPerson
+	groups []group // of foods that count together, see groupsFor
 }
 
 // helping is grams of a food over the horizon.

@@ -43,7 +43,7 @@ func DailyOf(req *ration.Request, p *nutrients.Person) ([]Daily, error) {
 	}
 	units := map[string]string{"caffeine-day": "mg", "juice-day": "mL", "milk-day": "mL"}
 	for _, g := range (personal{c}).groupsOf(p) {
-		if most, ok := c.tables.cap(p, g.key); ok && g.days == 1 && g.key != "fat-day" && g.key != "sugar-day" { // these are not published
+		if most, ok := c.tables.cap(p, g.key); ok && g.publishedDaily() {
 			unit := units[g.key]
 			if unit == "" {
 				unit = kinds.Grams

@@ -25,10 +25,29 @@ type group struct {
 	count     func(*foods.Food) float64
 }
 
+// publishedDaily reports whether the row is a published amount of a day: bare fat and
+// sugar are a rule of kitchens, and fish is counted by the week.
+func (g group) publishedDaily() bool {
+	return g.days == 1 && g.key != "fat-day" && g.key != "sugar-day"
+}
+
+// caffeineMg is the caffeine of a gram of f.
+func (t *tables) caffeineMg(f *foods.Food, p *nutrients.Person) float64 {
+	if !f.HasTag(foods.TagCaffeine) {
+		return 0
+	}
+	key, ok := mgCaffeine[f.Form]
+	if !ok {
+		key = "caffeine-other"
+	}
+	mg, _ := t.cap(p, key)
+	return mg
+}
+
 // groups holds what is eaten of several foods together to a day's amount.
 func (c personal) groups(d *diner) {
 	p := &d.needs.Person
-	for _, g := range c.groupsOf(p) {
+	for _, g := range c.groupsFor(d) {
 		most, ok := c.tables.cap(p, g.key)
 		if !ok {
 			continue
@@ -73,17 +92,7 @@ func (c personal) groupsOf(p *nutrients.Person) []group {
 		}},
 		{"oil and fat as such", "fat-day", scale, 1, form("oil_vegetable", "shortening", "ghee")},
 		{"sugar and jam as such", "sugar-day", scale, 1, form("sugar_white", "honey", "syrup", "jam_jelly")},
-		{"caffeine", "caffeine-day", 1, 1, func(f *foods.Food) float64 {
-			if !f.HasTag(foods.TagCaffeine) {
-				return 0
-			}
-			key, ok := mgCaffeine[f.Form]
-			if !ok {
-				key = "caffeine-other"
-			}
-			mg, _ := c.tables.cap(p, key)
-			return mg
-		}},
+		{"caffeine", "caffeine-day", 1, 1, func(f *foods.Food) float64 { return c.tables.caffeineMg(f, p) }},
 		{"lactose", "lactose-day", 1, 1, func(f *foods.Food) float64 { return lactoseG(f) / 100 }},
 		{"food beside the milk", "infant-meal", meals, 1, func(f *foods.Food) float64 {
 			if isMilk(f) {

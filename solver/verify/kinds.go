@@ -60,15 +60,7 @@ func (c *checker) countOf(f *foods.Food, unit string, p *nutrients.Person) float
 	case kinds.CupEq:
 		return math.Max(f.PerGram("dairy"), f.PerGram("beans"))
 	}
-	if !f.HasTag(foods.TagCaffeine) {
-		return 0
-	}
-	key, ok := mgCaffeine[f.Form]
-	if !ok {
-		key = "caffeine-other"
-	}
-	mg, _ := c.tables.cap(p, key)
-	return mg
+	return c.tables.caffeineMg(f, p)
 }
 
 // capValue is the smallest value that the rows of a kind and measure set for p,
