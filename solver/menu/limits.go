@@ -82,7 +82,7 @@ func (p *program) limit(e *eater, days int, weight float64, uneaten func(*foods.
 				count(f, inf)
 			}
 		}
-		if l.most <= 0 || all <= l.most {
+		if l.most <= 0 || all <= l.most*(1+1e-9) { // sums in no order: what the arithmetic leaves decides nothing
 			continue
 		}
 		one := struct {

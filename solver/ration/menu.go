@@ -96,5 +96,6 @@ type DishesCost struct {
 	Bound *float64 `json:"bound,omitempty"`
 	Gap   *float64 `json:"gap,omitempty"`  // fraction
 	Price float64  `json:"price"`          // what dishes add before any slack is spent, fraction of Value
+	Room  float64  `json:"room,omitempty"` // by what part more than without dishes planning rules gave, so that there are dishes; the plan without them has the same
 	None  string   `json:"none,omitempty"` // why there is no plan by dishes: the menu is then the nearest to one
 }

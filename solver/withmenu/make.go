@@ -3,10 +3,8 @@ package withmenu
 import (
 	"context"
 	"errors"
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"rationwright/foods/dishes"
@@ -121,17 +119,6 @@ func (d *dining) loosen(ctx context.Context, room float64) (bool, error) {
 	}
 	d.free = free
 	return true, nil
-}
-
-// roomier is the note that rules gave more than a plan without dishes needs.
-func (d *dining) roomier() string {
-	var names []string
-	for _, l := range d.tight.Eatable.Loosened {
-		if !slices.Contains(names, l.Person) {
-			names = append(names, l.Person)
-		}
-	}
-	return fmt.Sprintf("So that there are dishes for all days, this program's own rules of what people gladly eat give up to %.0f %% more for %s than without dishes.", 100*d.room, strings.Join(names, ", "))
 }
 
 // harmed reports whether somebody is to have little sodium and something may be spent on
@@ -320,9 +307,6 @@ func (d *dining) days(ctx context.Context, p, first *ration.Plan, found answer.G
 	if err := menu.Hold(made, out, d.req, d.book); err != nil {
 		return nil, "the menu did not pass its own check", nil
 	}
-	if d.room > 0 {
-		out.Notes = append(out.Notes, d.roomier())
-	}
 	out.Menu = made
 	out.Dishes = d.cost(*first.Value)
 	return out, "", nil
@@ -335,7 +319,7 @@ func (d *dining) cost(value float64) *ration.DishesCost {
 		free, gap = d.free.First.Value, d.free.First.Gap
 	}
 	return &ration.DishesCost{
-		Value: free, Bound: d.free.Bound, Gap: gap,
+		Value: free, Bound: d.free.Bound, Gap: gap, Room: d.room,
 		Price: (value - free) / math.Max(math.Abs(free), ration.SmallestStep(d.req.Least)),
 	}
 }

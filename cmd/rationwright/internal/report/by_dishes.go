@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver/ration"
@@ -21,8 +22,25 @@ func byDishes(p *ration.Plan, u Units) []string {
 	if d.Bound != nil && d.Gap != nil {
 		lines[0] += fmt.Sprintf(" Nothing under %s can be done with or without dishes; that without is within %s of it.", total(p, p.Least, *d.Bound, u), sheet.GapPercent(*d.Gap))
 	}
+	if d.Room > 0 {
+		lines = append(lines, fmt.Sprintf("So that there are dishes for all days, this program's own rules of what people gladly eat give up to %s more for %s than without dishes.",
+			sheet.GapPercent(d.Room), sheet.Names(gaveFor(p))))
+	}
 	if p.Menu != nil {
 		lines = append(lines, p.Menu.Notice)
 	}
 	return lines
+}
+
+// gaveFor are those for whom planning rules gave.
+func gaveFor(p *ration.Plan) []string {
+	var names []string
+	if p.Eatable != nil {
+		for _, l := range p.Eatable.Loosened {
+			if !slices.Contains(names, l.Person) {
+				names = append(names, l.Person)
+			}
+		}
+	}
+	return names
 }
