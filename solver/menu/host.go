@@ -69,6 +69,9 @@ func (p *hosting) whole(ctx context.Context) ([]float64, error) {
 		if r.Status != simplex.Optimal {
 			return nil, fmt.Errorf("menu: no meals at which the packs are opened: %s %s", r.Status, r.Why)
 		}
+		if p.root == 0 {
+			p.root = r.Value
+		}
 		var parts []packsAt
 		over := func(v packsAt) float64 { return r.X[v.col] - math.Floor(r.X[v.col]+wholePack) }
 		for _, v := range p.opens {
@@ -79,7 +82,7 @@ func (p *hosting) whole(ctx context.Context) ([]float64, error) {
 			}
 		}
 		if len(parts) == 0 {
-			return r.X, nil
+			return p.moved(ctx, s, r), nil
 		}
 		slices.SortStableFunc(parts, func(a, b packsAt) int { return cmp.Compare(over(b), over(a)) })
 		left := map[int]float64{} // packs that are in parts yet, by the row of their count
@@ -110,6 +113,7 @@ type hosting struct {
 	content map[*stocked]map[int]int // row of what is open, by meal, or by day for what keeps a day
 	needs   map[need]int             // row of what must be open
 	opens   []packsAt
+	root    float64
 }
 
 // packsAt is the column of how many packs alike are opened at a meal.
@@ -161,6 +165,7 @@ func (p *hosting) addDays(e *eater) {
 		steady := alike.goals(p.program, e.count*e.dayWeight())
 		energy := p.goal((1-margin*EnergyRoom)*kcal-fedKcal, (1+margin*EnergyRoom)*kcal-fedKcal, e.count*costEnergy*e.dayWeight())
 		grams := p.goal((1-margin*ProteinRoom)*protein-fedProtein, (1+margin*ProteinRoom)*protein-fedProtein, e.count*costProtein*e.dayWeight())
+		far := p.goal((1-margin*proteinFar)*protein-fedProtein, (1+margin*proteinFar)*protein-fedProtein, e.count*costFar*costProtein*e.dayWeight())
 		carbohydrate := map[int][2]int{} // rows of a main meal
 		for _, m := range mainMeals {
 			if counts >= 0 {
@@ -175,6 +180,7 @@ func (p *hosting) addDays(e *eater) {
 			p.Set(total[s], y, 1)
 			p.Set(energy, y, kcalPerG(s.food))
 			p.Set(grams, y, proteinPerG(s.food))
+			p.Set(far, y, proteinPerG(s.food))
 			alike.add(p.program, steady, y, s.food)
 			limits.add(p.program, d, y, s.food)
 			if rows, ok := carbohydrate[t]; ok {

@@ -40,8 +40,10 @@ const (
 	EnergyRoom        = 0.10 // either way
 	ProteinRoom       = 0.20
 	CarbohydrateRoomG = 10
-	costEnergy        = 4  // a kcal beyond the room
-	costProtein       = 40 // a g
+	costEnergy        = 4    // a kcal beyond the room
+	costProtein       = 60   // a g
+	proteinFar        = 0.35 // beyond which protein costs costFar times that: rather several days a little off than one by far
+	costFar           = 4
 	costCarbohydrate  = 60 // a g, for those who count it
 	costUnpreferred   = 0.02
 	costBare          = 6     // a kcal under half the least of what makes a dish
@@ -215,6 +217,7 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 			p.mark(plateMark{e, -1 - d, nil})
 			energy := energies.goal(p, EnergyRoom, costEnergy*e.dayWeight())
 			protein := proteins.goal(p, ProteinRoom, costProtein*e.dayWeight())
+			far := proteins.goal(p, proteinFar, costFar*costProtein*e.dayWeight())
 			steady := alike.goals(p, e.dayWeight())
 			for m := range meals {
 				t := d*meals + m
@@ -242,6 +245,8 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 					}
 					energies.add(p, energy, j, kcalPerG(f))
 					proteins.add(p, protein, j, proteinPerG(f))
+					p.Set(far[0], j, proteinPerG(f))
+					p.Set(far[1], j, proteinPerG(f))
 					alike.add(p, steady, j, f)
 					limits.add(p, d, j, f)
 					for _, r := range carbohydrate {

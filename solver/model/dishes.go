@@ -28,6 +28,7 @@ type Party struct {
 	Heads  float64 // Σ count × size of a serving, an adult's usual one is 1
 	Count  float64
 	Own    []*OwnDish
+	Jars   int // column: of an infant, a jar of meat a day or none; -1: no such choice
 }
 
 // OwnDish is how many usual servings of a dish a party has beside the household's, as
@@ -44,6 +45,7 @@ type Menu struct {
 	Own     func(d *dishes.Dish) bool // which may be eaten by one party beside these
 	Table   func(d *dishes.Dish) bool // which may be the main dish of a meal
 	Foods   []bool                    // by larder index: what is in dishes; nothing else is eaten
+	Jars    map[string]bool           // if set: the infants, by name, who have a jar of meat a day
 	Between float64                   // usual servings between and beside meals, a head and day
 	Beside  float64                   // part of the energy that may be eaten beside the dishes
 }
@@ -79,6 +81,7 @@ func (m *Model) AddDishes(menu Menu) *Seating {
 	b.seat()
 	for _, g := range b.seating.Parties {
 		b.addParty(g)
+		b.addJars(g)
 	}
 	b.addOpenings()
 	for j := range m.Problem.Cols {

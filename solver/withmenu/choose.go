@@ -45,6 +45,7 @@ type chosen struct {
 	counts map[string][2]int
 	own    map[*dishes.Dish]bool // served beside the household's
 	beside float64               // part of the energy beside the dishes
+	jars   map[string]bool       // infants who have a jar of meat a day
 }
 
 // larder is the foods from which dishes are made, by larder index, and what a plan without
@@ -177,7 +178,7 @@ func (d *dining) choose(ctx context.Context, l *larder, beside float64) (*chosen
 	if err != nil || r.Status != simplex.Optimal {
 		return nil, err
 	}
-	c := &chosen{own: map[*dishes.Dish]bool{}, beside: beside}
+	c := &chosen{own: map[*dishes.Dish]bool{}, beside: beside, jars: map[string]bool{}}
 	var cols []int
 	for _, s := range seating.Seats {
 		for _, j := range []int{s.Breakfast, s.Main} {
@@ -185,6 +186,9 @@ func (d *dining) choose(ctx context.Context, l *larder, beside float64) (*chosen
 				cols = append(cols, j)
 			}
 		}
+	}
+	if r = c.decideJars(ctx, seating, q, r); r.Status != simplex.Optimal {
+		return nil, nil
 	}
 	if r, err = dive(ctx, q, cols, r); err != nil || r.X == nil {
 		return nil, err
@@ -200,6 +204,28 @@ func (d *dining) choose(ctx context.Context, l *larder, beside float64) (*chosen
 		}
 	}
 	return c, nil
+}
+
+// decideJars gives each infant a jar of meat a day or none, whichever the relaxation is
+// nearer to, and where that cannot be the other.
+func (c *chosen) decideJars(ctx context.Context, seating *model.Seating, q *search.Master, r simplex.Result) simplex.Result {
+	for _, g := range seating.Parties {
+		if g.Jars < 0 {
+			continue
+		}
+		near := math.Round(r.X[g.Jars])
+		for _, at := range []float64{near, 1 - near} {
+			q.LP.SetBounds(g.Jars, at, at)
+			if r = q.LP.Solve(ctx); r.Status == simplex.Optimal {
+				c.jars[g.Eaters[0].Person.Name] = at > 0
+				break
+			}
+		}
+		if r.Status != simplex.Optimal {
+			break
+		}
+	}
+	return r
 }
 
 // dive makes the columns whole: each step holds what is whole already as the least,
