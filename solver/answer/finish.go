@@ -33,7 +33,12 @@ func TidyAnswer(ctx context.Context, m *model.Model, x []float64, shortfalls []r
 // Finish writes and checks the plan at x, a point no worse than the result's, or at
 // the same packs shared out without crumbs.
 func Finish(ctx context.Context, m *model.Model, x []float64, result search.Result, shortfalls []ration.Shortfall) (*ration.Plan, error) {
-	p := TidyAnswer(ctx, m, x, shortfalls)
+	var p *ration.Plan
+	if m.Request.Terse {
+		p = Write(m, x)
+	} else {
+		p = TidyAnswer(ctx, m, x, shortfalls)
+	}
 	shortfalls = Gets(p, shortfalls)
 	p.Shortfalls = shortfalls
 	p.Notes = append(p.Notes, AdviseSupplements(shortfalls)...)

@@ -45,3 +45,16 @@ func (p *program) carbohydrateRows(e *eater, mean int) [2]int {
 	p.Set(high, mean, -1)
 	return [2]int{low, high}
 }
+
+// A serving over its most by more than largeRoom of it costs costHuge times as much: a bowl
+// of three is no bowl. Planning rules of this program, no source.
+const (
+	largeRoom = 0.4
+	costHuge  = 6
+)
+
+// overMost lets a serving be over its most, by cost.
+func (p *program) overMost(row int, most, weigh float64) {
+	p.Set(row, p.col(costLarge*weigh, largeRoom*most), -1)
+	p.Set(row, p.col(costHuge*costLarge*weigh, inf), -1)
+}

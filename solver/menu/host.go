@@ -218,7 +218,7 @@ func (p *hosting) addChoice(e *eater, t int, c *choice, eat func(y int, s *stock
 		}
 		weigh := e.count * math.Max(kcalPerG(part.part.ReckonedAs), 10*costGram)
 		row := p.row(-inf, part.part.MaxG*size)
-		p.Set(row, p.col(costLarge*weigh, inf), -1)
+		p.overMost(row, part.part.MaxG*size, weigh)
 		if !part.part.Optional && must {
 			p.Rows[row].Lower = part.part.MinG * size
 			p.Set(row, p.col(costThin*freeThin*weigh, inf), 1)

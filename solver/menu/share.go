@@ -307,7 +307,7 @@ func (h *household) addDishes(p *program, l layout, e *eater, t int, eat func(se
 			}
 			weigh := math.Max(kcalPerG(part.part.ReckonedAs), 10*costGram)
 			row := p.row(-inf, most)
-			p.Set(row, p.col(costLarge*weigh, inf), -1)
+			p.overMost(row, most, weigh)
 			if !part.part.Optional && !own {
 				p.Rows[row].Lower = least
 				thin := costThin * weigh

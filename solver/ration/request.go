@@ -61,7 +61,7 @@ type Request struct {
 	Slack       float64        // part of the best found that the second aim may add; 0 means no second aim
 	Weights     Weights        // of the second aim; nil means the built-in ones
 	Audit       bool           // keep what an audit of the proof needs
-	Terse       bool           // where nothing fits, say what conflicts and no more: neither what comes closest nor a way out
+	Terse       bool           // who eats what is not tidied of crumbs, and where nothing fits, what conflicts is said and no more: neither what comes closest nor a way out
 	Start       string         // ISO date of day one; what depends on today takes it
 	Files       Files          // the user's files as read, for the record in a plan
 	Demo        Demo           // what of the request is the embedded demo
