@@ -39,6 +39,16 @@ func MakeModel(ctx context.Context, m *model.Model, progress func(search.Progres
 // MakeModelWith makes the plan and lets after improve the point found, a point of the
 // model that it is given: that of the request, or one in which something gave way.
 func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Progress), after func(context.Context, *model.Model, []float64) []float64) (*ration.Plan, error) {
+	return makeShort(ctx, m, progress, nil, after)
+}
+
+// MakeShort makes the plan of a model whose floors of stored vitamins are those of
+// shortfalls.
+func MakeShort(ctx context.Context, m *model.Model, shortfalls []ration.Shortfall) (*ration.Plan, error) {
+	return makeShort(ctx, m, nil, shortfalls, search.Tidied)
+}
+
+func makeShort(ctx context.Context, m *model.Model, progress func(search.Progress), shortfalls []ration.Shortfall, after func(context.Context, *model.Model, []float64) []float64) (*ration.Plan, error) {
 	if len(m.Eaters) == 0 {
 		p := answer.EmptyPlan(m)
 		p.Status = ration.StatusInfeasible
@@ -53,7 +63,6 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 		result = search.Solve(timed, m, progress, nil)
 	}
 	stop()
-	var shortfalls []ration.Shortfall
 	if result.Status == search.Infeasible {
 		eased, short, start, err := Ease(ctx, m)
 		if err != nil {

@@ -102,6 +102,7 @@ func (d *dining) loosen(ctx context.Context, room float64) (bool, error) {
 	if d.tight.Eatable == nil || len(d.tight.Eatable.Loosened) == 0 {
 		return false, nil
 	}
+	was := d.room
 	d.room = room
 	m, err := d.model()
 	if err != nil {
@@ -113,8 +114,9 @@ func (d *dining) loosen(ctx context.Context, room float64) (bool, error) {
 	m.Request = &req
 	timed, stop := search.Part(ctx, freePart)
 	defer stop()
-	free, err := plan.MakeModel(timed, m, nil)
+	free, err := plan.MakeShort(timed, m, d.tight.Shortfalls)
 	if err != nil || free.Totals == nil {
+		d.room = was
 		return false, nil // then there is none with dishes either
 	}
 	d.free = free
@@ -173,10 +175,16 @@ func (d *dining) plan(ctx context.Context, progress func(search.Progress)) (p *r
 			break
 		}
 		ok, fault := d.loosen(ctx, room)
-		if fault != nil || !ok {
-			return nil, "what is needed cannot all be eaten in dishes", fault
+		if fault != nil {
+			return nil, "", fault
+		}
+		if !ok {
+			break
 		}
 		l, c, err = d.chooseAny(ctx, besides)
+	}
+	if err == nil && c == nil && d.room == 0 && len(atFirst) < len(besides) && !search.OutOfTime(ctx) {
+		l, c, err = d.chooseAny(ctx, besides[len(atFirst):])
 	}
 	if err != nil {
 		return nil, "", err

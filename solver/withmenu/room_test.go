@@ -60,3 +60,33 @@ func TestDishesWhereRulesGave(t *testing.T) {
 		t.Errorf("rules gave %g more, it says", p.Dishes.Room)
 	}
 }
+
+// TestDishesWhereFedShort: a boy of 19 months gets a little less than all of vitamin D where
+// nothing is cooked, with dishes as without: that is said, and is no reason that there are
+// no dishes.
+func TestDishesWhereFedShort(t *testing.T) {
+	req := &ration.Request{
+		People: []nutrients.Person{
+			{Name: "Ida", AgeMonths: 34 * 12, Sex: nutrients.Female, Activity: nutrients.LowActive, Count: 1},
+			{Name: "Kai", AgeMonths: 19, Sex: nutrients.Male, Activity: nutrients.LowActive, Count: 1},
+		},
+		Table: rationtest.Table(t), Start: "2026-12-01", Cook: ration.CookNone,
+	}
+	book, err := menu.BookOf(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := withmenu.Make(context.Background(), req, book, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p.Menu == nil || p.Dishes.None != "" {
+		t.Fatal("no dishes:", p.Dishes.None)
+	}
+	if len(p.Shortfalls) == 0 {
+		t.Error("nobody is fed short: the test shows nothing")
+	}
+	for _, v := range verify.Check(ration.Filled(req), p) {
+		t.Error(v)
+	}
+}

@@ -9,6 +9,7 @@ import (
 	"io"
 	"path/filepath"
 	"runtime"
+	"runtime/debug"
 	"strings"
 	"testing"
 	"time"
@@ -70,13 +71,20 @@ func TestManyHouseholds(t *testing.T) {
 	out := &checker{}
 	total := &Total{}
 	early := 0.0
+	before := debug.SetMemoryLimit(-1)
 	run := &Run{Name: "register", Scan: scan, Planner: planner, Out: out, Total: total, Told: func(string) {}, Wrote: func(done int) {
 		if done == n/10 {
 			early = heap()
+			if most := debug.SetMemoryLimit(-1); most > 300e6 {
+				t.Errorf("garbage is let be up to %d MB while households are planned, want under 300", most/1e6)
+			}
 		}
 	}}
 	if err := run.Go(t.Context(), endless(n)); err != nil {
 		t.Fatal(err)
+	}
+	if after := debug.SetMemoryLimit(-1); after != before {
+		t.Errorf("the limit of memory is left at %d, it was %d", after, before)
 	}
 	if out.wrong != "" || out.lines != n || total.Households != n {
 		t.Errorf("%d lines, %d households, want %d; %s", out.lines, total.Households, n, out.wrong)
