@@ -11,10 +11,12 @@ import (
 
 // costLimit is what the whole of a published amount costs beyond it, and limitPart the part
 // of what it costs not to eat a gram that a gram beyond costs at most: what the plan gives is
-// eaten. Planning rules of this program, no source.
+// eaten. From twice the published amount on it is costFarLimit times that: rather two people
+// or days a little beyond than one by far. Planning rules of this program, no source.
 const (
-	costLimit = 50_000
-	limitPart = 0.5
+	costLimit    = 50_000
+	limitPart    = 0.45
+	costFarLimit = 2
 )
 
 // limit is the most that a publication lets somebody have of some foods together in a day
@@ -90,7 +92,10 @@ func (p *program) limit(e *eater, days int, weight float64, uneaten func(*foods.
 			rows []int
 		}{limit: l}
 		for from := 0; from < days; from += l.days {
-			one.rows = append(one.rows, p.goal(-inf, l.most, cost*weight))
+			row := p.row(-inf, l.most)
+			p.Set(row, p.col(cost*weight, l.most), -1)
+			p.Set(row, p.col(costFarLimit*cost*weight, inf), -1)
+			one.rows = append(one.rows, row)
 		}
 		list = append(list, one)
 	}
