@@ -69,9 +69,6 @@ func (p *hosting) whole(ctx context.Context) ([]float64, error) {
 		if r.Status != simplex.Optimal {
 			return nil, fmt.Errorf("menu: no meals at which the packs are opened: %s %s", r.Status, r.Why)
 		}
-		if p.root == 0 {
-			p.root = r.Value
-		}
 		var parts []packsAt
 		over := func(v packsAt) float64 { return r.X[v.col] - math.Floor(r.X[v.col]+wholePack) }
 		for _, v := range p.opens {
@@ -113,7 +110,6 @@ type hosting struct {
 	content map[*stocked]map[int]int // row of what is open, by meal, or by day for what keeps a day
 	needs   map[need]int             // row of what must be open
 	opens   []packsAt
-	root    float64
 }
 
 // packsAt is the column of how many packs alike are opened at a meal.

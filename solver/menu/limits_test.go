@@ -45,18 +45,18 @@ func TestLimitsOfPublications(t *testing.T) {
 	}
 }
 
-// TestDayHeldToItsLimit: of 100 g in ten days, at most 12 on a day, 20 are to be had on one
-// day and the rest on the other nine: that day is let at 12, unless what else costs more;
-// and a gram over it costs half of what it costs not to eat it.
+// TestDayHeldToItsLimit: of 100 g in ten days, at most 12 on a day, 40 are to be had on one
+// day and the rest on the other nine: that day is let at 12, unless what else costs more. A
+// gram over it costs 0.45 of what it costs not to eat it, and over twice 12 g 0.9 of it.
 func TestDayHeldToItsLimit(t *testing.T) {
 	f := &foods.Food{Name: "f", Per100g: nutrients.Unknown()}
-	f.Per100g[nutrients.Energy] = 247 // under 9 kcal a gram it counts as 9: 0.5 × 500 × 9 = 2250
+	f.Per100g[nutrients.Energy] = 247 // under 9 kcal a gram it counts as 9: 0.45 × 500 × 9 = 2025
 	e := &eater{grams: map[*foods.Food]float64{f: 100}, limits: []limit{{12, 1, func(*foods.Food) float64 { return 1 }}}}
-	for _, c := range []struct{ worth, want float64 }{{2249, 12}, {2251, 20}} {
+	for _, c := range []struct{ worth, want float64 }{{2024, 12}, {2026, 24}, {4049, 24}, {4051, 40}} {
 		p := &program{}
 		list := p.limit(e, 10, 1, leaving)
 		all := p.row(100, 100)
-		first := p.col(-c.worth, 20)
+		first := p.col(-c.worth, 40)
 		p.Set(all, first, 1)
 		list.add(p, 0, first, f)
 		for d := 1; d < 10; d++ {

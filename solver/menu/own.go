@@ -1,8 +1,6 @@
 package menu
 
 import (
-	"cmp"
-	"math/bits"
 	"slices"
 
 	"rationwright/foods"
@@ -88,31 +86,14 @@ func (h *household) swap(l layout, book *dishes.Book, cook ration.Cook) {
 		if len(lacking) == 0 {
 			continue
 		}
-		if e.infant {
-			lacking = inRounds(lacking)
-		}
 		list := h.ownDishes(book, cook, e)
+		if e.infant {
+			lacking = inRounds(meatFirst(h, l, e, lacking, list, left))
+		}
 		for _, t := range lacking {
 			h.instead(l, t, e, list, left, bareShare)
 		}
 	}
-}
-
-// inRounds orders meals so that each day has one before any has two, and the days of a round
-// lie far from one another: in the order of their bits reversed (van der Corput, 1935). What
-// an infant has is not all on the first days.
-func inRounds(list []int) []int {
-	round := map[int]int{} // of each meal: how many of its day come before it
-	of := map[int]int{}
-	for _, t := range list {
-		round[t] = of[dayOf(t)]
-		of[dayOf(t)]++
-	}
-	out := slices.Clone(list)
-	slices.SortStableFunc(out, func(a, b int) int {
-		return cmp.Or(cmp.Compare(round[a], round[b]), cmp.Compare(bits.Reverse8(uint8(dayOf(a))), bits.Reverse8(uint8(dayOf(b)))))
-	})
-	return out
 }
 
 // bareShare is the part of the least of a base or a protein under which a dish is not
