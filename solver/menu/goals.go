@@ -40,11 +40,19 @@ func (p *program) carbohydrateRows(e *eater, mean int) [2]int {
 	if e.band.Enforced {
 		return [2]int{p.goal(e.band.LowG, e.band.HighG, cost), -1}
 	}
-	low, high := p.goal(-margin*CarbohydrateRoomG, inf, cost), p.goal(-inf, margin*CarbohydrateRoomG, cost)
+	low, high := p.row(-margin*CarbohydrateRoomG, inf), p.row(-inf, margin*CarbohydrateRoomG)
+	for _, tier := range []struct{ cost, upper float64 }{{cost, carbohydrateFarG}, {costFar * cost, inf}} {
+		p.Set(low, p.col(tier.cost, tier.upper), 1)
+		p.Set(high, p.col(tier.cost, tier.upper), -1)
+	}
 	p.Set(low, mean, -1)
 	p.Set(high, mean, -1)
 	return [2]int{low, high}
 }
+
+// carbohydrateFarG is how far beyond the room a meal costs costFar times as much: rather two
+// meals a little off than one by far.
+const carbohydrateFarG = 5
 
 // A serving over its most by more than largeRoom of it costs costHuge times as much: a bowl
 // of three is no bowl. Planning rules of this program, no source.

@@ -40,11 +40,11 @@ const (
 	EnergyRoom        = 0.10 // either way
 	ProteinRoom       = 0.20
 	CarbohydrateRoomG = 10
-	costEnergy        = 4    // a kcal beyond the room
+	costEnergy        = 6    // a kcal beyond the room
 	costProtein       = 60   // a g
 	proteinFar        = 0.35 // beyond which protein costs costFar times that: rather several days a little off than one by far
 	costFar           = 4
-	costCarbohydrate  = 60 // a g, for those who count it
+	costCarbohydrate  = 90 // a g, for those who count it
 	costUnpreferred   = 0.02
 	costBare          = 6     // a kcal under half the least of what makes a dish
 	costUneaten       = 500   // a kcal of the plan that cannot be eaten in time

@@ -101,7 +101,7 @@ func (w *writer) meal(t int, servings []serving, opens []opened) Meal {
 			if v.of != nil {
 				a.Dish = v.of.dish.Key
 				ml, _ = v.part.part.Water(f, v.grams)
-				if v.of.dish.Cooking != "none" {
+				if c := v.of.dish.Cooking; c != "none" && (c != "warm" || !w.h.cold[dayOf(t)]) {
 					mj = heatMJ(f, v.grams)
 				}
 				water[a.Dish] += e.count * ml
