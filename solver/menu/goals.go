@@ -63,6 +63,5 @@ const (
 
 // overMost lets a serving be over its most, by cost.
 func (p *program) overMost(row int, most, weigh float64) {
-	p.Set(row, p.col(costLarge*weigh, largeRoom*most), -1)
-	p.Set(row, p.col(costHuge*costLarge*weigh, inf), -1)
+	p.over(row, costLarge*weigh, largeRoom*most, costHuge)
 }

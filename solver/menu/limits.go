@@ -93,8 +93,7 @@ func (p *program) limit(e *eater, days int, weight float64, uneaten func(*foods.
 		}{limit: l}
 		for from := 0; from < days; from += l.days {
 			row := p.row(-inf, l.most)
-			p.Set(row, p.col(cost*weight, l.most), -1)
-			p.Set(row, p.col(costFarLimit*cost*weight, inf), -1)
+			p.over(row, cost*weight, l.most, costFarLimit)
 			one.rows = append(one.rows, row)
 		}
 		list = append(list, one)

@@ -43,6 +43,12 @@ func (p *program) goal(lower, upper, cost float64) int {
 	return r
 }
 
+// over lets a row be over its upper end, at cost a unit and from near units on at times that.
+func (p *program) over(row int, cost, near, times float64) {
+	p.Set(row, p.col(cost, near), -1)
+	p.Set(row, p.col(times*cost, inf), -1)
+}
+
 // Set adds value to the coefficient of col in row.
 func (p *program) Set(row, col int, value float64) {
 	entries := p.Cols[col].Entries

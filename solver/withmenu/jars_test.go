@@ -1,16 +1,13 @@
 package withmenu_test
 
 import (
-	"context"
 	"encoding/json"
 	"testing"
 
 	"rationwright/nutrients"
-	"rationwright/solver/menu"
 	"rationwright/solver/menucheck"
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
-	"rationwright/solver/withmenu"
 )
 
 // TestInfantHasMeatEveryDayOrNever: a jar of strained meat holds half of what an infant has
@@ -25,14 +22,7 @@ func TestInfantHasMeatEveryDayOrNever(t *testing.T) {
 		},
 		Table: rationtest.Table(t), Start: "2026-01-05", WithMenu: true,
 	}
-	book, err := menu.BookOf(req)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := withmenu.Make(context.Background(), req, book, nil)
-	if err != nil || p.Menu == nil {
-		t.Fatalf("no plan with its menu: %v", err)
-	}
+	p, book := withDishes(t, req)
 	days := 0
 	for _, d := range p.Menu.Days {
 		meat := false

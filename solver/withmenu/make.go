@@ -370,6 +370,9 @@ func (d *dining) nearest(ctx context.Context, why string) (*ration.Plan, error) 
 	if errors.Is(err, ration.ErrUnverified) { // then none is shown
 		made, why, err = nil, why+", and no menu nearest to it is safe", nil
 	}
+	if errors.Is(err, menu.ErrTime) { // the plan stands without one
+		made, why, err = nil, why+", and the time ended before the nearest menu was made", nil
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"testing"
 
+	"rationwright/foods/dishes"
 	"rationwright/nutrients"
 	"rationwright/solver/menu"
 	"rationwright/solver/plan"
@@ -32,20 +33,7 @@ func TestDishesWhereRulesGave(t *testing.T) {
 	if len(gave) == 0 {
 		t.Fatal("no rule gave: the test shows nothing")
 	}
-	book, err := menu.BookOf(req)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := withmenu.Make(context.Background(), req, book, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if p.Menu == nil || p.Dishes.None != "" {
-		t.Fatal("no dishes:", p.Dishes.None)
-	}
-	for _, v := range verify.Check(ration.Filled(req), p) {
-		t.Error(v)
-	}
+	p, _ := withDishes(t, req)
 	const room = 0.25
 	for _, l := range p.Eatable.Loosened {
 		most := l.Limit
@@ -72,6 +60,15 @@ func TestDishesWhereFedShort(t *testing.T) {
 		},
 		Table: rationtest.Table(t), Start: "2026-12-01", Cook: ration.CookNone,
 	}
+	p, _ := withDishes(t, req)
+	if len(p.Shortfalls) == 0 {
+		t.Error("nobody is fed short: the test shows nothing")
+	}
+}
+
+// withDishes makes the plan of req with its menu, and holds it to the check of plans.
+func withDishes(t *testing.T, req *ration.Request) (*ration.Plan, *dishes.Book) {
+	t.Helper()
 	book, err := menu.BookOf(req)
 	if err != nil {
 		t.Fatal(err)
@@ -83,10 +80,8 @@ func TestDishesWhereFedShort(t *testing.T) {
 	if p.Menu == nil || p.Dishes.None != "" {
 		t.Fatal("no dishes:", p.Dishes.None)
 	}
-	if len(p.Shortfalls) == 0 {
-		t.Error("nobody is fed short: the test shows nothing")
-	}
 	for _, v := range verify.Check(ration.Filled(req), p) {
 		t.Error(v)
 	}
+	return p, book
 }
