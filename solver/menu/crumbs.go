@@ -17,6 +17,10 @@ const (
 // crumbPasses is how often crumbs are looked for.
 const crumbPasses = 3
 
+// crumbPart is in how many iterations, as a part of the rows, one of them ends at most: a
+// hundredth is usual, and what takes more has lost its way.
+const crumbPart = 0.1
+
 // leastG is the grams under which nothing is served: what the arithmetic leaves.
 const leastG = 1e-6
 

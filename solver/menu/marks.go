@@ -23,6 +23,21 @@ type mark struct {
 // mark begins what is added next.
 func (m *marks) mark(at any) { m.at, m.n = at, [2]int{} }
 
+// modelMark is for what a program has of the model of a plan.
+type modelMark struct{}
+
+// markAll marks all that the program has so far.
+func (p *program) markAll(at any) {
+	p.mark(at)
+	for range p.Rows {
+		p.added(true)
+	}
+	for range p.Cols {
+		p.added(false)
+	}
+	p.mark(nil)
+}
+
 func (m *marks) added(row bool) {
 	list, n := &m.cols, &m.n[0]
 	if row {

@@ -51,6 +51,9 @@ func (p *program) over(row int, cost, near, times float64) {
 
 // Set adds value to the coefficient of col in row.
 func (p *program) Set(row, col int, value float64) {
+	if value == 0 {
+		return
+	}
 	entries := p.Cols[col].Entries
 	for i := range entries {
 		if entries[i].Row == row {

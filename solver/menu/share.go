@@ -102,7 +102,7 @@ func (h *household) shareOf(ctx context.Context, l layout, eaters []*eater, cont
 	if free == nil {
 		r = solveAgain(ctx, h, p, s)
 	} else {
-		r = free.loosened(ctx, s, p, s.SolveWithin(ctx, shareWork), h.rough)
+		r = free.solve(ctx, s, p, h.rough)
 	}
 	if r.Status == simplex.Infeasible {
 		return nil, nil, errNoShare
@@ -126,7 +126,7 @@ func (h *household) shareOf(ctx context.Context, l layout, eaters []*eater, cont
 		if !crumbs {
 			break
 		}
-		next := s.SolveWithin(ctx, shareWork)
+		next := s.SolveWithin(ctx, int(crumbPart*float64(len(p.Rows))))
 		if next.Status != simplex.Optimal || p.left(next.X) > p.left(r.X)+leastLeftG { // the crumbs are needed
 			break
 		}
@@ -140,6 +140,10 @@ func (h *household) shareOf(ctx context.Context, l layout, eaters []*eater, cont
 	}
 	if free != nil {
 		free.takeLess(r.X)
+		if !h.rough {
+			free.seen = places{}
+			free.seen.keep(&p.marks, s)
+		}
 	} else if h.shared != nil {
 		h.shared.keep(&p.marks, s)
 	}
@@ -161,6 +165,7 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 	p := &program{}
 	if free != nil {
 		p.Problem = *free.problem()
+		p.markAll(modelMark{})
 	}
 	var servings []serving
 	rows := map[*opening]int{}

@@ -164,7 +164,7 @@ func (b *seater) addParts(g *Party, v *service, servings []dishTerm, foods map[i
 			}
 			col := b.addCol(fmt.Sprintf("part[%s,%s,%d,%s]", name, d.Key, i+1, f.Name), 0, Inf, false, colInfo{Kind: colPart, Eater: -1, Larder: li})
 			b.Problem.Set(row, col, 1)
-			if more := b.waterBeyondL(p, li); more > 0 {
+			if more := b.waterBeyondL(p, li); more > leastBeyondL {
 				b.Problem.Set(stored, col, -more)
 			}
 			cols = append(cols, dishTerm{col, 1 / factor})
@@ -205,6 +205,10 @@ func leastShare(g *Party) float64 {
 	}
 	return 1
 }
+
+// leastBeyondL is the litres a gram under which one amount of water is the other: what
+// subtracting leaves of equal ones, 1e-19, would spoil the scaling of a program.
+const leastBeyondL = 1e-12
 
 // waterBeyondL is the stored water in L that a gram of a food takes in a part, spare
 // included, beyond what it takes by itself.
