@@ -29,6 +29,9 @@ const (
 	packPart   = 0.3
 	aimEffort  = 0.1
 	aimPart    = 0.3
+	// choicePart is of the dishes, so that where they are not chosen by then there is time for
+	// the menu nearest to the plan.
+	choicePart = 0.55
 	// dishPart is for all with dishes, so that there is some for the plan without them
 	// where no such plan is found.
 	dishPart = 0.9
@@ -68,14 +71,11 @@ func Make(ctx context.Context, req *ration.Request, book *dishes.Book, progress 
 	}
 	timed, stop = search.Part(ctx, part)
 	p, why, err := d.plan(timed, progress)
-	late := search.OutOfTime(timed)
+	if p == nil && search.OutOfTime(timed) {
+		why, err = outOfTime, nil
+	}
 	stop()
-	switch {
-	case late && p == nil:
-		p = d.without(ctx)
-		p.Dishes = none(p, "time limit reached; a longer --time may find one")
-		return p, nil
-	case err != nil || p != nil:
+	if err != nil || p != nil {
 		return p, err
 	}
 	return d.nearest(ctx, why)
@@ -88,39 +88,9 @@ type dining struct {
 	free   *ration.Plan       // without dishes, by the same rules
 	sodium map[string]float64 // at most, by the person's name, mg a day
 
-	tight *ration.Plan // without dishes, with its rules loosened by as little as was found
-	room  float64      // by how much more they are loosened, as a part
-}
-
-// rooms are the parts by which planning rules that gave as little as a plan without dishes
-// needs give more, one after the other, where nothing of that can be eaten in dishes.
-var rooms = []float64{0.1, 0.25}
-
-// loosen gives the planning rules of those for whom they gave more room, and makes the
-// plan without dishes again by them. It reports whether there is such a plan.
-func (d *dining) loosen(ctx context.Context, room float64) (bool, error) {
-	if d.tight.Eatable == nil || len(d.tight.Eatable.Loosened) == 0 {
-		return false, nil
-	}
-	was := d.room
-	d.room = room
-	m, err := d.model()
-	if err != nil {
-		return false, err
-	}
-	req := *m.Request
-	req.Slack, req.Audit, req.Effort = 0, false, time.Duration(freeEffort*float64(req.Time))
-	req.WarmStart = d.tight.Bought()
-	m.Request = &req
-	timed, stop := search.Part(ctx, freePart)
-	defer stop()
-	free, err := plan.MakeShort(timed, m, d.tight.Shortfalls)
-	if err != nil || free.Totals == nil {
-		d.room = was
-		return false, nil // then there is none with dishes either
-	}
-	d.free = free
-	return true, nil
+	wanted []bool       // foods by larder index that were called for already
+	tight  *ration.Plan // without dishes, with its rules loosened by as little as was found
+	room   float64      // by how much more they are loosened, as a part
 }
 
 // harmed reports whether somebody is to have little sodium and something may be spent on
@@ -165,38 +135,18 @@ func (d *dining) model() (*model.Model, error) {
 
 // plan makes the plan; it is nil where there is none, with the reason.
 func (d *dining) plan(ctx context.Context, progress func(search.Progress)) (p *ration.Plan, why string, err error) {
-	atFirst := besides
-	if gave := d.tight.Eatable != nil && len(d.tight.Eatable.Loosened) > 0; gave {
-		atFirst = besides[:1] // rather loosen them than eat beside the dishes
-	}
-	l, c, err := d.chooseAny(ctx, atFirst)
-	for _, room := range rooms {
-		if err != nil || c != nil || search.OutOfTime(ctx) {
-			break
-		}
-		ok, fault := d.loosen(ctx, room)
-		if fault != nil {
-			return nil, "", fault
-		}
-		if !ok {
-			break
-		}
-		l, c, err = d.chooseAny(ctx, besides)
-	}
-	if err == nil && c == nil && d.room == 0 && len(atFirst) < len(besides) && !search.OutOfTime(ctx) {
-		l, c, err = d.chooseAny(ctx, besides[len(atFirst):])
-	}
-	if err != nil {
-		return nil, "", err
-	}
-	if c == nil {
-		return nil, "what is needed cannot all be eaten in dishes", nil
+	l, c, why, err := d.choice(ctx)
+	if err != nil || c == nil {
+		return nil, why, err
 	}
 	served, seating, result, err := d.wholePacks(ctx, l, c, progress)
 	if err != nil {
 		return nil, "", err
 	}
-	if result.X == nil {
+	switch {
+	case result.X == nil && result.Why == outOfTime:
+		return nil, outOfTime, nil
+	case result.X == nil:
 		return nil, "no whole packs were found for the dishes", nil
 	}
 	first, err := answer.Finish(ctx, served, result.X, result, d.free.Shortfalls)
@@ -222,24 +172,6 @@ func (d *dining) plan(ctx context.Context, progress func(search.Progress)) (p *r
 		}
 	}
 	return d.days(ctx, answer.Second(served, first, found), first, found, seating, given(seating, c, x), x)
-}
-
-// chooseAny chooses dishes, with as little of the list beside them as may be.
-func (d *dining) chooseAny(ctx context.Context, list []float64) (*larder, *chosen, error) {
-	l, err := d.larder(ctx)
-	if err != nil {
-		return nil, nil, err
-	}
-	for _, beside := range list {
-		c, err := d.choose(ctx, l, beside)
-		if err != nil || c != nil {
-			return l, c, err
-		}
-		if beside > 0 { // better more sodium than more beside the dishes
-			d.sodium = nil
-		}
-	}
-	return l, nil, nil
 }
 
 // given is what was chosen, in the words of the menu.
@@ -371,7 +303,9 @@ func (d *dining) nearest(ctx context.Context, why string) (*ration.Plan, error) 
 		made, why, err = nil, why+", and no menu nearest to it is safe", nil
 	}
 	if errors.Is(err, menu.ErrTime) { // the plan stands without one
-		made, why, err = nil, why+", and the time ended before the nearest menu was made", nil
+		if made, err = nil, nil; why != outOfTime {
+			why += ", and the time ended before the nearest menu was made"
+		}
 	}
 	if err != nil {
 		return nil, err

@@ -91,6 +91,9 @@ func (d *dining) packs(ctx context.Context, m *model.Model, l *larder, progress 
 	timed, stop := search.Part(ctx, packPart)
 	defer stop()
 	result := q.Search(timed, opt)
+	if result.X == nil && search.OutOfTime(timed) {
+		result.Why = outOfTime
+	}
 	result.Bound = math.Inf(-1)
 	if d.free.Bound != nil {
 		result.Bound = *d.free.Bound
