@@ -4,12 +4,14 @@ import (
 	"math"
 
 	"rationwright/foods"
+	"rationwright/solver/linear"
 )
 
 const (
 	costOverSitting = 30 // a g over what is eaten at a sitting, per kcal of it
 	costOverDay     = 3  // likewise in a day, of a drink that is finished at the meal: whole cartons come together on some day
 	cartons         = 2  // times the most of a day, over which that counts: up to it a day's protein is worth more
+	costOverGlass   = 3  // likewise over what is gladly eaten of a kind at a sitting: a small child has a glass of milk, whoever else drinks of the carton
 	sittingKcal     = 50 // that a sitting of what gives less is weighed as: baking powder, spices
 )
 
@@ -26,6 +28,7 @@ type sittings struct {
 type sitting struct {
 	food  *stocked
 	group string
+	kind  int // among the glasses of the eater, from 1
 	t     int
 	day   bool
 }
@@ -38,8 +41,8 @@ type eatenAt struct {
 
 // columns are those of a sitting, and the most of it.
 type columns struct {
-	cols        []int
-	most, weigh float64 // of one g over the most
+	cols        []linear.Entry // columns, each with what a g counts
+	most, weigh float64        // of one over the most
 }
 
 func newSittings() *sittings { return &sittings{at: map[sitting]*columns{}} }
@@ -48,19 +51,24 @@ func newSittings() *sittings { return &sittings{at: map[sitting]*columns{}} }
 func (c *sittings) add(e *eater, s *stocked, t, col int) {
 	occasion, day, _ := foods.Cap(e.person, s.food)
 	if s.openings == nil {
-		c.note(sitting{food: s, t: t}, s, col, occasion, costOverSitting)
+		c.note(sitting{food: s, t: t}, s, col, 1, occasion, costOverSitting)
 		return
 	}
-	c.note(sitting{group: s.food.Group, t: t}, s, col, occasion, costOverSitting)
+	c.note(sitting{group: s.food.Group, t: t}, s, col, 1, occasion, costOverSitting)
+	for i, l := range e.glasses {
+		if each := l.Counts(s.food); each > 0 && s.food.IsFluid() {
+			c.note(sitting{kind: i + 1, t: t}, s, col, each, l.Most, costOverGlass/each)
+		}
+	}
 	switch key := (sitting{group: s.food.Group, t: t / meals, day: true}); {
 	case !s.meal:
-		c.note(key, s, col, day, costOverSitting)
+		c.note(key, s, col, 1, day, costOverSitting)
 	case s.food.IsFluid():
-		c.note(key, s, col, cartons*day, costOverDay)
+		c.note(key, s, col, 1, cartons*day, costOverDay)
 	}
 }
 
-func (c *sittings) note(key sitting, s *stocked, col int, most, cost float64) {
+func (c *sittings) note(key sitting, s *stocked, col int, each, most, cost float64) {
 	if most <= 0 {
 		return
 	}
@@ -69,7 +77,7 @@ func (c *sittings) note(key sitting, s *stocked, col int, most, cost float64) {
 		c.order = append(c.order, key)
 	}
 	of := c.at[key]
-	of.cols = append(of.cols, col)
+	of.cols = append(of.cols, linear.Entry{Row: col, Value: each})
 	of.most = math.Max(of.most, most)
 	of.weigh = math.Max(of.weigh, cost*math.Max(kcalPerG(s.food), sittingKcal/math.Max(most, 1)))
 }
@@ -78,13 +86,18 @@ func (c *sittings) note(key sitting, s *stocked, col int, most, cost float64) {
 func (c *sittings) hold(p *program, e *eater) {
 	for _, key := range c.order {
 		of := c.at[key]
-		if len(of.cols) < 2 {
+		if key.kind == 0 && len(of.cols) < 2 { // its own end holds it
 			continue
 		}
 		p.mark(eatenAt{e, key})
-		row := p.goal(-inf, of.most, e.count*of.weigh)
-		for _, j := range of.cols {
-			p.Set(row, j, 1)
+		row := p.row(-inf, of.most)
+		if key.kind == 0 {
+			p.Set(row, p.col(e.count*of.weigh, inf), -1)
+		} else {
+			p.over(row, e.count*of.weigh, largeRoom*of.most, costHuge)
+		}
+		for _, y := range of.cols {
+			p.Set(row, y.Row, y.Value)
 		}
 	}
 }

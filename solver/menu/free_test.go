@@ -2,9 +2,11 @@ package menu
 
 import (
 	"context"
+	"math"
 	"testing"
 
 	"rationwright/foods"
+	"rationwright/foods/dishes"
 	"rationwright/nutrients"
 	"rationwright/solver/model"
 	"rationwright/solver/plan"
@@ -107,5 +109,33 @@ func heldAt(t *testing.T, p *program, m *model.Model, point []float64) {
 	}
 	if moved == 0 || moved == len(m.Problem.Rows) {
 		t.Errorf("%d of %d limits are moved", moved, len(m.Problem.Rows))
+	}
+}
+
+// What a food takes of water in a dish differs from what it takes by itself by nothing or by
+// more than a drop in a ton: what subtracting leaves of equal amounts spoiled the scaling of
+// programs.
+func TestWaterThatIsNoDifference(t *testing.T) {
+	book, err := dishes.Load(rationtest.Table(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	same, other := 0, 0
+	for _, d := range book.Dishes {
+		for _, p := range d.Parts {
+			for _, o := range p.Options {
+				switch more := beyondL(p, o.Food); {
+				case more == 0:
+					same++
+				case math.Abs(more) < 1e-10:
+					t.Errorf("%s in %s: %g L a gram", o.Food.Name, d.Key, more)
+				default:
+					other++
+				}
+			}
+		}
+	}
+	if same == 0 || other == 0 {
+		t.Errorf("%d take as much, %d another amount", same, other)
 	}
 }

@@ -78,6 +78,7 @@ func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64)
 	h.addOwn(l, servings, req.Book, req.Of.Cook) // for what no dish takes yet
 	h.repair(l, servings, req.Book, req.Of.Cook)
 	h.addStarch(l, servings, req.Book, req.Of.Cook)
+	h.drawIn(l, servings, req.Book, req.Of.Cook)
 	if servings, x, err = h.shareOf(ctx, l, h.eaters, h.openings(), free); err != nil {
 		return nil, nil, 0, err
 	}

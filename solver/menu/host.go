@@ -218,7 +218,7 @@ func (p *hosting) addChoice(e *eater, t int, c *choice, eat func(y int, s *stock
 		if !part.part.Optional && must {
 			p.Rows[row].Lower = part.part.MinG * size
 			p.Set(row, p.col(costThin*freeThin*weigh, inf), 1)
-			p.require(t, c, part)
+			p.require(e, t, c, part)
 		}
 		bare := -1
 		if makesDish(part.part) && must {
@@ -242,33 +242,47 @@ func (p *hosting) addChoice(e *eater, t int, c *choice, eat func(y int, s *stock
 			if bare >= 0 {
 				p.Set(bare, y, 1/o.Factor)
 			}
-			if open, ok := p.needs[need{t, part}]; ok && p.content[s] == nil {
+			if open, ok := p.needs[need{t, part, nil}]; ok && p.content[s] == nil {
 				p.Set(open, y, e.count/(o.Factor*part.part.MinG*p.heads(t, c)))
+			}
+			if open, ok := p.needs[need{t, part, e}]; ok && p.content[s] == nil {
+				p.Set(open, y, 1/(o.Factor*part.part.MinG*size))
 			}
 			eat(y, s, t)
 		}
 	}
 }
 
-// need is a part of a dish on the table at t that it cannot do without.
+// need is a part of a dish on the table at t that it cannot do without, of one who may not
+// have all that it is made from, or of all.
 type need struct {
 	t    int
 	part *candidatePart
+	of   *eater // nil: all
 }
 
-// require holds that enough is open at t for everyone's least of a part.
-func (p *hosting) require(t int, c *choice, part *candidatePart) {
-	key := need{t, part}
-	if _, ok := p.needs[key]; ok || !slices.ContainsFunc(part.options, func(o dishes.Option) bool { return p.content[p.h.of[o.Food]] != nil }) {
+// require holds that enough is open at t for everyone's least of a part, and for e's where
+// others have it of what e may not eat: beans with wheat in their sauce are no coeliac's.
+func (p *hosting) require(e *eater, t int, c *choice, part *candidatePart) {
+	p.requireOf(need{t, part, nil}, p.heads(t, c), func(dishes.Option) bool { return true })
+	apart := slices.ContainsFunc(part.options, func(o dishes.Option) bool { return p.content[p.h.of[o.Food]] != nil && !e.eats(o.Food) })
+	if apart {
+		p.requireOf(need{t, part, e}, e.count*e.scale(c.dish), func(o dishes.Option) bool { return e.eats(o.Food) })
+	}
+}
+
+// requireOf is that for heads, of the options that count.
+func (p *hosting) requireOf(key need, heads float64, counts func(dishes.Option) bool) {
+	if _, ok := p.needs[key]; ok || !slices.ContainsFunc(key.part.options, func(o dishes.Option) bool { return counts(o) && p.content[p.h.of[o.Food]] != nil }) {
 		return
 	}
-	least := part.part.MinG * p.heads(t, c)
-	row := p.goal(1, inf, costUnopened*least*math.Max(kcalPerG(part.part.ReckonedAs), 10*costGram))
+	least := key.part.part.MinG * heads
+	row := p.goal(1, inf, costUnopened*least*math.Max(kcalPerG(key.part.part.ReckonedAs), 10*costGram))
 	p.needs[key] = row
-	for _, o := range part.options {
+	for _, o := range key.part.options {
 		s := p.h.of[o.Food]
 		for _, v := range p.opens {
-			if v.food == s && s.at(v.t) == s.at(t) && v.t <= t {
+			if counts(o) && v.food == s && s.at(v.t) == s.at(key.t) && v.t <= key.t {
 				p.Set(row, v.col, math.Min(1, v.net/(o.Factor*least)))
 			}
 		}

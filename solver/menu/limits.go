@@ -5,8 +5,7 @@ import (
 	"slices"
 
 	"rationwright/foods"
-	foodkinds "rationwright/foods/kinds"
-	"rationwright/nutrients"
+	"rationwright/solver/rules"
 )
 
 // costLimit is what the whole of a published amount costs beyond it, and limitPart the part
@@ -19,47 +18,9 @@ const (
 	costFarLimit = 2
 )
 
-// limit is the most that a publication lets somebody have of some foods together in a day
-// or in a week. A plan keeps it on average; a menu is to keep it day by day.
-type limit struct {
-	most   float64
-	days   int // 1 or 7
-	counts func(*foods.Food) float64
-}
-
-// limitsOf lists the limits of p.
-func limitsOf(table *foods.Table, p *nutrients.Person) []limit {
-	var list []limit
-	for _, c := range foods.GroupCaps(p) {
-		switch {
-		case !c.Safety:
-		case c.Rule == "fish-week":
-			list = append(list, limit{7 * c.PerDay, 7, c.Coefficient})
-		default:
-			list = append(list, limit{c.PerDay, 1, c.Coefficient})
-		}
-	}
-	for _, c := range table.KindCaps(p) {
-		if !c.Safety || c.Measure != foodkinds.Day && c.Measure != foodkinds.Week {
-			continue
-		}
-		days := 1
-		if c.Measure == foodkinds.Week {
-			days = 7
-		}
-		list = append(list, limit{c.Value, days, func(f *foods.Food) float64 {
-			if !slices.Contains(f.Kinds, c.Kind) {
-				return 0
-			}
-			return f.Counts(c.Unit)
-		}})
-	}
-	return list
-}
-
 // limited are the limits of one eater with their rows, one for each day or week.
 type limited []struct {
-	limit
+	rules.Limit
 	rows []int
 }
 
@@ -69,9 +30,9 @@ type limited []struct {
 func (p *program) limit(e *eater, days int, weight float64, uneaten func(*foods.Food) float64) limited {
 	var list limited
 	for _, l := range e.limits {
-		all, cost := 0.0, costLimit/l.most
+		all, cost := 0.0, costLimit/l.Most
 		count := func(f *foods.Food, grams float64) {
-			if each := l.counts(f); each > 0 {
+			if each := l.Counts(f); each > 0 {
 				all += grams * each
 				cost = math.Min(cost, limitPart*uneaten(f)/each)
 			}
@@ -84,16 +45,16 @@ func (p *program) limit(e *eater, days int, weight float64, uneaten func(*foods.
 				count(f, inf)
 			}
 		}
-		if l.most <= 0 || all <= l.most*(1+1e-9) { // sums in no order: what the arithmetic leaves decides nothing
+		if l.Most <= 0 || all <= l.Most*(1+1e-9) { // sums in no order: what the arithmetic leaves decides nothing
 			continue
 		}
 		one := struct {
-			limit
+			rules.Limit
 			rows []int
-		}{limit: l}
-		for from := 0; from < days; from += l.days {
-			row := p.row(-inf, l.most)
-			p.over(row, cost*weight, l.most, costFarLimit)
+		}{Limit: l}
+		for from := 0; from < days; from += l.Days {
+			row := p.row(-inf, l.Most)
+			p.over(row, cost*weight, l.Most, costFarLimit)
 			one.rows = append(one.rows, row)
 		}
 		list = append(list, one)
@@ -104,8 +65,8 @@ func (p *program) limit(e *eater, days int, weight float64, uneaten func(*foods.
 // add counts what a column of f on day d adds.
 func (list limited) add(p *program, d, col int, f *foods.Food) {
 	for _, l := range list {
-		if each := l.counts(f); each > 0 {
-			p.Set(l.rows[d/l.days], col, each)
+		if each := l.Counts(f); each > 0 {
+			p.Set(l.rows[d/l.Days], col, each)
 		}
 	}
 }
@@ -114,8 +75,8 @@ func (list limited) add(p *program, d, col int, f *foods.Food) {
 func (e *eater) dayMost(f *foods.Food) float64 {
 	most := inf
 	for _, l := range e.limits {
-		if each := l.counts(f); l.days == 1 && each > 0 {
-			most = math.Min(most, l.most/each)
+		if each := l.Counts(f); l.Days == 1 && each > 0 {
+			most = math.Min(most, l.Most/each)
 		}
 	}
 	return most
@@ -128,14 +89,14 @@ const tightPart = 0.6
 // isTight reports whether the plan gives e so much of what f counts in that only small
 // servings keep every day within a limit.
 func (e *eater) isTight(f *foods.Food, days int) bool {
-	return slices.ContainsFunc(e.limits, func(l limit) bool {
-		if l.days > 1 || l.counts(f) <= 0 {
+	return slices.ContainsFunc(e.limits, func(l rules.Limit) bool {
+		if l.Days > 1 || l.Counts(f) <= 0 {
 			return false
 		}
 		all := 0.0
 		for g, grams := range e.grams {
-			all += grams * l.counts(g)
+			all += grams * l.Counts(g)
 		}
-		return all > tightPart*l.most*float64(days)
+		return all > tightPart*l.Most*float64(days)
 	})
 }

@@ -7,6 +7,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/rules"
 	"rationwright/solver/simplex"
 )
 
@@ -34,9 +35,9 @@ func TestLimitsOfPublications(t *testing.T) {
 		want   float64 // g a day, 0: none
 	}{{480, flaxseed, 10}, {24, juice, 120}, {108, juice, 240}, {480, juice, 0}} {
 		got := 0.0
-		for _, l := range limitsOf(table, &nutrients.Person{AgeMonths: c.months, Sex: nutrients.Male}) {
-			if per := l.counts(c.food); l.days == 1 && per > 0 {
-				got = l.most / per
+		for _, l := range rules.Published(table, &nutrients.Person{AgeMonths: c.months, Sex: nutrients.Male}) {
+			if per := l.Counts(c.food); l.Days == 1 && per > 0 {
+				got = l.Most / per
 			}
 		}
 		if math.Abs(got-c.want) > 1e-9 {
@@ -51,7 +52,7 @@ func TestLimitsOfPublications(t *testing.T) {
 func TestDayHeldToItsLimit(t *testing.T) {
 	f := &foods.Food{Name: "f", Per100g: nutrients.Unknown()}
 	f.Per100g[nutrients.Energy] = 247 // under 9 kcal a gram it counts as 9: 0.45 × 500 × 9 = 2025
-	e := &eater{grams: map[*foods.Food]float64{f: 100}, limits: []limit{{12, 1, func(*foods.Food) float64 { return 1 }}}}
+	e := &eater{grams: map[*foods.Food]float64{f: 100}, limits: []rules.Limit{{Most: 12, Days: 1, Counts: func(*foods.Food) float64 { return 1 }}}}
 	for _, c := range []struct{ worth, want float64 }{{2024, 12}, {2026, 24}, {4049, 24}, {4051, 40}} {
 		p := &program{}
 		list := p.limit(e, 10, 1, leaving)

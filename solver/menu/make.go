@@ -54,7 +54,8 @@ func spread(ctx context.Context, req *Request) (*Menu, error) {
 	for range repairs {
 		other := l.withOwnInstead()
 		repaired := h.repair(other, servings, req.Book, req.Of.Cook)
-		if !h.addStarch(other, servings, req.Book, req.Of.Cook) && !repaired {
+		starch := h.addStarch(other, servings, req.Book, req.Of.Cook)
+		if !h.drawIn(other, servings, req.Book, req.Of.Cook) && !starch && !repaired {
 			break
 		}
 		anew, err := h.share(ctx, other)

@@ -127,36 +127,12 @@ func (h *household) addStarch(l layout, servings []serving, book *dishes.Book, c
 // snack places servings of a dish in which e eats grams of s: for what is open at one
 // meal only, at those meals; for what keeps, between meals and then beside them.
 func (h *household) snack(l layout, e *eater, s *stocked, own []*choice, grams float64) {
-	var best *choice
-	var usual float64
-	for _, c := range own {
-		if !c.dish.Has(dishes.Snack) && !c.dish.Has(dishes.Drink) {
-			continue
-		}
-		needs, takes := 0, 0.0
-		for _, p := range c.dish.Required() {
-			if factor, ok := p.Makes(s.food); ok {
-				takes = max(takes, p.UsualG*factor*e.scale(c.dish))
-			} else {
-				needs++
-			}
-		}
-		if takes == 0 || needs > 0 && s.meal {
-			continue
-		}
-		takes /= float64(1 + needs)
-		if !c.cold {
-			takes /= 4 // a pot for one alone is the last way
-		}
-		if takes > usual {
-			best, usual = c, takes
-		}
-	}
+	best, usual := ownOf(e, s, own)
 	if best == nil {
 		return
 	}
 	place := func(t int) bool {
-		if !l.hasTimeFor(t, best.dish) || !isSnack(mealOf(t)) && isMain(best.dish) || l.ownAt(t, e, best.dish) || l.drinks(t, e, best.dish) || l.repeats(t, e, best.dish) || h.cold[dayOf(t)] && !best.cold || l.owns(t, e) >= mostOwn {
+		if !h.fits(l, t, e, best) {
 			return false
 		}
 		l[t].own = append(l[t].own, ownDish{e, best})
@@ -195,6 +171,41 @@ func (h *household) snack(l layout, e *eater, s *stocked, own []*choice, grams f
 			return
 		}
 	}
+}
+
+// fits reports whether e may have c as a dish of their own at t.
+func (h *household) fits(l layout, t int, e *eater, c *choice) bool {
+	return l.hasTimeFor(t, c.dish) && (isSnack(mealOf(t)) || !isMain(c.dish)) && !l.ownAt(t, e, c.dish) && !l.drinks(t, e, c.dish) &&
+		!l.repeats(t, e, c.dish) && (!h.cold[dayOf(t)] || c.cold) && l.owns(t, e) < mostOwn
+}
+
+// ownOf is the snack or drink of the list that takes most of s, with the grams of a usual
+// serving; nil where none does.
+func ownOf(e *eater, s *stocked, own []*choice) (best *choice, usual float64) {
+	for _, c := range own {
+		if !c.dish.Has(dishes.Snack) && !c.dish.Has(dishes.Drink) {
+			continue
+		}
+		needs, takes := 0, 0.0
+		for _, p := range c.dish.Required() {
+			if factor, ok := p.Makes(s.food); ok {
+				takes = max(takes, p.UsualG*factor*e.scale(c.dish))
+			} else {
+				needs++
+			}
+		}
+		if takes == 0 || needs > 0 && s.meal {
+			continue
+		}
+		takes /= float64(1 + needs)
+		if !c.cold {
+			takes /= 4 // a pot for one alone is the last way
+		}
+		if takes > usual {
+			best, usual = c, takes
+		}
+	}
+	return best, usual
 }
 
 // savoury reports whether a dish beside the meals is of beans, fish, meat, vegetables or

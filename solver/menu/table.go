@@ -10,6 +10,7 @@ import (
 	"rationwright/foods/dishes"
 	"rationwright/nutrients"
 	"rationwright/solver/ration"
+	"rationwright/solver/rules"
 )
 
 // Request is everything that decides a menu. The same request gives the same menu.
@@ -55,10 +56,11 @@ type eater struct {
 	kcal    float64 // a day
 	protein float64 // g a day
 	band    *ration.MealRange
-	steady  []evened // what a medicine asks to keep alike from day to day
-	limits  []limit  // published, of a day or a week
-	infant  bool     // eats no dishes of the household
-	feeds   []feed   // milk of an infant, over the days of the plan
+	steady  []evened      // what a medicine asks to keep alike from day to day
+	limits  []rules.Limit // published, of a day or a week
+	glasses []rules.Limit // of a kind at a sitting, of a child, own planning rules
+	infant  bool          // eats no dishes of the household
+	feeds   []feed        // milk of an infant, over the days of the plan
 
 	may     map[*foods.Food]bool // what may be on the plate; nil: what the plan has
 	instead map[string]bool      // dishes chosen in place of the household's, by key
@@ -127,7 +129,7 @@ func newHousehold(req *Request) *household {
 			name: p.Name, count: float64(p.Count), person: &req.Of.People[at], grams: map[*foods.Food]float64{},
 			band: p.Carbohydrate, byDate: p.ByDate,
 		}
-		e.steady, e.limits = steadyOf(e.person), limitsOf(req.Of.Table, e.person)
+		e.steady, e.limits, e.glasses = steadyOf(e.person), rules.Published(req.Of.Table, e.person), rules.Glasses(req.Of.Table, e.person)
 		for _, line := range p.Foods {
 			f := byName[line.Food]
 			if f == nil || line.Grams <= 0 {

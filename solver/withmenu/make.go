@@ -29,16 +29,18 @@ const (
 	packPart   = 0.3
 	aimEffort  = 0.1
 	aimPart    = 0.3
+	// latePart is of the second aim without dishes where the time for them ended.
+	latePart = 0.15
 	// choicePart is of the dishes, so that where they are not chosen by then there is time for
 	// the menu nearest to the plan.
-	choicePart = 0.55
+	choicePart = 0.5
 	// dishPart is for all with dishes, so that there is some for the plan without them
 	// where no such plan is found.
 	dishPart = 0.9
 	// harmedEffort and harmedPart are of the second aim where it first seeks the least
 	// sodium for those whom it harms.
 	harmedEffort = 0.4
-	harmedPart   = 0.6
+	harmedPart   = 0.35
 	// harmedFreePart is of the plan without dishes, which then seeks it too.
 	harmedFreePart = 0.4
 )
@@ -295,7 +297,11 @@ func (d *dining) without(ctx context.Context) *ration.Plan {
 
 // nearest is the plan without dishes with the menu that is nearest to it.
 func (d *dining) nearest(ctx context.Context, why string) (*ration.Plan, error) {
-	timed, stop := search.Part(ctx, packPart)
+	part := packPart
+	if why == outOfTime {
+		part = latePart
+	}
+	timed, stop := search.Part(ctx, part)
 	p := d.without(timed)
 	stop()
 	made, err := menu.Make(ctx, &menu.Request{Plan: p, Of: d.req, Book: d.book, FromDay: 1})
