@@ -59,28 +59,35 @@ func (v *serving) isCrumb(grams float64, days int) bool {
 	return grams < crumbShare*v.part.part.UsualG*factor*v.eater.scale(v.of.dish)
 }
 
-// gathered returns the servings without those of less than leastServedG of a food that keeps:
-// what the arithmetic leaves of it is eaten with the smallest other serving that the person
-// has of it.
+// gathered returns the servings without those of less than leastServedG: what the arithmetic
+// leaves of a food that keeps is eaten with the smallest other serving that the person has of
+// it, of one that does not with another at the same meal.
 func gathered(servings []serving, days int) []serving {
 	type eaten struct {
 		eater *eater
 		food  *stocked
+		t     int // of what does not keep
+	}
+	at := func(v *serving) eaten {
+		if v.food.openings == nil {
+			return eaten{v.eater, v.food, 0}
+		}
+		return eaten{v.eater, v.food, v.t}
 	}
 	small := func(v *serving) bool {
-		return v.grams < leastServedG && v.food.openings == nil && !v.keepsAlike(v.grams) && !v.eater.isTight(v.food.food, days)
+		return v.grams < leastServedG && !v.keepsAlike(v.grams) && !v.eater.isTight(v.food.food, days)
 	}
 	with := map[eaten]*serving{}
 	for i := range servings {
 		v := &servings[i]
-		if at := (eaten{v.eater, v.food}); v.food.openings == nil && !small(v) && (with[at] == nil || v.grams < with[at].grams) {
-			with[at] = v
+		if k := at(v); !small(v) && (with[k] == nil || v.grams < with[k].grams) {
+			with[k] = v
 		}
 	}
 	var out []serving
 	for i := range servings {
 		v := &servings[i]
-		if to := with[eaten{v.eater, v.food}]; small(v) && to != nil {
+		if to := with[at(v)]; small(v) && to != nil {
 			to.grams += v.grams
 			v.grams = 0
 		}

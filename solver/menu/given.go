@@ -95,14 +95,20 @@ func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64)
 }
 
 // repaired gives who lacks what makes a dish, after the days were bettered, a dish of their
-// own, and shares out again; where that leaves as many lacking, or no time to do it, all stays.
+// own, and those who have nothing of a carton a drink of it where a child has too much, and
+// shares out again; where that leaves more lacking, or no time to do it, all stays.
 func repaired(ctx context.Context, h *household, l layout, servings []serving, x []float64, req *Request, free *freeGrams) (layout, []serving, []float64) {
 	other := l.withOwnInstead()
-	if !h.repair(other, servings, req.Book, req.Of.Cook) {
+	repaired := h.repair(other, servings, req.Book, req.Of.Cook)
+	drawn := h.drawIn(other, servings, req.Book, req.Of.Cook)
+	if !repaired && !drawn {
 		return l, servings, x
 	}
 	anew, y, err := h.shareOf(ctx, other, h.eaters, h.openings(), free)
-	if err != nil || other.bare(anew, h.eaters) >= l.bare(servings, h.eaters) {
+	if err != nil {
+		return l, servings, x
+	}
+	if more := other.bare(anew, h.eaters) - l.bare(servings, h.eaters); more > 0 || more == 0 && !drawn {
 		return l, servings, x
 	}
 	return other, anew, y
