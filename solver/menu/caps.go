@@ -11,7 +11,7 @@ const (
 	costOverSitting = 30 // a g over what is eaten at a sitting, per kcal of it
 	costOverDay     = 3  // likewise in a day, of a drink that is finished at the meal: whole cartons come together on some day
 	cartons         = 2  // times the most of a day, over which that counts: up to it a day's protein is worth more
-	costOverGlass   = 6  // likewise over what is gladly eaten of a kind at a sitting: a small child has a glass of milk, whoever else drinks of the carton
+	costOverGlass   = 3  // likewise over what is gladly eaten of a kind at a sitting: a small child has a glass of milk, whoever else drinks of the carton
 	sittingKcal     = 50 // that a sitting of what gives less is weighed as: baking powder, spices
 )
 

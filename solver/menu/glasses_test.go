@@ -29,7 +29,7 @@ func TestGlassOfMilk(t *testing.T) {
 	if s := (&stocked{food: f}); math.Abs(e.glass(s)-glass) > 1e-9 {
 		t.Fatalf("a glass is %g g, want %d", e.glass(s), glass)
 	}
-	for _, c := range []struct{ worth, want float64 }{{3.4, glass}, {4, 1.4 * glass}, {21.6, 1.4 * glass}, {22.6, 400}} { // 61 kcal in 100 g: 6 a kcal, then six times that
+	for _, c := range []struct{ worth, want float64 }{{1.7, glass}, {2, 1.4 * glass}, {10.8, 1.4 * glass}, {11.3, 400}} { // 61 kcal in 100 g: 3 a kcal, then six times that
 		p, most := &program{}, newSittings()
 		j := p.col(-c.worth, 400)
 		most.add(e, &stocked{food: f, meal: true, openings: []*opening{{}}}, 2, j)

@@ -48,7 +48,6 @@ type Menu struct {
 	Jars    map[string]bool           // if set: the infants, by name, who have a jar of meat a day
 	Between float64                   // usual servings between and beside meals, a head and day
 	Beside  float64                   // part of the energy that may be eaten beside the dishes
-	Glasses float64                   // by which part a child may have more of a carton than is gladly drunk at a sitting
 }
 
 // adultServingsKcal is the energy of a day of usual servings of an adult. Source:
@@ -85,7 +84,6 @@ func (m *Model) AddDishes(menu Menu) *Seating {
 		b.addJars(g)
 	}
 	b.addOpenings()
-	b.addGlasses()
 	for j := range m.Problem.Cols {
 		m.Problem.Cols[j].Entries = Merged(m.Problem.Cols[j].Entries)
 	}

@@ -34,7 +34,10 @@ type partCol struct {
 func (b *seater) addOpenings() {
 	rows := map[int]int{} // of each column of packs
 	opened := map[*dishes.Part]map[int]int{}
-	short := func(v partCol) bool { return b.shortlyOpen(v.food) }
+	short := func(v partCol) bool {
+		k := b.Larder[v.food].Food.Keeping
+		return k != nil && k.AfterOpenHours <= dayHours && len(b.Larder[v.food].Supply()) > 0
+	}
 	for _, s := range append(b.services, b.together()...) {
 		for i, p := range s.dish.Parts {
 			if p.Optional || len(s.meals) == 0 || !slices.ContainsFunc(s.cols[p], short) {

@@ -12,19 +12,10 @@ import (
 	"rationwright/solver/simplex"
 )
 
-// way is how strictly dishes are chosen.
-type way struct {
-	beside  float64 // part of the energy that may be eaten beside them
-	glasses float64 // part by which children may have more of a carton than a glass
-}
-
-// ways are tried one after the other until there are dishes for all days: some is eaten
-// beside them where there are none yet, as where a need can just be met at all, or children
-// have as much of a carton as without dishes. The menu says what.
-var ways = []way{{0, glassRoom}, {0.05, glassRoom}, {0.1, glassRoom}, {0.1, math.Inf(1)}, {0.4, math.Inf(1)}}
-
-// glassRoom makes the 150 g of a small child a cup of 240 mL. Own planning rule, no source.
-const glassRoom = 0.6
+// besides are the parts of the energy that may be eaten beside the dishes, one after the
+// other until there are dishes for all days: some where there are none yet, as where a
+// need can just be met at all. The menu says what.
+var besides = []float64{0, 0.05, 0.1, 0.4}
 
 // Foods from which dishes are made: nearestFoods beside those that nobody may eat, of a
 // ration of some forty; then, while the relaxation with dishes is more than nearFree over
@@ -53,8 +44,8 @@ const chosenTolerance = 1e-6
 type chosen struct {
 	counts map[string][2]int
 	own    map[*dishes.Dish]bool // served beside the household's
-	way
-	jars map[string]bool // infants who have a jar of meat a day
+	beside float64               // part of the energy beside the dishes
+	jars   map[string]bool       // infants who have a jar of meat a day
 }
 
 // larder is the foods from which dishes are made, by larder index, and what a plan without
@@ -111,7 +102,7 @@ func (l *larder) foods() int {
 
 // dishes picks the dishes of the book that are chosen from.
 func (l *larder) dishes(beside float64) func(d *dishes.Dish) bool {
-	core := l.foods() > manyFoods && beside < ways[len(ways)-1].beside
+	core := l.foods() > manyFoods && beside < besides[len(besides)-1]
 	return func(d *dishes.Dish) bool { return d.Core || d.Own || d.UnderMonths > 0 || !core }
 }
 
@@ -153,14 +144,14 @@ func (l *larder) priceIn(m *model.Model, r simplex.Result) (bool, error) {
 
 // relaxed is the relaxation of packs and dishes over the foods of the larder, of which it
 // takes in more while they are worth it.
-func (d *dining) relaxed(ctx context.Context, l *larder, w way) (*model.Seating, *search.Master, simplex.Result, error) {
+func (d *dining) relaxed(ctx context.Context, l *larder, beside float64) (*model.Seating, *search.Master, simplex.Result, error) {
 	for round := 0; ; round++ {
 		m, err := d.model()
 		if err != nil {
 			return nil, nil, simplex.Result{}, err
 		}
-		all := l.dishes(w.beside)
-		seating := m.AddDishes(model.Menu{Book: d.book, Foods: l.in, Table: all, Own: all, Between: between, Beside: w.beside, Glasses: w.glasses})
+		all := l.dishes(beside)
+		seating := m.AddDishes(model.Menu{Book: d.book, Foods: l.in, Table: all, Own: all, Between: between, Beside: beside})
 		q, err := search.NewMaster(m, m.Problem, l.in)
 		if err != nil {
 			return nil, nil, simplex.Result{}, err
@@ -182,12 +173,12 @@ func (d *dining) relaxed(ctx context.Context, l *larder, w way) (*model.Seating,
 // choose decides how often the household eats which dish: the relaxation of packs and
 // dishes together, then a dive that makes the counts whole, the packs still in parts.
 // It returns nil where the foods leave no dishes for all days.
-func (d *dining) choose(ctx context.Context, l *larder, w way) (*chosen, error) {
-	seating, q, r, err := d.relaxed(ctx, l, w)
+func (d *dining) choose(ctx context.Context, l *larder, beside float64) (*chosen, error) {
+	seating, q, r, err := d.relaxed(ctx, l, beside)
 	if err != nil || r.Status != simplex.Optimal {
 		return nil, err
 	}
-	c := &chosen{own: map[*dishes.Dish]bool{}, way: w, jars: map[string]bool{}}
+	c := &chosen{own: map[*dishes.Dish]bool{}, beside: beside, jars: map[string]bool{}}
 	var cols []int
 	for _, s := range seating.Seats {
 		for _, j := range []int{s.Breakfast, s.Main} {

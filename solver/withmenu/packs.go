@@ -24,7 +24,7 @@ func (d *dining) wholePacks(ctx context.Context, l *larder, c *chosen, progress 
 			return nil, nil, err
 		}
 		return m, m.AddDishes(model.Menu{
-			Book: d.book, Foods: l.in, Counts: counts, Jars: c.jars, Between: between, Beside: c.beside, Glasses: c.glasses,
+			Book: d.book, Foods: l.in, Counts: counts, Jars: c.jars, Between: between, Beside: c.beside,
 			Table: func(x *dishes.Dish) bool { _, ok := c.counts[x.Key]; return ok },
 			Own:   func(x *dishes.Dish) bool { return all || c.own[x] },
 		}), nil

@@ -15,9 +15,9 @@ import (
 func (d *dining) choice(ctx context.Context) (l *larder, c *chosen, why string, err error) {
 	ctx, stop := search.Part(ctx, choicePart)
 	defer stop()
-	atFirst := ways
+	atFirst := besides
 	if gave := d.tight.Eatable != nil && len(d.tight.Eatable.Loosened) > 0; gave {
-		atFirst = ways[:1] // rather loosen them than eat beside the dishes
+		atFirst = besides[:1] // rather loosen them than eat beside the dishes
 	}
 	l, c, err = d.chooseAny(ctx, atFirst)
 	for _, room := range rooms {
@@ -29,8 +29,8 @@ func (d *dining) choice(ctx context.Context) (l *larder, c *chosen, why string, 
 			break
 		}
 	}
-	if err == nil && c == nil && d.room == 0 && len(atFirst) < len(ways) && !search.OutOfTime(ctx) {
-		l, c, err = d.chooseAny(ctx, ways[len(atFirst):])
+	if err == nil && c == nil && d.room == 0 && len(atFirst) < len(besides) && !search.OutOfTime(ctx) {
+		l, c, err = d.chooseAny(ctx, besides[len(atFirst):])
 	}
 	if c == nil {
 		why = "what is needed cannot all be eaten in dishes"
@@ -67,7 +67,7 @@ func (d *dining) loosen(ctx context.Context, room float64) (l *larder, c *chosen
 		if k == 0 {
 			free, fault = d.roomier(ctx, m)
 		} else {
-			l, c, err = d.chooseAny(ctx, ways)
+			l, c, err = d.chooseAny(ctx, besides)
 		}
 	})
 	if fault != nil || free.Totals == nil {
@@ -89,8 +89,8 @@ func (d *dining) roomier(ctx context.Context, m *model.Model) (*ration.Plan, err
 	return plan.MakeShort(timed, m, d.tight.Shortfalls)
 }
 
-// chooseAny chooses dishes, by the first of the ways by which there are any.
-func (d *dining) chooseAny(ctx context.Context, list []way) (*larder, *chosen, error) {
+// chooseAny chooses dishes, with as little of the list beside them as may be.
+func (d *dining) chooseAny(ctx context.Context, list []float64) (*larder, *chosen, error) {
 	l, err := d.larder(ctx)
 	if err != nil {
 		return nil, nil, err
@@ -102,12 +102,12 @@ func (d *dining) chooseAny(ctx context.Context, list []way) (*larder, *chosen, e
 		l.in[li] = l.in[li] || in
 	}
 	d.wanted = l.in
-	for _, w := range list {
-		c, err := d.choose(ctx, l, w)
+	for _, beside := range list {
+		c, err := d.choose(ctx, l, beside)
 		if err != nil || c != nil {
 			return l, c, err
 		}
-		if w.beside > 0 { // better more sodium than more beside the dishes
+		if beside > 0 { // better more sodium than more beside the dishes
 			d.sodium = nil
 		}
 	}
