@@ -61,7 +61,8 @@ func (v *serving) isCrumb(grams float64, days int) bool {
 
 // gathered returns the servings without those of less than leastServedG: what the arithmetic
 // leaves of a food that keeps is eaten with the smallest other serving that the person has of
-// it, of one that does not with another at the same meal.
+// it, of one that does not with another at the same meal; not beyond what is published for a
+// day.
 func gathered(servings []serving, days int) []serving {
 	type eaten struct {
 		eater *eater
@@ -87,7 +88,7 @@ func gathered(servings []serving, days int) []serving {
 	var out []serving
 	for i := range servings {
 		v := &servings[i]
-		if to := with[at(v)]; small(v) && to != nil {
+		if to := with[at(v)]; small(v) && to != nil && to.grams+v.grams <= v.eater.dayMost(v.food.food) {
 			to.grams += v.grams
 			v.grams = 0
 		}

@@ -8,6 +8,7 @@ import (
 	"rationwright/foods"
 	"rationwright/foods/dishes"
 	"rationwright/nutrients"
+	"rationwright/solver/rules"
 	"rationwright/solver/ration"
 	"rationwright/solver/simplex"
 )
@@ -93,20 +94,31 @@ func TestFewKcalAreNoCrumb(t *testing.T) {
 }
 
 // TestGatheredByHand: what is hardly there goes to the smallest other serving of the same
-// food and person; what is opened for a meal stays there, and so does what has no other.
+// food and person; what is opened for a meal stays there, with another of that meal if there is
+// one, and so does what has no other, or beyond what is published for a day.
 func TestGatheredByHand(t *testing.T) {
 	maja, emil := &eater{name: "Maja"}, &eater{name: "Emil"}
+	maja.limits = []rules.Limit{{Most: 10, Days: 1, Counts: func(f *foods.Food) float64 {
+		if f.Name == "flaxseed" {
+			return 1
+		}
+		return 0
+	}}}
+	seed, juice := &stocked{food: &foods.Food{Name: "flaxseed"}}, &stocked{food: &foods.Food{Name: "juice"}, openings: []*opening{{}}}
 	oil, fish := &stocked{food: &foods.Food{Name: "oil"}}, &stocked{food: &foods.Food{Name: "fish"}, openings: []*opening{{}}}
 	got := gathered([]serving{
 		{eater: maja, t: 0, food: oil, grams: 0.4}, {eater: maja, t: 1, food: oil, grams: 20}, {eater: maja, t: 2, food: oil, grams: 0.5},
 		{eater: emil, t: 0, food: oil, grams: 0.3}, {eater: maja, t: 1, food: fish, grams: 0.2}, {eater: maja, t: 3, food: fish, grams: 50},
+		{eater: maja, t: 0, food: seed, grams: 10}, {eater: maja, t: 5, food: seed, grams: 0.4},
+		{eater: maja, t: 0, food: juice, grams: 0.2}, {eater: maja, t: 0, food: juice, grams: 150},
 	}, 14)
 	type plate struct {
 		who, what string
 		t         int
 		g         float64
 	}
-	want := []plate{{"Maja", "oil", 1, 20}, {"Maja", "oil", 2, 0.9}, {"Emil", "oil", 0, 0.3}, {"Maja", "fish", 1, 0.2}, {"Maja", "fish", 3, 50}}
+	want := []plate{{"Maja", "oil", 1, 20}, {"Maja", "oil", 2, 0.9}, {"Emil", "oil", 0, 0.3}, {"Maja", "fish", 1, 0.2}, {"Maja", "fish", 3, 50},
+		{"Maja", "flaxseed", 0, 10}, {"Maja", "flaxseed", 5, 0.4}, {"Maja", "juice", 0, 150.2}}
 	if len(got) != len(want) {
 		t.Fatalf("%d servings, want %d", len(got), len(want))
 	}
