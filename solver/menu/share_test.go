@@ -8,8 +8,8 @@ import (
 	"rationwright/foods"
 	"rationwright/foods/dishes"
 	"rationwright/nutrients"
-	"rationwright/solver/rules"
 	"rationwright/solver/ration"
+	"rationwright/solver/rules"
 	"rationwright/solver/simplex"
 )
 
