@@ -78,7 +78,7 @@ func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64)
 	h.addOwn(l, servings, req.Book, req.Of.Cook) // for what no dish takes yet
 	h.repair(l, servings, req.Book, req.Of.Cook)
 	h.addStarch(l, servings, req.Book, req.Of.Cook)
-	h.drawIn(l, servings, req.Book, req.Of.Cook)
+	drawIn(h, l, servings, req.Book, req.Of.Cook)
 	if servings, x, err = h.shareOf(ctx, l, h.eaters, h.openings(), free); err != nil {
 		return nil, nil, 0, err
 	}
@@ -100,7 +100,7 @@ func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64)
 func repaired(ctx context.Context, h *household, l layout, servings []serving, x []float64, req *Request, free *freeGrams) (layout, []serving, []float64) {
 	other := l.withOwnInstead()
 	repaired := h.repair(other, servings, req.Book, req.Of.Cook)
-	drawn := h.drawIn(other, servings, req.Book, req.Of.Cook)
+	drawn := drawIn(h, other, servings, req.Book, req.Of.Cook)
 	if !repaired && !drawn {
 		return l, servings, x
 	}

@@ -71,7 +71,7 @@ func TestLitreIsForAll(t *testing.T) {
 		at := atAfternoon
 		s.openings = []*opening{{from: at, last: at, grams: 1000}}
 		l := make(layout, meals)
-		got := h.drawIn(l, []serving{{eater: h.eaters[0], t: at, food: s, grams: c.grams}}, book, ration.CookBoil)
+		got := drawIn(h, l, []serving{{eater: h.eaters[0], t: at, food: s, grams: c.grams}}, book, ration.CookBoil)
 		if got != c.drawn || c.drawn != (l.owns(at, h.eaters[1]) == 1) || l.owns(at, h.eaters[0]) != 0 {
 			t.Errorf("%g g for the child: drawn in %t, %d and %d dishes of their own", c.grams, got, l.owns(at, h.eaters[0]), l.owns(at, h.eaters[1]))
 		}

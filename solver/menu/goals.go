@@ -54,13 +54,6 @@ func (p *program) carbohydrateRows(e *eater, mean int) [2]int {
 // meals a little off than one by far.
 const carbohydrateFarG = 5
 
-// A serving over its most by more than largeRoom of it costs costHuge times as much: a bowl
-// of three is no bowl. Planning rules of this program, no source.
-const (
-	largeRoom = 0.4
-	costHuge  = 6
-)
-
 // overMost lets a serving be over its most, by cost.
 func (p *program) overMost(row int, most, weigh float64) {
 	p.over(row, costLarge*weigh, largeRoom*most, costHuge)

@@ -55,7 +55,7 @@ func spread(ctx context.Context, req *Request) (*Menu, error) {
 		other := l.withOwnInstead()
 		repaired := h.repair(other, servings, req.Book, req.Of.Cook)
 		starch := h.addStarch(other, servings, req.Book, req.Of.Cook)
-		if !h.drawIn(other, servings, req.Book, req.Of.Cook) && !starch && !repaired {
+		if !drawIn(h, other, servings, req.Book, req.Of.Cook) && !starch && !repaired {
 			break
 		}
 		anew, err := h.share(ctx, other)

@@ -43,6 +43,13 @@ func (p *program) goal(lower, upper, cost float64) int {
 	return r
 }
 
+// A serving over its most by more than largeRoom of it costs costHuge times as much: a bowl
+// of three is no bowl. Planning rules of this program, no source.
+const (
+	largeRoom = 0.4
+	costHuge  = 6
+)
+
 // over lets a row be over its upper end, at cost a unit and from near units on at times that.
 func (p *program) over(row int, cost, near, times float64) {
 	p.Set(row, p.col(cost, near), -1)

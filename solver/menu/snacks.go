@@ -132,7 +132,7 @@ func (h *household) snack(l layout, e *eater, s *stocked, own []*choice, grams f
 		return
 	}
 	place := func(t int) bool {
-		if !h.fits(l, t, e, best) {
+		if !l.fits(h, t, e, best) {
 			return false
 		}
 		l[t].own = append(l[t].own, ownDish{e, best})
@@ -174,7 +174,7 @@ func (h *household) snack(l layout, e *eater, s *stocked, own []*choice, grams f
 }
 
 // fits reports whether e may have c as a dish of their own at t.
-func (h *household) fits(l layout, t int, e *eater, c *choice) bool {
+func (l layout) fits(h *household, t int, e *eater, c *choice) bool {
 	return l.hasTimeFor(t, c.dish) && (isSnack(mealOf(t)) || !isMain(c.dish)) && !l.ownAt(t, e, c.dish) && !l.drinks(t, e, c.dish) &&
 		!l.repeats(t, e, c.dish) && (!h.cold[dayOf(t)] || c.cold) && l.owns(t, e) < mostOwn
 }
