@@ -225,10 +225,10 @@ func (d *dining) days(ctx context.Context, p, first *ration.Plan, found answer.G
 		return nil, "", err
 	}
 	made, y, beyondL, err := menu.MakeGiven(ctx, &menu.Request{Plan: p, Of: d.req, Book: d.book}, g, x)
-	if err != nil {
+	if err != nil && search.Interrupted(ctx) {
 		return nil, "", err
 	}
-	if made == nil {
+	if err != nil || made == nil { // the plan without dishes stands, whatever ended this
 		return nil, "the dishes of the plan could not be spread over the days", nil
 	}
 	m = model.WithMoreWater(m, beyondL)
