@@ -47,6 +47,7 @@ func spread(ctx context.Context, req *Request) (*Menu, error) {
 	if err := h.snacks(ctx, l, req.Book, req.Of.Cook); err != nil {
 		return nil, err
 	}
+	coldSnacks(h, l, req.Book, req.Of.Cook)
 	servings, err := h.share(ctx, l)
 	if err != nil {
 		return nil, err

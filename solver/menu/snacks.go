@@ -173,6 +173,37 @@ func (h *household) snack(l layout, e *eater, s *stocked, own []*choice, grams f
 	}
 }
 
+// coldSnackKcal is the energy of a gram from which what keeps is a snack of a cold day.
+const coldSnackKcal = 3
+
+// coldSnacks gives everyone on the days on which nothing is heated what keeps and is eaten
+// cold, such as a spoon of nut butter: of a plan of flour and pasta little else is left for
+// them. Nobody has to eat it.
+func coldSnacks(h *household, l layout, book *dishes.Book, cook ration.Cook) {
+	for _, e := range h.eaters {
+		if e.infant || len(h.cold) == 0 {
+			continue
+		}
+		own := h.ownDishes(book, cook, e)
+		for _, s := range h.foods {
+			if s.openings != nil || !e.eats(s.food) || !eatenCold(s.food) || kcalPerG(s.food) < coldSnackKcal {
+				continue
+			}
+			c, _ := ownOf(e, s, own)
+			if c == nil || !c.cold {
+				continue
+			}
+			for d := range h.days {
+				for _, m := range []int{atAfternoon, atMorning, atEvening} {
+					if t := d*meals + m; h.cold[d] && l.fits(h, t, e, c) {
+						l[t].own = append(l[t].own, ownDish{e, c})
+					}
+				}
+			}
+		}
+	}
+}
+
 // fits reports whether e may have c as a dish of their own at t.
 func (l layout) fits(h *household, t int, e *eater, c *choice) bool {
 	return l.hasTimeFor(t, c.dish) && (isSnack(mealOf(t)) || !isMain(c.dish)) && !l.ownAt(t, e, c.dish) && !l.drinks(t, e, c.dish) &&
