@@ -147,7 +147,8 @@ func (h *household) recount(servings []serving) {
 	}
 }
 
-// between places n servings of d for e: between the meals, or as a drink beside them;
+// between places n servings of d for e: between the meals, or as a drink beside them, on no
+// day beside one on which it is the dish of a meal;
 // what is open at one meal only, then.
 func (h *household) between(l layout, e *eater, d *dishes.Dish, n float64) {
 	c := h.partsFor(d, e)
@@ -157,7 +158,7 @@ func (h *household) between(l layout, e *eater, d *dishes.Dish, n float64) {
 	own := &choice{candidate: c}
 	left := int(math.Ceil(n - 0.05))
 	place := func(t int) bool {
-		if left == 0 || !l.hasTimeFor(t, d) || !isSnack(mealOf(t)) && isMain(d) && !d.Has(dishes.Drink) || l.ownAt(t, e, d) || l.drinks(t, e, d) || l.repeats(t, e, d) || l.owns(t, e) >= mostOwn {
+		if left == 0 || !l.hasTimeFor(t, d) || !isSnack(mealOf(t)) && isMain(d) && (!d.Has(dishes.Drink) || l.ownNear(t, e, d)) || l.ownAt(t, e, d) || l.drinks(t, e, d) || l.repeats(t, e, d) || l.owns(t, e) >= mostOwn {
 			return false
 		}
 		l[t].own = append(l[t].own, ownDish{e, own})
