@@ -286,13 +286,27 @@ func (d *dining) without(ctx context.Context) *ration.Plan {
 	req := *d.req
 	req.WarmStart, req.Effort = d.tight.Bought(), time.Duration(packEffort*float64(req.Time))
 	if req.Slack > 0 && ctx.Err() == nil {
-		if p, err := plan.Make(ctx, &req, nil); err == nil && p.Value != nil && len(p.People) > 0 {
+		if p, err := plan.Make(ctx, &req, nil); err == nil && p.Value != nil && len(p.People) > 0 && d.asGood(p) {
 			return p
 		}
 	}
 	req.Slack = 0
 	d.tight.Request = ration.Record(&req)
 	return d.tight
+}
+
+// worseAgain is by which part a plan made again may be dearer than the one that there is: where
+// rules give, the little time that is left can end far from it.
+const worseAgain = 0.01
+
+// asGood reports whether p, made again, is hardly worse by the first aim than the plan for
+// which dishes were sought.
+func (d *dining) asGood(p *ration.Plan) bool {
+	value := *p.Value
+	if p.First != nil {
+		value = p.First.Value
+	}
+	return value <= *d.tight.Value+worseAgain*math.Abs(*d.tight.Value)
 }
 
 // nearest is the plan without dishes with the menu that is nearest to it.
