@@ -9,13 +9,6 @@ import (
 	"rationwright/solver/search"
 )
 
-// cheaperGap ends a search for the same plan for less.
-const cheaperGap = 0.0005
-
-// cheaperSetUp is what making such a search ready takes, its cuts above all, counted
-// in simplex iterations of as much processor time.
-const cheaperSetUp = 2000
-
 // cheaper seeks the least of the first aim among plans that are no worse in what
 // they are made of: no other food, no other size, the same variety, no more sodium
 // for who is to have little; with portions, what is a portion or nothing to somebody
@@ -87,13 +80,6 @@ func (p *program) decided(x []float64) move {
 	return list
 }
 
-// Limits of a search for the same for less: its simplex iterations, and the part of
-// the first aim under which nothing is saved.
-const (
-	saveWork = 3000
-	saveStep = 1e-3
-)
-
 // save goes over to the same for less, and reports whether that leaves room for moves.
 func (d *descent) save(ctx context.Context) bool {
 	before := d.model.ValueOf(d.x)
@@ -107,13 +93,3 @@ func (d *descent) save(ctx context.Context) bool {
 	d.hold()
 	return before-d.model.ValueOf(x) > saveStep*math.Abs(before)
 }
-
-// Limits of ends of crumbs that go beyond the slack until the same is found for less: how
-// far they may, in parts of it; how many are tried; the simplex iterations of each. Moves
-// of foods were tried so too: four households of two to five people came to the same or less
-// without, in 0.86 of the processor time.
-const (
-	stretchPart  = 1.0
-	stretchTries = 5
-	stretchWork  = 1500
-)

@@ -13,11 +13,6 @@ import (
 	"rationwright/solver/simplex"
 )
 
-// crumbRounds is how often what people eat is weighed anew before crumbs are given up
-// one by one: the less somebody has of a food, the more a gram of it counts, so that
-// small amounts go and few foods are left.
-const crumbRounds = 4
-
 // portioned shares the packs of x out so that few amounts are crumbs: none of a food
 // or at least a portion.
 func (p *program) portioned(ctx context.Context, x []float64, most float64) []float64 {

@@ -287,9 +287,6 @@ func (d *descent) price(ctx context.Context, v *move, most float64) bool {
 	return true
 }
 
-// costStep is the part of the value under which the cost of a move counts as none.
-const costStep = 1e-4
-
 func (d *descent) charge(v *move, value float64) {
 	now := d.model.ValueOf(d.x)
 	v.cost = math.Max(value-now, costStep*math.Abs(now)) / v.gain
@@ -376,9 +373,6 @@ func (d *descent) dive(ctx context.Context, v *move, most float64) []float64 {
 	}
 	return best
 }
-
-// scoreStep is the least gain that counts.
-const scoreStep = 1e-6
 
 // fits reports whether a move is still one after others were made: the packs that it
 // takes away are there.

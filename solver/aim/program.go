@@ -14,9 +14,6 @@ import (
 
 // program is the second aim over a model: the model's columns come first, in their
 // order.
-// portionTolerance is how far a portion may be missed by rounding, in parts of it.
-const portionTolerance = 1e-6
-
 type program struct {
 	*linear.Problem
 	model   *model.Model

@@ -9,20 +9,6 @@ import (
 	"rationwright/solver/search"
 )
 
-// Limits of the search of the program itself: its simplex iterations, the least of them that
-// find anything, and the gap at which it ends. For one person it ends near the optimum
-// among the foods at hand; for several, neighbourhoods of foods drawn by what they are to
-// blame for, twelve of 2,000 iterations each, found no more than it does.
-const (
-	refineWork  = 5000
-	refineLeast = 2000
-	refineGap   = 0.002
-	// refinePart is the most of the work of the second aim.
-	refinePart = 0.1
-	// refineDenom is the least that the gap is relative to, in the unit of the weights.
-	refineDenom = 0.1
-)
-
 // refine searches the program of the second aim by branch and cut among the foods that may
 // be used, from the best found, nil for the point that the descent is at.
 func (d *descent) refine(ctx context.Context, best []float64, work int64, try func(x []float64) bool) {

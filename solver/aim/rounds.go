@@ -5,17 +5,6 @@ import (
 	"math"
 )
 
-// Figures of the rounds.
-const (
-	mostRounds = 3
-	// runPart is the part of what work is left that moves may take before portions
-	// have theirs.
-	runPart = 0.6
-	// firstSlack is the part of the slack that moves may take at first: to make
-	// portions of crumbs costs something as well.
-	firstSlack = 0.75
-)
-
 // rounds lets moves and portions follow one another, each round from the best found,
 // for less where that can be, until one betters nothing. Every point on the way is
 // given to try, which says whether it is the best.

@@ -12,17 +12,6 @@ import (
 	"rationwright/solver/search"
 )
 
-// Share is the part of --time, and of the work that it stands for, that the second
-// aim is given. The first has all of its own work: on the households measured it
-// ends in half of the time.
-const Share = 0.3
-
-// Of the second aim's share of the work, in simplex iterations: how often it the
-// rounds of moves and portions may take, whose programs are smaller, so that an
-// iteration is quicker; and how many a column it must be for the bound, which takes
-// one or two.
-const descentWork, boundWork = 1.4, 2
-
 // Seek looks for the plan within the slack of best that people eat most gladly, from x, a
 // point of the model; first is the search for it. best is the first aim's value as it is
 // told: that of x or, where crumbs of x were given up, a little less.
@@ -58,7 +47,7 @@ func Seek(ctx context.Context, m *model.Model, x []float64, best float64, first 
 	if work >= boundWork*int64(len(m.Cols)) {
 		found.Bound, buys = p.bound(ctx, m.Request.Slack)
 	}
-	if low := p.leanest(ctx, x, most, first.Bound); low != nil {
+	if low := p.leastSodiumPoint(ctx, x, most, first.Bound); low != nil {
 		perDay := low.bound / m.Days()
 		found.SodiumLeast = &perDay
 		if p.sodiumAt(low.x) < p.sodiumAt(x) { // whatever else it brings
@@ -132,6 +121,3 @@ func (p *program) additions(first search.Result) []int {
 	}
 	return list
 }
-
-// addedOfKind is how many foods of a kind may come in.
-const addedOfKind = 6

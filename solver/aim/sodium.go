@@ -65,36 +65,6 @@ func (r *sodiumRow) at(x []float64) float64 {
 	return total
 }
 
-// Limits of the search for whole packs with less sodium: gaps, and simplex iterations
-// of each step.
-const (
-	leanGap   = 0.01
-	pricedGap = 0.002
-	cheapGap  = 0.005
-
-	pricedWork = 8000  // at one price
-	crossWork  = 10000 // of coming back within the slack, with one allowance of sodium
-	lastWork   = 8000
-	cheapWork  = 3000
-	provenWork = 6000
-	// provenPart is of the time that is then left.
-	provenPart = 0.25
-
-	// wholeWork is the work of a search for which these are meant: a smaller one has
-	// less of each.
-	wholeWork = 200000
-)
-
-// Prices of sodium, in parts of what the relaxation pays where whole packs come to the
-// end of the slack. Whole packs give up some sodium for much less of the first aim than
-// the relaxation does at that end: a tenth of the price already brings nearly all, and
-// leaves the search its eye for the first aim. Higher ones follow while the slack lasts.
-const (
-	firstPrice  = 0.1
-	higherPrice = 3
-	mostPrice   = 3
-)
-
 // Allowances of sodium on the way back to within the slack, as so many times what was
 // found beyond it: the first ones, then halfway between one that was too little and what
 // was reached; so many in all, and none nearer to the last than allowanceStep.
@@ -105,15 +75,15 @@ const (
 	allowanceStep = 1.03
 )
 
-// lean is what the search for the least sodium found: a point of the model, and what is
+// sodiumPoint is what the search for the least sodium found: a point of the model, and what is
 // proven of the sodium of all who are to have little: no point within the slack has less,
 // in mg over the horizon.
-type lean struct {
+type sodiumPoint struct {
 	x     []float64
 	bound float64
 }
 
-// leanest is the point with the least sodium found, within the slack, for those who are
+// leastSodiumPoint is the point with the least sodium found, within the slack, for those who are
 // to have little: it goes before whatever else the slack may bring, since too much of it
 // harms them. With s the sodium and c the first aim, c at its most leaves whole packs so
 // little room that hardly a move is left from x. So the search goes round that:
@@ -124,7 +94,7 @@ type lean struct {
 // the slack; from what that finds beyond the slack, the least c until it is within, with
 // hardly more sodium; and from there the least s within the slack. proven is the bound of
 // the first aim. nil where there is nothing to seek.
-func (p *program) leanest(ctx context.Context, x []float64, most, proven float64) *lean {
+func (p *program) leastSodiumPoint(ctx context.Context, x []float64, most, proven float64) *sodiumPoint {
 	if len(p.sodium) == 0 {
 		return nil
 	}
@@ -142,17 +112,17 @@ func (p *program) leanest(ctx context.Context, x []float64, most, proven float64
 	if s.price > 0 {
 		s.comeBack(ctx, s.goBeyond(ctx))
 	}
-	s.take(s.seek(ctx, least, s.x, search.Options{Gap: leanGap, MinDenom: 1}, lastWork))
+	s.take(s.seek(ctx, least, s.x, search.Options{Gap: lastGap, MinDenom: 1}, lastWork))
 	s.take(s.seek(ctx, s.allowing(s.x, 1), s.x, s.cheapest(cheapGap), cheapWork)) // what is saved is there for the rest
 	found := search.WithPart(ctx, provenPart, func(ctx context.Context) search.Result {
-		return search.Run(ctx, least, search.Options{Gap: leanGap, MinDenom: 1, Work: int64(s.scale * provenWork), Start: s.x})
+		return search.Run(ctx, least, search.Options{Gap: lastGap, MinDenom: 1, Work: int64(s.scale * provenWork), Start: s.x})
 	})
 	s.take(found.X)
 	if found.Status == search.Optimal || found.Status == search.Limit {
 		bound = math.Max(bound, found.Bound)
 	}
 	p.keepSodium(s.x)
-	return &lean{s.x, math.Max(0, bound)}
+	return &sodiumPoint{s.x, math.Max(0, bound)}
 }
 
 // lower is the search for less sodium.

@@ -15,16 +15,8 @@ type plateMark struct {
 	c *choice
 }
 
+// allDays is under every −1 − day.
 const allDays = -1 << 16
-
-// againPart is in how many iterations, as a part of the rows, a program is solved from where
-// others ended: where packs are opened for many, that takes longer than from nothing, and no
-// more of the household's are begun so.
-const againPart = 0.25
-
-// coldPart is likewise of a program that is solved from nothing: one is usual, and what goes
-// in circles is begun from where others ended after all.
-const coldPart = 5
 
 // solveAgain solves s, the relaxation of p, from where the servings of the household stood.
 func solveAgain(ctx context.Context, h *household, p *program, s *search.Relaxation) simplex.Result {

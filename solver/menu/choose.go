@@ -11,13 +11,6 @@ import (
 	"rationwright/solver/search"
 )
 
-// chooseGap and chooseWork end the search: counts within a few percent of the best
-// are as good, the days decide.
-const (
-	chooseGap  = 0.03
-	chooseWork = 5_000
-)
-
 // choose decides how often each dish is served. Let n be the servings of a dish, u those
 // that a person shares and v those that they have of a dish of their own instead, y grams
 // of a food that they eat in a part, S the size of their servings:

@@ -14,16 +14,6 @@ const (
 	leastServedG    = 0.5  // under which a serving goes to another of the same food
 )
 
-// crumbPasses is how often crumbs are looked for.
-const crumbPasses = 3
-
-// crumbPart is in how many iterations, as a part of the rows, one of them ends at most: a
-// hundredth is usual, and what takes more has lost its way.
-const crumbPart = 0.1
-
-// leastG is the grams under which nothing is served: what the arithmetic leaves.
-const leastG = 1e-6
-
 // left is the grams of the plan that nobody eats at a point.
 func (p *program) left(x []float64) float64 {
 	sum := 0.0

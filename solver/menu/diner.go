@@ -217,9 +217,6 @@ func (g *diner) eaten(dish int, x []float64) (kcal, protein float64) {
 	return kcal, protein
 }
 
-// dinerWork ends the search for one person's dishes.
-const dinerWork = 3000
-
 // seat gives one person dishes of their own in place of those of the household that would
 // leave them nothing: the choice for them alone, in whole meals, the household's being
 // given; then the meals.

@@ -32,10 +32,6 @@ func (g *freeGrams) waterBeyondL(p *dishes.Part, f *foods.Food) float64 {
 	return rules.WaterFigure().SpillFactor * math.Max(0, beyondL(p, f))
 }
 
-// leastL is the litres a gram under which one amount of water is the other: what subtracting
-// leaves of equal ones, 1e-19, would spoil the scaling of a program.
-const leastL = 1e-12
-
 // beyondL is the water in L that a gram of f takes in a part beyond what it takes by
 // itself, less than nothing where it takes less.
 func beyondL(p *dishes.Part, f *foods.Food) float64 {
@@ -100,15 +96,6 @@ func (g *freeGrams) problem() *linear.Problem {
 	return p
 }
 
-// leastPointG is the grams under which a point has none of a food: what the arithmetic leaves.
-const leastPointG = 1e-9
-
-// pointRoom is how far the limits that bind at the point are moved off it, as a part of what
-// is added up there: with none the point itself misses some by rounding, 1e-15, and with what
-// everybody eats fixed no pivot is left to mend that. Of a woman, a boy and a toddler three
-// solves ended so before a fourth took 5,000 iterations; all at once takes 1,600.
-const pointRoom = 1e-9
-
 // roomAt gives the rows that bind at the point, or are missed there by rounding, that room.
 func (g *freeGrams) roomAt(p *linear.Problem) {
 	x := make([]float64, len(p.Cols))
@@ -131,15 +118,6 @@ func (g *freeGrams) roomAt(p *linear.Problem) {
 		}
 	}
 }
-
-// loosePart is in how many iterations, as a part of the rows, what each person eats is
-// bettered from where it is fixed: 0.25 is usual for a household of five, 0.4 where rules of
-// children bind, 0.95 at most was seen. All at once takes 1.1 to 2.2, and goes in circles
-// beyond allOncePart; where it cannot be shared out as it is at the point, it has all the work.
-const (
-	loosePart   = 0.7
-	allOncePart = 2.5
-)
 
 // solve shares out what each person eats as it is at the point, and then within the
 // model, from there: half the work that all at once takes. What is found keeps every row at

@@ -12,9 +12,6 @@ import (
 	"rationwright/solver/simplex"
 )
 
-// hostUp is the part of the packs still in parts that a round takes up to whole ones.
-const hostUp = 0.2
-
 // host says at which meals the packs are opened that do not keep, by the program of
 // the plates with whole packs. Let z be the packs of a size opened at a meal, y the grams
 // of a food that a person eats in a part of what is on the table then or beside it:
@@ -97,10 +94,6 @@ func (p *hosting) whole(ctx context.Context) ([]float64, error) {
 	}
 	return nil, fmt.Errorf("menu: packs are not opened whole")
 }
-
-// wholePack is how near to a whole number counts as whole: the simplex method's
-// tolerance, with room.
-const wholePack = 1e-6
 
 // hosting is the program of openings in the making.
 type hosting struct {

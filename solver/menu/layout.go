@@ -72,9 +72,6 @@ func (l layout) withOwnInstead() layout {
 func dayOf(t int) int  { return t / meals }
 func mealOf(t int) int { return t % meals }
 
-// exchanges is how many exchanges of two places are tried.
-const exchanges = 30_000
-
 // Costs of a layout, beside the square of what a day differs from the mean, in
 // hundredths of the mean.
 const (

@@ -19,10 +19,6 @@ func Make(ctx context.Context, req *Request) (*Menu, error) {
 	return m, err
 }
 
-// repairs is how often meals without a dish, or with one that lacks what makes it, are
-// looked for and dishes of one's own put there.
-const repairs = 3
-
 func spread(ctx context.Context, req *Request) (*Menu, error) {
 	h := newHousehold(req)
 	list := h.candidates(req.Book, req.Of.Cook)

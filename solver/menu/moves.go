@@ -7,17 +7,6 @@ import (
 	"rationwright/solver/simplex"
 )
 
-// moveWork is how many simplex iterations are spent on moves, and moveGain what a move must
-// bring at least, as a part of what the point costs: of 32 random households single moves
-// took the cost of the rounded point from 67,600 to 44,400 in the geometric mean; four times
-// the work to 43,400. moveWeak is what a move that brought nothing leaves of what is expected
-// of others with the same meal.
-const (
-	moveWork = 7_000
-	moveGain = 1e-4
-	moveWeak = 0.5
-)
-
 // moved betters a point with whole packs by taking them from one meal to another, one at a
 // time: local search. What all else comes to is convex in the packs, so that the reduced
 // costs of their columns bound what a move can bring; the one that may bring most is tried

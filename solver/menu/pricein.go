@@ -10,16 +10,6 @@ import (
 	"rationwright/solver/simplex"
 )
 
-// Dishes are priced in until none is worth more, in so many rounds at most; a round takes
-// so many of the household's and of each person's own, those that are worth most. Of 30, 20,
-// 15 and 10 shared dishes a round 15 took the fewest iterations.
-const (
-	priceRounds  = 10
-	pricedShared = 15
-	pricedOwn    = 3
-	pricedFrom   = 1e-6 // that a dish is worth at least, as a part of the value
-)
-
 // priceIn gives those dishes their columns that are worth it, from none on: by the duals π
 // of the relaxation whatever has a reduced cost below zero (column generation: P. C.
 // Gilmore, R. E. Gomory, "A linear programming approach to the cutting-stock problem",

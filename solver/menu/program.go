@@ -88,9 +88,5 @@ func (p *program) keeps(x []float64) bool {
 	return err == nil && len(broken) == 0
 }
 
-// shareWork is the simplex iterations in which servings are shared out at most: thirty times
-// what a household of five for 14 days takes.
-const shareWork = 60_000
-
 // costGram is what a gram of what gives no energy counts as, in kcal.
 const costGram = 0.05

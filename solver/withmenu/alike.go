@@ -50,10 +50,6 @@ func alike(ctx context.Context, m *model.Model, parties []*model.Party, x []floa
 	return r.X[:len(m.Cols)], nil
 }
 
-// alikeWork is the simplex iterations of [alike] at most: ten times what a household of
-// five needs.
-const alikeWork = 20_000
-
 // Who eats less than halfFair of their part of a food counts underHalf times as much: from
 // there on a dish of it is no dish, see bareAim of the menu. leastKcal is what a gram counts
 // as beside its energy. Own planning rules, no source.

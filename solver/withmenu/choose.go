@@ -17,28 +17,9 @@ import (
 // need can just be met at all. The menu says what.
 var besides = []float64{0, 0.05, 0.1, 0.4}
 
-// Foods from which dishes are made: nearestFoods beside those that nobody may eat, of a
-// ration of some forty; then, while the relaxation with dishes is more than nearFree over
-// that without, in at most priceRounds rounds the foods that are worth most at its prices,
-// mostPriced at a time, or where none is worth anything and there are no dishes yet, the
-// nearest again. Of more than manyFoods, the dishes are those of the smaller set in which
-// every food has one, and those for children, but for the last way. Without these rounds, foods that only dishes
-// called for were left out, and dishes added 23 and 26 % to two households of eighty.
-const (
-	nearestFoods = 60
-	manyFoods    = 140
-	priceRounds  = 5
-	mostPriced   = 25
-	nearFree     = 0.01
-)
-
 // between is how many usual servings a head and day are eaten between and beside the
 // meals at most: two snacks and two drinks.
 const between = 4
-
-// chosenTolerance is the servings over which the relaxation chooses a dish, and how near
-// to a whole number counts as whole: the simplex method's tolerance, with room.
-const chosenTolerance = 1e-6
 
 // chosen is what the choice of dishes comes to.
 type chosen struct {

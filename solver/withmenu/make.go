@@ -19,32 +19,6 @@ import (
 	"rationwright/solver/search"
 )
 
-// Parts of the time that is left, and of the work that the whole stands for: of the plan
-// without dishes, of the packs with dishes, of the second aim. Common practice, no
-// source: the days take twice as long as the choice of dishes.
-const (
-	freeEffort = 0.2
-	freePart   = 0.35
-	packEffort = 0.2
-	packPart   = 0.3
-	aimEffort  = 0.1
-	aimPart    = 0.3
-	// latePart is of the second aim without dishes where the time for them ended.
-	latePart = 0.15
-	// choicePart is of the dishes, so that where they are not chosen by then there is time for
-	// the menu nearest to the plan.
-	choicePart = 0.5
-	// dishPart is for all with dishes, so that there is some for the plan without them
-	// where no such plan is found.
-	dishPart = 0.9
-	// harmedEffort and harmedPart are of the second aim where it first seeks the least
-	// sodium for those whom it harms.
-	harmedEffort = 0.4
-	harmedPart   = 0.35
-	// harmedFreePart is of the plan without dishes, which then seeks it too.
-	harmedFreePart = 0.4
-)
-
 // Make makes the plan of req with its menu. Where no plan fits at all, the answer is that
 // of [plan.Make], with its reasons; errors are its errors.
 func Make(ctx context.Context, req *ration.Request, book *dishes.Book, progress func(search.Progress)) (*ration.Plan, error) {
@@ -294,10 +268,6 @@ func (d *dining) without(ctx context.Context) *ration.Plan {
 	d.tight.Request = ration.Record(&req)
 	return d.tight
 }
-
-// worseAgain is by which part a plan made again may be dearer than the one that there is: where
-// rules give, the little time that is left can end far from it.
-const worseAgain = 0.01
 
 // asGood reports whether p, made again, is hardly worse by the first aim than the plan for
 // which dishes were sought.
