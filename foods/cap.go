@@ -2,7 +2,6 @@ package foods
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"rationwright/nutrients"
@@ -17,7 +16,7 @@ func capFor(p *nutrients.Person, key string) (value float64, why Reason, ok bool
 	}
 	for i := range rows {
 		r := &rows[i]
-		if r.key != key || p.AgeMonths < r.from || r.under > 0 && p.AgeMonths >= r.under || !r.who.selects(p, nil) {
+		if r.Rule != key || p.AgeMonths < r.from || r.under > 0 && p.AgeMonths >= r.under || !r.who.selects(p, nil) {
 			continue
 		}
 		if !ok || r.value < value {
@@ -167,32 +166,24 @@ const (
 // and the complementary food of infants. Every cap carries its source.
 func GroupCaps(p *nutrients.Person) []GroupCap {
 	var caps []GroupCap
-	add := func(name, key, unit string, perDay func(v float64) float64, coefficient func(*Food) float64) {
+	add := func(name, key, unit string, perUnit, days float64, coefficient func(*Food) float64) {
 		if v, why, ok := capFor(p, key); ok {
-			caps = append(caps, GroupCap{Name: name, PerDay: perDay(v), Unit: unit, Reason: why, coefficient: coefficient})
+			caps = append(caps, GroupCap{Name: name, PerDay: v * perUnit / days, Unit: unit, Reason: why, coefficient: coefficient})
 		}
 	}
-	same := func(v float64) float64 { return v }
-	scaled := func(v float64) float64 {
-		scale, _, ok := capFor(p, "portion-scale")
-		if !ok {
-			return 0
-		}
-		return v * scale
-	}
-	add("fish, counted by its mercury,", "fish-week", "g before cooking",
-		func(oz float64) float64 { return oz * gPerOz / 7 }, fishCoefficient(p))
-	add("fruit juice", "juice-day", "mL", same, tagged(TagJuice, 1)) // 1 g counts as 1 mL: juice is denser
-	add("milk", "milk-day", "mL", same, func(f *Food) float64 {
+	scale, _, _ := capFor(p, "portion-scale")
+	add("fish, counted by its mercury,", "fish-week", "g before cooking", gPerOz, 7, fishCoefficient(p))
+	add("fruit juice", "juice-day", "mL", 1, 1, one(func(f *Food) bool { return f.HasTag(TagJuice) })) // 1 g counts as 1 mL: juice is denser
+	add("milk", "milk-day", "mL", 1, 1, func(f *Food) float64 {
 		if !f.HasTag(TagDairyDrink) {
 			return 0
 		}
 		return f.PerGram("dairy") * mLPerUS
 	})
-	add("oil and fat as such", "fat-day", "g", scaled, formed(bareFats))
-	add("sugar and jam as such", "sugar-day", "g", scaled, formed(bareSugars))
-	add("caffeine", "caffeine-day", "mg", same, caffeine(p))
-	add("lactose", "lactose-day", "g", same, (*Food).lactosePerGram)
+	add("oil and fat as such", "fat-day", "g", scale, 1, one(func(f *Food) bool { return slices.Contains(bareFats, f.Form) }))
+	add("sugar and jam as such", "sugar-day", "g", scale, 1, one(func(f *Food) bool { return slices.Contains(bareSugars, f.Form) }))
+	add("caffeine", "caffeine-day", "mg", 1, 1, caffeine(p))
+	add("lactose", "lactose-day", "g", 1, 1, (*Food).lactosePerGram)
 	if meal, why, ok := capFor(p, "infant-meal"); ok {
 		meals, _, _ := capFor(p, "infant-meals")
 		why.Text = fmt.Sprintf("%s, %.0f times a day at most", why.Text, meals)
@@ -214,19 +205,11 @@ var (
 	bareSugars = []string{"sugar_white", "honey", "syrup", "jam_jelly"}
 )
 
-func formed(forms []string) func(*Food) float64 {
+// one counts a gram of the foods that are such as one.
+func one(is func(*Food) bool) func(*Food) float64 {
 	return func(f *Food) float64 {
-		if slices.Contains(forms, f.Form) {
+		if is(f) {
 			return 1
-		}
-		return 0
-	}
-}
-
-func tagged(tag string, coefficient float64) func(*Food) float64 {
-	return func(f *Food) float64 {
-		if f.HasTag(tag) {
-			return coefficient
 		}
 		return 0
 	}
@@ -241,7 +224,7 @@ func fishCoefficient(p *nutrients.Person) func(*Food) float64 {
 		raw = 1
 	}
 	week, _, _ := capFor(p, "fish-week")
-	good := math.Inf(1)
+	good := week // not eligible at this age: counted like the week's whole share
 	if oz, _, ok := capFor(p, "fish-good-week"); ok && oz > 0 {
 		good = week / oz
 	}
@@ -250,10 +233,6 @@ func fishCoefficient(p *nutrients.Person) func(*Food) float64 {
 		case "best":
 			return raw
 		case "good":
-			if math.IsInf(good, 1) {
-				// Not eligible at this age; counted like the week's whole share.
-				return raw * week
-			}
 			return raw * good
 		}
 		return 0

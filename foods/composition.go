@@ -86,28 +86,17 @@ func isComputed(key string) bool {
 }
 
 // applyAmounts sets what the row's nutrient and factor cells give, per 100 g;
-// empty cells change nothing. It returns how many cells it set.
+// empty cells change nothing.
 func (f *Food) applyAmounts(row *table.Row) {
 	for n := range nutrients.Count {
 		if n == nutrients.AddedSugars {
 			continue // a column of the other table
 		}
-		if v, ok := row.Float(n.Column(), 0, mostPer100g); ok {
-			f.Per100g[n] = v
-		}
+		row.SetFloat(n.Column(), 0, mostPer100g, &f.Per100g[n])
 	}
-	for _, factor := range []struct {
-		column string
-		to     *float64
-	}{
-		{"protein_factor", &f.Factors.Protein},
-		{"fat_factor", &f.Factors.Fat},
-		{"carbohydrate_factor", &f.Factors.Carbohydrate},
-	} {
-		if v, ok := row.Float(factor.column, 0, 10); ok {
-			*factor.to = v
-		}
-	}
+	row.SetFloat("protein_factor", 0, 10, &f.Factors.Protein)
+	row.SetFloat("fat_factor", 0, 10, &f.Factors.Fat)
+	row.SetFloat("carbohydrate_factor", 0, 10, &f.Factors.Carbohydrate)
 }
 
 // applyWords sets what the row's cells about use give: names, groups, tags,
@@ -115,17 +104,9 @@ func (f *Food) applyAmounts(row *table.Row) {
 // be one that the table knows; without it [Verify] reports those that are not,
 // so that a slip in the embedded data is a finding and not a dead program.
 func (t *Table) applyWords(row *table.Row, f *Food, strict bool) {
-	text := func(column string, to *string) {
-		if row.Has(column) {
-			*to = row.Text(column)
-		}
-	}
 	word := func(column string, to *string, words []string) {
-		if !row.Has(column) {
-			return
-		}
 		if !strict {
-			*to = row.Text(column)
+			row.SetText(column, to)
 		} else if w := row.Choice(column, words...); w != "" {
 			*to = w
 		}
@@ -143,15 +124,15 @@ func (t *Table) applyWords(row *table.Row, f *Food, strict bool) {
 			*to = row.List(column)
 		}
 	}
-	text("name", &f.Name)
-	text("basis", &f.Basis)
-	text("class", &f.Class)
-	text("gi_class", &f.GIClass)
-	text("added_sugars_rule", &f.AddedRule)
-	text("cap_source", &f.CapSource)
-	text("source", &f.Source)
-	text("verified", &f.Verified)
-	text("note", &f.Note)
+	row.SetText("name", &f.Name)
+	row.SetText("basis", &f.Basis)
+	row.SetText("class", &f.Class)
+	row.SetText("gi_class", &f.GIClass)
+	row.SetText("added_sugars_rule", &f.AddedRule)
+	row.SetText("cap_source", &f.CapSource)
+	row.SetText("source", &f.Source)
+	row.SetText("verified", &f.Verified)
+	row.SetText("note", &f.Note)
 	word("group", &f.Group, t.groups)
 	word("form", &f.Form, t.forms)
 	word("texture", &f.Texture, Textures)
@@ -165,20 +146,10 @@ func (t *Table) applyWords(row *table.Row, f *Food, strict bool) {
 	if row.Has("serves") {
 		f.Serves = readServes(row)
 	}
-	for _, amount := range []struct {
-		column string
-		to     *float64
-		most   float64
-	}{
-		{"occasion_g", &f.OccasionG, mostGrams},
-		{"day_g", &f.DayG, mostGrams},
-		{"gi", &f.GI, 200},
-		{"added_sugars_g", &f.Per100g[nutrients.AddedSugars], 100},
-	} {
-		if v, ok := row.Float(amount.column, 0, amount.most); ok {
-			*amount.to = v
-		}
-	}
+	row.SetFloat("occasion_g", 0, mostGrams, &f.OccasionG)
+	row.SetFloat("day_g", 0, mostGrams, &f.DayG)
+	row.SetFloat("gi", 0, 200, &f.GI)
+	row.SetFloat("added_sugars_g", 0, 100, &f.Per100g[nutrients.AddedSugars])
 	if v, ok := row.Float("lactose_g", 0, 100); ok {
 		f.LactoseG, f.HasLactose = v, true
 	} else if !slices.Contains(f.Allergens, "milk") {
@@ -193,7 +164,7 @@ func readServes(row *table.Row) []Serving {
 		group, amount, ok := strings.Cut(part, ":")
 		group = strings.TrimSpace(group)
 		if _, known := patternUnit(group); !known || !ok {
-			row.FailValue("serves", part, errors.New("no amount of a pattern group"), "write group:equivalents per 100 g, with one of "+patternGroupNames())
+			row.FailValue("serves", part, errors.New("no amount of a pattern group"), "write group:equivalents per 100 g, with one of "+strings.Join(patternGroupNames(), " "))
 			continue
 		}
 		v, fix, err := table.ParseFloat(strings.TrimSpace(amount))
@@ -213,22 +184,12 @@ func readServes(row *table.Row) []Serving {
 	return serves
 }
 
-func patternGroupNames() string {
+func patternGroupNames() []string {
 	names := make([]string, len(PatternGroups))
 	for i, g := range PatternGroups {
 		names[i] = g.Name
 	}
-	return strings.Join(names, " ")
-}
-
-// formNames returns the forms that have a keeping time, sorted.
-func formNames(keeping map[string]*Keeping) []string {
-	forms := make([]string, 0, len(keeping))
-	for form := range keeping {
-		forms = append(forms, form)
-	}
-	slices.Sort(forms)
-	return forms
+	return names
 }
 
 // attach gives f the keeping and preparation of its form.

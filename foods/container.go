@@ -1,38 +1,29 @@
 package foods
 
-import "strings"
+import (
+	"strings"
+
+	"rationwright/nutrients/table"
+)
 
 // mostDrumG bounds a container: a drum of water holds 208 kg.
 const mostDrumG = 1e6
 
 // container is one row of data/packages.csv: a kind of can, jar, box or bag.
 type container struct {
-	netG, tareG float64
-	boxL        float64 // litres of the upright box around it
-	source      string
+	tareG  float64
+	boxL   float64 // litres of the upright box around it
+	source string
 }
 
 func readContainers() (map[string]container, error) {
-	in, err := embedded("packages.csv", append(filled("id"), columns("kind name code material shape diameter_mm length_mm width_mm height_mm capacity_ml outer_volume_ml shelf_box_ml fill_of_box net_g net_ml tare_g tare_low_g tare_high_g tare_source gross_g storage_l_per_kg_net typical_contents note source verified")...))
-	if err != nil {
-		return nil, err
-	}
-	all := map[string]container{}
-	for _, row := range in.Rows {
-		id := row.Text("id")
-		if _, twice := all[id]; twice {
-			row.Fail("id", ErrTwice, "leave one row")
-			continue
-		}
-		c := container{source: row.Text("source")}
-		c.netG, _ = row.Float("net_g", 0, mostDrumG)
-		c.tareG, _ = row.Float("tare_g", 0, mostGrams)
-		if ml, ok := row.Float("shelf_box_ml", 0, 1e6); ok {
-			c.boxL = ml / 1000
-		}
-		all[id] = c
-	}
-	return all, in.Err()
+	cols := append(filled("id"), columns("kind name code material shape diameter_mm length_mm width_mm height_mm capacity_ml outer_volume_ml shelf_box_ml fill_of_box net_g net_ml tare_g tare_low_g tare_high_g tare_source gross_g storage_l_per_kg_net typical_contents note source verified")...)
+	return keyed("packages.csv", cols, "id", func(row *table.Row) (string, container) {
+		row.Float("net_g", 0, mostDrumG) // for its faults
+		tareG, _ := row.Float("tare_g", 0, mostGrams)
+		ml, _ := row.Float("shelf_box_ml", 0, 1e6)
+		return row.Text("id"), container{tareG, ml / 1000, row.Text("source")}
+	})
 }
 
 // readDensity returns the bulk density in g/mL of each form of
@@ -65,16 +56,8 @@ const usCupML = 236.588
 
 // readCups returns the loose density in g/mL of the foods of data/cups.csv.
 func readCups() (map[cupKey]float64, error) {
-	in, err := embedded("cups.csv", append(filled("ndb of_ndb amount measure grams source verified"), columns("container note")...))
-	if err != nil {
-		return nil, err
-	}
-	all := map[cupKey]float64{}
-	for _, row := range in.Rows {
-		k := cupKey{row.Text("ndb"), row.Text("container")}
-		if all[k] > 0 {
-			row.Fail("ndb", ErrTwice, "leave one row")
-		}
+	cols := append(filled("ndb of_ndb amount measure grams source verified"), columns("container note")...)
+	return keyed("cups.csv", cols, "ndb", func(row *table.Row) (cupKey, float64) {
 		amount, _ := row.Float("amount", 0.1, 100)
 		grams, _ := row.Float("grams", 0.1, 1000)
 		unit, _, _ := strings.Cut(row.Text("measure"), ",")
@@ -86,9 +69,7 @@ func readCups() (map[cupKey]float64, error) {
 		}
 		if ml <= 0 {
 			row.Fail("measure", ErrUnknown, "write a measure of volume: cup, tbsp, tsp, fl oz or L")
-			continue
 		}
-		all[k] = grams / (amount * ml)
-	}
-	return all, in.Err()
+		return cupKey{row.Text("ndb"), row.Text("container")}, grams / (amount * ml)
+	})
 }

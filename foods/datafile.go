@@ -3,7 +3,6 @@ package foods
 import (
 	"embed"
 	"errors"
-	"fmt"
 	"strings"
 
 	"rationwright/nutrients/table"
@@ -19,31 +18,30 @@ var data embed.FS
 
 // embedded reads one of the embedded tables; errors call it foods/data/name.
 func embedded(name string, columns []table.Column) (*table.Table, error) {
-	file, err := data.Open("data/" + name)
+	return table.Embedded(data, "foods", name, columns)
+}
+
+// keyed reads one of the embedded tables, by the key that read makes of a row and what
+// it makes of the row; a second row with a key is recorded as a fault of the column.
+func keyed[K comparable, V any](name string, cols []table.Column, column string, read func(*table.Row) (K, V)) (map[K]V, error) {
+	in, err := embedded(name, cols)
 	if err != nil {
-		return nil, fmt.Errorf("foods: %w", err)
+		return nil, err
 	}
-	defer file.Close()
-	return table.Read("foods/data/"+name, file, columns)
+	all := map[K]V{}
+	for _, row := range in.Rows {
+		k, v := read(row)
+		if _, twice := all[k]; twice {
+			row.Fail(column, ErrTwice, "leave one row")
+		}
+		all[k] = v
+	}
+	return all, in.Err()
 }
 
-// columns makes optional columns of a list of names parted by blanks.
-func columns(names string) []table.Column {
-	var cols []table.Column
-	for name := range strings.FieldsSeq(names) {
-		cols = append(cols, table.Column{Name: name})
-	}
-	return cols
-}
-
-// filled makes columns that every row must fill.
-func filled(names string) []table.Column {
-	cols := columns(names)
-	for i := range cols {
-		cols[i].Presence = table.Filled
-	}
-	return cols
-}
+// columns makes optional columns of a list of names parted by blanks, filled those that
+// every row must fill.
+var columns, filled = table.Optional.Columns, table.Filled.Columns
 
 // Largest figures that a cell may hold: what is above is a slip of the unit or
 // of the decimal point, not a food.

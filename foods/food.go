@@ -94,9 +94,6 @@ type Keeping struct {
 	MaxStorageC    float64
 	Source         string
 	Verified       string
-
-	AfterOpenSource string // of AfterOpenHours
-	Note            string
 }
 
 // Preparation is how a form of food is made ready, per 100 g on its basis.
@@ -112,10 +109,6 @@ type Preparation struct {
 	HeatMJ      float64 // useful heat, before stove losses
 	Source      string
 	Verified    string
-
-	Step      string  // what is done, in the words of the table: "simmer", "add boiling water", …
-	StandMin  float64 // minutes to stand before it is eaten
-	SoakHours float64
-	Utensils  string
-	Note      string
+	StandMin    float64 // minutes to stand before it is eaten
+	SoakHours   float64
 }

@@ -1,6 +1,10 @@
 package foods
 
-import "time"
+import (
+	"time"
+
+	"rationwright/nutrients/table"
+)
 
 // hoursPerDay turns hours open into days.
 const hoursPerDay = 24
@@ -24,31 +28,20 @@ func (k *Keeping) LastOpenDay(opened time.Time) time.Time {
 
 // readKeeping returns the keeping times of data/keeping.csv by form.
 func readKeeping() (map[string]*Keeping, error) {
-	in, err := embedded("keeping.csv", append(
+	cols := append(
 		filled("form after_open_hours_no_fridge after_open_basis label_date_binding max_storage_c source verified"),
-		columns("group use_by_months best_quality_months_min best_quality_months_max fema_list_months indefinite_if_sealed months_4c months_21c months_32c after_open_source after_open_fridge_days note")...))
-	if err != nil {
-		return nil, err
-	}
-	all := map[string]*Keeping{}
-	for _, row := range in.Rows {
+		columns("group use_by_months best_quality_months_min best_quality_months_max fema_list_months indefinite_if_sealed months_4c months_21c months_32c after_open_source after_open_fridge_days note")...)
+	return keyed("keeping.csv", cols, "form", func(row *table.Row) (string, *Keeping) {
 		k := &Keeping{
 			Form:           row.Text("form"),
 			AfterOpenBasis: row.Choice("after_open_basis", "safety", "quality"),
-			LabelDateBinds: row.Choice("label_date_binding", "yes", "no") == "yes",
+			LabelDateBinds: row.Yes("label_date_binding"),
 			Source:         row.Text("source"),
 			Verified:       row.Text("verified"),
-			Note:           row.Text("note"),
-		}
-		if all[k.Form] != nil {
-			row.Fail("form", ErrTwice, "leave one row")
-			continue
 		}
 		k.UseByMonths, _ = row.Float("use_by_months", 0, 600)
 		k.AfterOpenHours, _ = row.Float("after_open_hours_no_fridge", 0, 1e5)
 		k.MaxStorageC, _ = row.Float("max_storage_c", 0, 60)
-		k.AfterOpenSource = row.Text("after_open_source")
-		all[k.Form] = k
-	}
-	return all, in.Err()
+		return k.Form, k
+	})
 }

@@ -1,8 +1,9 @@
 package foods
 
 import (
-	"fmt"
-	"io"
+	"bytes"
+	"maps"
+	"slices"
 	"sync"
 
 	"rationwright/foods/kinds"
@@ -13,41 +14,26 @@ import (
 var embeddedTable = sync.OnceValues(func() (*Table, error) {
 	t := &Table{}
 	var errs []error
-	keep := func(err error) { errs = append(errs, err) }
-	var err error
-	t.keeping, err = readKeeping()
-	keep(err)
-	t.forms = formNames(t.keeping)
-	t.preparation, err = readPreparation()
-	keep(err)
-	t.containers, err = readContainers()
-	keep(err)
-	t.density, err = readDensity()
-	keep(err)
-	t.cups, err = readCups()
-	keep(err)
-	t.tags, err = readTags()
-	keep(err)
-	t.groups, err = readGroups()
-	keep(err)
-	file, err := data.Open("data/pattern.csv")
-	if err != nil {
-		return nil, fmt.Errorf("foods: %w", err)
-	}
-	defer file.Close()
-	t.pattern, err = readPattern("foods/data/pattern.csv", file)
-	keep(err)
-	t.kinds, err = kinds.Load()
-	keep(err)
-	t.caps, err = kinds.LoadCaps()
-	keep(err)
-	keep(readComposition(t))
-	keep(readPacks(t))
-	keep(readSupplies(t))
-	_, err = embeddedRules()
-	keep(err)
-	_, err = embeddedCaps()
-	keep(err)
+	t.keeping = kept(&errs, readKeeping)
+	t.forms = slices.Sorted(maps.Keys(t.keeping))
+	t.preparation = kept(&errs, readPreparation)
+	t.containers = kept(&errs, readContainers)
+	t.density = kept(&errs, readDensity)
+	t.cups = kept(&errs, readCups)
+	t.tags = kept(&errs, func() ([]string, error) { return readWords("tags.csv", "tag", "meaning source") })
+	t.groups = kept(&errs, func() ([]string, error) { return readWords("groups.csv", "group", "source") })
+	t.pattern = kept(&errs, func() ([]patternRow, error) {
+		text, err := DataFile("pattern.csv")
+		if err != nil {
+			return nil, err
+		}
+		return readPattern("foods/data/pattern.csv", bytes.NewReader(text))
+	})
+	t.kinds = kept(&errs, kinds.Load)
+	t.caps = kept(&errs, kinds.LoadCaps)
+	errs = append(errs, readComposition(t), readPacks(t), readSupplies(t))
+	kept(&errs, embeddedRules)
+	kept(&errs, embeddedCaps)
 	if err := table.Join(errs...); err != nil {
 		return nil, err
 	}
@@ -75,13 +61,9 @@ func Load() (*Table, error) {
 	return t.Clone(), nil
 }
 
-// ReadPattern replaces the daily pattern of food groups by the one in r, in
-// the columns of data/pattern.csv. On an error the table is unchanged.
-func (t *Table) ReadPattern(file string, r io.Reader) error {
-	rows, err := readPattern(file, r)
-	if err != nil {
-		return err
-	}
-	t.pattern = rows
-	return nil
+// kept returns what read reads, and adds its error to errs.
+func kept[T any](errs *[]error, read func() (T, error)) T {
+	value, err := read()
+	*errs = append(*errs, err)
+	return value
 }

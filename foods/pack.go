@@ -3,6 +3,7 @@ package foods
 import (
 	"cmp"
 	"errors"
+	"slices"
 
 	"rationwright/nutrients/table"
 )
@@ -50,20 +51,10 @@ func (t *Table) addPack(p *Pack) {
 // applyCells sets what the row's cells give; empty cells change nothing. The
 // label weight is the net weight where only that is given.
 func (p *Pack) applyCells(row *table.Row) {
-	for _, amount := range []struct {
-		column      string
-		to          *float64
-		least, most float64
-	}{
-		{"net_g", &p.NetG, leastNetG, mostGrams},
-		{"label_net_g", &p.LabelG, leastNetG, mostGrams},
-		{"tare_g", &p.TareG, 0, mostGrams},
-		{"volume_l", &p.VolumeL, 0.001, 1000},
-	} {
-		if v, ok := row.Float(amount.column, amount.least, amount.most); ok {
-			*amount.to = v
-		}
-	}
+	row.SetFloat("net_g", leastNetG, mostGrams, &p.NetG)
+	row.SetFloat("label_net_g", leastNetG, mostGrams, &p.LabelG)
+	row.SetFloat("tare_g", 0, mostGrams, &p.TareG)
+	row.SetFloat("volume_l", 0.001, 1000, &p.VolumeL)
 	if p.LabelG <= 0 {
 		p.LabelG = p.NetG
 	}
@@ -71,22 +62,17 @@ func (p *Pack) applyCells(row *table.Row) {
 	if v, ok := row.Float("price", 0, mostPrice); ok {
 		p.Price, p.HasPrice = v, true
 	}
-	for _, text := range []struct {
-		column string
-		to     *string
-	}{
-		{"container", &p.Container}, {"basis", &p.Basis}, {"currency", &p.Currency},
-		{"source", &p.Source}, {"verified", &p.Verified}, {"note", &p.Note},
-	} {
-		if row.Has(text.column) {
-			*text.to = row.Text(text.column)
-		}
-	}
+	row.SetText("container", &p.Container)
+	row.SetText("basis", &p.Basis)
+	row.SetText("currency", &p.Currency)
+	row.SetText("source", &p.Source)
+	row.SetText("verified", &p.Verified)
+	row.SetText("note", &p.Note)
 	if row.Has("market") {
 		p.Market = row.Choice("market", SizesMetric, SizesUS, "both")
 	}
 	if row.Has("easy_open") {
-		p.EasyOpen = row.Choice("easy_open", "yes", "no") == "yes"
+		p.EasyOpen = row.Yes("easy_open")
 	}
 }
 
@@ -105,30 +91,20 @@ func (t *Table) looseDensity(f *Food, container string) (perML float64, ok bool)
 	return d, ok
 }
 
-// readTags returns the eligibility tags of data/tags.csv.
-func readTags() ([]string, error) {
-	return readWords("tags.csv", "tag", "meaning source")
-}
-
-// readGroups returns the shop groups of data/groups.csv in shelf order.
-func readGroups() ([]string, error) {
-	return readWords("groups.csv", "group", "source")
-}
-
+// readWords returns the words of a column of an embedded table, in its order: the
+// eligibility tags, the shop groups as on the shelves.
 func readWords(file, column, others string) ([]string, error) {
 	in, err := embedded(file, append(filled(column), columns(others)...))
 	if err != nil {
 		return nil, err
 	}
 	var words []string
-	seen := map[string]bool{}
 	for _, row := range in.Rows {
 		w := row.Text(column)
-		if seen[w] {
+		if slices.Contains(words, w) {
 			row.Fail(column, errors.New("written twice"), "leave one row")
 			continue
 		}
-		seen[w] = true
 		words = append(words, w)
 	}
 	return words, in.Err()

@@ -42,11 +42,7 @@ func readPattern(file string, r io.Reader) ([]patternRow, error) {
 			verified: row.Text("verified"),
 			note:     row.Text("note"),
 		}
-		names := make([]string, len(PatternGroups))
-		for i, g := range PatternGroups {
-			names[i] = g.Name
-		}
-		p.group = row.Choice("group", names...)
+		p.group = row.Choice("group", patternGroupNames()...)
 		if unit, ok := patternUnit(p.group); ok && unit != p.unit {
 			row.Fail("unit", errors.New("not the unit of this group"), "write "+unit)
 		}

@@ -3,6 +3,8 @@ package foods
 import (
 	"fmt"
 	"strings"
+
+	"rationwright/nutrients/table"
 )
 
 // Constants of the heat formula. Source: fuel rules of data/fuel_rules.csv,
@@ -25,9 +27,7 @@ func cookClass(class string, simmerMin float64) (word string, err error) {
 		return "none", nil
 	case "heat through":
 		return "warm", nil
-	case "add boiling water", "add hot water":
-		return "boil", nil
-	case "add water (label rule)":
+	case "add boiling water", "add hot water", "add water (label rule)":
 		// Infant formula: the water is boiled and the powder mixed at 70 °C or
 		// more (WHO/FAO, Safe preparation of powdered infant formula, 2007).
 		return "boil", nil
@@ -71,42 +71,25 @@ func usefulHeatMJ(class string, waterML, steamML, simmerMin float64) float64 {
 // readPreparation returns the preparations of data/preparation.csv by form,
 // with the word of --cook and the useful heat worked out.
 func readPreparation() (map[string]*Preparation, error) {
-	in, err := embedded("preparation.csv", append(filled("form prep_class source verified"),
-		columns("cold_ok water_ml_per_100g water_eaten_ml_per_100g water_discarded_ml_per_100g water_lost_steam_ml_per_100g simmer_min simmer_min_if_soaked soak_hours soak_water_ml_per_100g soak_water_discarded stand_min yield_g_per_100g utensils note")...))
-	if err != nil {
-		return nil, err
-	}
-	all := map[string]*Preparation{}
-	for _, row := range in.Rows {
+	cols := append(filled("form prep_class source verified"),
+		columns("cold_ok water_ml_per_100g water_eaten_ml_per_100g water_discarded_ml_per_100g water_lost_steam_ml_per_100g simmer_min simmer_min_if_soaked soak_hours soak_water_ml_per_100g soak_water_discarded stand_min yield_g_per_100g utensils note")...)
+	return keyed("preparation.csv", cols, "form", func(row *table.Row) (string, *Preparation) {
 		step := row.Text("prep_class")
 		p := &Preparation{
 			Form:     row.Text("form"),
 			ColdOK:   strings.HasPrefix(row.Text("cold_ok"), "yes"),
 			Source:   row.Text("source"),
 			Verified: row.Text("verified"),
-			Step:     step,
-			Utensils: row.Text("utensils"),
-			Note:     row.Text("note"),
 		}
-		if all[p.Form] != nil {
-			row.Fail("form", ErrTwice, "leave one row")
-			continue
-		}
-		soakML, _ := row.Float("soak_water_ml_per_100g", 0, mostML)
-		for _, amount := range []struct {
-			column string
-			to     *float64
-		}{
-			{"water_ml_per_100g", &p.WaterML},
-			{"water_eaten_ml_per_100g", &p.EatenML},
-			{"water_discarded_ml_per_100g", &p.DiscardedML},
-			{"water_lost_steam_ml_per_100g", &p.SteamML},
-			{"simmer_min", &p.SimmerMin},
-			{"stand_min", &p.StandMin},
-			{"soak_hours", &p.SoakHours},
-		} {
-			*amount.to, _ = row.Float(amount.column, 0, mostML)
-		}
+		soakML := 0.0
+		row.SetFloat("soak_water_ml_per_100g", 0, mostML, &soakML)
+		row.SetFloat("water_ml_per_100g", 0, mostML, &p.WaterML)
+		row.SetFloat("water_eaten_ml_per_100g", 0, mostML, &p.EatenML)
+		row.SetFloat("water_discarded_ml_per_100g", 0, mostML, &p.DiscardedML)
+		row.SetFloat("water_lost_steam_ml_per_100g", 0, mostML, &p.SteamML)
+		row.SetFloat("simmer_min", 0, mostML, &p.SimmerMin)
+		row.SetFloat("stand_min", 0, mostML, &p.StandMin)
+		row.SetFloat("soak_hours", 0, mostML, &p.SoakHours)
 		var err error
 		if p.Class, err = cookClass(step, p.SimmerMin); err != nil {
 			row.Fail("prep_class", err, "")
@@ -117,9 +100,8 @@ func readPreparation() (map[string]*Preparation, error) {
 			p.WaterML += soakML
 			p.DiscardedML += soakML
 		}
-		all[p.Form] = p
-	}
-	return all, in.Err()
+		return p.Form, p
+	})
 }
 
 // mostML bounds water and minutes of a preparation: tea takes 12 L in 100 g.

@@ -117,11 +117,30 @@ func hasAllergy(p *nutrients.Person, allergen string, levels ...nutrients.Allerg
 	})
 }
 
+// termKinds are the kinds of terms that compare a word: which foods they hold of, and
+// where not every word will do the words and what one of them is.
+var termKinds = map[string]struct {
+	of    func(f *Food, word string) bool
+	what  string
+	words []string
+}{
+	"tag":        {of: (*Food).HasTag},
+	"group":      {of: func(f *Food, word string) bool { return f.Group == word }},
+	"form":       {of: func(f *Food, word string) bool { return f.Form == word }},
+	"class":      {of: func(f *Food, word string) bool { return f.Class == word }},
+	"ndb":        {of: func(f *Food, word string) bool { return f.NDB == word }},
+	"allergen":   {func(f *Food, word string) bool { return slices.Contains(f.Allergens, word) }, "allergen", Allergens},
+	"maycontain": {func(f *Food, word string) bool { return slices.Contains(f.MayContain, word) }, "allergen", Allergens},
+	"texture":    {func(f *Food, word string) bool { return f.Texture == word }, "texture", Textures},
+	"mercury":    {func(f *Food, word string) bool { return f.Mercury == word }, "class", MercuryClasses},
+}
+
 // term is one condition on a food: "tag:honey", "!texture:puree",
 // "over:sodium_mg:35". All terms of a rule must hold.
 type term struct {
 	not   bool
 	kind  string
+	of    func(f *Food, word string) bool // by [termKinds]; nil: over the limit
 	word  string
 	n     nutrients.Nutrient
 	limit float64 // per 100 g
@@ -130,28 +149,19 @@ type term struct {
 func parseTerms(s string) ([]term, error) {
 	var terms []term
 	for field := range strings.FieldsSeq(s) {
-		t := term{}
+		t, ok := term{}, false
 		field, t.not = strings.CutPrefix(field, "!")
-		var ok bool
-		t.kind, t.word, ok = strings.Cut(field, ":")
-		if !ok || t.word == "" {
+		if t.kind, t.word, ok = strings.Cut(field, ":"); !ok || t.word == "" {
 			return nil, fmt.Errorf("%q is no term; write kind:word, as in tag:honey", field)
 		}
-		switch t.kind {
-		case "tag", "group", "form", "class", "ndb":
-		case "allergen", "maycontain":
-			if !slices.Contains(Allergens, t.word) {
-				return nil, fmt.Errorf("no such allergen as %q; write one of %s", t.word, strings.Join(Allergens, " "))
+		kind := termKinds[t.kind]
+		t.of = kind.of
+		switch {
+		case t.of != nil:
+			if kind.words != nil && !slices.Contains(kind.words, t.word) {
+				return nil, fmt.Errorf("no such %s as %q; write one of %s", kind.what, t.word, strings.Join(kind.words, " "))
 			}
-		case "texture":
-			if !slices.Contains(Textures, t.word) {
-				return nil, fmt.Errorf("no such texture as %q; write one of %s", t.word, strings.Join(Textures, " "))
-			}
-		case "mercury":
-			if !slices.Contains(MercuryClasses, t.word) {
-				return nil, fmt.Errorf("no such class as %q; write one of %s", t.word, strings.Join(MercuryClasses, " "))
-			}
-		case "over":
+		case t.kind == "over":
 			column, amount, _ := strings.Cut(t.word, ":")
 			n, found := byColumn(column)
 			limit, err := strconv.ParseFloat(amount, 64)
@@ -173,30 +183,10 @@ func parseTerms(s string) ([]term, error) {
 // holds reports whether the term is true of f. An unknown amount counts as
 // over every limit: a safety rule does not read a gap as none.
 func (t *term) holds(f *Food) bool {
-	var is bool
-	switch t.kind {
-	case "tag":
-		is = f.HasTag(t.word)
-	case "group":
-		is = f.Group == t.word
-	case "form":
-		is = f.Form == t.word
-	case "class":
-		is = f.Class == t.word
-	case "ndb":
-		is = f.NDB == t.word
-	case "allergen":
-		is = slices.Contains(f.Allergens, t.word)
-	case "maycontain":
-		is = slices.Contains(f.MayContain, t.word)
-	case "texture":
-		is = f.Texture == t.word
-	case "mercury":
-		is = f.Mercury == t.word
-	case "over":
-		is = math.IsNaN(f.Per100g[t.n]) || f.Per100g[t.n] > t.limit
+	if t.of != nil {
+		return t.of(f, t.word) != t.not
 	}
-	return is != t.not
+	return (math.IsNaN(f.Per100g[t.n]) || f.Per100g[t.n] > t.limit) != t.not
 }
 
 // applies reports whether the rule is about f and p.
@@ -204,15 +194,7 @@ func (r *rule) applies(p *nutrients.Person, household []nutrients.Person, f *Foo
 	if p.AgeMonths < r.from || r.under > 0 && p.AgeMonths >= r.under {
 		return false
 	}
-	if !r.who.selects(p, household) {
-		return false
-	}
-	for i := range r.food {
-		if !r.food[i].holds(f) {
-			return false
-		}
-	}
-	return true
+	return r.who.selects(p, household) && !slices.ContainsFunc(r.food, func(t term) bool { return !t.holds(f) })
 }
 
 // byColumn returns the nutrient whose column of the table has this header.

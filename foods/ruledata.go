@@ -1,6 +1,7 @@
 package foods
 
 import (
+	"slices"
 	"sync"
 
 	"rationwright/nutrients/table"
@@ -13,22 +14,20 @@ var embeddedRules = sync.OnceValues(func() ([]rule, error) {
 		return nil, err
 	}
 	var rules []rule
-	seen := map[string]bool{}
 	for _, row := range in.Rows {
 		r := rule{
 			advice: row.Choice("effect", "bar", "handle") == "handle",
 			Reason: Reason{
 				Rule:     row.Text("rule"),
 				Text:     row.Text("reason"),
-				Safety:   row.Choice("safety", "yes", "no") == "yes",
+				Safety:   row.Yes("safety"),
 				Source:   row.Text("source"),
 				Verified: row.Text("verified"),
 			},
 		}
-		if seen[r.Rule] {
+		if slices.ContainsFunc(rules, func(o rule) bool { return o.Rule == r.Rule }) {
 			row.Fail("rule", ErrTwice, "give each rule a key of its own")
 		}
-		seen[r.Rule] = true
 		r.from, r.under = readAges(row)
 		if r.who, err = parseWho(row.Text("who")); err != nil {
 			row.Fail("who", err, "")
@@ -51,16 +50,14 @@ var embeddedCaps = sync.OnceValues(func() ([]capRow, error) {
 	var rows []capRow
 	for _, row := range in.Rows {
 		r := capRow{
-			key:  row.Text("cap"),
-			unit: row.Text("unit"),
 			Reason: Reason{
 				Rule:     row.Text("cap"),
 				Text:     row.Text("reason"),
+				Safety:   row.Yes("safety"),
 				Source:   row.Text("source"),
 				Verified: row.Text("verified"),
 			},
 		}
-		r.Safety = row.Choice("safety", "yes", "no") == "yes"
 		r.value, _ = row.Float("value", 0, mostGrams)
 		r.from, r.under = readAges(row)
 		if r.who, err = parseWho(row.Text("who")); err != nil {
@@ -85,10 +82,8 @@ func readAges(row *table.Row) (from, under int) {
 
 // capRow is one row of data/caps.csv: an amount for some people.
 type capRow struct {
-	key         string
 	who         who
 	from, under int // full months of age; under 0 means no upper end
 	value       float64
-	unit        string
-	Reason
+	Reason      // its Rule is the key of the row
 }

@@ -3,23 +3,16 @@ package foods
 import (
 	"slices"
 	"sync"
+
+	"rationwright/nutrients/table"
 )
 
 // usualFoods reads data/usual.csv, once: the food that a kind's name on a shelf list
 // stands for where it says no more.
 var usualFoods = sync.OnceValues(func() (map[string]string, error) {
-	in, err := embedded("usual.csv", filled("kind ndb source"))
-	if err != nil {
-		return nil, err
-	}
-	all := map[string]string{}
-	for _, row := range in.Rows {
-		if all[row.Text("kind")] != "" {
-			row.Fail("kind", ErrTwice, "leave one row")
-		}
-		all[row.Text("kind")] = row.Text("ndb")
-	}
-	return all, in.Err()
+	return keyed("usual.csv", filled("kind ndb source"), "kind", func(row *table.Row) (kind, ndb string) {
+		return row.Text("kind"), row.Text("ndb")
+	})
 })
 
 // usualOf returns which of several foods of a kind is meant where nothing more is

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 	"sync"
+
+	"rationwright/nutrients/table"
 )
 
 // Severity says how much a [Finding] matters.
@@ -43,7 +45,7 @@ func (f Finding) String() string {
 // verifier collects findings.
 type verifier struct {
 	table    *Table
-	accepted map[acceptedKey]*acceptance
+	accepted map[acceptedKey]string // why
 	findings []Finding
 }
 
@@ -53,9 +55,9 @@ func (v *verifier) add(s Severity, f *Food, check, format string, args ...any) {
 	if f.Copied {
 		figures = f.Like
 	}
-	if a := v.accepted[acceptedKey{figures, check}]; a != nil && (f.Copied || !f.Own) {
+	if why, ok := v.accepted[acceptedKey{figures, check}]; ok && (f.Copied || !f.Own) {
 		finding.Severity = Info
-		finding.Text += "; accepted: " + a.reason
+		finding.Text += "; accepted: " + why
 	}
 	v.findings = append(v.findings, finding)
 }
@@ -147,23 +149,12 @@ func (v *verifier) keys() {
 	}
 }
 
-// acceptedKey and acceptance are a row of data/exceptions.csv.
+// acceptedKey is what a row of data/exceptions.csv is about.
 type acceptedKey struct{ ndb, check string }
 
-type acceptance struct{ reason, source string }
-
-var embeddedAcceptances = sync.OnceValues(func() (map[acceptedKey]*acceptance, error) {
-	in, err := embedded("exceptions.csv", filled("ndb check reason source"))
-	if err != nil {
-		return nil, err
-	}
-	all := map[acceptedKey]*acceptance{}
-	for _, row := range in.Rows {
-		k := acceptedKey{row.Text("ndb"), row.Text("check")}
-		if all[k] != nil {
-			row.Fail("ndb", ErrTwice, "leave one row")
-		}
-		all[k] = &acceptance{row.Text("reason"), row.Text("source")}
-	}
-	return all, in.Err()
+// embeddedAcceptances are the reasons of data/exceptions.csv, read once.
+var embeddedAcceptances = sync.OnceValues(func() (map[acceptedKey]string, error) {
+	return keyed("exceptions.csv", filled("ndb check reason source"), "ndb", func(row *table.Row) (acceptedKey, string) {
+		return acceptedKey{row.Text("ndb"), row.Text("check")}, row.Text("reason")
+	})
 })

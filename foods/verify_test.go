@@ -83,7 +83,7 @@ func isAccepted(t *testing.T, ndb, check string) bool {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return accepted[acceptedKey{ndb, check}] != nil
+	return accepted[acceptedKey{ndb, check}] != ""
 }
 
 // Each check finds the slip that it is for.

@@ -75,10 +75,7 @@ const (
 // Error prints one fault a line, at most 100 and then the number of the rest.
 func (e *Errors) Error() string {
 	var b strings.Builder
-	for i, one := range e.List {
-		if i == maxPrinted {
-			break
-		}
+	for i, one := range e.List[:min(len(e.List), maxPrinted)] {
 		if i > 0 {
 			b.WriteByte('\n')
 		}

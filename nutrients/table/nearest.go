@@ -3,6 +3,7 @@ package table
 import (
 	"cmp"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -34,14 +35,10 @@ func Nearest(word string, words []string, n int) []string {
 	slices.SortFunc(found, func(a, b candidate) int {
 		return cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(len(a.word), len(b.word)), strings.Compare(a.word, b.word))
 	})
-	var best []string
-	for _, c := range found {
-		if len(best) == n {
-			break
-		}
-		if !slices.Contains(best, c.word) {
-			best = append(best, c.word)
-		}
+	found = slices.Compact(found) // words that stand there twice
+	best := make([]string, min(n, len(found)))
+	for i := range best {
+		best[i] = found[i].word
 	}
 	return best
 }
@@ -107,11 +104,11 @@ func Suggest(word string, words []string) string {
 	if len(near) == 0 {
 		return ""
 	}
-	return "did you mean " + orList(near) + "?"
+	return "did you mean " + OrList(near) + "?"
 }
 
-// orList joins words as "a, b or c", each in quotes.
-func orList(words []string) string {
+// OrList joins words as "a", "b" or "c", each in quotes.
+func OrList(words []string) string {
 	var b strings.Builder
 	for i, w := range words {
 		switch {
@@ -121,7 +118,7 @@ func orList(words []string) string {
 		default:
 			b.WriteString(", ")
 		}
-		b.WriteString(`"` + w + `"`)
+		b.WriteString(strconv.Quote(w))
 	}
 	return b.String()
 }

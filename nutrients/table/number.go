@@ -86,6 +86,3 @@ const (
 	firstYear = 1980
 	lastYear  = 2100
 )
-
-// format writes a number for a message without needless digits.
-func format(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }

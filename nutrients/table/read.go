@@ -2,10 +2,12 @@ package table
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"slices"
 	"strings"
 
@@ -52,6 +54,15 @@ type Column struct {
 	Presence Presence
 }
 
+// Columns are the columns of a list of names parted by blanks, all of them so present.
+func (p Presence) Columns(names string) []Column {
+	var columns []Column
+	for name := range strings.FieldsSeq(names) {
+		columns = append(columns, Column{name, p})
+	}
+	return columns
+}
+
 // Format is what a file must look like.
 type Format struct {
 	Columns    []Column
@@ -76,6 +87,18 @@ func Read(name string, r io.Reader, columns []Column) (*Table, error) {
 	return Format{Columns: columns}.Read(name, r)
 }
 
+// Embedded reads data/name of the files of a package of the program, which errors call
+// dir/data/name; see [Read]. The error is that of the file system where there is no
+// such file.
+func Embedded(files fs.FS, dir, name string, columns []Column) (*Table, error) {
+	file, err := files.Open("data/" + name)
+	if err != nil {
+		return nil, err
+	}
+	defer file.Close()
+	return Read(dir+"/data/"+name, file, columns)
+}
+
 // Read reads all of r, a CSV file that errors call name. The error is nil or
 // an [*Errors] with everything found so far; the table is then still usable to
 // find more unless it is nil: a file that is no table at all.
@@ -92,7 +115,7 @@ func (f Format) Read(name string, r io.Reader) (*Table, error) {
 	}
 	t.readRows(in)
 	if len(t.Rows) == 0 && len(t.errs.List) == 0 && !f.AllowEmpty {
-		t.errs.add(&Error{File: name, Line: 1, Column: 1, Err: fmt.Errorf("%w below the header", ErrNoRows), Fix: "add a line for each " + f.row()})
+		t.errs.add(&Error{File: name, Line: 1, Column: 1, Err: fmt.Errorf("%w below the header", ErrNoRows), Fix: "add a line for each " + cmp.Or(f.Row, "row")})
 	}
 	return t, t.Err()
 }
@@ -125,38 +148,24 @@ func tooMany(name string, line int, what string) *Error {
 // character however it was typed, so that names are compared by what is read.
 func Composed(s string) string { return norm.NFC.String(s) }
 
-func (f Format) row() string {
-	if f.Row == "" {
-		return "row"
-	}
-	return f.Row
-}
-
 // Err returns every fault recorded so far as an [*Errors], or nil.
 func (t *Table) Err() error { return t.errs.orNil() }
 
 // HasColumn reports whether the file has the column.
 func (t *Table) HasColumn(name string) bool { _, ok := t.columns[name]; return ok }
 
-func (t *Table) warn(text string) { t.Warnings = append(t.Warnings, text) }
-
-func (t *Table) declared(name string) bool {
-	return slices.ContainsFunc(t.format.Columns, func(c Column) bool { return c.Name == name })
-}
-
 // readHeader reads the header line and reports whether the rows below it can
 // be understood.
 func (t *Table) readHeader(in *csv.Reader) bool {
 	record, err := in.Read()
-	if errors.Is(err, io.EOF) {
+	switch {
+	case errors.Is(err, io.EOF):
 		t.errs.add(&Error{File: t.Name, Line: 1, Column: 1, Err: errors.New("empty file"), Fix: "write a header line: " + t.wanted()})
 		return false
-	}
-	if err != nil {
+	case err != nil:
 		t.failCSV(err)
 		return false
-	}
-	if len(record) > MaxColumns {
+	case len(record) > MaxColumns:
 		t.errs.add(tooMany(t.Name, 1, fmt.Sprintf("%d columns, at most %d", len(record), MaxColumns)))
 		return false
 	}
@@ -201,25 +210,23 @@ func (t *Table) readHeader(in *csv.Reader) bool {
 		if near := Suggest(record[i], names); near != "" {
 			text += "; " + near
 		}
-		t.warn(text)
+		t.Warnings = append(t.Warnings, text)
 	}
 	return missing == 0
 }
 
 // wanted lists the columns that a file must have.
 func (t *Table) wanted() string {
-	var names []string
+	var needed, all []string
 	for _, c := range t.format.Columns {
-		if c.Presence != Optional {
-			names = append(names, c.Name)
+		if all = append(all, c.Name); c.Presence != Optional {
+			needed = append(needed, c.Name)
 		}
 	}
-	if len(names) == 0 {
-		for _, c := range t.format.Columns {
-			names = append(names, c.Name)
-		}
+	if needed == nil {
+		needed = all
 	}
-	return strings.Join(names, ",")
+	return strings.Join(needed, ",")
 }
 
 // wrongSeparator returns the fault of a header whose cells are separated by
@@ -270,7 +277,7 @@ func (t *Table) readRows(in *csv.Reader) {
 		t.Rows = append(t.Rows, row)
 		for _, c := range t.format.Columns {
 			if c.Presence == Filled && t.HasColumn(c.Name) && !row.Has(c.Name) {
-				row.Fail(c.Name, ErrEmpty, "every "+t.format.row()+" needs it")
+				row.Fail(c.Name, ErrEmpty, "every "+cmp.Or(t.format.Row, "row")+" needs it")
 			}
 		}
 	}
@@ -295,14 +302,11 @@ func (t *Table) failCSV(err error) {
 	fault := &Error{File: t.Name, Err: err}
 	if parse := (*csv.ParseError)(nil); errors.As(err, &parse) {
 		fault.Line, fault.Column = parse.Line, parse.Column
-		switch {
-		case errors.Is(parse.Err, csv.ErrQuote) && parse.Line > parse.StartLine:
+		fault.Err, fault.Fix = ErrQuote, `put the whole cell in quotes, and write a quote inside it twice: "a ""b"" c"`
+		if errors.Is(parse.Err, csv.ErrQuote) && parse.Line > parse.StartLine {
 			fault.Line, fault.Column = parse.StartLine, 1
 			fault.Err = fmt.Errorf("%w: a cell that begins in this row is never closed", ErrQuote)
 			fault.Fix = `close it with ", and write a quote inside a quoted cell twice`
-		default:
-			fault.Err = ErrQuote
-			fault.Fix = `put the whole cell in quotes, and write a quote inside it twice: "a ""b"" c"`
 		}
 	}
 	t.errs.add(fault)

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 	"time"
 )
@@ -36,7 +35,7 @@ type cell struct {
 func (r *Row) cell(field string) cell {
 	at, ok := r.table.columns[field]
 	if !ok {
-		if !r.table.declared(field) {
+		if !slices.ContainsFunc(r.table.format.Columns, func(c Column) bool { return c.Name == field }) {
 			panic("table: column " + field + " is not in the format of " + r.table.Name) // the caller's bug
 		}
 		return cell{line: r.Line, column: 1}
@@ -74,61 +73,60 @@ func (r *Row) FailValue(field, value string, what error, fix string) {
 // Float returns the number in the cell; ok is false when the cell is empty or
 // when it is not a number from lo to hi, which is recorded.
 func (r *Row) Float(field string, lo, hi float64) (value float64, ok bool) {
-	c := r.cell(field)
-	if c.text == "" {
-		return 0, false
+	return within(r, field, lo, hi, ParseFloat)
+}
+
+// SetFloat sets to to the number in the cell, see [Row.Float]; where there is none it
+// leaves it.
+func (r *Row) SetFloat(field string, lo, hi float64, to *float64) {
+	if value, ok := r.Float(field, lo, hi); ok {
+		*to = value
 	}
-	value, fix, err := ParseFloat(c.text)
-	if err != nil {
-		r.Fail(field, err, fix)
-		return 0, false
+}
+
+// SetText sets to to the text of the cell; where it is empty it leaves it.
+func (r *Row) SetText(field string, to *string) {
+	if r.Has(field) {
+		*to = r.Text(field)
 	}
-	if value < lo || value > hi {
-		r.failRange(field, value < 0 && lo >= 0, format(lo), format(hi))
-		return 0, false
-	}
-	return value, true
 }
 
 // Int returns the whole number in the cell, as [Row.Float] does.
 func (r *Row) Int(field string, lo, hi int) (value int, ok bool) {
-	c := r.cell(field)
-	if c.text == "" {
-		return 0, false
-	}
-	value, fix, err := ParseInt(c.text)
-	if err != nil {
-		r.Fail(field, err, fix)
-		return 0, false
-	}
-	if value < lo || value > hi {
-		r.failRange(field, value < 0 && lo >= 0, strconv.Itoa(lo), strconv.Itoa(hi))
-		return 0, false
-	}
-	return value, true
-}
-
-func (r *Row) failRange(field string, negative bool, lo, hi string) {
-	what := ErrRange
-	if negative {
-		what = fmt.Errorf("%w: negative", ErrRange)
-	}
-	r.Fail(field, what, fmt.Sprintf("write a number from %s to %s", lo, hi))
+	return within(r, field, lo, hi, ParseInt)
 }
 
 // Date returns the ISO date (2026-01-31) in the cell, as [ParseDay]; ok is false when the
 // cell is empty or holds none, which is recorded.
 func (r *Row) Date(field string) (day time.Time, ok bool) {
-	c := r.cell(field)
-	if c.text == "" {
-		return time.Time{}, false
+	return parsed(r, field, ParseDay)
+}
+
+// parsed returns what parse makes of the cell; ok is false when the cell is empty or
+// when parse fails, which is recorded.
+func parsed[T any](r *Row, field string, parse func(string) (T, string, error)) (value T, ok bool) {
+	if !r.Has(field) {
+		return value, false
 	}
-	day, fix, err := ParseDay(c.text)
+	value, fix, err := parse(r.Text(field))
 	if err != nil {
 		r.Fail(field, err, fix)
-		return time.Time{}, false
 	}
-	return day, true
+	return value, err == nil
+}
+
+// within is [parsed] of a number that must lie from lo to hi.
+func within[T int | float64](r *Row, field string, lo, hi T, parse func(string) (T, string, error)) (value T, ok bool) {
+	value, ok = parsed(r, field, parse)
+	if !ok || value >= lo && value <= hi {
+		return value, ok
+	}
+	what := ErrRange
+	if value < 0 && lo >= 0 {
+		what = fmt.Errorf("%w: negative", ErrRange)
+	}
+	r.Fail(field, what, fmt.Sprintf("write a number from %v to %v", lo, hi))
+	return 0, false
 }
 
 // List returns the parts of the cell between semicolons, without surrounding
@@ -146,16 +144,15 @@ func (r *Row) List(field string) []string {
 // Choice returns the cell when it is one of words, in any case, and "" when it
 // is empty or another word, which is recorded with the nearest words.
 func (r *Row) Choice(field string, words ...string) string {
-	text := r.cell(field).text
-	if text == "" {
+	if !r.Has(field) {
 		return ""
 	}
-	word, ok := r.choose(field, text, words)
-	if !ok {
-		return ""
-	}
+	word, _ := r.choose(field, r.Text(field), words)
 	return word
 }
+
+// Yes reports whether the cell says yes; what is neither that nor no is recorded.
+func (r *Row) Yes(field string) bool { return r.Choice(field, "yes", "no") == "yes" }
 
 // Choices returns the words of a list cell, each as [Row.Choice]; a word
 // written twice is recorded as a fault.
