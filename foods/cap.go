@@ -147,12 +147,10 @@ type GroupCap struct {
 	PerDay float64
 	Unit   string // of PerDay
 	Reason
-	coefficient func(*Food) float64
+	// Coefficient returns what one gram of a food, on its basis, counts towards the
+	// cap, in its Unit; 0 means that it is not counted.
+	Coefficient func(*Food) float64
 }
-
-// Coefficient returns what one gram of f, on its basis, counts towards the
-// cap, in its Unit; 0 means that f is not counted.
-func (c *GroupCap) Coefficient(f *Food) float64 { return c.coefficient(f) }
 
 // Conversion factors of the group caps. Source: exact definitions of the US
 // customary units.
@@ -168,7 +166,7 @@ func GroupCaps(p *nutrients.Person) []GroupCap {
 	var caps []GroupCap
 	add := func(name, key, unit string, perUnit, days float64, coefficient func(*Food) float64) {
 		if v, why, ok := capFor(p, key); ok {
-			caps = append(caps, GroupCap{Name: name, PerDay: v * perUnit / days, Unit: unit, Reason: why, coefficient: coefficient})
+			caps = append(caps, GroupCap{Name: name, PerDay: v * perUnit / days, Unit: unit, Reason: why, Coefficient: coefficient})
 		}
 	}
 	scale, _, _ := capFor(p, "portion-scale")
@@ -188,7 +186,7 @@ func GroupCaps(p *nutrients.Person) []GroupCap {
 		meals, _, _ := capFor(p, "infant-meals")
 		why.Text = fmt.Sprintf("%s, %.0f times a day at most", why.Text, meals)
 		caps = append(caps, GroupCap{Name: "complementary food", PerDay: meal * meals, Unit: "g as eaten", Reason: why,
-			coefficient: func(f *Food) float64 {
+			Coefficient: func(f *Food) float64 {
 				if f.feed() {
 					return 0
 				}

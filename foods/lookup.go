@@ -28,18 +28,18 @@ func (e *UnknownError) Nearest() []string { return e.near() }
 func (e *UnknownError) Error() string {
 	s := fmt.Sprintf("no %s is called %q", e.What, e.Name)
 	if near := e.Nearest(); len(near) > 0 {
-		s += "; the nearest are " + quotedList(near)
+		s += "; the nearest are " + strings.Join(quotedNames(near), ", ")
 	}
 	return s
 }
 
-// quotedList lists names that may hold commas.
-func quotedList(names []string) string {
+// quotedNames puts names that may hold commas in quotes.
+func quotedNames(names []string) []string {
 	list := make([]string, len(names))
 	for i, name := range names {
 		list[i] = strconv.Quote(name)
 	}
-	return strings.Join(list, ", ")
+	return list
 }
 
 func (e *UnknownError) Unwrap() error { return ErrUnknown }
@@ -170,19 +170,21 @@ func (t *Table) Supply(key string) (*Supply, error) {
 	if s := t.supply(key); s != nil {
 		return s, nil
 	}
+	return nil, &UnknownError{What: "supply", Name: key, near: func() []string { return nearest(key, t.supplyKeys(), mostNearest) }}
+}
+
+func (t *Table) supplyKeys() []string {
 	keys := make([]string, len(t.Supplies))
 	for i, s := range t.Supplies {
 		keys[i] = s.Key
 	}
-	return nil, &UnknownError{What: "supply", Name: key, near: func() []string { return nearest(key, keys, mostNearest) }}
+	return keys
 }
 
 func (t *Table) supply(key string) *Supply {
 	want := fold(key)
-	for _, s := range t.Supplies {
-		if s.Key == want {
-			return s
-		}
+	if i := slices.IndexFunc(t.Supplies, func(s *Supply) bool { return s.Key == want }); i >= 0 {
+		return t.Supplies[i]
 	}
 	return nil
 }
@@ -191,11 +193,7 @@ func (t *Table) supply(key string) *Supply {
 // with the nearest of both.
 func (t *Table) unknownItem(key string) error {
 	return &UnknownError{What: "pack", Name: key, near: func() []string {
-		keys := t.packKeys()
-		for _, s := range t.Supplies {
-			keys = append(keys, s.Key)
-		}
-		return nearest(key, keys, mostNearest)
+		return nearest(key, append(t.packKeys(), t.supplyKeys()...), mostNearest)
 	}}
 }
 
@@ -209,24 +207,8 @@ func failUnknown(row *table.Row, field string, err error) {
 	fix := "see foods list for what there is"
 	if !row.Crowded() {
 		if near := unknown.Nearest(); len(near) > 0 {
-			fix = "did you mean " + orList(near) + "?"
+			fix = "did you mean " + table.OrList(near) + "?"
 		}
 	}
 	row.Fail(field, fmt.Errorf("no such %s: %w", unknown.What, ErrUnknown), fix)
-}
-
-// orList joins words as "a", "b" or "c", each in quotes.
-func orList(words []string) string {
-	s := ""
-	for i, w := range words {
-		switch {
-		case i == 0:
-		case i == len(words)-1:
-			s += " or "
-		default:
-			s += ", "
-		}
-		s += fmt.Sprintf("%q", w)
-	}
-	return s
 }

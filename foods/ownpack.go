@@ -1,6 +1,7 @@
 package foods
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"regexp"
@@ -11,8 +12,6 @@ import (
 
 // sizePart is the part of a pack's key that gives its size.
 var sizePart = regexp.MustCompile(`^[0-9.]+(?:g|l|ml)$`)
-
-func isLetterOrDigit(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
 
 // containerWords are the words that people write for containers, and the ends of
 // the table's pack keys that are such containers, the likeliest first.
@@ -95,15 +94,10 @@ func sizedPack(t *Table, f *Food, labelG float64, container string) *Pack {
 	if len(packs) == 0 {
 		p.VolumeL = labelG / density / 1000 * jarBox
 		p.Note = "the container is not weighed; litres of the box around a round jar, from the density of the food"
-		word = orElse(word, "pack")
+		word = cmp.Or(word, "pack")
 	} else {
 		apart := func(p *Pack) float64 { return math.Abs(math.Log(p.LabelG / labelG)) }
-		near := slices.MinFunc(packs, func(a, b *Pack) int {
-			if apart(a) < apart(b) {
-				return -1
-			}
-			return 1
-		})
+		near := slices.MinFunc(packs, func(a, b *Pack) int { return cmp.Compare(apart(a), apart(b)) })
 		scale := labelG / near.LabelG
 		p.NetG, p.VolumeL, p.TareG = near.NetG*scale, near.VolumeL*scale, math.Round(near.TareG*math.Pow(scale, tareGrowth))
 		if loose {
@@ -111,7 +105,7 @@ func sizedPack(t *Table, f *Food, labelG float64, container string) *Pack {
 		}
 		p.Basis, p.EasyOpen = near.Basis, near.EasyOpen
 		p.Note = "share eaten, box and tare from " + near.Key
-		word = orElse(word, containerOf(near))
+		word = cmp.Or(word, containerOf(near))
 		if of == f {
 			stem = keyStem(near)
 		}
@@ -132,5 +126,5 @@ func plainGrams(g float64) string {
 // slug is a name as a part of a key: lower-case letters and digits of any script,
 // hyphens between the words.
 func slug(name string) string {
-	return strings.Join(strings.FieldsFunc(fold(name), func(r rune) bool { return !isLetterOrDigit(r) }), "-")
+	return strings.Join(strings.FieldsFunc(fold(name), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }), "-")
 }

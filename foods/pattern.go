@@ -17,7 +17,6 @@ type PatternFloor struct {
 	Published float64 // the pattern's own amount per day at the person's energy
 	Scale     float64 // PerDay = Published × Scale
 	Source    string
-	Verified  string
 	Dropped   bool
 	Note      string
 }
@@ -96,7 +95,6 @@ func interpolate(rows []patternRow, pattern, group string, kcal float64) (Patter
 		Published: lo.published + share*(hi.published-lo.published),
 		Scale:     lo.scale + share*(hi.scale-lo.scale),
 		Source:    hi.source,
-		Verified:  hi.verified,
 		Note:      hi.note,
 	}, true
 }

@@ -15,8 +15,7 @@ type patternRow struct {
 	level            float64
 	group, unit      string
 	published, scale float64
-	source, verified string
-	note             string
+	source, note     string
 }
 
 // patternNames are the patterns of data/pattern.csv.
@@ -36,11 +35,10 @@ func readPattern(file string, r io.Reader) ([]patternRow, error) {
 	var rows []patternRow
 	for _, row := range in.Rows {
 		p := patternRow{
-			pattern:  row.Choice("pattern", patternNames...),
-			unit:     row.Text("unit"),
-			source:   row.Text("source"),
-			verified: row.Text("verified"),
-			note:     row.Text("note"),
+			pattern: row.Choice("pattern", patternNames...),
+			unit:    row.Text("unit"),
+			source:  row.Text("source"),
+			note:    row.Text("note"),
 		}
 		p.group = row.Choice("group", patternGroupNames()...)
 		if unit, ok := patternUnit(p.group); ok && unit != p.unit {

@@ -36,9 +36,7 @@ func (t *Table) ReadPrices(file string, r io.Reader) (*PriceChanges, error) {
 		return nil, err
 	}
 	changes := &PriceChanges{}
-	prices := map[*Pack]float64{}
-	supplies := map[*Supply]float64{}
-	lines := map[any]int{}
+	prices, lines := map[any]float64{}, map[any]int{} // by pack or supply
 	for i, row := range in.Rows {
 		price, priced := row.Float("price", 0, mostPrice)
 		if priced && price == 0 {
@@ -66,25 +64,17 @@ func (t *Table) ReadPrices(file string, r io.Reader) (*PriceChanges, error) {
 			row.Fail("pack", fmt.Errorf("%w: already in line %d", ErrTwice, first), "leave one price")
 			continue
 		}
-		lines[priceOf] = row.Line
-		if p != nil {
-			prices[p] = price
-		} else {
-			supplies[s] = price
-		}
+		lines[priceOf], prices[priceOf] = row.Line, price
 	}
 	if err := in.Err(); err != nil {
 		return nil, err
 	}
 	for _, p := range t.Packs {
+		p.Currency = changes.Currency
 		if price, ok := prices[p]; ok {
 			p.Price, p.HasPrice, p.Invented = price, true, false
-			p.Currency = changes.Currency
 			changes.Priced++
-			continue
-		}
-		p.Currency = changes.Currency
-		if p.HasPrice && p.Invented {
+		} else if p.HasPrice && p.Invented {
 			changes.Invented++
 		}
 	}
@@ -92,7 +82,7 @@ func (t *Table) ReadPrices(file string, r io.Reader) (*PriceChanges, error) {
 		if !s.HasPrice {
 			continue
 		}
-		if price, ok := supplies[s]; ok {
+		if price, ok := prices[s]; ok {
 			s.Price, s.Invented = price, false
 		}
 		s.Currency = changes.Currency

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rationwright/foods/kinds"
+	"rationwright/nutrients/table"
 )
 
 // ErrAmbiguous is wrapped by every error about a name that could mean several
@@ -29,7 +30,7 @@ func (e *AmbiguousError) split() (what, fix string) {
 	if len(e.Choices) == 0 {
 		return fmt.Sprintf("%q is no food of its own: %s", e.Name, e.Note), "name the foods that are meant"
 	}
-	what, fix = fmt.Sprintf("%q could mean %s", e.Name, orList(e.Choices)), "write the one that is meant"
+	what, fix = fmt.Sprintf("%q could mean %s", e.Name, table.OrList(e.Choices)), "write the one that is meant"
 	if len(e.Choices) == 1 {
 		what, fix = fmt.Sprintf("%q is not certain to mean %q", e.Name, e.Choices[0]), fmt.Sprintf("write %q if that is meant", e.Choices[0])
 	}
@@ -50,7 +51,7 @@ func NameFault(err error) (what, fix string, ok bool) {
 		if len(near) == 0 {
 			return what, "\"rationwright foods list\" has all names", true
 		}
-		return what, "did you mean " + orList(near) + "?", true
+		return what, "did you mean " + table.OrList(near) + "?", true
 	}
 	if ambiguous := (*AmbiguousError)(nil); errors.As(err, &ambiguous) {
 		what, fix = ambiguous.split()
@@ -80,7 +81,7 @@ func (m *Meaning) Said() string {
 		s += " (" + m.Note + ")"
 	}
 	if len(m.Else) > 0 {
-		s += "; it could also mean " + orList(m.Else)
+		s += "; it could also mean " + table.OrList(m.Else)
 	}
 	return s
 }
@@ -243,13 +244,17 @@ func (t *Table) Food(name string) (*Food, error) {
 	case err != nil:
 		return nil, err
 	case len(m.Foods) > 1:
-		ambiguous := &AmbiguousError{Name: name}
-		for _, f := range m.Foods {
-			ambiguous.Choices = append(ambiguous.Choices, f.Name)
-		}
-		return nil, ambiguous
+		return nil, &AmbiguousError{Name: name, Choices: foodNames(m.Foods)}
 	}
 	return m.Foods[0], nil
+}
+
+func foodNames(list []*Food) []string {
+	var names []string
+	for _, f := range list {
+		names = append(names, f.Name)
+	}
+	return names
 }
 
 // Named returns the foods that name stands for, in table order, see
@@ -297,28 +302,24 @@ func (f *Food) fillKinds(others []*Food) {
 // Nearest returns up to three words for kinds and names of foods or groups that
 // are most like name, best first.
 func (t *Table) Nearest(name string) []string {
-	names := make([]string, 0, len(t.Foods)+len(PatternGroups))
+	var names []string
 	seen := map[string]bool{}
-	add := func(s string) {
-		if !seen[s] {
-			seen[s] = true
-			names = append(names, s)
+	add := func(words ...string) {
+		for _, s := range words {
+			if !seen[s] {
+				seen[s] = true
+				names = append(names, s)
+			}
 		}
 	}
 	for _, k := range t.kinds.Kinds {
-		for _, word := range k.Words() {
-			add(word)
-		}
+		add(k.Words()...)
 	}
-	for _, f := range t.Foods {
-		add(f.Name)
-	}
+	add(foodNames(t.Foods)...)
 	for _, f := range t.Foods {
 		add(f.Group)
 	}
-	for _, g := range PatternGroups {
-		add(g.Name)
-	}
+	add(patternGroupNames()...)
 	// Of several words for one thing the likest is enough.
 	meant := map[string]bool{}
 	var best []string

@@ -30,7 +30,7 @@ func (it *shelfItem) said(written string) string {
 	}
 	s := fmt.Sprintf("%q is taken for %d × %s: %s, %.0f g eaten of each", written, it.Count, it.pack.Key, it.pack.Food.Name, it.pack.NetG)
 	if len(it.other) > 0 {
-		s += "; it could also be " + orList(it.other)
+		s += "; it could also be " + table.OrList(it.other)
 	}
 	if len(it.traces) > 0 {
 		s += "; look at the label for " + strings.Join(it.traces, " and ")
@@ -81,16 +81,15 @@ func (it *shelfItem) goods() error {
 // is meant, or else it must be asked.
 func (it *shelfItem) food(t *Table) (*Food, error) {
 	var m *Meaning
-	var err error
+	err := ErrUnknown // until it is found
 	if it.Container == "can" {
-		if m, err = t.Resolve("canned " + it.Food); err != nil || m == nil {
-			m = nil
-		}
+		m, err = t.Resolve("canned " + it.Food)
 	}
-	if m == nil {
-		if m, err = t.Resolve(it.Food); err != nil {
-			return nil, err
-		}
+	if err != nil {
+		m, err = t.Resolve(it.Food)
+	}
+	if err != nil {
+		return nil, err
 	}
 	among := m.Foods
 	if it.Container != "" {
@@ -120,10 +119,7 @@ func (it *shelfItem) food(t *Table) (*Food, error) {
 		it.traces = tracesBeyond(usual, among)
 		return usual, nil
 	}
-	ambiguous := &AmbiguousError{Name: it.Food}
-	for _, f := range among {
-		ambiguous.Choices = append(ambiguous.Choices, f.Name)
-	}
+	ambiguous := &AmbiguousError{Name: it.Food, Choices: foodNames(among)}
 	const most = 6
 	if more := len(ambiguous.Choices) - most; more > 0 {
 		ambiguous.Choices, ambiguous.Note = ambiguous.Choices[:most], fmt.Sprintf("and %d more", more)
@@ -147,7 +143,7 @@ const sameSize = 0.01
 func (it *shelfItem) packOf(t *Table, f *Food) (*Pack, error) {
 	packs := packsOf(t, f, it.Container)
 	if it.Size <= 0 {
-		return onlyPack(t, f, packs)
+		return onlyPack(f, packs)
 	}
 	grams := it.Size
 	if it.Unit == "mL" {
@@ -181,7 +177,7 @@ func (it *shelfItem) packOf(t *Table, f *Food) (*Pack, error) {
 
 // onlyPack is the pack of a food that is sold in one size; where there are several
 // the size must be asked.
-func onlyPack(t *Table, f *Food, packs []*Pack) (*Pack, error) {
+func onlyPack(f *Food, packs []*Pack) (*Pack, error) {
 	sold := slices.DeleteFunc(slices.Clone(packs), func(p *Pack) bool { return !slices.Contains(f.Packs, p) })
 	if len(sold) == 0 {
 		sold = packs
@@ -196,10 +192,11 @@ func onlyPack(t *Table, f *Food, packs []*Pack) (*Pack, error) {
 			sizes = append(sizes, s)
 		}
 	}
-	if len(sizes) == 0 {
-		return nil, &shelflist.Fault{Err: fmt.Errorf("not said how much is in a pack of %s", f.Name), Fix: "write the grams of one pack"}
+	what := "not said how much is in a pack of " + f.Name
+	if len(sizes) > 0 {
+		what += "; shops sell " + strings.Join(sizes, ", ")
 	}
-	return nil, &shelflist.Fault{Err: fmt.Errorf("not said how much is in a pack of %s; shops sell %s", f.Name, strings.Join(sizes, ", ")), Fix: "write the grams of one pack"}
+	return nil, &shelflist.Fault{Err: errors.New(what), Fix: "write the grams of one pack"}
 }
 
 // partOfPack is what is left of an open pack: its box and container stay.
@@ -209,7 +206,7 @@ func partOfPack(p *Pack, part float64) *Pack {
 	left.GrossG = left.LabelG + p.TareG
 	left.Key = fmt.Sprintf("%s-%sg-left%s", strings.TrimSuffix(p.Key, ownSuffix), plainGrams(left.LabelG), ownSuffix)
 	left.Own, left.HasPrice, left.Price = true, false, 0
-	left.Note = "what is left of an open pack; " + orElse(p.Note, "of "+p.Key)
+	left.Note = "what is left of an open pack; " + cmp.Or(p.Note, "of "+p.Key)
 	return &left
 }
 

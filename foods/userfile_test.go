@@ -100,7 +100,7 @@ func quoted(t *testing.T, tab *Table, key string) string {
 	if _, err := tab.Pack(key); !errors.As(err, &unknown) || len(unknown.Nearest()) == 0 {
 		t.Fatalf("no pack is near %q", key)
 	}
-	return orList(unknown.Nearest())
+	return table.OrList(unknown.Nearest())
 }
 
 func TestReadStock(t *testing.T) {
@@ -185,7 +185,7 @@ func TestReadStockErrors(t *testing.T) {
 
 func remedy(tab *Table, name string) string {
 	if near := tab.Nearest(name); len(near) > 0 {
-		return "did you mean " + orList(near) + "?"
+		return "did you mean " + table.OrList(near) + "?"
 	}
 	return "see foods list for what there is"
 }

@@ -1,6 +1,7 @@
 package foods
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -169,22 +170,20 @@ func (t *userReading) row(row *table.Row) {
 		}
 		for column := range strings.FieldsSeq(needed) {
 			if !row.Has(column) {
-				row.Fail(column, fmt.Errorf("%w, and this food is new to the table", table.ErrEmpty), needHint(column))
+				row.Fail(column, fmt.Errorf("%w, and this food is new to the table", table.ErrEmpty), cmp.Or(needHints[column], "write it as on the label, per 100 g"))
 			}
 		}
 		f.Computed, f.Own, f.Verified = isComputed(f.NDB), true, "as the user gave it"
 		t.rows[f] = row
 	}
-	if name := row.Text("name"); name != "" {
-		if other := t.called(name); other != nil && other != f {
-			row.Fail("name", fmt.Errorf("%w: %s is called that", ErrTwice, other.NDB), "give the food a name of its own")
-		}
+	if other := t.called(row.Text("name")); row.Has("name") && other != nil && other != f {
+		row.Fail("name", fmt.Errorf("%w: %s is called that", ErrTwice, other.NDB), "give the food a name of its own")
 	}
 	t.applyLabel(row, f, like)
 	t.applyUserFood(row, f)
-	f.Source = orElse(row.Text("source"), orElse(f.Source, "the user's label"))
-	f.Description = orElse(row.Text("description"), orElse(f.Description, f.Name))
-	f.Basis = orElse(f.Basis, "as packed")
+	f.Source = cmp.Or(row.Text("source"), f.Source, "the user's label")
+	f.Description = cmp.Or(row.Text("description"), f.Description, f.Name)
+	f.Basis = cmp.Or(f.Basis, "as packed")
 	if isNew {
 		t.heldByTheLike(row, f, like)
 		t.Foods = append(t.Foods, f)
@@ -254,27 +253,14 @@ func (t *userReading) packOf(row *table.Row, f *Food) bool {
 	return false
 }
 
-func orElse(s, other string) string {
-	if s != "" {
-		return s
-	}
-	return other
-}
-
-func needHint(column string) string {
-	switch column {
-	case "ndb":
-		return "write a key of your own, such as U001"
-	case "allergens":
-		return "write the allergens on the label, parted by semicolons, or none"
-	case "tags":
-		return "write the tags that apply (see foods/data/tags.csv), or none"
-	case "texture":
-		return "write one of " + strings.Join(Textures, " ")
-	case "form":
-		return "write a form of foods/data/keeping.csv, such as canned_beans"
-	}
-	return "write it as on the label, per 100 g"
+// needHints say what to write in a column that a new food needs, where it is not a
+// figure of the label.
+var needHints = map[string]string{
+	"ndb":       "write a key of your own, such as U001",
+	"allergens": "write the allergens on the label, parted by semicolons, or none",
+	"tags":      "write the tags that apply (see foods/data/tags.csv), or none",
+	"texture":   "write one of " + strings.Join(Textures, " "),
+	"form":      "write a form of foods/data/keeping.csv, such as canned_beans",
 }
 
 // applyUserFood sets what the row's cells about the food give, and the tags
@@ -313,7 +299,7 @@ func (t *userReading) userPack(row *table.Row, f *Food) {
 	written := row.Text("pack")
 	if grams, ok := row.Float("grams", leastNetG, mostGrams); ok {
 		sized = sizedPack(t.Table, f, grams, row.Text("container"))
-		written = orElse(written, sized.Key)
+		written = cmp.Or(written, sized.Key)
 	}
 	key := fold(written)
 	if first := t.packRows[key]; first != nil {
@@ -326,7 +312,7 @@ func (t *userReading) userPack(row *table.Row, f *Food) {
 		return
 	}
 	p := &Pack{
-		Key: written, Food: f, Basis: orElse(sized.Basis, f.Basis), Own: true, Source: "the user's file", Note: sized.Note,
+		Key: written, Food: f, Basis: cmp.Or(sized.Basis, f.Basis), Own: true, Source: "the user's file", Note: sized.Note,
 		LabelG: sized.LabelG, NetG: sized.NetG, TareG: sized.TareG, VolumeL: sized.VolumeL, EasyOpen: sized.EasyOpen,
 	}
 	if row.Has("container") && !isContainerWord(row.Text("container")) {
@@ -357,7 +343,7 @@ func (t *userReading) userPack(row *table.Row, f *Food) {
 // foods most like it.
 func (f *Food) fillCaps(others []*Food) {
 	if f.OccasionG > 0 || f.DayG > 0 {
-		f.CapSource = orElse(f.CapSource, "the user's file")
+		f.CapSource = cmp.Or(f.CapSource, "the user's file")
 		return
 	}
 	for _, like := range []struct {

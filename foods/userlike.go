@@ -94,7 +94,7 @@ func (t *userReading) applyLabel(row *table.Row, f, like *Food) {
 			row.Fail("label", fmt.Errorf("%s is not on it", n), "write the whole label: every label gives energy, fat, carbohydrate and protein")
 		}
 	}
-	name := orElse(row.Text("name"), f.Name)
+	name := cmp.Or(row.Text("name"), f.Name)
 	for _, note := range read.Notes {
 		t.changes.Notes = append(t.changes.Notes, name+": "+note)
 	}

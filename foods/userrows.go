@@ -34,17 +34,6 @@ func rowsOf(in *table.Table, format []table.Column) [][]string {
 // carries what they read.
 func FromRows(rows [][]string) io.Reader {
 	var b bytes.Buffer
-	w := csv.NewWriter(&b)
-	for _, row := range rows {
-		// A buffer takes every write; csv fails only on an odd delimiter.
-		if err := w.Write(row); err != nil {
-			return errReader{err}
-		}
-	}
-	w.Flush()
+	csv.NewWriter(&b).WriteAll(rows) // a buffer takes every write; csv fails only on an odd delimiter
 	return &b
 }
-
-type errReader struct{ err error }
-
-func (r errReader) Read([]byte) (int, error) { return 0, r.err }

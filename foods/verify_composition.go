@@ -1,6 +1,7 @@
 package foods
 
 import (
+	"cmp"
 	"math"
 	"strings"
 
@@ -66,15 +67,9 @@ func (v *verifier) energy(f *Food) {
 	}
 	kcal := f.Per100g[nutrients.Energy]
 	own := f.Factors.Protein > 0 && f.Factors.Fat > 0 && f.Factors.Carbohydrate > 0
-	factor := func(own, general float64) float64 {
-		if own > 0 {
-			return own
-		}
-		return general
-	}
-	want := f.Per100g[nutrients.Protein]*factor(f.Factors.Protein, kcalProtein) +
-		f.Per100g[nutrients.Fat]*factor(f.Factors.Fat, kcalFat) +
-		f.Per100g[nutrients.Carbohydrate]*factor(f.Factors.Carbohydrate, kcalCarbohydrate)
+	want := f.Per100g[nutrients.Protein]*cmp.Or(f.Factors.Protein, kcalProtein) +
+		f.Per100g[nutrients.Fat]*cmp.Or(f.Factors.Fat, kcalFat) +
+		f.Per100g[nutrients.Carbohydrate]*cmp.Or(f.Factors.Carbohydrate, kcalCarbohydrate)
 	tol := math.Max(factorTolKcal, factorTolShare*kcal)
 	which := "the factors of the row"
 	if !own {

@@ -1,6 +1,7 @@
 package dishes
 
 import (
+	"bytes"
 	"embed"
 	"errors"
 	"fmt"
@@ -51,20 +52,13 @@ func Load(t *foods.Table) (*Book, error) {
 	if b.measures, err = readMeasures(); err != nil {
 		return nil, err
 	}
-	list, err := data.Open("data/dishes.csv")
-	if err != nil {
+	list, err := data.ReadFile("data/dishes.csv")
+	parts, errParts := data.ReadFile("data/dish_parts.csv")
+	if err := errors.Join(err, errParts); err != nil {
 		return nil, fmt.Errorf("dishes: %w", err)
 	}
-	defer list.Close()
-	parts, err := data.Open("data/dish_parts.csv")
-	if err != nil {
-		return nil, fmt.Errorf("dishes: %w", err)
-	}
-	defer parts.Close()
-	if _, err := b.read("foods/dishes/data/dishes.csv", list, "foods/dishes/data/dish_parts.csv", parts, false); err != nil {
-		return nil, err
-	}
-	return b, nil
+	_, err = b.read("foods/dishes/data/dishes.csv", bytes.NewReader(list), "foods/dishes/data/dish_parts.csv", bytes.NewReader(parts), false)
+	return b, err
 }
 
 // Read adds the dishes of the user's own two files, in the columns of the embedded
@@ -85,11 +79,11 @@ func (b *Book) Dish(key string) *Dish {
 }
 
 func (b *Book) read(listFile string, list io.Reader, partsFile string, parts io.Reader, own bool) ([]string, error) {
-	ds, err := table.Format{Columns: dishColumns(own), Row: "dish"}.Read(listFile, list)
+	ds, err := table.Format{Columns: fileColumns(dishFilled, dishOptional, own), Row: "dish"}.Read(listFile, list)
 	if ds == nil {
 		return nil, err
 	}
-	ps, err := table.Format{Columns: partColumns(own), Row: "part"}.Read(partsFile, parts)
+	ps, err := table.Format{Columns: fileColumns(partFilled, partOptional, own), Row: "part"}.Read(partsFile, parts)
 	if ps == nil {
 		return nil, table.Join(ds.Err(), err)
 	}
@@ -138,24 +132,14 @@ const (
 	partOptional = "part optional substitutes eaten_as water_ml_per_100g reckoned_as note"
 )
 
-func dishColumns(own bool) []table.Column { return fileColumns(dishFilled, dishOptional, own) }
-func partColumns(own bool) []table.Column { return fileColumns(partFilled, partOptional, own) }
-
 // fileColumns are the columns of a file; that of the program itself names the source
 // of every row.
 func fileColumns(filled, optional string, own bool) []table.Column {
-	var cols []table.Column
-	for name := range strings.FieldsSeq(filled) {
-		cols = append(cols, table.Column{Name: name, Presence: table.Filled})
-	}
-	for name := range strings.FieldsSeq(optional) {
-		cols = append(cols, table.Column{Name: name})
-	}
-	presence := table.Filled
+	sourced := table.Filled
 	if own {
-		presence = 0
+		sourced = table.Optional
 	}
-	return append(cols, table.Column{Name: "source", Presence: presence}, table.Column{Name: "verified", Presence: presence})
+	return slices.Concat(table.Filled.Columns(filled), table.Optional.Columns(optional), sourced.Columns("source verified"))
 }
 
 // Bounds of dish cells: what lies beyond is a slip.
@@ -170,14 +154,10 @@ const (
 func readDish(row *table.Row, own bool) *Dish {
 	d := &Dish{
 		Key: row.Text("dish"), Name: row.Text("name"), How: row.Text("how"),
-		Cooking:  row.Choice("cooking", "none", "warm", "boil", "simmer"),
-		Texture:  row.Choice("texture", "puree", "soft", "regular", "hard"),
-		Source:   row.Text("source"),
-		Verified: row.Text("verified"),
-		Own:      own,
+		Cooking: row.Choice("cooking", "none", "warm", "boil", "simmer"),
+		Texture: row.Choice("texture", "puree", "soft", "regular", "hard"),
+		Core:    row.Yes("core"), ColdOnly: row.Yes("cold_only"), Own: own,
 	}
-	d.Core = row.Has("core") && row.Choice("core", "yes", "no") == "yes"
-	d.ColdOnly = row.Has("cold_only") && row.Choice("cold_only", "yes", "no") == "yes"
 	for _, s := range row.Choices("slots", string(Breakfast), string(Midday), string(Evening), string(Snack), string(Drink)) {
 		d.Slots = append(d.Slots, Slot(s))
 	}
@@ -189,11 +169,10 @@ func readDish(row *table.Row, own bool) *Dish {
 		row.Fail("times_max", errors.New("less than times_usual"), "write at least "+strconv.Itoa(d.TimesUsual))
 	}
 	d.Pots, _ = row.Int("pots", 0, 4)
-	for column, to := range map[string]*float64{
-		"simmer_min": &d.SimmerMin, "stand_min": &d.StandMin, "soak_hours": &d.SoakHours, "minutes": &d.Minutes,
-	} {
-		*to, _ = row.Float(column, 0, mostMinutes)
-	}
+	row.SetFloat("simmer_min", 0, mostMinutes, &d.SimmerMin)
+	row.SetFloat("stand_min", 0, mostMinutes, &d.StandMin)
+	row.SetFloat("soak_hours", 0, mostMinutes, &d.SoakHours)
+	row.SetFloat("minutes", 0, mostMinutes, &d.Minutes)
 	return d
 }
 
@@ -201,10 +180,8 @@ func (b *Book) readPart(row *table.Row) *Part {
 	p := &Part{
 		Ref: row.Text("part_kind_or_food"), Name: row.Text("name"),
 		Role:    row.Choice("role", "base", "protein", "vegetable", "fat", "flavour", "liquid"),
-		EatenAs: row.Text("eaten_as"), Note: row.Text("note"),
-		Source: row.Text("source"), Verified: row.Text("verified"),
+		EatenAs: row.Text("eaten_as"), Note: row.Text("note"), Optional: row.Yes("optional"),
 	}
-	p.Optional = row.Has("optional") && row.Choice("optional", "yes", "no") == "yes"
 	p.MinG, _ = row.Float("min_g", 0.05, mostGrams)
 	p.UsualG, _ = row.Float("usual_g", 0.05, mostGrams)
 	p.MaxG, _ = row.Float("max_g", 0.05, mostGrams)

@@ -41,8 +41,6 @@ type Dish struct {
 	TimesMax    int    // in fourteen days, at most
 	How         string // two or three sentences
 	Own         bool   // of the user's own file
-	Source      string
-	Verified    string
 
 	Parts []*Part
 }
@@ -60,7 +58,6 @@ type Part struct {
 	WaterML            *float64    // water per 100 g in this dish; nil: as the food is prepared
 	ReckonedAs         *foods.Food // the food that the figures are computed with
 	Note               string
-	Source, Verified   string
 }
 
 // Option is a food that makes a part.

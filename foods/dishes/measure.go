@@ -18,12 +18,7 @@ type measure struct {
 
 // readMeasures returns the measures of data/measures.csv by NDB number.
 func readMeasures() (map[string][]measure, error) {
-	file, err := data.Open("data/measures.csv")
-	if err != nil {
-		return nil, fmt.Errorf("dishes: %w", err)
-	}
-	defer file.Close()
-	in, err := table.Read("foods/dishes/data/measures.csv", file, fileColumns("ndb measure plural grams table_row", "", false))
+	in, err := table.Embedded(data, "foods/dishes", "measures.csv", fileColumns("ndb measure plural grams table_row", "", false))
 	if err != nil {
 		return nil, err
 	}

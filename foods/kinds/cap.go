@@ -1,6 +1,7 @@
 package kinds
 
 import (
+	"bytes"
 	"cmp"
 	"errors"
 	"fmt"
@@ -89,7 +90,6 @@ type Cap struct {
 	Value   float64 // in Unit, scaled to the age
 	Unit    string
 	Safety  bool
-	Reason  string
 	Source  string
 }
 
@@ -153,7 +153,7 @@ func (c *Caps) smallest(value func(*CapRow) (float64, bool)) []Cap {
 			continue
 		}
 		k := key{r.Kind, r.Measure, r.Unit, r.Safety}
-		found := Cap{r.Kind, r.Measure, v, r.Unit, r.Safety, r.Reason, r.Source}
+		found := Cap{r.Kind, r.Measure, v, r.Unit, r.Safety, r.Source}
 		if j, twice := at[k]; !twice {
 			at[k] = len(caps)
 			caps = append(caps, found)
@@ -172,21 +172,17 @@ var capConditions = []string{
 	"low-sodium", "heart-failure", "kidney-disease", "warfarin", "diabetes-1", "diabetes-2", "diabetes-2-diet", "diabetes-pregnancy",
 }
 
-var capColumns = []table.Column{
-	{Name: "kind", Presence: table.Filled}, {Name: "measure", Presence: table.Filled}, {Name: "value"}, {Name: "unit"},
-	{Name: "who"}, {Name: "from_months"}, {Name: "under_months"}, {Name: "by_age"}, {Name: "safety"},
-	{Name: "reason"}, {Name: "source"}, {Name: "verified"},
-}
+var capColumns = append(table.Filled.Columns("kind measure"),
+	table.Optional.Columns("value unit who from_months under_months by_age safety reason source verified")...)
 
 // LoadCaps returns the caps of data/kind_caps.csv, parsed once. They must not be
 // changed. An error means that the embedded data are broken.
 var LoadCaps = sync.OnceValues(func() (*Caps, error) {
-	file, err := data.Open("data/kind_caps.csv")
+	text, err := data.ReadFile("data/kind_caps.csv")
 	if err != nil {
 		return nil, fmt.Errorf("kinds: %w", err)
 	}
-	defer file.Close()
-	rows, _, err := readCaps("foods/kinds/data/kind_caps.csv", file)
+	rows, _, err := readCaps("foods/kinds/data/kind_caps.csv", bytes.NewReader(text))
 	return &Caps{rows}, err
 })
 
@@ -233,7 +229,7 @@ func readCap(row *table.Row, all *Table) CapRow {
 		Measure: Measure(row.Choice("measure", string(Sitting), string(Day), string(Week), string(DaysWeek), string(Share), string(Alone),
 			string(Least), string(LeastTimes), string(SizesMost), string(FoodsMost), string(FoodsLeast), string(scale))),
 		Who: "all", Unit: row.Text("unit"),
-		Safety: row.Choice("safety", "yes", "no") == "yes", Scaled: row.Choice("by_age", "scaled", "flat") == "scaled",
+		Safety: row.Yes("safety"), Scaled: row.Choice("by_age", "scaled", "flat") == "scaled",
 		Reason: row.Text("reason"), Source: row.Text("source"), Verified: row.Text("verified"),
 	}
 	if row.Has("who") {
@@ -269,8 +265,6 @@ func readCap(row *table.Row, all *Table) CapRow {
 			row.Fail("under_months", table.ErrRange, "write an age above from_months")
 		}
 	}
-	if c.Source == "" {
-		c.Source = "the user's own limit"
-	}
+	c.Source = cmp.Or(c.Source, "the user's own limit")
 	return c
 }

@@ -6,8 +6,6 @@ import (
 	"unicode"
 
 	"golang.org/x/text/unicode/norm"
-
-	"rationwright/nutrients/table"
 )
 
 // mostWord is the longest name of a food that is looked at, in bytes: longer
@@ -91,7 +89,7 @@ func hasSuffix(s string, suffixes ...string) bool {
 }
 
 func readSpelling() (spelling, error) {
-	in, err := embedded("spelling.csv", table.Column{Name: "written", Presence: table.Filled}, table.Column{Name: "read_as", Presence: table.Filled}, table.Column{Name: "note"})
+	in, err := embedded("spelling.csv", "written read_as", "note")
 	if err != nil {
 		return nil, err
 	}
@@ -111,13 +109,13 @@ func readSpelling() (spelling, error) {
 // readContainers returns the folded words for containers; those that are true
 // may be dropped in front of a name without "of" (tinned carrots).
 func (t *Table) readContainers() error {
-	in, err := embedded("containers.csv", table.Column{Name: "container", Presence: table.Filled}, table.Column{Name: "drop_alone", Presence: table.Filled})
+	in, err := embedded("containers.csv", "container drop_alone", "")
 	if err != nil {
 		return err
 	}
 	t.containers = map[string]bool{}
 	for _, row := range in.Rows {
-		t.containers[t.Fold(row.Text("container"))] = row.Choice("drop_alone", "yes", "no") == "yes"
+		t.containers[t.Fold(row.Text("container"))] = row.Yes("drop_alone")
 	}
 	return in.Err()
 }

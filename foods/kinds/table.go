@@ -58,13 +58,10 @@ type Sense struct {
 //go:embed data/*.csv
 var data embed.FS
 
-func embedded(name string, columns ...table.Column) (*table.Table, error) {
-	file, err := data.Open("data/" + name)
-	if err != nil {
-		return nil, fmt.Errorf("kinds: %w", err)
-	}
-	defer file.Close()
-	return table.Read("foods/kinds/data/"+name, file, columns)
+// embedded reads one of the embedded tables, of which each row fills some columns and
+// may fill others.
+func embedded(name, filled, optional string) (*table.Table, error) {
+	return table.Embedded(data, "foods/kinds", name, append(table.Filled.Columns(filled), table.Optional.Columns(optional)...))
 }
 
 var (
@@ -90,7 +87,7 @@ var Load = sync.OnceValues(func() (*Table, error) {
 })
 
 func (t *Table) readKinds() error {
-	in, err := embedded("kinds.csv", table.Column{Name: "kind", Presence: table.Filled}, table.Column{Name: "foods", Presence: table.Filled}, table.Column{Name: "also"}, table.Column{Name: "note"})
+	in, err := embedded("kinds.csv", "kind foods", "also note")
 	if err != nil {
 		return err
 	}
@@ -149,7 +146,7 @@ func inOrder(key string) string {
 }
 
 func (t *Table) readSenses() error {
-	in, err := embedded("words.csv", table.Column{Name: "word", Presence: table.Filled}, table.Column{Name: "means"}, table.Column{Name: "could_mean"}, table.Column{Name: "note"})
+	in, err := embedded("words.csv", "word", "means could_mean note")
 	if err != nil {
 		return err
 	}

@@ -2,7 +2,6 @@ package label
 
 import (
 	"embed"
-	"fmt"
 	"sync"
 
 	"rationwright/nutrients"
@@ -34,17 +33,7 @@ type dailyKey struct {
 
 // dailyValues reads data/daily_values.csv, once.
 var dailyValues = sync.OnceValues(func() (map[dailyKey]daily, error) {
-	const name = "data/daily_values.csv"
-	file, err := data.Open(name)
-	if err != nil {
-		return nil, fmt.Errorf("label: %w", err)
-	}
-	defer file.Close()
-	var columns []table.Column
-	for _, column := range []string{"nutrient", "basis", "amount", "unit", "same_form", "source", "verified"} {
-		columns = append(columns, table.Column{Name: column, Presence: table.Filled})
-	}
-	in, err := table.Read("foods/label/"+name, file, columns)
+	in, err := table.Embedded(data, "foods/label", "daily_values.csv", table.Filled.Columns("nutrient basis amount unit same_form source verified"))
 	if err != nil {
 		return nil, err
 	}
@@ -54,7 +43,7 @@ var dailyValues = sync.OnceValues(func() (map[dailyKey]daily, error) {
 		if !ok {
 			row.Fail("nutrient", table.ErrUnknownWord, "write a nutrient of the food table")
 		}
-		d := daily{unit: row.Text("unit"), sameForm: row.Choice("same_form", "yes", "no") == "yes", source: row.Text("source")}
+		d := daily{unit: row.Text("unit"), sameForm: row.Yes("same_form"), source: row.Text("source")}
 		d.amount, _ = row.Float("amount", 0, 1e4)
 		if row.Text("verified") == "from memory" {
 			d.source += ", from memory"

@@ -1,9 +1,11 @@
 package shelflist
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -147,9 +149,7 @@ func (it *Item) size(s string) (string, *Fault) {
 	found := sizeOf.FindAllStringSubmatchIndex(s, -1)
 	switch {
 	case len(found) == 0:
-		if it.Drained { // the word is part of a name
-			it.Drained = false
-		}
+		it.Drained = false // the word is part of a name
 		return s, nil
 	case len(found) > 1:
 		return s, unclear("write one: the grams of a pack", "two sizes, %q and %q", s[found[0][2]:found[0][5]], s[found[1][2]:found[1][5]])
@@ -185,10 +185,8 @@ func (it *Item) count(s string) (string, *Fault) {
 		s = strings.TrimSpace(halfDoz.ReplaceAllString(s, ""))
 	}
 	if m := partOf.FindStringSubmatchIndex(s); m != nil {
-		it.Part = parts[strings.TrimPrefix(s[m[2]:m[3]], "a ")]
-		if it.Part == 0 {
-			it.Part = parts[s[m[2]:m[3]]]
-		}
+		said := s[m[2]:m[3]]
+		it.Part = cmp.Or(parts[strings.TrimPrefix(said, "a ")], parts[said])
 		s = strings.TrimSpace(s[:m[2]] + " " + s[m[1]:])
 		if rest := strings.TrimSpace(s); rest == "a" || strings.HasPrefix(rest, "a ") {
 			s = strings.TrimPrefix(rest, "a")
@@ -201,11 +199,7 @@ func (it *Item) count(s string) (string, *Fault) {
 		it.Count, it.Counted = n, true
 		return nil
 	}
-	for {
-		m := timesOf.FindStringSubmatchIndex(s)
-		if m == nil {
-			break
-		}
+	for m := timesOf.FindStringSubmatchIndex(s); m != nil; m = timesOf.FindStringSubmatchIndex(s) {
 		digits := ""
 		for _, g := range [][2]int{{m[2], m[3]}, {m[4], m[5]}} {
 			if g[0] >= 0 {
@@ -265,7 +259,7 @@ func (it *Item) words(s string) *Fault {
 		}
 		fields = append(fields[:at:at], rest...)
 	}
-	for len(fields) > 0 && (fields[0] == "of" || fields[0] == "the" || fields[0] == "some" || fields[0] == "full" || fields[0] == "a" || fields[0] == "x") {
+	for len(fields) > 0 && slices.Contains([]string{"of", "the", "some", "full", "a", "x"}, fields[0]) {
 		fields = fields[1:]
 	}
 	it.Food = strings.Join(fields, " ")
@@ -281,11 +275,5 @@ func (it *Item) words(s string) *Fault {
 }
 
 func containerWord(w string) string {
-	if c := containers[w]; c != "" {
-		return c
-	}
-	if c := containers[strings.TrimSuffix(w, "s")]; c != "" {
-		return c
-	}
-	return containers[strings.TrimSuffix(w, "es")]
+	return cmp.Or(containers[w], containers[strings.TrimSuffix(w, "s")], containers[strings.TrimSuffix(w, "es")])
 }
