@@ -171,7 +171,8 @@ func GroupCaps(p *nutrients.Person) []GroupCap {
 	}
 	scale, _, _ := capFor(p, "portion-scale")
 	add("fish, counted by its mercury,", "fish-week", "g before cooking", gPerOz, 7, fishCoefficient(p))
-	add("fruit juice", "juice-day", "mL", 1, 1, one(func(f *Food) bool { return f.HasTag(TagJuice) })) // 1 g counts as 1 mL: juice is denser
+	// 1 g of juice counts as 1 mL: it is denser.
+	add("fruit juice", "juice-day", "mL", 1, 1, one(func(f *Food) bool { return f.HasTag(TagJuice) }))
 	add("milk", "milk-day", "mL", 1, 1, func(f *Food) float64 {
 		if !f.HasTag(TagDairyDrink) {
 			return 0

@@ -126,5 +126,6 @@ func plainGrams(g float64) string {
 // slug is a name as a part of a key: lower-case letters and digits of any script,
 // hyphens between the words.
 func slug(name string) string {
-	return strings.Join(strings.FieldsFunc(fold(name), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }), "-")
+	between := func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }
+	return strings.Join(strings.FieldsFunc(fold(name), between), "-")
 }

@@ -170,7 +170,8 @@ func (t *userReading) row(row *table.Row) {
 		}
 		for column := range strings.FieldsSeq(needed) {
 			if !row.Has(column) {
-				row.Fail(column, fmt.Errorf("%w, and this food is new to the table", table.ErrEmpty), cmp.Or(needHints[column], "write it as on the label, per 100 g"))
+				hint := cmp.Or(needHints[column], "write it as on the label, per 100 g")
+				row.Fail(column, fmt.Errorf("%w, and this food is new to the table", table.ErrEmpty), hint)
 			}
 		}
 		f.Computed, f.Own, f.Verified = isComputed(f.NDB), true, "as the user gave it"

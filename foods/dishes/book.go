@@ -57,7 +57,8 @@ func Load(t *foods.Table) (*Book, error) {
 	if err := errors.Join(err, errParts); err != nil {
 		return nil, fmt.Errorf("dishes: %w", err)
 	}
-	_, err = b.read("foods/dishes/data/dishes.csv", bytes.NewReader(list), "foods/dishes/data/dish_parts.csv", bytes.NewReader(parts), false)
+	_, err = b.read("foods/dishes/data/dishes.csv", bytes.NewReader(list),
+		"foods/dishes/data/dish_parts.csv", bytes.NewReader(parts), false)
 	return b, err
 }
 

@@ -33,7 +33,8 @@ type dailyKey struct {
 
 // dailyValues reads data/daily_values.csv, once.
 var dailyValues = sync.OnceValues(func() (map[dailyKey]daily, error) {
-	in, err := table.Embedded(data, "foods/label", "daily_values.csv", table.Filled.Columns("nutrient basis amount unit same_form source verified"))
+	columns := table.Filled.Columns("nutrient basis amount unit same_form source verified")
+	in, err := table.Embedded(data, "foods/label", "daily_values.csv", columns)
 	if err != nil {
 		return nil, err
 	}

@@ -1,10 +1,12 @@
 package stores
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -54,28 +56,18 @@ func NewBatch(p *foods.Pack, count float64, bought, place string) Batch {
 // infantForm reports whether a form of food is for infants, by the forms of
 // things.csv.
 func infantForm(form string) bool {
-	for _, t := range things() {
-		if t.tag == "formula" || t.tag == "baby-food" {
-			for _, f := range t.forms {
-				if f == form {
-					return true
-				}
-			}
-		}
-	}
-	return false
+	return slices.ContainsFunc(things(), func(t thing) bool {
+		return (t.tag == "formula" || t.tag == "baby-food") && slices.Contains(t.forms, form)
+	})
 }
 
 // UID is the lasting identity of the batch: it holds the goods, the batch's
 // own date, its place and whether it is opened, never how many there are nor
 // when it is due, so that an updated stock list keeps its events.
 func (b *Batch) UID() string {
-	date := b.BestBefore
-	if date == "" {
-		date = b.Since
-	}
 	fold := func(s string) string { return strings.ToLower(strings.TrimSpace(s)) }
-	sum := sha256.Sum256([]byte(strings.Join([]string{fold(b.Renewal), fold(b.Pack), date, fold(b.Place), b.Opened}, "\x1f")))
+	parts := []string{fold(b.Renewal), fold(b.Pack), cmp.Or(b.BestBefore, b.Since), fold(b.Place), b.Opened}
+	sum := sha256.Sum256([]byte(strings.Join(parts, "\x1f")))
 	return hex.EncodeToString(sum[:16]) + uidDomain
 }
 

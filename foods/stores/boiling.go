@@ -2,7 +2,7 @@ package stores
 
 import (
 	"math"
-	"sync"
+	"slices"
 )
 
 // BoilRule is one agency's rule for boiling doubtful water: a row of
@@ -16,15 +16,11 @@ type BoilRule struct {
 	Ref
 }
 
-var boilRules = sync.OnceValue(func() []BoilRule {
-	var all []BoilRule
-	for _, r := range rows("boiling") {
-		all = append(all, BoilRule{
-			Agency: r.text("agency"), UpToM: r.must("up_to_m"), Minutes: int(r.must("minutes")),
-			MinutesAbove: int(r.must("minutes_above")), Note: r.text("note"), Ref: r.ref(),
-		})
+var boilRules = tableOf("boiling", func(r row) BoilRule {
+	return BoilRule{
+		Agency: r.Text("agency"), UpToM: r.must("up_to_m"), Minutes: int(r.must("minutes")),
+		MinutesAbove: int(r.must("minutes_above")), Note: r.Text("note"), Ref: r.ref(),
 	}
-	return all
 })
 
 // Boiling is how to make doubtful water safe by heat.
@@ -54,7 +50,7 @@ func Boil(volumeL, altitudeM float64, water Water) (Boiling, error) {
 	if err := treatable(water); err != nil {
 		return Boiling{}, err
 	}
-	b := Boiling{Rules: append([]BoilRule(nil), boilRules()...), VolumeL: volumeL, Known: !math.IsNaN(altitudeM)}
+	b := Boiling{Rules: slices.Clone(boilRules()), VolumeL: volumeL, Known: !math.IsNaN(altitudeM)}
 	for _, r := range b.Rules {
 		if b.Known && altitudeM <= r.UpToM {
 			b.Minutes = max(b.Minutes, r.Minutes)

@@ -2,6 +2,7 @@ package stores
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -130,17 +131,8 @@ func amount(a *Action) string {
 
 // newEvent returns the event of one action on day.
 func newEvent(a *Action, day, today time.Time) *ics.VEvent {
-	e := ics.NewEvent(a.UID)
-	e.SetDtStampTime(today)
-	e.SetSequence(0)
-	e.SetAllDayStartAt(day)
-	e.SetAllDayEndAt(day.AddDate(0, 0, 1))
-	what := a.Name
-	if what == "" {
-		what = a.Pack
-	}
-	summary := fmt.Sprintf("%s: %s, %s", a.Do, what, amount(a))
-	e.SetSummary(printable(summary))
+	summary := printable(fmt.Sprintf("%s: %s, %s", a.Do, cmp.Or(a.Name, a.Pack), amount(a)))
+	e := allDay(a.UID, 0, day, today, summary)
 	lines := []string{"Pack: " + a.Pack}
 	if a.Batch != "" {
 		lines = append(lines, "Batch: "+a.Batch)
@@ -165,8 +157,19 @@ func newEvent(a *Action, day, today time.Time) *ics.VEvent {
 		alarm := e.AddAlarm()
 		alarm.SetAction(ics.ActionDisplay)
 		alarm.SetTrigger(fmt.Sprintf("-P%dD", days))
-		alarm.SetProperty(ics.ComponentPropertyDescription, printable(summary))
+		alarm.SetProperty(ics.ComponentPropertyDescription, summary)
 	}
+	return e
+}
+
+// allDay returns the event of a whole day, as it is written on the day today.
+func allDay(uid string, sequence int, day, today time.Time, summary string) *ics.VEvent {
+	e := ics.NewEvent(uid)
+	e.SetDtStampTime(today)
+	e.SetSequence(sequence)
+	e.SetAllDayStartAt(day)
+	e.SetAllDayEndAt(day.AddDate(0, 0, 1))
+	e.SetSummary(summary)
 	return e
 }
 
@@ -320,16 +323,11 @@ func (o *oldEvent) follow(e *ics.VEvent) {
 
 // cancel returns the event that takes o out of a calendar.
 func (o *oldEvent) cancel(today time.Time) *ics.VEvent {
-	e := ics.NewEvent(o.uid)
-	e.SetDtStampTime(today)
-	e.SetSequence(o.sequence + 1)
 	day, err := time.Parse(icalDate, o.start)
 	if err != nil {
 		day = today
 	}
-	e.SetAllDayStartAt(day)
-	e.SetAllDayEndAt(day.AddDate(0, 0, 1))
-	e.SetSummary(printable(o.summary))
+	e := allDay(o.uid, o.sequence+1, day, today, printable(o.summary))
 	e.SetStatus(ics.ObjectStatusCancelled)
 	return e
 }

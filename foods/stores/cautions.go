@@ -25,24 +25,18 @@ type Caution struct {
 // Severities are the words of Caution.Severity, the gravest first.
 var Severities = []string{"stop", "warn", "info"}
 
-var cautions = sync.OnceValue(func() []Caution {
-	var all []Caution
-	for _, r := range rows("cautions") {
-		ref := r.ref()
-		c := Caution{
-			ID: r.text("id"), Topic: r.text("topic"), Severity: r.text("severity"), Who: r.text("who"),
-			AppliesTo: r.text("applies_to"), Text: r.text("caution"), Action: r.text("action"),
-			Source: ref.Source, Verified: ref.Verified,
-		}
-		for _, t := range r.list("when_people") {
-			c.whenPeople = append(c.whenPeople, Tag(t))
-		}
-		for _, t := range r.list("when_things") {
-			c.whenThings = append(c.whenThings, Tag(t))
-		}
-		all = append(all, c)
+var cautionRows = tableOf("cautions", func(r row) Caution {
+	return Caution{
+		ID: r.Text("id"), Topic: r.Text("topic"), Severity: r.Text("severity"), Who: r.Text("who"),
+		AppliesTo: r.Text("applies_to"), Text: r.Text("caution"), Action: r.Text("action"),
+		Source: r.ref().Source, Verified: r.ref().Verified,
+		whenPeople: r.tags("when_people"), whenThings: r.tags("when_things"),
 	}
-	// The gravest first, else as in the table.
+})
+
+// cautions are the rows with the gravest first, else as in the table.
+var cautions = sync.OnceValue(func() []Caution {
+	all := slices.Clone(cautionRows())
 	slices.SortStableFunc(all, func(a, b Caution) int {
 		return slices.Index(Severities, a.Severity) - slices.Index(Severities, b.Severity)
 	})
@@ -54,18 +48,10 @@ var cautions = sync.OnceValue(func() []Caution {
 // when one of its tags of people is given (or it concerns everyone) and one of
 // its tags of things is given (or it concerns everything).
 func Cautions(tags ...Tag) []Caution {
-	has := func(t Tag) bool { return slices.Contains(tags, t) }
-	var out []Caution
-	for _, c := range cautions() {
-		if len(c.whenPeople) > 0 && !slices.ContainsFunc(c.whenPeople, has) {
-			continue
-		}
-		if len(c.whenThings) > 0 && !slices.ContainsFunc(c.whenThings, has) {
-			continue
-		}
-		out = append(out, c)
+	touch := func(when []Tag) bool {
+		return len(when) == 0 || slices.ContainsFunc(when, func(t Tag) bool { return slices.Contains(tags, t) })
 	}
-	return out
+	return where(cautions(), func(c *Caution) bool { return touch(c.whenPeople) && touch(c.whenThings) })
 }
 
 // notOrdinary begins what to do in a caution about people for whom no plan is made

@@ -54,17 +54,17 @@ func TestCautionsTable(t *testing.T) {
 		}
 	}
 	for _, r := range rows("things") {
-		if len(r.list("forms"))+len(r.list("food_tags"))+len(r.list("kinds"))+len(r.list("materials")) == 0 {
-			t.Errorf("%s: nothing is such a thing", r.text("thing"))
+		if len(r.List("forms"))+len(r.List("food_tags"))+len(r.List("kinds"))+len(r.List("materials")) == 0 {
+			t.Errorf("%s: nothing is such a thing", r.Text("thing"))
 		}
-		for _, kind := range r.list("kinds") {
+		for _, kind := range r.List("kinds") {
 			if !slices.ContainsFunc(containers(), func(c Container) bool { return c.Kind == kind }) {
-				t.Errorf("%s: no container is a %q", r.text("thing"), kind)
+				t.Errorf("%s: no container is a %q", r.Text("thing"), kind)
 			}
 		}
-		for _, material := range r.list("materials") {
+		for _, material := range r.List("materials") {
 			if !slices.ContainsFunc(containers(), func(c Container) bool { return c.Material == material }) {
-				t.Errorf("%s: no container is of %q", r.text("thing"), material)
+				t.Errorf("%s: no container is of %q", r.Text("thing"), material)
 			}
 		}
 	}

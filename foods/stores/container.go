@@ -44,15 +44,15 @@ func packages() []row {
 var containers = sync.OnceValue(func() []Container {
 	outer := map[string]row{}
 	for _, r := range rows("outer") {
-		outer[r.text("id")] = r
+		outer[r.Text("id")] = r
 	}
 	var all []Container
 	for _, r := range packages() {
 		c := Container{
-			Key: r.text("id"), Kind: r.text("kind"), Name: r.text("name"), Material: r.text("material"),
-			Round: r.text("shape") == "cylinder", HeightMM: r.must("height_mm"),
-			NetG: r.must("net_g"), TareG: r.must("tare_g"), Holds: r.text("typical_contents"),
-			Note: r.text("note"), Ref: r.ref(),
+			Key: r.Text("id"), Kind: r.Text("kind"), Name: r.Text("name"), Material: r.Text("material"),
+			Round: r.Text("shape") == "cylinder", HeightMM: r.must("height_mm"),
+			NetG: r.must("net_g"), TareG: r.must("tare_g"), Holds: r.Text("typical_contents"),
+			Note: r.Text("note"), Ref: r.ref(),
 		}
 		c.NetML, _ = r.number("net_ml")
 		if o, ok := outer[c.Key]; ok {

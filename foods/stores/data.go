@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"sync"
 
 	"rationwright/nutrients/table"
 )
@@ -24,6 +25,40 @@ func rows(name string) []row {
 	path := "data/" + name + ".csv"
 	text, err := files.ReadFile(path)
 	return parse(path, text, err)
+}
+
+// tableOf returns what read makes of each row of the embedded table data/name.csv, which
+// is read once.
+func tableOf[T any](name string, read func(row) T) func() []T {
+	return sync.OnceValue(func() []T {
+		var all []T
+		for _, r := range rows(name) {
+			all = append(all, read(r))
+		}
+		return all
+	})
+}
+
+// withKey returns the row of data/name.csv with the key; a key that the table lacks is a
+// fault of the build and panics.
+func withKey[T any](all []T, name, key string, keyOf func(*T) string) T {
+	for i := range all {
+		if keyOf(&all[i]) == key {
+			return all[i]
+		}
+	}
+	panic("stores: data/" + name + ".csv: no key " + key)
+}
+
+// where returns those of all that are so, nil where none is.
+func where[T any](all []T, is func(*T) bool) []T {
+	var found []T
+	for i := range all {
+		if is(&all[i]) {
+			found = append(found, all[i])
+		}
+	}
+	return found
 }
 
 // parse reads a table of the program's own from its text.
@@ -50,10 +85,14 @@ func parse(path string, text []byte, err error) []row {
 	return all
 }
 
-func (r row) text(field string) string { return r.Text(field) }
-
-// list returns the parts of a cell separated by semicolons, nil when empty.
-func (r row) list(field string) []string { return r.List(field) }
+// tags returns the words of a list cell.
+func (r row) tags(field string) []Tag {
+	var tags []Tag
+	for _, word := range r.List(field) {
+		tags = append(tags, Tag(word))
+	}
+	return tags
+}
 
 // number returns the cell as a number; known is false when it is empty.
 func (r row) number(field string) (v float64, known bool) {
@@ -78,7 +117,7 @@ func (r row) must(field string) float64 {
 
 func (r row) bad(field string) {
 	file, line, column := r.Position(field)
-	panic(fmt.Sprintf("stores: %s:%d:%d: %s %q: not a number", file, line, column, field, r.text(field)))
+	panic(fmt.Sprintf("stores: %s:%d:%d: %s %q: not a number", file, line, column, field, r.Text(field)))
 }
 
 // Ref is where a figure comes from: the publication, and whether an
@@ -96,4 +135,4 @@ func (r Ref) FromMemory() bool { return strings.HasPrefix(r.Verified, "from memo
 // NoSource reports whether the figure is common practice without a source.
 func (r Ref) NoSource() bool { return strings.HasPrefix(r.Verified, "common practice") }
 
-func (r row) ref() Ref { return Ref{r.text("source"), r.text("verified")} }
+func (r row) ref() Ref { return Ref{r.Text("source"), r.Text("verified")} }

@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
 )
 
 // Faults of the disinfection calculator.
@@ -78,50 +77,30 @@ type Disinfection struct {
 	upToL                   float64 // the largest volume that the row's words give the dose to
 }
 
-var disinfections = sync.OnceValue(func() []Disinfection {
-	var all []Disinfection
-	for _, r := range rows("disinfection") {
-		d := Disinfection{
-			Agent: r.text("agent_key"), Name: r.text("agent"), Strength: r.text("strength"),
-			Condition: r.text("water_condition"), Volume: r.text("water_volume"), Dose: r.text("dose"),
-			Kind: r.text("rule_type"), Note: r.text("note"), Ref: r.ref(),
-		}
-		if strings.HasPrefix(d.Name, "tablets") || strings.HasPrefix(d.Name, "granules") {
-			d.Name = r.text("method") + " " + d.Name // the chemical by its name
-		}
-		whole := func(field string) int { v, _ := r.number(field); return int(v) }
-		d.Drops, d.Units, d.WaitMin = whole("dose_drops"), whole("dose_units"), whole("wait_min")
-		d.WaterL, _ = r.number("water_l")
-		d.ML, _ = r.number("dose_ml")
-		d.Chlorine, _ = r.number("chlorine_mg_per_l")
-		d.lowPercent, _ = r.number("strength_low_percent")
-		d.highPercent, _ = r.number("strength_high_percent")
-		d.upToL, _ = r.number("up_to_l")
-		all = append(all, d)
+var disinfections = tableOf("disinfection", func(r row) Disinfection {
+	or0 := func(field string) float64 { v, _ := r.number(field); return v }
+	d := Disinfection{
+		Agent: r.Text("agent_key"), Name: r.Text("agent"), Strength: r.Text("strength"),
+		Condition: r.Text("water_condition"), Volume: r.Text("water_volume"), Dose: r.Text("dose"),
+		Kind: r.Text("rule_type"), Note: r.Text("note"), Ref: r.ref(),
+		Drops: int(or0("dose_drops")), Units: int(or0("dose_units")), WaitMin: int(or0("wait_min")),
+		WaterL: or0("water_l"), ML: or0("dose_ml"), Chlorine: or0("chlorine_mg_per_l"),
+		lowPercent: or0("strength_low_percent"), highPercent: or0("strength_high_percent"), upToL: or0("up_to_l"),
 	}
-	return all
+	if strings.HasPrefix(d.Name, "tablets") || strings.HasPrefix(d.Name, "granules") {
+		d.Name = r.Text("method") + " " + d.Name // the chemical by its name
+	}
+	return d
 })
 
 // NeverDrink returns the rules about water and agents that must not be used.
 func NeverDrink() []Disinfection {
-	var found []Disinfection
-	for _, d := range disinfections() {
-		if d.Kind == "do_not" {
-			found = append(found, d)
-		}
-	}
-	return found
+	return where(disinfections(), func(d *Disinfection) bool { return d.Kind == "do_not" })
 }
 
 // rulesFor returns the rows of the given kind about the agent, in order.
 func rulesFor(agent, kind string) []Disinfection {
-	var found []Disinfection
-	for _, d := range disinfections() {
-		if d.Agent == agent && d.Kind == kind {
-			found = append(found, d)
-		}
-	}
-	return found
+	return where(disinfections(), func(d *Disinfection) bool { return d.Agent == agent && d.Kind == kind })
 }
 
 // Agent is a means of disinfection that doses water, with its strengths.

@@ -109,6 +109,7 @@ func Disinfect(agent, strength string, volumeL float64, water Water) (Dose, erro
 	}
 	if double {
 		d.Text += "; first settle and filter the water until it is clear"
+		d.Rounding += "; twice the dose for clear water"
 	}
 	d.WaitMin = table[0].WaitMin
 	for _, r := range d.Rules {
@@ -248,9 +249,6 @@ func (d *Dose) liquid(table []Disinfection, double bool) {
 	if d.TreatL > d.VolumeL {
 		d.Rounding += "; a drop cannot be split, so treat at least " + table[0].Volume
 	}
-	if double {
-		d.Rounding += "; twice the dose for clear water"
-	}
 }
 
 // stepML is the step to which a dose in mL is rounded up away from the rows.
@@ -259,12 +257,7 @@ const stepML = 0.1
 // scaled returns the dose for volumeL in one measure, by the rule of
 // [Disinfect]; rows without the measure do not count.
 func scaled(table []Disinfection, volumeL, step float64, amount func(Disinfection) float64) float64 {
-	var have []Disinfection
-	for _, r := range table {
-		if amount(r) > 0 {
-			have = append(have, r)
-		}
-	}
+	have := where(table, func(r *Disinfection) bool { return amount(*r) > 0 })
 	if len(have) == 0 {
 		return 0
 	}
@@ -309,7 +302,6 @@ func (d *Dose) tablets(r Disinfection, double bool) error {
 	if double {
 		d.Tablets *= 2
 		d.ChlorineMgPerL *= 2
-		d.Rounding += "; twice the dose for clear water"
 	}
 	d.Text = plural(d.Tablets, "tablet")
 	return nil
@@ -331,9 +323,6 @@ func (d *Dose) stock(r Disinfection, double bool) {
 	batches := int(math.Ceil(d.StockML/(r.WaterL*mlPerL) - roundingSlack))
 	d.Text = fmt.Sprintf("%.4g mL of stock solution; %s of stock: %s", d.StockML, plural(batches, "batch"), r.Dose)
 	d.Rounding = "stock rounded up to a whole mL"
-	if double {
-		d.Rounding += "; twice the dose for clear water"
-	}
 }
 
 // sun doses by bottles laid in the sun.

@@ -127,9 +127,9 @@ func TestWaterContainersAreTheTables(t *testing.T) {
 		}
 	}
 	for _, r := range packages() {
-		c, ok := ContainerByKey(r.text("id"))
+		c, ok := ContainerByKey(r.Text("id"))
 		if !ok || math.Abs(c.GrossG()-r.must("gross_g")) > 0.5 {
-			t.Errorf("%s: gross %v", r.text("id"), c)
+			t.Errorf("%s: gross %v", r.Text("id"), c)
 		}
 		if _, changed := map[string]bool{"can_sardine": true, "can_luncheon_12": true}[c.Key]; !changed && math.Abs(c.BoxL*1000-r.must("shelf_box_ml")) > 0.5+0.002*c.BoxL*1000 {
 			t.Errorf("%s: box %g mL, want %g", c.Key, c.BoxL*1000, r.must("shelf_box_ml"))

@@ -45,17 +45,17 @@ type Stove struct {
 var stoves = sync.OnceValue(func() []Stove {
 	sizes := map[string]row{}
 	for _, r := range rows("fuel_sizes") {
-		sizes[r.text("name")] = r
+		sizes[r.Text("name")] = r
 	}
 	var all []Stove
 	for _, r := range rows("fuel") {
 		s := Stove{
-			Name: r.text("name"), Fuel: r.text("fuel"), Pack: r.text("pack"),
+			Name: r.Text("name"), Fuel: r.Text("fuel"), Pack: r.Text("pack"),
 			NetG: r.must("net_g"), GrossG: r.must("pack_gross_g"),
-			EnergyMJ: r.must("energy_mj"), HeatBasis: r.text("basis"),
+			EnergyMJ: r.must("energy_mj"), HeatBasis: r.Text("basis"),
 			EffLow: r.must("eff_low"), EffTyp: r.must("eff_typ"), EffHigh: r.must("eff_high"),
-			Suited: r.text("suited_for"), Where: r.text("where_allowed"), Keep: r.text("storage"),
-			Note: r.text("note"), Ref: r.ref(),
+			Suited: r.Text("suited_for"), Where: r.Text("where_allowed"), Keep: r.Text("storage"),
+			Note: r.Text("note"), Tags: r.tags("tags"), Ref: r.ref(),
 		}
 		size, ok := sizes[s.Name]
 		if !ok {
@@ -65,9 +65,6 @@ var stoves = sync.OnceValue(func() []Stove {
 		s.BurnHours, _ = r.number("burn_hours")
 		s.PowerW, _ = r.number("power_w")
 		s.BoilsL, _ = r.number("litres_15c_to_boil")
-		for _, t := range r.list("tags") {
-			s.Tags = append(s.Tags, Tag(t))
-		}
 		all = append(all, s)
 	}
 	return all

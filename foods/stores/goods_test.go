@@ -157,14 +157,14 @@ func TestWholeFoodTable(t *testing.T) {
 		}
 	}
 	for _, r := range rows("things") {
-		for _, form := range r.list("forms") {
+		for _, form := range r.List("forms") {
 			if !forms[form] && form != "infant_formula_concentrate" && form != "nuts_bagged" && form != "popcorn_kernels" && form != "toddler_pouch_puree" {
-				t.Errorf("%s: no food has the form %s", r.text("thing"), form)
+				t.Errorf("%s: no food has the form %s", r.Text("thing"), form)
 			}
 		}
-		for _, tag := range r.list("food_tags") {
+		for _, tag := range r.List("food_tags") {
 			if !tags[tag] {
-				t.Errorf("%s: no food has the tag %s", r.text("thing"), tag)
+				t.Errorf("%s: no food has the tag %s", r.Text("thing"), tag)
 			}
 		}
 	}

@@ -1,6 +1,6 @@
 package stores
 
-import "sync"
+import "slices"
 
 // FuelRule is one figure or rule of fuel_rules.csv.
 type FuelRule struct {
@@ -13,32 +13,19 @@ type FuelRule struct {
 	Ref
 }
 
-var fuelRules = sync.OnceValue(func() []FuelRule {
-	var all []FuelRule
-	for _, r := range rows("fuel_rules") {
-		f := FuelRule{
-			Key: r.text("key"), Unit: r.text("unit"), Expression: r.text("expression"),
-			Note: r.text("note"), Ref: r.ref(),
-		}
-		f.Value, f.HasValue = r.number("value")
-		all = append(all, f)
-	}
-	return all
+var fuelRules = tableOf("fuel_rules", func(r row) FuelRule {
+	f := FuelRule{Key: r.Text("key"), Unit: r.Text("unit"), Expression: r.Text("expression"), Note: r.Text("note"), Ref: r.ref()}
+	f.Value, f.HasValue = r.number("value")
+	return f
 })
 
 // FuelRules returns every figure and rule about heat and fuel, in the order of
 // the table.
-func FuelRules() []FuelRule { return append([]FuelRule(nil), fuelRules()...) }
+func FuelRules() []FuelRule { return slices.Clone(fuelRules()) }
 
-// fuelRule returns the rule with the key; a key that the table lacks is a
-// fault of the build and panics.
+// fuelRule returns the rule with the key, see [withKey].
 func fuelRule(key string) FuelRule {
-	for _, r := range fuelRules() {
-		if r.Key == key {
-			return r
-		}
-	}
-	panic("stores: data/fuel_rules.csv: no key " + key)
+	return withKey(fuelRules(), "fuel_rules", key, func(r *FuelRule) string { return r.Key })
 }
 
 // UsefulHeatMJ returns the heat that must reach the pot to bring massKg of

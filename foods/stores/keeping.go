@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"sync"
 	"time"
 )
 
@@ -21,23 +20,14 @@ type temperatureFigure struct {
 	ref   Ref
 }
 
-var temperatureFigures = sync.OnceValue(func() []temperatureFigure {
-	var all []temperatureFigure
-	for _, r := range rows("temperature") {
-		all = append(all, temperatureFigure{r.text("key"), r.must("value"), r.ref()})
-	}
-	return all
+var temperatureFigures = tableOf("temperature", func(r row) temperatureFigure {
+	return temperatureFigure{r.Text("key"), r.must("value"), r.ref()}
 })
 
-// temperatureRule returns a figure of temperature.csv; a key that the table
-// lacks is a fault of the build and panics.
+// temperatureRule returns a figure of temperature.csv, see [withKey].
 func temperatureRule(key string) (value float64, ref Ref) {
-	for _, f := range temperatureFigures() {
-		if f.key == key {
-			return f.value, f.ref
-		}
-	}
-	panic("stores: data/temperature.csv: no key " + key)
+	f := withKey(temperatureFigures(), "temperature", key, func(f *temperatureFigure) string { return f.key })
+	return f.value, f.ref
 }
 
 // KeepingFactor returns what a steady storage temperature makes of a keeping

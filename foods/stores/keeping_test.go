@@ -48,11 +48,11 @@ func TestKeepingRuleAgainstTheStorageTable(t *testing.T) {
 			compared++
 			factor, err := KeepingFactor(tt.temp)
 			base := at21
-			if months, ok := planned[r.text("food")]; ok && tt.temp < 21 {
+			if months, ok := planned[r.Text("food")]; ok && tt.temp < 21 {
 				base = months
 			}
 			if err != nil || base*factor > published+0.5 {
-				t.Errorf("%s at %g °C: the rule gives %g months, the table %g (%s)", r.text("food"), tt.temp, base*factor, published, r.text("source"))
+				t.Errorf("%s at %g °C: the rule gives %g months, the table %g (%s)", r.Text("food"), tt.temp, base*factor, published, r.Text("source"))
 			}
 		}
 	}

@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"sync"
 
 	"rationwright/nutrients"
 )
@@ -26,16 +25,12 @@ type KitItem struct {
 	Ref
 }
 
-var kitItems = sync.OnceValue(func() []KitItem {
-	var all []KitItem
-	for _, r := range rows("kit") {
-		all = append(all, KitItem{
-			ID: r.text("id"), Category: r.text("category"), Item: r.text("item"), Basis: r.text("basis"),
-			Fixed: r.must("qty_fixed"), PerDay: r.must("qty_per_day"), Unit: r.text("unit"), When: r.text("when"),
-			Medicine: r.text("medicine") == "yes", Note: r.text("note"), QtySource: r.text("qty_source"), Ref: r.ref(),
-		})
+var kitItems = tableOf("kit", func(r row) KitItem {
+	return KitItem{
+		ID: r.Text("id"), Category: r.Text("category"), Item: r.Text("item"), Basis: r.Text("basis"),
+		Fixed: r.must("qty_fixed"), PerDay: r.must("qty_per_day"), Unit: r.Text("unit"), When: r.Text("when"),
+		Medicine: r.Text("medicine") == "yes", Note: r.Text("note"), QtySource: r.Text("qty_source"), Ref: r.ref(),
 	}
-	return all
 })
 
 // KitFuel is the supply whose quantity the plan decides.
@@ -74,7 +69,7 @@ func Kit(in KitInput) []KitLine {
 		if n == 0 || in.Cold && forCooking(item.When) {
 			continue
 		}
-		line := KitLine{KitItem: item, Count: n, If: in.condition(item.When)}
+		line := KitLine{KitItem: item, Count: n, If: condition(item.When)}
 		amount := (item.Fixed + item.PerDay*float64(in.Days)) * float64(n)
 		switch {
 		case item.Medicine:
@@ -113,7 +108,7 @@ func forCooking(when string) bool {
 
 // condition words the case in which a supply is needed, "" when the household
 // shows that it is.
-func (in *KitInput) condition(when string) string {
+func condition(when string) string {
 	switch when {
 	case "always", "infant", "infant, breastfed too", "formula", "child", "pet", "6 months and over":
 		return ""
@@ -136,16 +131,15 @@ func (in *KitInput) count(item KitItem) int {
 	}
 	n := 0
 	for i := range in.People {
-		p := &in.People[i]
-		if basisHas(item, p, PersonTags(p)) {
+		if p := &in.People[i]; basisHas(item, PersonTags(p)) {
 			n += max(1, p.Count)
 		}
 	}
 	return n
 }
 
-// basisHas reports whether p counts towards the item's basis.
-func basisHas(item KitItem, p *nutrients.Person, tags []Tag) bool {
+// basisHas reports whether a person with these tags counts towards the item's basis.
+func basisHas(item KitItem, tags []Tag) bool {
 	has := func(t Tag) bool { return slices.Contains(tags, t) }
 	switch item.Basis {
 	case "person":

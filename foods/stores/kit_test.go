@@ -35,27 +35,27 @@ func TestKitQuantities(t *testing.T) {
 			seen[l.ID] = l
 		}
 		for _, r := range rows("kit") {
-			line, ok := seen[r.text("id")]
+			line, ok := seen[r.Text("id")]
 			if !ok {
-				t.Errorf("%s %s is not in the kit", r.text("id"), r.text("item"))
+				t.Errorf("%s %s is not in the kit", r.Text("id"), r.Text("item"))
 				continue
 			}
-			fixed, _ := new(big.Rat).SetString(r.text("qty_fixed"))
-			daily, _ := new(big.Rat).SetString(r.text("qty_per_day"))
-			n := counts[r.text("basis")]
-			if r.text("id") == "K62" { // spoon and bowl from 6 months: one infant
+			fixed, _ := new(big.Rat).SetString(r.Text("qty_fixed"))
+			daily, _ := new(big.Rat).SetString(r.Text("qty_per_day"))
+			n := counts[r.Text("basis")]
+			if r.Text("id") == "K62" { // spoon and bowl from 6 months: one infant
 				n = 1
 			}
 			q := daily.Mul(daily, big.NewRat(int64(days), 1))
 			q.Add(q, fixed).Mul(q, big.NewRat(int64(n), 1))
 			want := new(big.Int).Add(q.Num(), new(big.Int).Sub(q.Denom(), big.NewInt(1)))
 			want.Div(want, q.Denom())
-			if r.text("medicine") == "yes" {
+			if r.Text("medicine") == "yes" {
 				want.SetInt64(0)
 			}
 			if int64(line.Quantity) != want.Int64() {
 				t.Errorf("%s %s, %d days = %d, want %v = ⌈(%s + %s × %d) × %d⌉ (%s)", line.ID, line.Item, days, line.Quantity,
-					want, r.text("qty_fixed"), r.text("qty_per_day"), days, n, r.text("source"))
+					want, r.Text("qty_fixed"), r.Text("qty_per_day"), days, n, r.Text("source"))
 			}
 			if line.Rule == "" {
 				t.Errorf("%s shows no rule", line.ID)

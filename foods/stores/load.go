@@ -32,7 +32,7 @@ func (l *Load) BoxL() float64 {
 var stackTiers = sync.OnceValue(func() map[string]int {
 	tiers := map[string]int{}
 	for _, r := range rows("stacking") {
-		tiers[r.text("kind")] = int(r.must("tiers"))
+		tiers[r.Text("kind")] = int(r.must("tiers"))
 	}
 	return tiers
 })

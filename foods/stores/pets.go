@@ -40,10 +40,5 @@ func WaterForPet(p Pet) PetWater {
 // count is how many animals p stands for.
 func (p Pet) count() float64 { return float64(max(1, p.Count)) }
 
-// PetFoodDays returns the days of usual food to keep for each pet: one for
-// each day of the horizon. Amount by the animal's own feeding, as kit.csv has
-// it: the table gives no grams.
-func PetFoodDays(days int) int { return days }
-
 // mlPerL is exact.
 const mlPerL = 1000

@@ -1,7 +1,5 @@
 package stores
 
-import "sync"
-
 // Renewal is how long something in store other than food keeps before it is
 // renewed: a row of renewal.csv.
 type Renewal struct {
@@ -13,14 +11,10 @@ type Renewal struct {
 	Ref
 }
 
-var renewals = sync.OnceValue(func() []Renewal {
-	var all []Renewal
-	for _, r := range rows("renewal") {
-		x := Renewal{Key: r.text("key"), What: r.text("what"), Action: r.text("action"), Note: r.text("note"), Ref: r.ref()}
-		x.Months, _ = r.number("months")
-		all = append(all, x)
-	}
-	return all
+var renewals = tableOf("renewal", func(r row) Renewal {
+	x := Renewal{Key: r.Text("key"), What: r.Text("what"), Action: r.Text("action"), Note: r.Text("note"), Ref: r.ref()}
+	x.Months, _ = r.number("months")
+	return x
 })
 
 // RenewalByKey returns one row of the table.
@@ -39,9 +33,5 @@ func renewalOf(c *Container) string {
 	if c.Sealed() {
 		key = "water-bottled"
 	}
-	r, ok := RenewalByKey(key)
-	if !ok {
-		panic("stores: data/renewal.csv: no key " + key)
-	}
-	return r.Action
+	return withKey(renewals(), "renewal", key, func(r *Renewal) string { return r.Key }).Action
 }

@@ -13,7 +13,7 @@ type RenewedGoods struct {
 var kitRenewals = sync.OnceValue(func() map[string]string {
 	all := map[string]string{}
 	for _, r := range rows("kit_renewal") {
-		all[r.text("kit")] = r.text("renewal")
+		all[r.Text("kit")] = r.Text("renewal")
 	}
 	return all
 })

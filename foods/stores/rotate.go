@@ -111,11 +111,8 @@ func together(batches []Batch) []Batch {
 // action words what to do with b.
 func (b *Batch) action(due Due, start time.Time, days int, tempC float64) Action {
 	a := Action{
-		Pack: b.Pack, Name: b.Name, Count: b.Count, Unit: b.Unit, Place: b.Place, Batch: b.BestBefore,
+		Pack: b.Pack, Name: b.Name, Count: b.Count, Unit: b.Unit, Place: b.Place, Batch: cmp.Or(b.BestBefore, b.Since),
 		Rule: due.Rule, UID: b.UID(), Ref: due.Ref,
-	}
-	if a.Batch == "" {
-		a.Batch = b.Since
 	}
 	if k := b.Keeping; k != nil && k.MaxStorageC > 0 && tempC > k.MaxStorageC {
 		a.Warn = fmt.Sprintf("keep at or under %g °C; the store is at %g °C", k.MaxStorageC, tempC)

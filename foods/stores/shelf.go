@@ -4,7 +4,6 @@ import (
 	"errors"
 	"io"
 	"math"
-	"sync"
 
 	"rationwright/nutrients/table"
 )
@@ -38,14 +37,10 @@ const (
 )
 
 // shelfColumns are the columns of shelves.csv.
-var shelfColumns = table.Format{Row: "shelf", Columns: []table.Column{
-	{Name: "shelf", Presence: table.Filled},
-	{Name: "width_cm", Presence: table.Filled},
-	{Name: "depth_cm", Presence: table.Filled},
-	{Name: "height_cm", Presence: table.Filled},
-	{Name: "load_kg", Presence: table.Filled},
-	{Name: "above_floor_cm"},
-}}
+var shelfColumns = table.Format{
+	Row:     "shelf",
+	Columns: append(table.Filled.Columns("shelf width_cm depth_cm height_cm load_kg"), table.Optional.Columns("above_floor_cm")...),
+}
 
 // Faults of shelves.csv, for [errors.Is].
 var (
@@ -103,23 +98,13 @@ type PackingFactor struct {
 	Ref
 }
 
-var packingFactors = sync.OnceValue(func() []PackingFactor {
-	var all []PackingFactor
-	for _, r := range rows("packing") {
-		all = append(all, PackingFactor{r.text("key"), r.must("value"), r.text("note"), r.ref()})
-	}
-	return all
+var packingFactors = tableOf("packing", func(r row) PackingFactor {
+	return PackingFactor{r.Text("key"), r.must("value"), r.Text("note"), r.ref()}
 })
 
-// packingFactor returns the row with the key; a key that the table lacks is a
-// fault of the build and panics.
+// packingFactor returns the row with the key, see [withKey].
 func packingFactor(key string) PackingFactor {
-	for _, f := range packingFactors() {
-		if f.Key == key {
-			return f
-		}
-	}
-	panic("stores: data/packing.csv: no key " + key)
+	return withKey(packingFactors(), "packing", key, func(f *PackingFactor) string { return f.Key })
 }
 
 // UsableShare is the share of a shelf's volume that boxes fill in practice,

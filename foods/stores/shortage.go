@@ -1,7 +1,5 @@
 package stores
 
-import "fmt"
-
 // GiveUp is one use of water to give up when there is too little, and what it
 // saves.
 type GiveUp struct {
@@ -73,15 +71,4 @@ func lasts(haveL, useL, days float64) float64 {
 		return days
 	}
 	return days * max(0, haveL) / useL
-}
-
-// Words says in a line what the shortage comes to.
-func (s Shortage) Words() string {
-	switch {
-	case s.MissingL == 0:
-		return "The water suffices."
-	case s.Enough:
-		return fmt.Sprintf("%.0f L are missing. Giving up what is listed, it lasts all days.", s.MissingL)
-	}
-	return fmt.Sprintf("%.0f L are missing. Giving up all that is listed, it lasts %.1f days. Never ration drinks: %s. The drinks of infants and the ill come first.", s.MissingL, s.Days, s.Rule)
 }

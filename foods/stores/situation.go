@@ -2,7 +2,6 @@ package stores
 
 import (
 	"slices"
-	"sync"
 
 	"rationwright/foods"
 	"rationwright/nutrients"
@@ -138,12 +137,8 @@ type thing struct {
 	kinds, materials []string // of containers
 }
 
-var things = sync.OnceValue(func() []thing {
-	var all []thing
-	for _, r := range rows("things") {
-		all = append(all, thing{Tag(r.text("thing")), r.list("forms"), r.list("food_tags"), r.list("kinds"), r.list("materials")})
-	}
-	return all
+var things = tableOf("things", func(r row) thing {
+	return thing{Tag(r.Text("thing")), r.List("forms"), r.List("food_tags"), r.List("kinds"), r.List("materials")}
 })
 
 // AllTags returns every tag of s, each once: people first, then things, then

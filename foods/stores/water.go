@@ -121,7 +121,7 @@ func ComputeWater(in WaterInput) WaterNeed {
 	add("infant formula", in.FormulaL, "to mix the feeds; the label of the tin rules",
 		Ref{"feeds of the plan", "see each infant"})
 	spill := waterRule("Planning", "household", "spill_and_spoilage_allowance")
-	add(spills, need.sum()*(spill.Value-1), spill.Note, spill.Ref)
+	add(spills, litres(need.Lines)*(spill.Value-1), spill.Note, spill.Ref)
 	hygiene := waterRule("Planning", "person", "dish_and_hand_hygiene")
 	perHead := hygiene.Value
 	if in.WashingL != nil {
@@ -134,12 +134,10 @@ func ComputeWater(in WaterInput) WaterNeed {
 	}
 	add(petsLine, pets, "1 US gallon a pet a day, more for a large animal", waterRule("CDC", "pet", "total").Ref)
 	need.ProtectedL += in.FormulaL
-	need.Litres = need.sum()
+	need.Litres = litres(need.Lines)
 	need.OnTop = onTop(in)
 	return need
 }
-
-func (n *WaterNeed) sum() float64 { return litres(n.Lines) }
 
 func litres(lines []WaterLine) float64 {
 	var sum float64

@@ -1,6 +1,6 @@
 package stores
 
-import "sync"
+import "slices"
 
 // WaterRule is one row of water.csv: a published amount, multiplier or rule
 // about water.
@@ -17,25 +17,21 @@ type WaterRule struct {
 	Ref
 }
 
-var waterRules = sync.OnceValue(func() []WaterRule {
-	var all []WaterRule
-	for _, r := range rows("water") {
-		w := WaterRule{
-			Standard: r.text("standard"), Group: r.text("group"), Use: r.text("use"), Unit: r.text("unit"),
-			Condition: r.text("condition"), Note: r.text("note"), Ref: r.ref(),
-		}
-		// "label date" stands in the value of bottled water: a rule, no number.
-		if r.text("value") != "label date" {
-			w.Value, w.HasValue = r.number("value")
-		}
-		w.ValueMax, _ = r.number("value_max")
-		all = append(all, w)
+var waterRules = tableOf("water", func(r row) WaterRule {
+	w := WaterRule{
+		Standard: r.Text("standard"), Group: r.Text("group"), Use: r.Text("use"), Unit: r.Text("unit"),
+		Condition: r.Text("condition"), Note: r.Text("note"), Ref: r.ref(),
 	}
-	return all
+	// "label date" stands in the value of bottled water: a rule, no number.
+	if r.Text("value") != "label date" {
+		w.Value, w.HasValue = r.number("value")
+	}
+	w.ValueMax, _ = r.number("value_max")
+	return w
 })
 
 // WaterRules returns every row about water, in the order of the table.
-func WaterRules() []WaterRule { return append([]WaterRule(nil), waterRules()...) }
+func WaterRules() []WaterRule { return slices.Clone(waterRules()) }
 
 // waterRule returns the row; one that the table lacks is a fault of the build
 // and panics.

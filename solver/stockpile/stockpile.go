@@ -99,7 +99,7 @@ func Of(req *ration.Request, plan *ration.Plan, opt StockpileOptions) (*Stockpil
 	if r.Pets > 0 {
 		water := stores.WaterForPet(stores.Pet{})
 		s.PetNeeds = &PetNeeds{
-			Water: water, WaterL: water.RecommendedL * float64(r.Pets*r.Days), FoodDays: stores.PetFoodDays(r.Days),
+			Water: water, WaterL: water.RecommendedL * float64(r.Pets*r.Days), FoodDays: r.Days,
 		}
 	}
 	s.Cautions = s.cautions(r, plan)
