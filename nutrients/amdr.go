@@ -14,7 +14,7 @@ type shareFigure struct {
 type shareTable struct{ shares []shareFigure }
 
 func (d *shareTable) read() error {
-	columns := []string{"nutrient", "age_min_months", "age_max_months", "state", "min_pct_energy", "max_pct_energy", "source", "verified", "note"}
+	const columns = "nutrient age_min_months age_max_months state min_pct_energy max_pct_energy source verified note"
 	return readData("amdr.csv", columns, func(row *table.Row) {
 		d.shares = append(d.shares, shareFigure{
 			agesOf(row), row.Text("nutrient"),
@@ -35,12 +35,10 @@ func (d *shareTable) share(n Nutrient, months int) (low, high *Limit) {
 		if n == SaturatedFat || n == AddedSugars {
 			kind = "guideline"
 		}
-		if f.Min.set() && (low == nil || f.Min.Value > low.Amount) {
-			l := f.Min.limit(kind)
+		if l := f.Min.limit(kind); f.Min.set() && (low == nil || l.Amount > low.Amount) {
 			low = &l
 		}
-		if f.Max.set() && (high == nil || f.Max.Value < high.Amount) {
-			l := f.Max.limit(kind)
+		if l := f.Max.limit(kind); f.Max.set() && (high == nil || l.Amount < high.Amount) {
 			high = &l
 		}
 	}

@@ -23,7 +23,7 @@ const referenceSet = "IOM2002_2005"
 type bodyTable struct{ bodies []body }
 
 func (d *bodyTable) read() error {
-	columns := []string{"set", "life_stage", "age_min_months", "age_max_months", "sex", "height_cm", "weight_kg", "source", "verified"}
+	const columns = "set life_stage age_min_months age_max_months sex height_cm weight_kg source verified"
 	return readData("reference_bodies.csv", columns, func(row *table.Row) {
 		if row.Text("set") != referenceSet {
 			return

@@ -46,8 +46,11 @@ func (b *builder) need(n Nutrient) *Need {
 	return b.list[n]
 }
 
-func (b *builder) note(text string, f figure) {
-	b.needs.Notes = append(b.needs.Notes, Note{text, f.Source, f.Verified})
+// note adds a line that rests on a figure of the tables, say one with its source.
+func (b *builder) note(text string, f figure) { b.say(text, f.Source, f.Verified) }
+
+func (b *builder) say(text, source, verified string) {
+	b.needs.Notes = append(b.needs.Notes, Note{text, source, verified})
 }
 
 // finish puts the needs in the order of the food table's columns and drops

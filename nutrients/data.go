@@ -40,7 +40,7 @@ type specialTable struct{ special map[string]figure }
 
 func (d *specialTable) read() error {
 	d.special = map[string]figure{}
-	return readData("special.csv", []string{"group", "rule", "quantity", "unit", "source", "verified", "note"}, func(row *table.Row) {
+	return readData("special.csv", "group rule quantity unit source verified note", func(row *table.Row) {
 		d.special[row.Text("group")+": "+row.Text("rule")] = figureOf(row, "quantity", row.Text("unit"))
 	})
 }
@@ -73,12 +73,10 @@ type infantFigure struct {
 }
 
 func (d *infantTables) readFeeds() error {
-	columns := []string{"topic", "age_min_months", "age_max_months", "item", "value", "value_max", "unit", "source", "verified", "note"}
+	const columns = "topic age_min_months age_max_months item value value_max unit source verified note"
 	return readData("infant_feeding.csv", columns, func(row *table.Row) {
 		f := infantFigure{agesOf(row), row.Text("topic"), row.Text("item"), figureOf(row, "value", row.Text("unit")), math.NaN()}
-		if v, ok := row.Float("value_max", 0, 1e6); ok {
-			f.High = v
-		}
+		row.SetFloat("value_max", 0, 1e6, &f.High)
 		d.infants = append(d.infants, f)
 	})
 }
@@ -101,7 +99,7 @@ type infantWeight struct {
 }
 
 func (d *infantTables) readWeights() error {
-	return readData("infant_weights.csv", []string{"sex", "age_months", "weight_kg", "source", "verified", "note"}, func(row *table.Row) {
+	return readData("infant_weights.csv", "sex age_months weight_kg source verified note", func(row *table.Row) {
 		months, _ := row.Float("age_months", 0, infantBelow)
 		d.weights = append(d.weights, infantWeight{row.Text("sex"), months, figureOf(row, "weight_kg", "kg")})
 	})

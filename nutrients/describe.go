@@ -24,15 +24,8 @@ func between(from, below int) func(*Person) bool {
 	return func(p *Person) bool { return p.AgeMonths >= from && p.AgeMonths < below }
 }
 
-func has(all ...Condition) func(*Person) bool {
-	return func(p *Person) bool {
-		for _, c := range all {
-			if p.Has(c) {
-				return true
-			}
-		}
-		return false
-	}
+func has(c Condition) func(*Person) bool {
+	return func(p *Person) bool { return p.Has(c) }
 }
 
 func (p *Person) getsFormula() bool {
@@ -157,11 +150,11 @@ func (b *builder) supplements() {
 	for _, name := range b.p.Supplements {
 		s, why := b.d.supplement(name, b.p)
 		if why != "" {
-			b.needs.Notes = append(b.needs.Notes, Note{fmt.Sprintf("Supplement %q is not counted: %s.", name, why), "supplements", "see data/supplements.csv"})
+			b.say(fmt.Sprintf("Supplement %q is not counted: %s.", name, why), "supplements", "see data/supplements.csv")
 			continue
 		}
 		b.needs.Supplements = append(b.needs.Supplements, s)
-		b.needs.Notes = append(b.needs.Notes, Note{fmt.Sprintf("%s, %s, is counted. %s.", micrograms(s.Name), s.Taken, caution(s.MustNot)), micrograms(s.Source), s.Verified})
+		b.say(fmt.Sprintf("%s, %s, is counted. %s.", micrograms(s.Name), s.Taken, caution(s.MustNot)), micrograms(s.Source), s.Verified)
 		for _, dose := range s.Doses {
 			if dose.Column < Count {
 				b.list[dose.Column].take(dose.Amount, micrograms(s.Name))
@@ -213,10 +206,7 @@ func (n *Need) take(dose float64, from string) {
 		return
 	}
 	less := func(l *Limit) *Limit {
-		out := *l
-		out.Amount = max(0, l.Amount-dose)
-		out.Note = joinNotes(l.Note, fmt.Sprintf("%s less %s of %s", trim(l.Amount), trim(dose), from))
-		return &out
+		return l.with(max(0, l.Amount-dose), joinNotes(l.Note, fmt.Sprintf("%s less %s of %s", trim(l.Amount), trim(dose), from)))
 	}
 	if n.Floor != nil {
 		if n.Floor = less(n.Floor); n.Floor.Amount == 0 {
@@ -246,7 +236,7 @@ func askVegan(b *builder) {
 		}
 	}
 	if len(missing) > 0 {
-		b.needs.Notes = append(b.needs.Notes, Note{"No plant food of a shelf gives " + strings.Join(missing, ", ") + " reliably: ask about a supplement, and write it under supplements to have it counted.",
-			"vegan nutrition advice (data/supplements.csv)", "from memory"})
+		b.say("No plant food of a shelf gives "+strings.Join(missing, ", ")+" reliably: ask about a supplement, and write it under supplements to have it counted.",
+			"vegan nutrition advice (data/supplements.csv)", "from memory")
 	}
 }

@@ -89,12 +89,12 @@ func (b *builder) diabetes() {
 	b.note("The plan of the person's own clinician comes first; these rules are planning defaults.",
 		b.d.rule("diabetes", "follow the person's own clinician plan first; rules below are planning defaults"))
 	_, amdr := b.d.share(Carbohydrate, b.p.AgeMonths)
-	share := &Share{Nutrient: Carbohydrate, KcalPerG: kcalPerGCarbohydrate}
-	share.Min = &Limit{
-		Amount: diabetesShareLow, Kind: "planning", Source: "lower end of the AMDR: " + amdr.Source, Verified: amdr.Verified,
-	}
-	share.Max = &Limit{
-		Amount: diabetesShareHigh, Kind: "planning", Source: "planning default: lower half of the AMDR", Verified: "common practice, no source",
+	share := &Share{
+		Nutrient: Carbohydrate, KcalPerG: kcalPerGCarbohydrate,
+		Min: &Limit{Amount: diabetesShareLow, Kind: "planning", Source: "lower end of the AMDR: " + amdr.Source, Verified: amdr.Verified},
+		Max: &Limit{
+			Amount: diabetesShareHigh, Kind: "planning", Source: "planning default: lower half of the AMDR", Verified: "common practice, no source",
+		},
 	}
 	least := leastCarbohydrate(b.p)
 	if goal, kind, ok := b.d.goal(b.stage, Carbohydrate.Name()); ok && goal.Value > least.Amount {
@@ -103,19 +103,16 @@ func (b *builder) diabetes() {
 	if room := belowCeiling * diabetesShareHigh / 100 * b.needs.EER.Amount / kcalPerGCarbohydrate; least.Amount > room {
 		share.Max = amdr
 		if !b.p.hasBand() {
-			b.needs.Notes = append(b.needs.Notes, Note{
-				fmt.Sprintf("At %.0f kcal the least carbohydrate of %g g is above %d %% of energy: the share goes up to %g %%.", b.needs.EER.Amount, least.Amount, diabetesShareHigh, amdr.Amount),
-				least.Source, least.Verified,
-			})
+			b.say(fmt.Sprintf("At %.0f kcal the least carbohydrate of %g g is above %d %% of energy: the share goes up to %g %%.",
+				b.needs.EER.Amount, least.Amount, diabetesShareHigh, amdr.Amount), least.Source, least.Verified)
 		}
 	}
 	b.shares[Carbohydrate] = share
 	b.need(Carbohydrate).raise(least)
 	if !b.p.hasBand() && b.p.AgeMonths < adultFrom {
-		b.needs.Notes = append(b.needs.Notes, Note{
-			fmt.Sprintf("Carbohydrate is %g to %g %% of energy and at least %g g a day, over %d meals and %d snacks.", share.Min.Amount, share.Max.Amount, least.Amount, mealsPerDay, snacksPerDay),
-			least.Source + "; planning default", "common practice, no source",
-		})
+		b.say(fmt.Sprintf("Carbohydrate is %g to %g %% of energy and at least %g g a day, over %d meals and %d snacks.",
+			share.Min.Amount, share.Max.Amount, least.Amount, mealsPerDay, snacksPerDay),
+			least.Source+"; planning default", "common practice, no source")
 	}
 	fibre := b.d.rule("diabetes", "dietary fibre").limit("guideline")
 	fibre.Note = fmt.Sprintf("%g g per 1000 kcal", fibre.Amount)
@@ -166,18 +163,14 @@ func (b *builder) keepToBand() {
 	low, high := band.perDay()
 	need, share := b.need(Carbohydrate), b.shares[Carbohydrate]
 	if low > need.Floor.Amount {
-		floor := *band.Low
-		floor.Amount, floor.Note = low, fmt.Sprintf("%d meals of %g g and %d snacks of %g g", band.Meals, band.Low.Amount, band.Snacks, band.SnackG)
-		need.Floor = &floor
+		need.Floor = band.Low.with(low,
+			fmt.Sprintf("%d meals of %g g and %d snacks of %g g", band.Meals, band.Low.Amount, band.Snacks, band.SnackG))
 	}
-	ceiling := *band.High
-	ceiling.Amount = max(high, need.Floor.Amount/belowCeiling)
-	ceiling.Note = fmt.Sprintf("%d meals of %g g and %d snacks of %g g", band.Meals, band.High.Amount, band.Snacks, band.SnackHighG)
-	need.Ceiling = &ceiling
-	if most := 100 * kcalPerGCarbohydrate * belowCeiling * ceiling.Amount / b.needs.EER.Amount; share.Min != nil && share.Min.Amount > most {
-		least := *share.Min
-		least.Amount, least.Note = most, fmt.Sprintf("%g × what the range of meals comes to", belowCeiling)
-		share.Min = &least
+	need.Ceiling = band.High.with(max(high, need.Floor.Amount/belowCeiling),
+		fmt.Sprintf("%d meals of %g g and %d snacks of %g g", band.Meals, band.High.Amount, band.Snacks, band.SnackHighG))
+	most := 100 * kcalPerGCarbohydrate * belowCeiling * need.Ceiling.Amount / b.needs.EER.Amount
+	if share.Min != nil && share.Min.Amount > most {
+		share.Min = share.Min.with(most, fmt.Sprintf("%g × what the range of meals comes to", belowCeiling))
 		if fat := b.shares[Fat]; fat != nil && most < leastBesideFat {
 			fat.Max = nil
 		}
@@ -201,10 +194,8 @@ func childBand(b *builder) {
 	b.needs.Meals = mealBand(meal(share.Min.Amount), meal(share.Max.Amount), false)
 	b.needs.Meals.SnackHighG = snackAtMost
 	m := b.needs.Meals
-	b.needs.Notes = append(b.needs.Notes, Note{
-		fmt.Sprintf("That is about %g to %g g at each of %d meals and %g g at each of %d snacks. A child's counts are the clinic's: they come first, and are written among the orders.", m.Low.Amount, m.High.Amount, m.Meals, m.SnackG, m.Snacks),
-		m.Low.Source, m.Low.Verified,
-	})
+	b.say(fmt.Sprintf("That is about %g to %g g at each of %d meals and %g g at each of %d snacks. A child's counts are the clinic's: they come first, and are written among the orders.",
+		m.Low.Amount, m.High.Amount, m.Meals, m.SnackG, m.Snacks), m.Low.Source, m.Low.Verified)
 }
 
 // leastBesideFat is the share of energy from carbohydrate, in per cent, under
@@ -238,17 +229,19 @@ const kitDays = 14
 // pregnancyBand returns the counting range in diabetes of pregnancy, the mean of
 // breakfast and the two other meals.
 func pregnancyBand(d *published) *MealBand {
-	low := d.rule("gestational_diabetes", "carbohydrate of a main meal, low end").limit("common practice")
-	high := d.rule("gestational_diabetes", "carbohydrate of a main meal, high end").limit("common practice")
-	m := mealBand(&low, &high, false)
-	m.Snacks, m.SnackHighG = int(d.rule("gestational_diabetes", "snacks a day").Value), snackAtMost
+	m := countingRange(d, "gestational_diabetes", "carbohydrate of a main meal")
+	m.Snacks = int(d.rule("gestational_diabetes", "snacks a day").Value)
 	return m
 }
 
 // planningBand returns the usual counting range of a meal.
 func planningBand(d *published) *MealBand {
-	low := d.rule("diabetes", "carbohydrate per meal, low end").limit("common practice")
-	high := d.rule("diabetes", "carbohydrate per meal, high end").limit("common practice")
+	return countingRange(d, "diabetes", "carbohydrate per meal")
+}
+
+// countingRange is the range of a group of special.csv between the two ends of a rule.
+func countingRange(d *published, group, rule string) *MealBand {
+	low, high := d.rule(group, rule+", low end").limit("common practice"), d.rule(group, rule+", high end").limit("common practice")
 	m := mealBand(&low, &high, false)
 	m.SnackHighG = snackAtMost
 	return m

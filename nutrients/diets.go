@@ -41,14 +41,13 @@ func (b *builder) moreIron() {
 	if need == nil || need.Floor == nil {
 		return
 	}
-	l := *need.Floor
-	l.Note = fmt.Sprintf("%s of %g mg × %g for a diet without meat", l.Kind, l.Amount, vegetarianIron)
-	l.Amount *= vegetarianIron
-	if ul := need.Ceiling; ul != nil && l.Amount > belowCeiling*ul.Amount {
+	l := need.Floor
+	need.Floor = l.with(l.Amount*vegetarianIron,
+		fmt.Sprintf("%s of %g mg × %g for a diet without meat", l.Kind, l.Amount, vegetarianIron))
+	if l, ul := need.Floor, need.Ceiling; ul != nil && l.Amount > belowCeiling*ul.Amount {
 		l.Note = joinNotes(l.Note, fmt.Sprintf("stopped at %g × the upper level of %g mg", belowCeiling, ul.Amount))
 		l.Amount = belowCeiling * ul.Amount
 	}
-	need.Floor = &l
 }
 
 // lessSodium sets the ceiling of a low-sodium diet, unless the tables set a
@@ -61,7 +60,5 @@ func (b *builder) lessSodium() {
 		l = cdrr.limit("CDRR")
 	}
 	need.Ceiling, need.Floor = &l, nil
-	b.needs.Notes = append(b.needs.Notes, Note{
-		fmt.Sprintf("Low-sodium diet: at most %g mg of sodium a day and no least amount.", l.Amount), l.Source, l.Verified,
-	})
+	b.say(fmt.Sprintf("Low-sodium diet: at most %g mg of sodium a day and no least amount.", l.Amount), l.Source, l.Verified)
 }

@@ -28,7 +28,7 @@ type driTable struct {
 
 func (d *driTable) read() error {
 	d.dri = map[string]map[driKey]figure{}
-	columns := []string{"life_stage", "age_min_months", "age_max_months", "sex", "state", "nutrient", "unit", "kind", "value", "source", "verified", "note"}
+	const columns = "life_stage age_min_months age_max_months sex state nutrient unit kind value source verified note"
 	return readData("dri.csv", columns, func(row *table.Row) {
 		s := stage{agesOf(row), row.Text("life_stage"), row.Text("sex"), row.Text("state")}
 		if _, ok := d.dri[s.Name]; !ok {

@@ -18,12 +18,11 @@ const (
 // energyTerm is one coefficient of an equation.
 type energyTerm struct {
 	ages
-	Set, Equation   string
-	Sex             string // f, m or any
-	Activity        string // of the set's own words, or any
-	Term            string
-	Value           float64
-	Source, Checked string
+	Set, Equation string
+	Sex           string // f, m or any
+	Activity      string // of the set's own words, or any
+	Term          string
+	figure
 }
 
 // energyTables hold the coefficients of the equations and the table of the
@@ -36,11 +35,11 @@ type energyTables struct {
 func (d *energyTables) read() error { return errors.Join(d.readTerms(), d.readGuidelines()) }
 
 func (d *energyTables) readTerms() error {
-	columns := []string{"set", "equation", "sex", "age_min_months", "age_max_months", "state", "activity", "term", "coefficient", "unit", "source", "verified", "note"}
+	const columns = "set equation sex age_min_months age_max_months state activity term coefficient unit source verified note"
 	return readData("energy.csv", columns, func(row *table.Row) {
-		f := figureOf(row, "coefficient", row.Text("unit"))
 		d.terms = append(d.terms, energyTerm{
-			agesOf(row), row.Text("set"), row.Text("equation"), row.Text("sex"), row.Text("activity"), row.Text("term"), f.Value, f.Source, f.Verified,
+			agesOf(row), row.Text("set"), row.Text("equation"), row.Text("sex"), row.Text("activity"), row.Text("term"),
+			figureOf(row, "coefficient", row.Text("unit")),
 		})
 	})
 }
@@ -82,9 +81,9 @@ func (d *energyTables) coefficients(set, equation, activity string, b *bodyState
 		}
 		terms[t.Term] = t.Value
 		if origin.Source == "" {
-			origin.Source, origin.Verified = t.Source, t.Checked
+			origin.Source, origin.Verified = t.Source, t.Verified
 		}
-		if fromMemory(t.Checked) {
+		if fromMemory(t.Verified) {
 			remembered = append(remembered, t.Term)
 		}
 	}

@@ -55,7 +55,7 @@ type dgaFigure struct {
 }
 
 func (d *energyTables) readGuidelines() error {
-	columns := []string{"age_min_months", "age_max_months", "sex", "state", "activity", "kcal", "source", "verified", "note"}
+	const columns = "age_min_months age_max_months sex state activity kcal source verified note"
 	return readData("dga_energy.csv", columns, func(row *table.Row) {
 		d.dga = append(d.dga, dgaFigure{agesOf(row), row.Text("sex"), row.Text("state"), row.Text("activity"), figureOf(row, "kcal", "kcal")})
 	})

@@ -20,15 +20,13 @@ func (d *energyTables) iom2005(b *bodyState) (Limit, []Note) {
 		pa = 1
 	}
 	l.Amount = c["constant"] + c["age_y"]*b.AgeYears + pa*(c["weight_kg"]*b.WeightKg+c["height_m"]*b.HeightCm/100) + c["deposit"]
-	switch b.State {
-	case Pregnant2, Pregnant3:
-		term := map[State]string{Pregnant2: "second_trimester", Pregnant3: "third_trimester"}[b.State]
-		increments, origin := d.coefficients(setIOM2005, "pregnancy", activity, b)
-		return l.plus(increments[term], origin)
-	case Lactating1, Lactating2:
-		term := map[State]string{Lactating1: "first_6_months", Lactating2: "second_6_months"}[b.State]
-		increments, origin := d.coefficients(setIOM2005, "lactation", activity, b)
-		return l.plus(increments[term], origin)
+	increment, ok := map[State]struct{ equation, term string }{
+		Pregnant2: {"pregnancy", "second_trimester"}, Pregnant3: {"pregnancy", "third_trimester"},
+		Lactating1: {"lactation", "first_6_months"}, Lactating2: {"lactation", "second_6_months"},
+	}[b.State]
+	if !ok {
+		return l, nil
 	}
-	return l, nil
+	increments, origin := d.coefficients(setIOM2005, increment.equation, activity, b)
+	return l.plus(increments[increment.term], origin)
 }

@@ -28,13 +28,7 @@ const (
 // gestationWeeks returns the week of pregnancy assumed for a state, 0 outside
 // the second and third trimester.
 func gestationWeeks(s State) float64 {
-	switch s {
-	case Pregnant2:
-		return weeksInTrimester2
-	case Pregnant3:
-		return weeksInTrimester3
-	}
-	return 0
+	return map[State]float64{Pregnant2: weeksInTrimester2, Pregnant3: weeksInTrimester3}[s]
 }
 
 // gainedKg returns the weight assumed to be gained since before pregnancy.

@@ -27,19 +27,10 @@ func (f figure) limit(kind string) Limit {
 	return Limit{Amount: f.Value, Kind: kind, Source: f.Source, Verified: f.Verified}
 }
 
-// readData reads an embedded table, every column of which must be there, and
-// calls each for its rows.
-func readData(name string, columns []string, each func(*table.Row)) error {
-	file, err := dataFiles.Open("data/" + name)
-	if err != nil {
-		return err
-	}
-	defer file.Close()
-	var format table.Format
-	for _, c := range columns {
-		format.Columns = append(format.Columns, table.Column{Name: c, Presence: table.Present})
-	}
-	t, err := format.Read(name, file)
+// readData reads an embedded table, every one of whose columns (names parted by blanks)
+// must be there, and calls each for its rows.
+func readData(name, columns string, each func(*table.Row)) error {
+	t, err := table.Embedded(dataFiles, "nutrients", name, table.Present.Columns(columns))
 	if t == nil {
 		return err
 	}
@@ -58,9 +49,7 @@ func figureOf(row *table.Row, field, unit string) figure {
 		Verified: row.Text("verified"),
 		Note:     row.Text("note"),
 	}
-	if v, ok := row.Float(field, -1e6, 1e6); ok {
-		f.Value = v
-	}
+	row.SetFloat(field, -1e6, 1e6, &f.Value)
 	return f
 }
 

@@ -111,9 +111,7 @@ func (b *builder) body() error {
 		case p.WeightKg > 0:
 			what = fmt.Sprintf("Height, %g cm, is that", s.HeightCm)
 		}
-		b.needs.Notes = append(b.needs.Notes, Note{
-			what + " of the reference body of the age.", ref.Source, ref.Verified,
-		})
+		b.say(what+" of the reference body of the age.", ref.Source, ref.Verified)
 	}
 	return nil
 }
@@ -126,20 +124,16 @@ func (b *builder) energy() error {
 	}
 	b.needs.EER = l
 	b.needs.Notes = append(b.needs.Notes, notes...)
-	floor, lean := bandFloor, false
+	floor := bandFloor
 	adult := b.p.AgeMonths >= adultFrom && b.p.AgeMonths < olderFrom && b.p.State == NoState
 	if b.o.LeanEnergy && adult {
-		floor, lean = bandLeanFloor, true
+		floor = bandLeanFloor
 	}
-	low, high, target := l, l, l
-	low.Amount *= floor
-	high.Amount *= bandCeiling
-	low.Note = fmt.Sprintf("planning band: %.2f to %.2f × the requirement", floor, bandCeiling)
-	high.Note = low.Note
-	need := b.need(Energy)
-	need.Floor, need.Ceiling, need.Target = &low, &high, &target
-	if b.o.LeanEnergy && !lean {
-		b.needs.Notes = append(b.needs.Notes, Note{"The lean energy floor is for adults of 19 to 64 years, not pregnant or breast-feeding; here the whole requirement stands.", "planning rule", "common practice, no source"})
+	need, band := b.need(Energy), fmt.Sprintf("planning band: %.2f to %.2f × the requirement", floor, bandCeiling)
+	need.Floor, need.Ceiling, need.Target = l.with(l.Amount*floor, band), l.with(l.Amount*bandCeiling, band), &l
+	if b.o.LeanEnergy && !adult {
+		b.say("The lean energy floor is for adults of 19 to 64 years, not pregnant or breast-feeding; here the whole requirement stands.",
+			"planning rule", "common practice, no source")
 	}
 	return nil
 }

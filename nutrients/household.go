@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -15,24 +16,9 @@ import (
 // years and the months beyond them.
 var householdFormat = table.Format{
 	Row: "person",
-	Columns: []table.Column{
-		{Name: "name", Presence: table.Filled},
-		{Name: "age_years"},
-		{Name: "age_months"},
-		{Name: "sex", Presence: table.Filled},
-		{Name: "height_cm"},
-		{Name: "weight_kg"},
-		{Name: "activity"},
-		{Name: "state"},
-		{Name: "feeding"},
-		{Name: "conditions"},
-		{Name: "allergies"},
-		{Name: "dislikes"},
-		{Name: "rules"},
-		{Name: "orders"},
-		{Name: "supplements"},
-		{Name: "count"},
-	},
+	Columns: slices.Concat(table.Filled.Columns("name"), table.Optional.Columns("age_years age_months"), table.Filled.Columns("sex"),
+		table.Optional.Columns("height_cm weight_kg activity state feeding"),
+		table.Optional.Columns("conditions allergies dislikes rules orders supplements count")),
 }
 
 // Bounds on what a household may hold. They only catch slips of the pen.

@@ -91,13 +91,8 @@ func checkFeeding(row *table.Row, p *Person) {
 }
 
 func checkConditions(row *table.Row, p *Person) {
-	kinds := 0
-	for _, c := range p.Conditions {
-		if slices.Contains(diabetes, c) {
-			kinds++
-		}
-	}
-	if kinds > 1 {
+	kinds := slices.DeleteFunc(slices.Clone(p.Conditions), func(c Condition) bool { return !slices.Contains(diabetes, c) })
+	if len(kinds) > 1 {
 		row.Fail("conditions", errors.New("two kinds of diabetes"), "leave one")
 	}
 	if p.Has(DiabetesPregnancy) && !p.Pregnant() {

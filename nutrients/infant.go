@@ -91,10 +91,9 @@ func (b *builder) byOwnWeight() error {
 		if b.p.AgeMonths >= onlyMilkBelow && (Nutrient(n) == Protein || Nutrient(n) == Iron) {
 			continue // enforced
 		}
-		l := *need.Target
-		l.Note = joinNotes(l.Note, fmt.Sprintf("%s of a reference body of %g kg, for %g kg", trim(l.Amount), ref.WeightKg, b.p.WeightKg))
-		l.Amount *= scale
-		need.Target = &l
+		l := need.Target
+		why := fmt.Sprintf("%s of a reference body of %g kg, for %g kg", trim(l.Amount), ref.WeightKg, b.p.WeightKg)
+		need.Target = l.with(l.Amount*scale, joinNotes(l.Note, why))
 	}
 	b.note(fmt.Sprintf("Figures in brackets are those of an infant of %g kg, turned to %g kg: they are shown, the milk goes by volume.", ref.WeightKg, b.p.WeightKg),
 		figure{Source: "planning rule; " + ref.Source, Verified: "common practice, no source"})
@@ -174,23 +173,22 @@ func (b *builder) feed() {
 		b.note(fmt.Sprintf("%g to %g feeds a day, about %.0f to %.0f mL each: water first, then the scoops that the label of the tin gives for it.",
 			feed.FeedsLow, feed.FeedsHigh, feed.FormulaML.Amount/feed.FeedsHigh, feed.FormulaML.Amount/feed.FeedsLow), feeds.figure)
 		b.note(d.scoops(feed, p.AgeMonths))
-		b.needs.Notes = append(b.needs.Notes, Note{"One tenth more formula is bought than is drunk: feeds that are not finished are thrown away.", "planning rule", "common practice, no source"})
+		b.say("One tenth more formula is bought than is drunk: feeds that are not finished are thrown away.",
+			"planning rule", "common practice, no source")
 	}
 	if !feed.Only {
 		servings := d.infant("iron", "servings of iron-fortified infant cereal", p.AgeMonths).limit("guideline")
 		servings.Note = "or meat twice a day"
 		feed.IronFoods = &servings
 		feed.PureeG = byHalfYear(p.AgeMonths, pureeFirstG, pureeLaterG)
-		b.needs.Notes = append(b.needs.Notes, Note{
-			fmt.Sprintf("Iron-rich food, %g servings a day: fortified infant cereal, of rice and of other grain in turn, or strained meat.", servings.Amount), servings.Source, servings.Verified,
-		}, Note{
-			fmt.Sprintf("Fruit or vegetables from the spoon, at least %g g a day on average, smooth at first, then mashed with a fork; several kinds in turn.", feed.PureeG.Amount), feed.PureeG.Source, feed.PureeG.Verified,
-		})
+		b.say(fmt.Sprintf("Iron-rich food, %g servings a day: fortified infant cereal, of rice and of other grain in turn, or strained meat.", servings.Amount),
+			servings.Source, servings.Verified)
+		b.say(fmt.Sprintf("Fruit or vegetables from the spoon, at least %g g a day on average, smooth at first, then mashed with a fork; several kinds in turn.", feed.PureeG.Amount),
+			feed.PureeG.Source, feed.PureeG.Verified)
 		if !p.Has(Vegetarian) && !p.Has(Vegan) {
 			feed.MeatG = byHalfYear(p.AgeMonths, meatFirstG, meatLaterG)
-			b.needs.Notes = append(b.needs.Notes, Note{
-				fmt.Sprintf("Strained meat or poultry takes its turn beside the cereal, at least %g g a day on average: its iron is taken up best.", feed.MeatG.Amount), feed.MeatG.Source, feed.MeatG.Verified,
-			})
+			b.say(fmt.Sprintf("Strained meat or poultry takes its turn beside the cereal, at least %g g a day on average: its iron is taken up best.", feed.MeatG.Amount),
+				feed.MeatG.Source, feed.MeatG.Verified)
 		}
 	}
 }
@@ -272,9 +270,7 @@ func (b *builder) roomForFood() {
 	}
 	food := b.d.infant("complementary_food", "energy from food with average breast milk", b.p.AgeMonths)
 	if need := b.need(Energy); need.Ceiling.Amount < kcal+food.Value {
-		l := *need.Ceiling
-		l.Note = fmt.Sprintf("raised from %.0f kcal: %.0f kcal of milk and %g kcal of food", l.Amount, kcal, food.Value)
-		l.Amount = kcal + food.Value
-		need.Ceiling = &l
+		why := fmt.Sprintf("raised from %.0f kcal: %.0f kcal of milk and %g kcal of food", need.Ceiling.Amount, kcal, food.Value)
+		need.Ceiling = need.Ceiling.with(kcal+food.Value, why)
 	}
 }

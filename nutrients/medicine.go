@@ -15,7 +15,7 @@ type medicine struct {
 type medicineTable struct{ medicines []medicine }
 
 func (d *medicineTable) read() error {
-	return readData("medicines.csv", []string{"word", "steady", "text", "source", "verified", "note"}, func(row *table.Row) {
+	return readData("medicines.csv", "word steady text source verified note", func(row *table.Row) {
 		m := medicine{word: Condition(row.Text("word")), text: row.Text("text"), origin: figure{Source: row.Text("source"), Verified: row.Text("verified")}}
 		for _, name := range row.List("steady") {
 			n, ok := ByName(name)

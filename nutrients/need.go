@@ -11,6 +11,13 @@ type Limit struct {
 	Note     string // what was adjusted and why, "" if nothing
 }
 
+// with returns a copy of the limit with another amount, and why it is another.
+func (l *Limit) with(amount float64, note string) *Limit {
+	out := *l
+	out.Amount, out.Note = amount, note
+	return &out
+}
+
 // Need is what one person requires of one nutrient, per day, in
 // [Nutrient.Unit]. A nil limit means none is set, never zero.
 type Need struct {

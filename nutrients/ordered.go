@@ -3,6 +3,7 @@ package nutrients
 import (
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // limit returns the amount of an order as a limit of the clinician's.
@@ -45,15 +46,13 @@ func (b *builder) orders() {
 	b.needs.Notes = append([]Note{first}, b.needs.Notes...)
 }
 
+// texts are the orders without their origin, "" where there are none.
 func (o Orders) texts() string {
-	var text string
-	for i, order := range o.List {
-		if i > 0 {
-			text += "; "
-		}
-		text += order.String()
+	var parts []string
+	for _, order := range o.List {
+		parts = append(parts, order.String())
 	}
-	return text
+	return strings.Join(parts, "; ")
 }
 
 func (b *builder) orderedNutrient(o Order) {
@@ -64,9 +63,7 @@ func (b *builder) orderedNutrient(o Order) {
 		if top := need.Ceiling; o.High == 0 && top != nil && o.Low > belowCeiling*top.Amount {
 			switch {
 			case n == Energy:
-				raised := *top
-				raised.Amount, raised.Note = bandCeiling*o.Low, fmt.Sprintf("%g × the floor ordered", bandCeiling)
-				need.Ceiling = &raised
+				need.Ceiling = top.with(bandCeiling*o.Low, fmt.Sprintf("%g × the floor ordered", bandCeiling))
 			case top.Kind != "UL":
 				need.Ceiling = nil
 			}

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 	"time"
 	"unicode"
@@ -49,16 +48,19 @@ const (
 // minced or a purée, belongs to a swallowing disorder.
 const TextureSoft = "soft"
 
-// orderable says for each limit of an amount which nutrient it is of, its unit
-// in household.csv, and the widest amounts that are no slip of the pen (common
+// orderLimit says of a limit of an amount which nutrient it is of, its unit in
+// household.csv, and the widest amounts that are no slip of the pen (common
 // practice, no source).
-var orderable = []struct {
+type orderLimit struct {
 	of           OrderOf
 	nutrient     Nutrient
 	unit         string
 	least, most  float64
 	perMeal, ofL bool
-}{
+}
+
+// orderable are the limits of amounts that can be ordered.
+var orderable = []orderLimit{
 	{of: OrderProtein, nutrient: Protein, unit: "g", least: 5, most: 400},
 	{of: OrderSodium, nutrient: Sodium, unit: "mg", least: 200, most: 10_000},
 	{of: OrderPotassium, nutrient: Potassium, unit: "mg", least: 500, most: 10_000},
@@ -94,11 +96,7 @@ func (o Orders) String() string {
 	if len(o.List) == 0 {
 		return ""
 	}
-	parts := make([]string, 0, len(o.List)+1)
-	for _, order := range o.List {
-		parts = append(parts, order.String())
-	}
-	return strings.Join(append(parts, "by "+o.By+", "+o.On), "; ")
+	return o.texts() + "; by " + o.By + ", " + o.On
 }
 
 // String returns the order as household.csv writes it.
@@ -110,31 +108,24 @@ func (o Order) String() string {
 	if orderable[o.index()].perMeal {
 		unit += " a meal"
 	}
-	amount := func(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 	switch {
 	case o.Low == 0:
-		return fmt.Sprintf("%s at most %s %s", o.Of, amount(o.High), unit)
+		return fmt.Sprintf("%s at most %s %s", o.Of, measure(o.High), unit)
 	case o.High == 0:
-		return fmt.Sprintf("%s at least %s %s", o.Of, amount(o.Low), unit)
+		return fmt.Sprintf("%s at least %s %s", o.Of, measure(o.Low), unit)
 	}
-	return fmt.Sprintf("%s %s-%s %s", o.Of, amount(o.Low), amount(o.High), unit)
+	return fmt.Sprintf("%s %s-%s %s", o.Of, measure(o.Low), measure(o.High), unit)
 }
 
+// index is the place in orderable of what is ordered, -1 where it is not there.
 func (o Order) index() int {
-	for i := range orderable {
-		if orderable[i].of == o.Of {
-			return i
-		}
-	}
-	panic("nutrients: no order of " + string(o.Of)) // the caller's bug
+	return slices.IndexFunc(orderable, func(known orderLimit) bool { return known.of == o.Of })
 }
 
 // Get returns the order of a kind.
 func (o Orders) Get(of OrderOf) (Order, bool) {
-	for _, order := range o.List {
-		if order.Of == of {
-			return order, true
-		}
+	if i := slices.IndexFunc(o.List, func(order Order) bool { return order.Of == of }); i >= 0 {
+		return o.List[i], true
 	}
 	return Order{}, false
 }
@@ -222,38 +213,36 @@ func parseOrder(text string) (o Order, fix string, err error) {
 	} else {
 		return o, orderForms, ErrOrder
 	}
-	for _, known := range orderable {
-		if known.of != o.Of {
+	if o.index() < 0 {
+		return o, orderForms, fmt.Errorf("%w: %q is no limit that orders set", table.ErrUnknownWord, string(o.Of))
+	}
+	known := orderable[o.index()]
+	if perMealUnit.MatchString(unit) != known.perMeal {
+		return o, orderForms, fmt.Errorf("%w: %s is ordered %s", ErrUnit, o.Of, map[bool]string{true: "a meal", false: "a day"}[known.perMeal])
+	}
+	unit = perMealUnit.ReplaceAllString(unit, "")
+	for _, end := range []struct {
+		text string
+		into *float64
+	}{{low, &o.Low}, {high, &o.High}} {
+		if end.text == "" {
 			continue
 		}
-		if perMealUnit.MatchString(unit) != known.perMeal {
-			return o, orderForms, fmt.Errorf("%w: %s is ordered %s", ErrUnit, o.Of, map[bool]string{true: "a meal", false: "a day"}[known.perMeal])
+		v, fix, err := table.ParseFloat(end.text)
+		if err != nil {
+			return o, fix, err
 		}
-		unit = perMealUnit.ReplaceAllString(unit, "")
-		for _, end := range []struct {
-			text string
-			into *float64
-		}{{low, &o.Low}, {high, &o.High}} {
-			if end.text == "" {
-				continue
-			}
-			v, fix, err := table.ParseFloat(end.text)
-			if err != nil {
-				return o, fix, err
-			}
-			if *end.into, err = orderedAmount(known.nutrient, known.ofL, v, unit); err != nil {
-				return o, fmt.Sprintf("write %s in %s", o.Of, known.unit), err
-			}
-			if *end.into < known.least || *end.into > known.most {
-				return o, fmt.Sprintf("write %g to %g %s", known.least, known.most, known.unit), table.ErrRange
-			}
+		if *end.into, err = orderedAmount(known.nutrient, known.ofL, v, unit); err != nil {
+			return o, fmt.Sprintf("write %s in %s", o.Of, known.unit), err
 		}
-		if o.Low > 0 && o.High > 0 && o.Low > o.High {
-			return o, "write the lower end first", errors.New("the band is upside down")
+		if *end.into < known.least || *end.into > known.most {
+			return o, fmt.Sprintf("write %g to %g %s", known.least, known.most, known.unit), table.ErrRange
 		}
-		return o, "", nil
 	}
-	return o, orderForms, fmt.Errorf("%w: %q is no limit that orders set", table.ErrUnknownWord, string(o.Of))
+	if o.Low > 0 && o.High > 0 && o.Low > o.High {
+		return o, "write the lower end first", errors.New("the band is upside down")
+	}
+	return o, "", nil
 }
 
 func orderedAmount(n Nutrient, litres bool, v float64, unit string) (float64, error) {

@@ -7,19 +7,13 @@ import "fmt"
 // that would lift an upper level or take energy or protein from a person is
 // refused.
 func (b *builder) override() {
-	for _, kind := range []RuleKind{RuleCeiling, RuleFloor, RuleCarbohydrate} {
+	for _, of := range []struct {
+		kind  RuleKind
+		apply func(*Rule)
+	}{{RuleCeiling, b.ownCeiling}, {RuleFloor, b.ownFloor}, {RuleCarbohydrate, b.ownBand}} {
 		for i := range b.p.Rules {
-			r := &b.p.Rules[i]
-			if r.Kind != kind {
-				continue
-			}
-			switch kind {
-			case RuleCeiling:
-				b.ownCeiling(r)
-			case RuleFloor:
-				b.ownFloor(r)
-			case RuleCarbohydrate:
-				b.ownBand(r)
+			if r := &b.p.Rules[i]; r.Kind == of.kind {
+				of.apply(r)
 			}
 		}
 	}
@@ -52,11 +46,19 @@ const (
 )
 
 func (b *builder) ruleNote(text string, beside *Limit) {
-	n := Note{Text: text, Source: "household", Verified: "set by the user"}
-	if beside != nil {
-		n.Source, n.Verified = beside.Source, beside.Verified
+	if beside == nil {
+		beside = &Limit{Source: "household", Verified: "set by the user"}
 	}
-	b.needs.Notes = append(b.needs.Notes, n)
+	b.say(text, beside.Source, beside.Verified)
+}
+
+// stands says that a rule sets a floor or ceiling, and in place of what.
+func (b *builder) stands(r *Rule, old *Limit) {
+	text := fmt.Sprintf("Rule %q sets a %s where the tables have none.", r, r.Kind)
+	if old != nil {
+		text = fmt.Sprintf("Rule %q stands in place of the %s of %s %s (%s).", r, r.Kind, trim(old.Amount), r.Nutrient.Unit(), old.Kind)
+	}
+	b.ruleNote(text, old)
 }
 
 // ruled returns the need that a rule touches. Its upper level holds from then
@@ -84,11 +86,7 @@ func (b *builder) ownCeiling(r *Rule) {
 		b.refuseRule(r, fmt.Sprintf("it is below the %s %s of %s that this person needs (%s)", trim(need.Floor.Amount), unit, r.Nutrient, need.Floor.Source), orderIt)
 		return
 	}
-	if old != nil {
-		b.ruleNote(fmt.Sprintf("Rule %q stands in place of the ceiling of %s %s (%s).", r, trim(old.Amount), unit, old.Kind), old)
-	} else {
-		b.ruleNote(fmt.Sprintf("Rule %q sets a ceiling where the tables have none.", r), nil)
-	}
+	b.stands(r, old)
 	need.Ceiling = ruleLimit(r, r.Low)
 	if need.Floor != nil && r.Nutrient != Energy && r.Nutrient != Protein && need.Floor.Amount > belowCeiling*r.Low {
 		b.ruleNote(fmt.Sprintf("Rule %q lowers the floor of %s %s (%s).", r, trim(need.Floor.Amount), unit, need.Floor.Kind), need.Floor)
@@ -121,9 +119,8 @@ func (b *builder) ownFloor(r *Rule) {
 		case top.Kind == kindRule:
 			most = top.Amount // two rules of the household's own
 		case r.Nutrient == Energy:
-			raised := *top
-			raised.Amount = max(top.Amount, bandCeiling*r.Low)
-			need.Ceiling, most = &raised, raised.Amount
+			most = max(top.Amount, bandCeiling*r.Low)
+			need.Ceiling = top.with(most, top.Note)
 		}
 		if l.Amount > most {
 			b.refuseRule(r, fmt.Sprintf("it is over %s %s, which leaves room under the ceiling of %s %s (%s, %s)", trim(most), unit, trim(top.Amount), unit, top.Kind, top.Source), writeIt)
@@ -136,11 +133,7 @@ func (b *builder) ownFloor(r *Rule) {
 			return
 		}
 	}
-	if old != nil {
-		b.ruleNote(fmt.Sprintf("Rule %q stands in place of the floor of %s %s (%s).", r, trim(old.Amount), unit, old.Kind), old)
-	} else {
-		b.ruleNote(fmt.Sprintf("Rule %q sets a floor where the tables have none.", r), nil)
-	}
+	b.stands(r, old)
 	need.Floor = l
 	b.releaseShares(r.Nutrient, r.Kind, r.Low, fmt.Sprintf("Rule %q", r))
 }

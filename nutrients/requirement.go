@@ -13,17 +13,21 @@ func (b *builder) protein() error {
 	if !ok {
 		return fmt.Errorf("%w: no protein per kg for %s", ErrStage, b.stage.Name)
 	}
+	byWeight := func(f figure, kind string) Limit {
+		l := f.limit(kind)
+		l.Amount *= b.state.WeightKg
+		l.Note = fmt.Sprintf("%g g per kg × %g kg", f.Value, b.state.WeightKg)
+		return l
+	}
 	best := goal.limit(kind)
-	consider := func(f figure, kind string) {
-		if grams := f.Value * b.state.WeightKg; grams > best.Amount {
-			best = f.limit(kind)
-			best.Amount = grams
-			best.Note = fmt.Sprintf("%g g per kg × %g kg", f.Value, b.state.WeightKg)
+	consider := func(l Limit) {
+		if l.Amount > best.Amount {
+			best = l
 		}
 	}
-	consider(perKg, perKgKind)
+	consider(byWeight(perKg, perKgKind))
 	if b.p.AgeMonths >= olderFrom {
-		consider(b.d.rule("older_adult_65y_and_over", "protein, healthy"), "expert group")
+		consider(byWeight(b.d.rule("older_adult_65y_and_over", "protein, healthy"), "expert group"))
 	}
 	need := b.need(Protein)
 	target := best
@@ -31,9 +35,7 @@ func (b *builder) protein() error {
 	need.Floor = &best
 	if b.o.Standard == StandardEAR {
 		if ear, ok := b.d.find(b.stage, "protein_per_kg", "EAR"); ok {
-			l := ear.limit("EAR")
-			l.Amount *= b.state.WeightKg
-			l.Note = fmt.Sprintf("%g g per kg × %g kg", ear.Value, b.state.WeightKg)
+			l := byWeight(ear, "EAR")
 			need.Floor = &l
 		}
 	}
@@ -64,10 +66,8 @@ func (b *builder) floors() error {
 		}
 		if n == Fibre {
 			if floor = fibreOfEnergy(floor, b.p, b.needs.EER.Amount); floor.Amount < target.Amount {
-				b.needs.Notes = append(b.needs.Notes, Note{
-					fmt.Sprintf("Fibre: at least %.1f g a day, %s.", floor.Amount, floor.Note),
-					floor.Source + "; by the child's own energy: own planning rule", floor.Verified,
-				})
+				b.say(fmt.Sprintf("Fibre: at least %.1f g a day, %s.", floor.Amount, floor.Note),
+					floor.Source+"; by the child's own energy: own planning rule", floor.Verified)
 			}
 		}
 		need := b.need(n)

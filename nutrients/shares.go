@@ -64,10 +64,8 @@ func (b *builder) fit() {
 			high = own.Max
 		}
 		if most := belowCeiling * min(high.Amount, room) / perCent; need.Floor.Amount > most && need.Floor.Kind != kindRule && !need.Floor.Ordered() {
-			l := *need.Floor
-			l.Note = joinNotes(l.Note, "lowered from "+trim(l.Amount)+" g to fit into "+trim(min(high.Amount, room))+" % of energy")
-			l.Amount = most
-			need.Floor = &l
+			why := "lowered from " + trim(need.Floor.Amount) + " g to fit into " + trim(min(high.Amount, room)) + " % of energy"
+			need.Floor = need.Floor.with(most, joinNotes(need.Floor.Note, why))
 		}
 		if need.Floor.Amount <= 0 { // a rule on protein takes all of the energy
 			need.Floor = nil

@@ -22,7 +22,7 @@ type supplementRow struct {
 type supplementTable struct{ supplements []supplementRow }
 
 func (d *supplementTable) read() error {
-	columns := []string{"supplement", "who", "from_months", "under_months", "state", "sex", "barred", "nutrient", "amount", "unit", "taken", "ul_us", "ul_eu", "must_not", "why", "opt_in", "source", "verified", "note"}
+	const columns = "supplement who from_months under_months state sex barred nutrient amount unit taken ul_us ul_eu must_not why opt_in source verified note"
 	return readData("supplements.csv", columns, func(row *table.Row) {
 		s := supplementRow{
 			ages: agesFrom(row, "from_months", "under_months"), states: row.List("state"), sex: row.Text("sex"),
