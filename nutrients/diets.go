@@ -26,14 +26,13 @@ func (b *builder) diets() {
 // since kidneys that fail do not rid the body of it. A rule of the household changes it.
 func kidneyCalcium(b *builder) {
 	need := b.need(Calcium)
-	least := b.d.rule("chronic_kidney_disease", "calcium from all sources, adults, low end").limit("guideline")
-	most := b.d.rule("chronic_kidney_disease", "calcium from all sources, adults, high end").limit("guideline")
+	least := b.d.rule("chronic_kidney_disease", "calcium from all sources, adults, low end")
+	most := b.d.rule("chronic_kidney_disease", "calcium from all sources, adults, high end")
 	if b.o.Standard != StandardBasic {
-		need.Floor = &least
+		need.Floor = new(least.limit("guideline"))
 	}
-	need.Ceiling = &most
-	b.note(fmt.Sprintf("Calcium: %g to %g mg a day from all sources, tablets and binders counted, unless the clinician says otherwise.", least.Amount, most.Amount),
-		b.d.rule("chronic_kidney_disease", "calcium from all sources, adults, low end"))
+	need.Ceiling = new(most.limit("guideline"))
+	b.note(fmt.Sprintf("Calcium: %g to %g mg a day from all sources, tablets and binders counted, unless the clinician says otherwise.", least.Value, most.Value), least)
 }
 
 func (b *builder) moreIron() {

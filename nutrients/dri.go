@@ -141,6 +141,5 @@ func (d *driTable) upperLevel(s stage, n Nutrient) *Limit {
 	if err != nil {
 		return nil // the tests convert every unit of the tables
 	}
-	l := f.limit(kind)
-	return &l
+	return new(f.limit(kind))
 }

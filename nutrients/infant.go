@@ -33,17 +33,14 @@ func (b *builder) infant() error {
 		if err != nil {
 			return err
 		}
-		l := goal.limit(kind)
 		need := b.need(n)
-		need.Target, need.Shown = &l, true
+		need.Target, need.Shown = new(goal.limit(kind)), true
 		if n != Sodium { // its ceiling is no upper level
 			need.Upper = b.d.upperLevel(b.stage, n)
 		}
 	}
 	if ul, ok := b.d.find(b.stage, VitaminA.Name(), "UL"); ok {
-		l := ul.limit("UL")
-		l.Note = retinolNote
-		b.need(Retinol).Upper, b.need(Retinol).Shown = &l, true
+		b.need(Retinol).Upper, b.need(Retinol).Shown = ul.limit("UL").with(ul.Value, retinolNote), true
 	}
 	if err := b.protein(); err != nil {
 		return err
@@ -177,11 +174,10 @@ func (b *builder) feed() {
 			"planning rule", "common practice, no source")
 	}
 	if !feed.Only {
-		servings := d.infant("iron", "servings of iron-fortified infant cereal", p.AgeMonths).limit("guideline")
-		servings.Note = "or meat twice a day"
-		feed.IronFoods = &servings
+		servings := d.infant("iron", "servings of iron-fortified infant cereal", p.AgeMonths)
+		feed.IronFoods = servings.limit("guideline").with(servings.Value, "or meat twice a day")
 		feed.PureeG = byHalfYear(p.AgeMonths, pureeFirstG, pureeLaterG)
-		b.say(fmt.Sprintf("Iron-rich food, %g servings a day: fortified infant cereal, of rice and of other grain in turn, or strained meat.", servings.Amount),
+		b.say(fmt.Sprintf("Iron-rich food, %g servings a day: fortified infant cereal, of rice and of other grain in turn, or strained meat.", servings.Value),
 			servings.Source, servings.Verified)
 		b.say(fmt.Sprintf("Fruit or vegetables from the spoon, at least %g g a day on average, smooth at first, then mashed with a fork; several kinds in turn.", feed.PureeG.Amount),
 			feed.PureeG.Source, feed.PureeG.Verified)

@@ -12,10 +12,9 @@ type Limit struct {
 }
 
 // with returns a copy of the limit with another amount, and why it is another.
-func (l *Limit) with(amount float64, note string) *Limit {
-	out := *l
-	out.Amount, out.Note = amount, note
-	return &out
+func (l Limit) with(amount float64, note string) *Limit {
+	l.Amount, l.Note = amount, note
+	return &l
 }
 
 // Need is what one person requires of one nutrient, per day, in

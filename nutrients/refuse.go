@@ -28,9 +28,7 @@ func (b *builder) refuse() bool {
 		refused.Source, refused.Verified,
 	}}
 	if f, kind, ok := b.d.goal(b.stage, Water.Name()); ok {
-		total := f.limit(kind)
-		total.Note = "stored, not planned: the clinician says how much to drink"
-		b.needs.Water.Total = &total
+		b.needs.Water.Total = f.limit(kind).with(f.Value, "stored, not planned: the clinician says how much to drink")
 	}
 	b.finish()
 	return true
@@ -69,12 +67,11 @@ func refusalOf(d *published, p *Person, start string) *Refusal {
 	if p.Feeding == BreastFed {
 		return nil
 	}
-	milk, soy := p.allergic("milk"), p.allergic("soy")
 	switch {
-	case milk:
+	case p.allergic("milk"):
 		f := d.rule("food_allergy", "infants allergic to cow milk need extensively hydrolysed or amino-acid formula")
 		return &Refusal{"an infant allergic to milk needs an extensively hydrolysed or amino-acid formula, which a clinician chooses", f.Source, f.Verified}
-	case soy:
+	case p.allergic("soy"):
 		return &Refusal{"formula commonly holds soy oil, lecithin or protein; for an infant allergic to soy a clinician chooses it", "label reading practice", "common practice, no source"}
 	}
 	return nil

@@ -13,31 +13,18 @@ func (b *builder) protein() error {
 	if !ok {
 		return fmt.Errorf("%w: no protein per kg for %s", ErrStage, b.stage.Name)
 	}
-	byWeight := func(f figure, kind string) Limit {
-		l := f.limit(kind)
-		l.Amount *= b.state.WeightKg
-		l.Note = fmt.Sprintf("%g g per kg × %g kg", f.Value, b.state.WeightKg)
-		return l
-	}
-	best := goal.limit(kind)
-	consider := func(l Limit) {
-		if l.Amount > best.Amount {
-			best = l
-		}
-	}
-	consider(byWeight(perKg, perKgKind))
-	if b.p.AgeMonths >= olderFrom {
-		consider(byWeight(b.d.rule("older_adult_65y_and_over", "protein, healthy"), "expert group"))
+	byWeight := func(f figure, kind string) *Limit {
+		return f.limit(kind).with(f.Value*b.state.WeightKg, fmt.Sprintf("%g g per kg × %g kg", f.Value, b.state.WeightKg))
 	}
 	need := b.need(Protein)
-	target := best
-	need.Target = &target
-	need.Floor = &best
-	if b.o.Standard == StandardEAR {
-		if ear, ok := b.d.find(b.stage, "protein_per_kg", "EAR"); ok {
-			l := byWeight(ear, "EAR")
-			need.Floor = &l
-		}
+	need.raise(goal.limit(kind))
+	need.raise(*byWeight(perKg, perKgKind))
+	if b.p.AgeMonths >= olderFrom {
+		need.raise(*byWeight(b.d.rule("older_adult_65y_and_over", "protein, healthy"), "expert group"))
+	}
+	need.Target = new(*need.Floor)
+	if ear, ok := b.d.find(b.stage, "protein_per_kg", "EAR"); ok && b.o.Standard == StandardEAR {
+		need.Floor = byWeight(ear, "EAR")
 	}
 	return nil
 }
@@ -94,8 +81,6 @@ func (b *builder) retinol() error {
 	if !ok {
 		return fmt.Errorf("%w: no UL of vitamin A for %s", ErrStage, b.stage.Name)
 	}
-	l := f.limit("UL")
-	l.Note = retinolNote
-	b.need(Retinol).Ceiling = &l
+	b.need(Retinol).Ceiling = f.limit("UL").with(f.Value, retinolNote)
 	return nil
 }

@@ -17,29 +17,14 @@ func (c *checker) days(p *ration.PlanPerson) {
 	var energy, protein, meals []float64
 	var at []string // day and meal of each main one
 	for _, d := range c.menu.Days {
-		kcal, g := 0.0, 0.0
-		for _, m := range d.Meals {
-			carbohydrate := 0.0
-			for _, s := range m.People {
-				if s.Name != p.Name {
-					continue
-				}
-				for _, a := range s.Foods {
-					f := c.foods[a.Food]
-					if f == nil {
-						continue
-					}
-					kcal += a.Grams / 100 * f.Per100g.Known(nutrients.Energy)
-					g += a.Grams / 100 * f.Per100g.Known(nutrients.Protein)
-					carbohydrate += a.Grams / 100 * f.Per100g.Known(nutrients.Carbohydrate)
-				}
-			}
-			if m.Meal == "breakfast" || m.Meal == "midday" || m.Meal == "evening" {
-				meals = append(meals, carbohydrate)
+		energy = append(energy, c.eaten(d.Meals, p.Name, contentOf(nutrients.Energy)))
+		protein = append(protein, c.eaten(d.Meals, p.Name, contentOf(nutrients.Protein)))
+		for i, m := range d.Meals {
+			if m.isMain() {
+				meals = append(meals, c.eaten(d.Meals[i:i+1], p.Name, contentOf(nutrients.Carbohydrate)))
 				at = append(at, fmt.Sprintf("day %d, %s:", d.Day, m.Meal))
 			}
 		}
-		energy, protein = append(energy, kcal), append(protein, g)
 	}
 	c.near(p.Name, Energy, "energy", energy, EnergyRoom)
 	c.near(p.Name, Protein, "protein", protein, ProteinRoom)
@@ -66,19 +51,18 @@ var asked = map[nutrients.Condition]nutrients.Nutrient{
 
 // steady holds each day of who takes such a medicine to the mean.
 func (c *checker) steady(p *ration.PlanPerson) {
-	at := slices.IndexFunc(c.req.People, func(q nutrients.Person) bool { return q.Name == p.Name })
-	if at < 0 {
+	person := c.person(p)
+	if person == nil {
 		return
 	}
-	for _, condition := range c.req.People[at].Conditions {
+	for _, condition := range person.Conditions {
 		n, ok := asked[condition]
 		if !ok {
 			continue
 		}
 		var days []float64
 		for _, d := range c.menu.Days {
-			amount := c.eatenOn(d, p.Name, func(f *foods.Food) float64 { return f.Per100g.Known(n) / 100 })
-			days = append(days, amount)
+			days = append(days, c.eaten(d.Meals, p.Name, contentOf(n)))
 		}
 		c.near(p.Name, Steady, ration.PlainName(n), days, SteadyRoom)
 	}
@@ -86,17 +70,17 @@ func (c *checker) steady(p *ration.PlanPerson) {
 
 // daily holds what a person eats to the amounts of a day that publications give.
 func (c *checker) daily(p *ration.PlanPerson) {
-	at := slices.IndexFunc(c.req.People, func(q nutrients.Person) bool { return q.Name == p.Name })
-	if at < 0 {
+	person := c.person(p)
+	if person == nil {
 		return
 	}
-	limits, err := verify.DailyOf(c.req, &c.req.People[at])
+	limits, err := verify.DailyOf(c.req, person)
 	if err != nil {
 		c.add(Daily, p.Name, math.Inf(1), "%v", err)
 	}
 	for _, l := range limits {
 		for _, d := range c.menu.Days {
-			got := c.eatenOn(d, p.Name, l.Counts)
+			got := c.eaten(d.Meals, p.Name, l.Counts)
 			if over := got/l.Most - 1; over > DailyRoom {
 				c.add(Daily, p.Name, over, "day %d: %.3g %s of %s, at most %.3g", d.Day, got, l.Unit, l.Name, l.Most)
 			}
@@ -104,10 +88,24 @@ func (c *checker) daily(p *ration.PlanPerson) {
 	}
 }
 
-// eatenOn sums what each gives a gram over what a person eats on a day.
-func (c *checker) eatenOn(d writtenDay, name string, each func(*foods.Food) float64) float64 {
+// person is the row of the household whom a plan serves, nil where there is none.
+func (c *checker) person(p *ration.PlanPerson) *nutrients.Person {
+	at := slices.IndexFunc(c.req.People, func(q nutrients.Person) bool { return q.Name == p.Name })
+	if at < 0 {
+		return nil
+	}
+	return &c.req.People[at]
+}
+
+// contentOf is what a gram of a food is known to hold of n.
+func contentOf(n nutrients.Nutrient) func(*foods.Food) float64 {
+	return func(f *foods.Food) float64 { return f.Per100g.Known(n) / 100 }
+}
+
+// eaten sums what each gives a gram over what a person eats at meals.
+func (c *checker) eaten(meals []writtenMeal, name string, each func(*foods.Food) float64) float64 {
 	sum := 0.0
-	for _, m := range d.Meals {
+	for _, m := range meals {
 		for _, s := range m.People {
 			for _, a := range s.Foods {
 				if f := c.foods[a.Food]; f != nil && s.Name == name {

@@ -63,7 +63,7 @@ func (c *checker) heatOfDays() {
 					}
 					mj := float64(p.Count) * a.Grams / 100 * f.Preparation.HeatMJ
 					most += mj
-					if f.Preparation.Class != "none" && !f.Preparation.ColdOK {
+					if mustBeHeated(f) {
 						least += mj
 					}
 				}
@@ -77,6 +77,11 @@ func (c *checker) heatOfDays() {
 	if off := math.Abs(sum - c.menu.HeatMJ); off > heatRoomMJ {
 		c.add(Heat, "", off, "the days take %.3f MJ, the menu says %.3f MJ", sum, c.menu.HeatMJ)
 	}
+}
+
+// mustBeHeated reports whether f cannot be eaten cold.
+func mustBeHeated(f *foods.Food) bool {
+	return f.Preparation != nil && f.Preparation.Class != "none" && !f.Preparation.ColdOK
 }
 
 // heatRoomMJ is what sums of heat may differ by: servings are written in full, so only
@@ -175,7 +180,7 @@ func (c *checker) kitchen() {
 		for _, m := range d.Meals {
 			for _, p := range m.People {
 				for _, a := range p.Foods {
-					if f := c.foods[a.Food]; d.Cold && m.Hour > 0 && f != nil && f.Preparation != nil && f.Preparation.Class != "none" && !f.Preparation.ColdOK {
+					if f := c.foods[a.Food]; d.Cold && m.Hour > 0 && f != nil && mustBeHeated(f) {
 						c.add(Cold, p.Name, a.Grams, "day %d, %s: %s, which must be heated", d.Day, m.Meal, a.Food)
 					}
 				}

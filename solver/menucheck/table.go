@@ -16,7 +16,7 @@ func (c *checker) dishes(p *ration.PlanPerson) {
 	for _, d := range c.menu.Days {
 		today := map[string]bool{}
 		for _, m := range d.Meals {
-			if m.Meal != "breakfast" && m.Meal != "midday" && m.Meal != "evening" {
+			if !m.isMain() {
 				continue
 			}
 			main := ""
@@ -27,7 +27,8 @@ func (c *checker) dishes(p *ration.PlanPerson) {
 				}
 			}
 			if main == "" {
-				if !c.infant(p) {
+				// Under a year of age milk feeds are the meals.
+				if person := c.person(p); person == nil || person.AgeMonths >= 12 {
 					c.add(NoDish, p.Name, 1, "day %d, %s", d.Day, m.Meal)
 				}
 				continue
@@ -88,22 +89,9 @@ func (c *checker) kcal(p *ration.PlanPerson) float64 {
 	return sum / float64(c.plan.Days)
 }
 
-// infant reports whether a person is under a year of age: milk feeds are the meals then.
-func (c *checker) infant(p *ration.PlanPerson) bool {
-	return slices.ContainsFunc(c.req.People, func(q nutrients.Person) bool { return q.Name == p.Name && q.AgeMonths < 12 })
-}
-
 // eatsOf reports whether somebody eats of a dish at a meal.
 func eatsOf(people []served, name, dish string) bool {
-	for _, s := range people {
-		if s.Name != name {
-			continue
-		}
-		for _, a := range s.Foods {
-			if a.Dish == dish {
-				return true
-			}
-		}
-	}
-	return false
+	return slices.ContainsFunc(people, func(s served) bool {
+		return s.Name == name && slices.ContainsFunc(s.Foods, func(a helping) bool { return a.Dish == dish })
+	})
 }

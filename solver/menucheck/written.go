@@ -21,26 +21,35 @@ type writtenDay struct {
 	HeatMJ float64 `json:"heat_mj"`
 	WaterL float64 `json:"water_l"`
 
-	Meals []struct {
-		Meal   string  `json:"meal"`
-		Hour   float64 `json:"hour"`
-		Dishes []struct {
-			Dish    string   `json:"dish"`
-			Minutes float64  `json:"minutes"`
-			For     []string `json:"for"`
-		} `json:"dishes"`
-		Opens  []string `json:"opens"`
-		People []served `json:"people"`
-	} `json:"meals"`
+	Meals []writtenMeal `json:"meals"`
+}
+
+// writtenMeal is one of its meals.
+type writtenMeal struct {
+	Meal   string  `json:"meal"`
+	Hour   float64 `json:"hour"`
+	Dishes []struct {
+		Dish string `json:"dish"`
+	} `json:"dishes"`
+	Opens  []string `json:"opens"`
+	People []served `json:"people"`
+}
+
+// isMain reports whether it is a main meal, which takes a dish.
+func (m *writtenMeal) isMain() bool {
+	return m.Meal == "breakfast" || m.Meal == "midday" || m.Meal == "evening"
 }
 
 // served is what one person gets at a meal.
 type served struct {
-	Name  string `json:"name"`
-	Count int    `json:"count"`
-	Foods []struct {
-		Food  string  `json:"food"`
-		Dish  string  `json:"dish"`
-		Grams float64 `json:"grams"`
-	} `json:"foods"`
+	Name  string    `json:"name"`
+	Count int       `json:"count"`
+	Foods []helping `json:"foods"`
+}
+
+// helping is a food of it, in a dish or by itself.
+type helping struct {
+	Food  string  `json:"food"`
+	Dish  string  `json:"dish"`
+	Grams float64 `json:"grams"`
 }

@@ -1,6 +1,8 @@
 package rules
 
 import (
+	"slices"
+
 	"rationwright/foods"
 	"rationwright/nutrients"
 )
@@ -30,10 +32,5 @@ func LowGIWeight(f *foods.Food) float64 {
 
 // AnyLowGI reports whether one of the foods is a grain of low glycaemic index.
 func AnyLowGI(list []*foods.Food) bool {
-	for _, f := range list {
-		if LowGIWeight(f) > 0 {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(list, func(f *foods.Food) bool { return LowGIWeight(f) > 0 })
 }

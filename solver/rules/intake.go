@@ -2,6 +2,7 @@ package rules
 
 import (
 	"math"
+	"slices"
 
 	"rationwright/foods"
 	"rationwright/nutrients"
@@ -66,6 +67,7 @@ func waterIntakeL(eaten []Portion, days float64) float64 {
 	return litres
 }
 
+// PersonNeed sets what a person gets of one nutrient per day beside what is asked.
 func PersonNeed(need nutrients.Need, eaten []Portion, days float64) ration.PersonNeed {
 	amount, unknown := Intake(eaten, need.Nutrient, days)
 	out := ration.PersonNeed{
@@ -74,17 +76,17 @@ func PersonNeed(need nutrients.Need, eaten []Portion, days float64) ration.Perso
 	if need.Ceiling != nil {
 		out.Source = ration.SourceOf(need.Ceiling.Source, need.Ceiling.Verified)
 		if !need.Shown {
-			out.Ceiling = amountOf(need.Ceiling)
+			out.Ceiling = new(need.Ceiling.Amount)
 		}
 	}
 	if need.Floor != nil {
 		out.Source = ration.SourceOf(need.Floor.Source, need.Floor.Verified)
 		if !need.Shown {
-			out.Floor = amountOf(need.Floor)
+			out.Floor = new(need.Floor.Amount)
 		}
 	}
 	if need.Target != nil {
-		out.Target = amountOf(need.Target)
+		out.Target = new(need.Target.Amount)
 		if out.Source == "" {
 			out.Source = ration.SourceOf(need.Target.Source, need.Target.Verified)
 		}
@@ -92,27 +94,14 @@ func PersonNeed(need nutrients.Need, eaten []Portion, days float64) ration.Perso
 	return out
 }
 
-func amountOf(l *nutrients.Limit) *float64 {
-	amount := l.Amount
-	return &amount
-}
-
 // mergeShare writes a share of energy in grams at the planned energy: into the
 // nutrient's own line where that has none on that side or a looser one, else
 // as the tighter of the two.
 func mergeShare(list []ration.PersonNeed, share nutrients.Share, eaten []Portion, energy, days float64) []ration.PersonNeed {
-	at := -1
-	for i := range list {
-		if list[i].Nutrient == share.Nutrient.Name() {
-			at = i
-		}
-	}
+	at := slices.IndexFunc(list, func(n ration.PersonNeed) bool { return n.Nutrient == share.Nutrient.Name() })
 	if at < 0 {
-		amount, unknown := Intake(eaten, share.Nutrient, days)
-		list = append(list, ration.PersonNeed{
-			Nutrient: share.Nutrient.Name(), Unit: share.Nutrient.Unit(), Amount: ration.NoResidue(amount), Unknown: unknown,
-		})
-		at = len(list) - 1
+		at = len(list)
+		list = append(list, PersonNeed(nutrients.Need{Nutrient: share.Nutrient}, eaten, days))
 	}
 	line := &list[at]
 	if share.Min != nil {

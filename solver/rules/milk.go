@@ -26,14 +26,12 @@ func IsMilkFeed(f *foods.Food) bool {
 func feedLimit(needs *nutrients.Needs, f *foods.Food) *nutrients.Limit {
 	switch {
 	case needs.Feed == nil:
-		return nil
 	case f.HasTag(foods.TagInfantFormula):
 		return needs.Feed.FormulaML
 	case f.HasTag(foods.TagHumanMilk):
 		return needs.Feed.HumanMilkML
-	default:
-		return nil
 	}
+	return nil
 }
 
 // IsFeed reports whether f is the milk that this person is fed by.

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -39,10 +40,7 @@ func Fluid(w *nutrients.WaterNeed, eaten []Portion, drinkL, days float64) ration
 	for _, p := range eaten {
 		inFood += FluidLPerG(p.Food) * p.Grams / days
 	}
-	l := w.Most
-	if l == nil {
-		l = w.Drinks
-	}
+	l := cmp.Or(w.Most, w.Drinks)
 	return ration.RuleNote{
 		Text: fmt.Sprintf("Fluid: %.2f L a day, which is %.2f L of water to drink and %.2f L in milk, juice, soup and other drinks. Cooking water in food is not counted.",
 			drinkL+inFood, drinkL, inFood),
@@ -75,19 +73,11 @@ func InfantIron(needs *nutrients.Needs, eaten []Portion, days float64) []ration.
 	if needs.Feed == nil || needs.Feed.Only {
 		return nil
 	}
-	var milk []Portion
-	for _, p := range eaten {
-		if IsMilkFeed(p.Food) {
-			milk = append(milk, p)
-		}
-	}
+	milk := slices.DeleteFunc(slices.Clone(eaten), func(p Portion) bool { return !IsMilkFeed(p.Food) })
 	all, _ := Intake(eaten, nutrients.Iron, days)
 	fromMilk, _ := Intake(milk, nutrients.Iron, days)
 	for _, need := range needs.List {
-		top := need.Upper
-		if top == nil {
-			top = need.Ceiling
-		}
+		top := cmp.Or(need.Upper, need.Ceiling)
 		if need.Nutrient == nutrients.Iron && top != nil {
 			return []ration.RuleNote{{
 				Text: fmt.Sprintf("Iron: %.0f mg a day, %.0f of it from the milk and %.0f from fortified cereal and other food; the upper level is %g. Give no iron drops beside it unless a clinician says so.",

@@ -132,7 +132,6 @@ func isMilk(f *foods.Food) bool {
 func (c *checker) feedML(d *diner, f *foods.Food) *nutrients.Limit {
 	switch {
 	case d.needs.Feed == nil:
-		return nil
 	case f.HasTag(foods.TagInfantFormula):
 		return d.needs.Feed.FormulaML
 	case f.HasTag(foods.TagHumanMilk):
@@ -155,8 +154,7 @@ func readyML(f *foods.Food) float64 {
 	if f.HasTag(foods.TagHumanMilk) {
 		return mLPerFluidOunce / gPerFluidOunce
 	}
-	kcal := f.Per100g.Known(nutrients.Energy)
-	return kcal / 100 / feedKcalPerML
+	return f.Per100g.Known(nutrients.Energy) / 100 / feedKcalPerML
 }
 
 // boughtPerGram is what is bought of f for each gram that d takes of it: a feed
@@ -178,23 +176,18 @@ func (c *checker) oneFormula(d *diner) {
 	onSoy := func(f *foods.Food) bool {
 		return slices.Contains(f.Allergens, "soy") && !slices.Contains(f.Allergens, "milk")
 	}
-	var formulas, milks []*foods.Food
+	var milks []*foods.Food
 	usual := false
 	for _, f := range c.req.Table.Foods {
 		if isMilk(f) && c.had(f) && c.feedML(d, f) != nil {
 			milks = append(milks, f)
-			if f.HasTag(foods.TagInfantFormula) {
-				formulas = append(formulas, f)
-				usual = usual || d.may[f].bar == "" && onSoy(f) == d.needs.Feed.Soy
-			}
+			usual = usual || f.HasTag(foods.TagInfantFormula) && d.may[f].bar == "" && onSoy(f) == d.needs.Feed.Soy
 		}
 	}
-	if usual {
-		for _, f := range formulas {
-			if a := d.may[f]; a.bar == "" && onSoy(f) != d.needs.Feed.Soy {
-				a.bar = "formula of another kind is planned"
-				d.may[f] = a
-			}
+	for _, f := range milks {
+		if a := d.may[f]; usual && f.HasTag(foods.TagInfantFormula) && a.bar == "" && onSoy(f) != d.needs.Feed.Soy {
+			a.bar = "formula of another kind is planned"
+			d.may[f] = a
 		}
 	}
 	for _, tag := range []string{foods.TagInfantFormula, foods.TagHumanMilk} {
@@ -248,10 +241,9 @@ func (c *checker) sittingAndDay(d *diner, f *foods.Food) (sitting, day float64) 
 		all, _ := c.tables.cap(p, "feed-day")
 		mL := 1 + c.eatenWaterL(f)*10 // a ready drink as it is, powder by its strength
 		if f.Form == "infant_formula_powder" {
+			mL = 1
 			if g, ok := c.tables.cap(p, "feed-powder"); ok {
 				mL = 1 / g
-			} else {
-				mL = 1
 			}
 		}
 		return once / mL, all / mL

@@ -46,12 +46,8 @@ func checked(req *ration.Request, plan *ration.Plan, over []ration.Over, closest
 	if err != nil {
 		return []Violation{{Limit: "the tables cannot be read: " + err.Error()}}
 	}
-	c := &checker{req: ration.Filled(req), plan: plan, over: over, closest: closest, tables: t}
-	c.capRows = map[string][]*kinds.CapRow{}
-	rows := c.req.Table.KindCapRows()
-	for i := range rows {
-		c.capRows[rows[i].Kind] = append(c.capRows[rows[i].Kind], &rows[i])
-	}
+	c := newChecker(req, t)
+	c.plan, c.over, c.closest = plan, over, closest
 	if !c.seat() {
 		return c.found
 	}
@@ -82,6 +78,16 @@ type checker struct {
 	refused []nutrients.Needs
 	capRows map[string][]*kinds.CapRow // the rows on kinds of food, by kind
 	found   []Violation
+}
+
+// newChecker is the check of a request with its rows on kinds of food by kind.
+func newChecker(req *ration.Request, t *tables) *checker {
+	c := &checker{req: ration.Filled(req), tables: t, capRows: map[string][]*kinds.CapRow{}}
+	rows := c.req.Table.KindCapRows()
+	for i := range rows {
+		c.capRows[rows[i].Kind] = append(c.capRows[rows[i].Kind], &rows[i])
+	}
+	return c
 }
 
 // diner is one row of the household with what the plan gives one of its people.
@@ -255,12 +261,24 @@ func (d *diner) grams(f *foods.Food) float64 {
 }
 
 // sum adds up what per says of a gram of each food, over what d eats.
-func (d *diner) sum(per func(*foods.Food) float64) float64 {
+func (d *diner) sum(per func(*foods.Food) float64) float64 { return sumOf(d.eaten, per) }
+
+func sumOf(eaten []helping, per func(*foods.Food) float64) float64 {
 	total := 0.0
-	for _, h := range d.eaten {
+	for _, h := range eaten {
 		total += per(h.food) * h.grams
 	}
 	return total
+}
+
+// one counts a gram of the foods that are such as one.
+func one(is func(*foods.Food) bool) func(*foods.Food) float64 {
+	return func(f *foods.Food) float64 {
+		if is(f) {
+			return 1
+		}
+		return 0
+	}
 }
 
 // content adds up the known content of n over helpings.

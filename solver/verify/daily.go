@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"cmp"
 	"slices"
 
 	"rationwright/foods"
@@ -25,11 +26,7 @@ func DailyOf(req *ration.Request, p *nutrients.Person) ([]Daily, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &checker{req: ration.Filled(req), tables: t, capRows: map[string][]*kinds.CapRow{}}
-	rows := c.req.Table.KindCapRows()
-	for i := range rows {
-		c.capRows[rows[i].Kind] = append(c.capRows[rows[i].Kind], &rows[i])
-	}
+	c := newChecker(req, t)
 	var list []Daily
 	add := func(d Daily) {
 		counts := d.Counts
@@ -44,11 +41,7 @@ func DailyOf(req *ration.Request, p *nutrients.Person) ([]Daily, error) {
 	units := map[string]string{"caffeine-day": "mg", "juice-day": "mL", "milk-day": "mL"}
 	for _, g := range (personal{c}).groupsOf(p) {
 		if most, ok := c.tables.cap(p, g.key); ok && g.publishedDaily() {
-			unit := units[g.key]
-			if unit == "" {
-				unit = kinds.Grams
-			}
-			add(Daily{g.name, unit, most * g.perUnit, g.count})
+			add(Daily{g.name, cmp.Or(units[g.key], kinds.Grams), most * g.perUnit, g.count})
 		}
 	}
 	for _, kind := range c.req.Table.Kinds().Kinds {

@@ -65,21 +65,10 @@ func (c personal) groups(d *diner) {
 // groupsOf lists fish by its mercury, juice, milk, bare fat and sugar, caffeine, lactose
 // and an infant's food beside the milk.
 func (c personal) groupsOf(p *nutrients.Person) []group {
-	one := func(is func(*foods.Food) bool) func(*foods.Food) float64 {
-		return func(f *foods.Food) float64 {
-			if is(f) {
-				return 1
-			}
-			return 0
-		}
-	}
 	form := func(forms ...string) func(*foods.Food) float64 {
 		return one(func(f *foods.Food) bool { return slices.Contains(forms, f.Form) })
 	}
-	scale, ok := c.tables.cap(p, "portion-scale")
-	if !ok {
-		scale = 0
-	}
+	scale, _ := c.tables.cap(p, "portion-scale")
 	meals, _ := c.tables.cap(p, "infant-meals")
 	return []group{
 		{"fish", "fish-week", gPerOz, 7, c.fish(p)},

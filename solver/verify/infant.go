@@ -14,12 +14,7 @@ func (c personal) feed(d *diner) {
 		return
 	}
 	for _, milk := range milksOf(d.needs.Feed) {
-		perDay := d.sum(func(f *foods.Food) float64 {
-			if !f.HasTag(milk.tag) {
-				return 0
-			}
-			return readyML(f)
-		}) / c.days()
+		perDay := milk.readyOf(d.eaten) / c.days()
 		c.atLeast(d.needs.Person.Name, shown(milk.tag), perDay, milk.ml.Amount)
 		c.atMost(d.needs.Person.Name, shown(milk.tag), perDay, milk.ml.Amount)
 	}
@@ -53,6 +48,16 @@ const residueG = 0.1
 type milk struct {
 	tag string
 	ml  *nutrients.Limit
+}
+
+// readyOf is the ready feed of the milk in what is eaten, in mL.
+func (m milk) readyOf(eaten []helping) float64 {
+	return sumOf(eaten, func(f *foods.Food) float64 {
+		if !f.HasTag(m.tag) {
+			return 0
+		}
+		return readyML(f)
+	})
 }
 
 func milksOf(feed *nutrients.Feed) []milk {
@@ -108,13 +113,10 @@ func (c personal) puree(d *diner) {
 		return
 	}
 	const name = "fruit or vegetable infant food"
-	of := func(f *foods.Food) float64 {
+	of := one(func(f *foods.Food) bool {
 		meat := f.HasTag(foods.TagMeat) || f.HasTag(foods.TagPoultry)
-		if f.Form == "baby_food_jar" && f.HasTag(foods.TagInfantFood) && !meat && (f.PerGram("fruits") > 0 || f.PerGram("vegetables") > 0) {
-			return 1
-		}
-		return 0
-	}
+		return f.Form == "baby_food_jar" && f.HasTag(foods.TagInfantFood) && !meat && (f.PerGram("fruits") > 0 || f.PerGram("vegetables") > 0)
+	})
 	p := &d.needs.Person
 	choice := 0
 	for _, f := range d.open {
@@ -152,12 +154,7 @@ func (c personal) cereal(d *diner) {
 			others++
 		}
 	}
-	all := d.sum(func(f *foods.Food) float64 {
-		if f.Form == "baby_cereal_dry" {
-			return 1
-		}
-		return 0
-	})
+	all := d.sum(one(func(f *foods.Food) bool { return f.Form == "baby_cereal_dry" }))
 	for _, f := range rice {
 		if others > 0 {
 			c.atMost(d.needs.Person.Name, "share of "+f.Name+" in the infant cereal", d.grams(f)/c.days(), all/2/c.days())
@@ -172,12 +169,9 @@ func (c personal) meat(d *diner) {
 		return
 	}
 	const name = "plain infant meat"
-	of := func(f *foods.Food) float64 {
-		if f.Form == "baby_food_jar" && (f.HasTag(foods.TagMeat) || f.HasTag(foods.TagPoultry)) && f.PerGram("protein")*gPerOz >= plainMeat {
-			return 1
-		}
-		return 0
-	}
+	of := one(func(f *foods.Food) bool {
+		return f.Form == "baby_food_jar" && (f.HasTag(foods.TagMeat) || f.HasTag(foods.TagPoultry)) && f.PerGram("protein")*gPerOz >= plainMeat
+	})
 	if slices.ContainsFunc(d.open, func(f *foods.Food) bool { return of(f) > 0 }) {
 		p := &d.needs.Person
 		c.atLeast(p.Name, name, d.sum(of)/c.days(), c.allowed(p.Name, name, "g", d.needs.Feed.MeatG.Amount))

@@ -291,15 +291,6 @@ func (c stored) daysAfter(d *diner, day int) {
 		return
 	}
 	for _, m := range milksOf(d.needs.Feed) {
-		ready := func(of []helping) float64 {
-			total := 0.0
-			for _, h := range of {
-				if h.food.HasTag(m.tag) {
-					total += readyML(h.food) * h.grams
-				}
-			}
-			return total
-		}
-		c.atLeast(who, fmt.Sprintf("%s feed after day %d", shown(m.tag), day), (ready(d.eaten)-ready(early))/left, m.ml.Amount)
+		c.atLeast(who, fmt.Sprintf("%s feed after day %d", shown(m.tag), day), (m.readyOf(d.eaten)-m.readyOf(early))/left, m.ml.Amount)
 	}
 }

@@ -240,12 +240,7 @@ func (c personal) meals(d *diner) {
 // ownAmounts holds the household file's own amounts of foods.
 func (c personal) ownAmounts(d *diner) {
 	perDay := func(w foods.Portion) float64 {
-		return d.sum(func(f *foods.Food) float64 {
-			if slices.Contains(w.Foods, f) {
-				return 1
-			}
-			return 0
-		}) / c.days()
+		return d.sum(one(func(f *foods.Food) bool { return slices.Contains(w.Foods, f) })) / c.days()
 	}
 	for _, w := range d.wishes.Most {
 		c.atMost(d.needs.Person.Name, w.Text, perDay(w), w.GramsPerDay)
@@ -262,10 +257,11 @@ func (c personal) drinks(d *diner) {
 		return
 	}
 	who := d.needs.Person.Name
-	inFood := d.sum(func(f *foods.Food) float64 {
+	waterL := func(f *foods.Food) float64 {
 		moisture := f.Per100g.Known(nutrients.Water)
 		return (moisture/1000 + c.eatenWaterL(f)) / 100
-	}) / c.days()
+	}
+	inFood := d.sum(waterL) / c.days()
 	c.atLeast(who, "water", inFood+d.plan.DrinkLPerDay, c.allowed(who, "water", "L", c.heated(&w, w.Total)))
 	drunk := d.plan.DrinkLPerDay
 	if w.Most != nil || w.Drinks != nil && w.Drinks.Kind == nutrients.KindOrder {
@@ -273,8 +269,7 @@ func (c personal) drinks(d *diner) {
 			if !liquid(f) {
 				return 0
 			}
-			moisture := f.Per100g.Known(nutrients.Water)
-			return (moisture/1000 + c.eatenWaterL(f)) / 100
+			return waterL(f)
 		}) / c.days()
 	}
 	if w.Drinks != nil {

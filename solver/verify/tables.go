@@ -2,6 +2,7 @@ package verify
 
 import (
 	"encoding/csv"
+	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -42,40 +43,16 @@ type making struct {
 
 var readTables = sync.OnceValues(func() (*tables, error) {
 	t := &tables{making: map[string]making{}}
-	caps, err := rowsOf("caps.csv")
-	if err != nil {
-		return nil, err
-	}
-	for _, r := range caps {
-		line := capLine{key: r.text["cap"], who: r.text["who"], from: int(r.number("from_months", 0)),
-			under: int(r.number("under_months", -1)), value: r.number("value", 0)}
-		t.caps = append(t.caps, line)
-		if r.err != nil {
-			return nil, r.err
-		}
-	}
-	pattern, err := rowsOf("pattern.csv")
-	if err != nil {
-		return nil, err
-	}
-	for _, r := range pattern {
-		t.pattern = append(t.pattern, patternLine{r.text["pattern"], r.text["group"],
-			r.number("kcal_level", 0), r.number("published_per_day", 0), r.number("scale", 0)})
-		if r.err != nil {
-			return nil, r.err
-		}
-	}
-	preparation, err := rowsOf("preparation.csv")
-	if err != nil {
-		return nil, err
-	}
-	for _, r := range preparation {
-		t.making[r.text["form"]] = makingOf(r)
-		if r.err != nil {
-			return nil, r.err
-		}
-	}
-	return t, nil
+	return t, errors.Join(
+		eachRow("caps.csv", func(r *row) {
+			t.caps = append(t.caps, capLine{key: r.text["cap"], who: r.text["who"], from: int(r.number("from_months", 0)),
+				under: int(r.number("under_months", -1)), value: r.number("value", 0)})
+		}),
+		eachRow("pattern.csv", func(r *row) {
+			t.pattern = append(t.pattern, patternLine{r.text["pattern"], r.text["group"],
+				r.number("kcal_level", 0), r.number("published_per_day", 0), r.number("scale", 0)})
+		}),
+		eachRow("preparation.csv", func(r *row) { t.making[r.text["form"]] = makingOf(r) }))
 })
 
 // Physics and kitchen figures of heating a pot; each is a row of the fuel rules
@@ -133,24 +110,27 @@ func (r *row) number(column string, absent float64) float64 {
 	return v
 }
 
-func rowsOf(name string) ([]*row, error) {
+// eachRow gives each row of a data file to read; the error is the first of the figures
+// in it.
+func eachRow(name string, read func(*row)) error {
 	text, err := foods.DataFile(name)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	cells, err := csv.NewReader(strings.NewReader(string(text))).ReadAll()
 	if err != nil || len(cells) == 0 {
-		return nil, fmt.Errorf("%s: %w", name, err)
+		return fmt.Errorf("%s: %w", name, err)
 	}
-	var list []*row
 	for _, line := range cells[1:] {
 		r := &row{text: map[string]string{}}
 		for i, column := range cells[0] {
 			r.text[column] = line[i]
 		}
-		list = append(list, r)
+		if read(r); r.err != nil {
+			return r.err
+		}
 	}
-	return list, nil
+	return nil
 }
 
 // cap is the smallest amount that key sets for p; ok is false where no row is
