@@ -185,11 +185,7 @@ func readServes(row *table.Row) []Serving {
 }
 
 func patternGroupNames() []string {
-	names := make([]string, len(PatternGroups))
-	for i, g := range PatternGroups {
-		names[i] = g.Name
-	}
-	return names
+	return table.Words(PatternGroups, func(g struct{ Name, Unit string }) string { return g.Name })
 }
 
 // attach gives f the keeping and preparation of its form.

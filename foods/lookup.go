@@ -28,18 +28,9 @@ func (e *UnknownError) Nearest() []string { return e.near() }
 func (e *UnknownError) Error() string {
 	s := fmt.Sprintf("no %s is called %q", e.What, e.Name)
 	if near := e.Nearest(); len(near) > 0 {
-		s += "; the nearest are " + strings.Join(quotedNames(near), ", ")
+		s += "; the nearest are " + strings.Join(table.Words(near, strconv.Quote), ", ") // names may hold commas
 	}
 	return s
-}
-
-// quotedNames puts names that may hold commas in quotes.
-func quotedNames(names []string) []string {
-	list := make([]string, len(names))
-	for i, name := range names {
-		list[i] = strconv.Quote(name)
-	}
-	return list
 }
 
 func (e *UnknownError) Unwrap() error { return ErrUnknown }
@@ -54,11 +45,7 @@ func (t *Table) Pack(key string) (*Pack, error) {
 }
 
 func (t *Table) packKeys() []string {
-	keys := make([]string, len(t.Packs))
-	for i, p := range t.Packs {
-		keys[i] = p.Key
-	}
-	return keys
+	return table.Words(t.Packs, func(p *Pack) string { return p.Key })
 }
 
 func (t *Table) pack(folded string) *Pack {
@@ -174,11 +161,7 @@ func (t *Table) Supply(key string) (*Supply, error) {
 }
 
 func (t *Table) supplyKeys() []string {
-	keys := make([]string, len(t.Supplies))
-	for i, s := range t.Supplies {
-		keys[i] = s.Key
-	}
-	return keys
+	return table.Words(t.Supplies, func(s *Supply) string { return s.Key })
 }
 
 func (t *Table) supply(key string) *Supply {

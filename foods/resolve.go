@@ -163,11 +163,7 @@ func (t *Table) group(name string) *Meaning {
 }
 
 func names(list []*kinds.Kind) []string {
-	var out []string
-	for _, k := range list {
-		out = append(out, k.Name)
-	}
-	return out
+	return table.Words(list, func(k *kinds.Kind) string { return k.Name })
 }
 
 // ofKind returns the foods of a kind in table order.
@@ -250,11 +246,7 @@ func (t *Table) Food(name string) (*Food, error) {
 }
 
 func foodNames(list []*Food) []string {
-	var names []string
-	for _, f := range list {
-		names = append(names, f.Name)
-	}
-	return names
+	return table.Words(list, func(f *Food) string { return f.Name })
 }
 
 // Named returns the foods that name stands for, in table order, see

@@ -163,7 +163,7 @@ func parseTerms(s string) ([]term, error) {
 			}
 		case t.kind == "over":
 			column, amount, _ := strings.Cut(t.word, ":")
-			n, found := byColumn(column)
+			n, found := nutrients.ByColumn(column)
 			limit, err := strconv.ParseFloat(amount, 64)
 			if !found || err != nil || limit < 0 {
 				return nil, fmt.Errorf("%q is no limit; write over:column:amount per 100 g", field)
@@ -195,14 +195,4 @@ func (r *rule) applies(p *nutrients.Person, household []nutrients.Person, f *Foo
 		return false
 	}
 	return r.who.selects(p, household) && !slices.ContainsFunc(r.food, func(t term) bool { return !t.holds(f) })
-}
-
-// byColumn returns the nutrient whose column of the table has this header.
-func byColumn(header string) (nutrients.Nutrient, bool) {
-	for n := range nutrients.Count {
-		if n.Column() == header {
-			return n, true
-		}
-	}
-	return 0, false
 }

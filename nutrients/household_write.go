@@ -11,11 +11,7 @@ import (
 // HouseholdRows returns people as the rows of household.csv, header first and
 // every column present, so that [ReadHouseholdRows] reads the same people back.
 func HouseholdRows(people []Person) [][]string {
-	var header []string
-	for _, c := range householdFormat.Columns {
-		header = append(header, c.Name)
-	}
-	rows := [][]string{header}
+	rows := [][]string{table.Words(householdFormat.Columns, func(c table.Column) string { return c.Name })}
 	for i := range people {
 		rows = append(rows, householdRow(&people[i]))
 	}
@@ -27,16 +23,8 @@ func householdRow(p *Person) []string {
 	if !p.YearsOnly {
 		years, months = "", strconv.Itoa(p.AgeMonths)
 	}
-	var conditions, allergies, rules []string
-	for _, c := range p.Conditions {
-		conditions = append(conditions, string(c))
-	}
-	for _, a := range p.Allergies {
-		allergies = append(allergies, a.String())
-	}
-	for _, r := range p.Rules {
-		rules = append(rules, r.String())
-	}
+	conditions := table.Words(p.Conditions, func(c Condition) string { return string(c) })
+	allergies, rules := table.Words(p.Allergies, Allergy.String), table.Words(p.Rules, Rule.String)
 	list := func(parts []string) string { return strings.Join(parts, "; ") }
 	return []string{
 		p.Name, years, months, string(p.Sex), measure(p.HeightCm), measure(p.WeightKg),

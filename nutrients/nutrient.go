@@ -120,9 +120,14 @@ func (n Nutrient) Unit() string { return columns[n].unit }
 func (n Nutrient) String() string { return n.Name() }
 
 // ByName returns the nutrient called name in outputs; ok is false when none is.
-func ByName(name string) (n Nutrient, ok bool) {
+func ByName(name string) (n Nutrient, ok bool) { return called(name, Nutrient.Name) }
+
+// ByColumn returns the nutrient whose column of the food table has the header.
+func ByColumn(header string) (n Nutrient, ok bool) { return called(header, Nutrient.Column) }
+
+func called(word string, of func(Nutrient) string) (Nutrient, bool) {
 	for n := range Count {
-		if columns[n].name == name {
+		if of(n) == word {
 			return n, true
 		}
 	}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"rationwright/nutrients/table"
 )
 
 // limit returns the amount of an order as a limit of the clinician's.
@@ -48,11 +50,7 @@ func (b *builder) orders() {
 
 // texts are the orders without their origin, "" where there are none.
 func (o Orders) texts() string {
-	var parts []string
-	for _, order := range o.List {
-		parts = append(parts, order.String())
-	}
-	return strings.Join(parts, "; ")
+	return strings.Join(table.Words(o.List, Order.String), "; ")
 }
 
 func (b *builder) orderedNutrient(o Order) {

@@ -37,10 +37,8 @@ func (d *supplementTable) read() error {
 		f := figureOf(row, "amount", row.Text("unit"))
 		column := row.Text("nutrient")
 		s.dose = Dose{Of: column, Column: Count, Amount: f.Value, Unit: f.Unit, Note: f.Note}
-		for n := range Count {
-			if n.Column() == column {
-				s.dose.Of, s.dose.Column, s.dose.Unit = n.Name(), n, n.Unit()
-			}
+		if n, ok := ByColumn(column); ok {
+			s.dose.Of, s.dose.Column, s.dose.Unit = n.Name(), n, n.Unit()
 		}
 		if v, ok := row.Float("ul_us", 0, 1e6); ok {
 			s.dose.UL = &Limit{Amount: v, Kind: "UL", Source: f.Source, Verified: f.Verified}

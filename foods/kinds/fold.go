@@ -6,6 +6,8 @@ import (
 	"unicode"
 
 	"golang.org/x/text/unicode/norm"
+
+	"rationwright/nutrients/table"
 )
 
 // mostWord is the longest name of a food that is looked at, in bytes: longer
@@ -95,10 +97,7 @@ func readSpelling() (spelling, error) {
 	}
 	s := spelling{}
 	for _, row := range in.Rows {
-		var as []string
-		for _, w := range plainWords(row.Text("read_as")) {
-			as = append(as, singular(w))
-		}
+		as := table.Words(plainWords(row.Text("read_as")), singular)
 		for _, w := range plainWords(row.Text("written")) {
 			s[singular(w)] = as
 		}

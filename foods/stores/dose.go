@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"rationwright/nutrients/table"
 )
 
 // Dose is how to disinfect a volume of doubtful water with one agent.
@@ -68,10 +70,7 @@ func Disinfect(agent, strength string, volumeL float64, water Water) (Dose, erro
 	agents := Agents()
 	i := slices.IndexFunc(agents, func(a Agent) bool { return a.Key == agent })
 	if i < 0 {
-		var keys []string
-		for _, a := range agents {
-			keys = append(keys, a.Key)
-		}
+		keys := table.Words(agents, func(a Agent) string { return a.Key })
 		return Dose{}, fmt.Errorf("%w: %q; the table has %s", ErrAgent, agent, strings.Join(keys, ", "))
 	}
 	strength, percent, err := agents[i].strengthOf(strength)
@@ -90,28 +89,28 @@ func Disinfect(agent, strength string, volumeL float64, water Water) (Dose, erro
 			}
 		}
 	}
-	table, double, err := doseRows(agents[i], strength, percent, water)
+	rows, double, err := doseRows(agents[i], strength, percent, water)
 	if err != nil {
 		return Dose{}, err
 	}
-	d.Rows = table
+	d.Rows = rows
 	switch {
 	case agent == "calcium-hypochlorite":
-		d.stock(table[0], double)
+		d.stock(rows[0], double)
 	case agent == "sunlight":
-		d.sun(table[0])
-	case table[0].Units > 0:
-		if err := d.tablets(table[0], double); err != nil {
+		d.sun(rows[0])
+	case rows[0].Units > 0:
+		if err := d.tablets(rows[0], double); err != nil {
 			return Dose{}, err
 		}
 	default:
-		d.liquid(table, double)
+		d.liquid(rows, double)
 	}
 	if double {
 		d.Text += "; first settle and filter the water until it is clear"
 		d.Rounding += "; twice the dose for clear water"
 	}
-	d.WaitMin = table[0].WaitMin
+	d.WaitMin = rows[0].WaitMin
 	for _, r := range d.Rules {
 		if agent == "chlorine-dioxide" {
 			d.WaitParasites = max(d.WaitParasites, r.WaitMin)

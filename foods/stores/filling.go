@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"rationwright/nutrients/table"
 )
 
 // Faults of [Fill].
@@ -121,10 +123,7 @@ func (o *FillOptions) kinds() ([]*Container, error) {
 		}
 	}
 	if len(found) == 0 {
-		var names []string
-		for _, c := range WaterContainers() {
-			names = append(names, c.Key)
-		}
+		names := table.Words(WaterContainers(), func(c *Container) string { return c.Key })
 		return nil, fmt.Errorf("%w under the limits; the table has %s", ErrNoContainer, strings.Join(names, ", "))
 	}
 	return found, nil

@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strings"
 	"sync"
+
+	"rationwright/nutrients/table"
 )
 
 // ErrUnknownStove is wrapped by [StoveByName] for a name that fuel.csv lacks.
@@ -75,11 +77,7 @@ func Stoves() []Stove { return slices.Clone(stoves()) }
 
 // StoveNames returns the words that --stove takes, in the order of the table.
 func StoveNames() []string {
-	var names []string
-	for _, s := range stoves() {
-		names = append(names, s.Name)
-	}
-	return names
+	return table.Words(stoves(), func(s Stove) string { return s.Name })
 }
 
 // StoveByName returns the stove called name. The error wraps

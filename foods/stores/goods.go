@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rationwright/foods"
+	"rationwright/nutrients/table"
 )
 
 // GoodsOfStock returns the lines of a stock list that are no food but are
@@ -62,10 +63,7 @@ func HeatOfStock(stock *foods.Stock) *float64 {
 func RenewalDates(key, since, until string) ([]string, error) {
 	r, ok := RenewalByKey(key)
 	if !ok {
-		var keys []string
-		for _, r := range renewals() {
-			keys = append(keys, r.Key)
-		}
+		keys := table.Words(renewals(), func(r Renewal) string { return r.Key })
 		return nil, fmt.Errorf("no rule of renewal is called %q; there are %s", key, strings.Join(keys, ", "))
 	}
 	from, err := parseDay(since)

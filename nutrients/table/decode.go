@@ -12,6 +12,10 @@ import (
 func decode(name string, data []byte) ([]byte, *Error) {
 	const save = `save it as "CSV UTF-8"`
 	whole := func(what error, fix string) *Error { return &Error{File: name, Err: what, Fix: fix} }
+	at := func(i int, what error, fix string) *Error {
+		line := 1 + bytes.Count(data[:i], []byte("\n"))
+		return &Error{File: name, Line: line, Column: i - bytes.LastIndexByte(data[:i], '\n'), Err: what, Fix: fix} // in bytes, from 1
+	}
 	switch {
 	case bytes.HasPrefix(data, []byte("\xff\xfe")), bytes.HasPrefix(data, []byte("\xfe\xff")):
 		return nil, whole(fmt.Errorf("%w: it is UTF-16", ErrEncoding), save)
@@ -19,32 +23,30 @@ func decode(name string, data []byte) ([]byte, *Error) {
 		return nil, whole(fmt.Errorf("%w: it is a spreadsheet or an archive", ErrEncoding), save)
 	}
 	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
-	if at := bytes.IndexByte(data, 0); at >= 0 {
-		line, column := position(data, at)
-		return nil, &Error{File: name, Line: line, Column: column, Err: fmt.Errorf("%w: it holds a NUL byte (UTF-16, or no text at all)", ErrEncoding), Fix: save}
+	if i := bytes.IndexByte(data, 0); i >= 0 {
+		return nil, at(i, fmt.Errorf("%w: it holds a NUL byte (UTF-16, or no text at all)", ErrEncoding), save)
 	}
-	if !utf8.Valid(data) {
-		at := 0
-		for at < len(data) {
-			r, size := utf8.DecodeRune(data[at:])
-			if r == utf8.RuneError && size == 1 {
-				break
-			}
-			at += size
+	valid := utf8.Valid(data)
+	for i := 0; !valid; {
+		r, size := utf8.DecodeRune(data[i:])
+		if r == utf8.RuneError && size == 1 {
+			return nil, at(i, fmt.Errorf("%w: byte %#02x is not UTF-8 (perhaps Latin-1 or Windows-1252)", ErrEncoding, data[i]), save)
 		}
-		line, column := position(data, at)
-		return nil, &Error{File: name, Line: line, Column: column, Err: fmt.Errorf("%w: byte %#02x is not UTF-8 (perhaps Latin-1 or Windows-1252)", ErrEncoding, data[at]), Fix: save}
+		i += size
 	}
-	if at := bytes.IndexAny(data, otherEnds); at >= 0 {
-		line, column := position(data, at)
-		r, _ := utf8.DecodeRune(data[at:])
-		return nil, &Error{File: name, Line: line, Column: column, Err: fmt.Errorf("holds %U, which ends no line and belongs in no cell", r), Fix: "save it with line feeds (LF or CRLF)"}
+	if i := bytes.IndexAny(data, otherEnds); i >= 0 {
+		r, _ := utf8.DecodeRune(data[i:])
+		return nil, at(i, fmt.Errorf("holds %U, which ends no line and belongs in no cell", r), "save it with line feeds (LF or CRLF)")
 	}
 	if bytes.IndexByte(data, '\n') < 0 && bytes.Count(bytes.TrimRight(data, "\r"), []byte("\r")) > 0 {
 		return nil, whole(errors.New("lines end in carriage returns alone"), "save it with line feeds (LF or CRLF)")
 	}
-	if line, column, ok := longLine(data); ok {
-		return nil, &Error{File: name, Line: line, Column: column, Err: fmt.Errorf("%w: a line of more than %d bytes", ErrTooMany, MaxLine), Fix: "give a table that a person could have written"}
+	start := 0
+	for line := range bytes.Lines(data) {
+		if len(bytes.TrimSuffix(line, []byte("\n"))) > MaxLine {
+			return nil, at(start+MaxLine, fmt.Errorf("%w: a line of more than %d bytes", ErrTooMany, MaxLine), "give a table that a person could have written")
+		}
+		start += len(line)
 	}
 	return data, nil
 }
@@ -52,25 +54,3 @@ func decode(name string, data []byte) ([]byte, *Error) {
 // otherEnds are the characters that end a line elsewhere and not in CSV: vertical
 // tab, form feed, next line, and Unicode's separators of lines and paragraphs.
 const otherEnds = "\v\f\u0085\u2028\u2029"
-
-// longLine finds the first line longer than [MaxLine].
-func longLine(data []byte) (line, column int, found bool) {
-	for start := 0; start < len(data); {
-		line++
-		end := bytes.IndexByte(data[start:], '\n')
-		if end < 0 {
-			end = len(data) - start
-		}
-		if end > MaxLine {
-			return line, MaxLine + 1, true
-		}
-		start += end + 1
-	}
-	return 0, 0, false
-}
-
-// position returns the 1-based line and column, in bytes, of data[at].
-func position(data []byte, at int) (line, column int) {
-	line = 1 + bytes.Count(data[:at], []byte("\n"))
-	return line, at - bytes.LastIndexByte(data[:at], '\n')
-}

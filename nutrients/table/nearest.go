@@ -97,6 +97,15 @@ func edits(a, b string, limit int) int {
 	return last[len(y)]
 }
 
+// Words returns what of says of each of list, in its order.
+func Words[T any](list []T, of func(T) string) []string {
+	var words []string
+	for _, one := range list {
+		words = append(words, of(one))
+	}
+	return words
+}
+
 // Suggest words the nearest of words as a remedy, such as: did you mean "iron"?
 // It is "" when none is near.
 func Suggest(word string, words []string) string {
