@@ -164,22 +164,16 @@ func FindNutrient(name string) (n Nutrient, fix string, ok bool) {
 // none does.
 func clashes(rules []Rule, rule Rule) string {
 	for _, old := range rules {
-		sameFood := strings.EqualFold(old.Food, rule.Food)
+		low, high := old, rule
+		if rule.Kind == RuleFloor || rule.Kind == RuleLeast {
+			low, high = rule, old
+		}
 		switch {
-		case old.Kind != rule.Kind:
-			low, high := old, rule
-			if rule.Kind == RuleFloor || rule.Kind == RuleLeast {
-				low, high = rule, old
-			}
-			switch {
-			case low.Kind == RuleFloor && high.Kind == RuleCeiling && low.Nutrient == high.Nutrient && low.Low > high.Low,
-				low.Kind == RuleLeast && high.Kind == RuleMost && sameFood && low.Low > high.Low,
-				low.Kind == RuleLeast && high.Kind == RuleNo && sameFood:
-				return old.Text
-			}
-		case rule.Kind == RuleCarbohydrate,
-			(rule.Kind == RuleFloor || rule.Kind == RuleCeiling) && old.Nutrient == rule.Nutrient,
-			(rule.Kind == RuleMost || rule.Kind == RuleLeast || rule.Kind == RuleNo) && sameFood:
+		case !strings.EqualFold(old.Food, rule.Food) || old.Nutrient != rule.Nutrient: // about something else
+		case old.Kind == rule.Kind,
+			low.Kind == RuleFloor && high.Kind == RuleCeiling && low.Low > high.Low,
+			low.Kind == RuleLeast && high.Kind == RuleMost && low.Low > high.Low,
+			low.Kind == RuleLeast && high.Kind == RuleNo:
 			return old.Text
 		}
 	}

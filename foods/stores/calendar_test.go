@@ -32,7 +32,7 @@ func calendarStock() []Batch {
 
 func calendarOf(t *testing.T, batches []Batch, start string, earlier io.Reader) ([]byte, []Action) {
 	t.Helper()
-	actions, err := Rotate(RotateInput{Batches: batches, Start: start, TempC: 18})
+	actions, err := Rotate(batches, start, 18)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -308,7 +308,7 @@ func FuzzCalendar(f *testing.F) {
 	f.Add("a;b\\c\r\nEND:VEVENT", strings.Repeat("å", 80), "")
 	f.Add("\x00", "\u2028", "BEGIN:VCALENDAR\r\nBEGIN:VEVENT\r\nUID:x@rationwright\r\nSEQUENCE:-1\r\nEND:VEVENT\r\nEND:VCALENDAR\r\n")
 	f.Fuzz(func(t *testing.T, name, place, earlier string) {
-		actions, err := Rotate(RotateInput{Batches: []Batch{{Pack: name, Name: name, Place: place, Count: 1, BestBefore: "2027-01-01"}}, Start: "2026-12-01", TempC: 21})
+		actions, err := Rotate([]Batch{{Pack: name, Name: name, Place: place, Count: 1, BestBefore: "2027-01-01"}}, "2026-12-01", 21)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -23,7 +23,7 @@ func ExampleDisinfect() {
 	// bleach "12": strength not in the table: over 9 percent it is no household bleach but pool or industrial chlorine, of which a slip of a drop is dangerous and no drinking dose is published; the nearest is "8.25 percent", the table has 5-6 percent, 8.25 percent, 1 percent
 }
 
-// Water for two people, and cans to keep it in that one person can lift.
+// Water for two people, and what to keep it in that one person can lift.
 func ExampleRecommend() {
 	need := stores.ComputeWater(stores.WaterInput{
 		People:       []stores.WaterPerson{{Name: "two adults", Count: 2, DrinkLPerDay: 2}},
@@ -32,18 +32,20 @@ func ExampleRecommend() {
 	})
 	advice := stores.Recommend(need, need.Litres)
 	fmt.Printf("computed %.1f L, recommended %.1f L: %s\n", need.Litres, advice.Recommended, advice.Because)
-	filling, err := stores.Fill(advice.Recommended, stores.FillOptions{MaxFullKg: stores.LiftKg})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	for _, l := range filling.Lines {
-		fmt.Printf("%d × %s, %.1f kg full: %s\n", l.Count, l.Container.Name, l.WeightKg, l.Renewal)
+	for _, c := range stores.WaterContainers() {
+		f, err := c.Fill(advice.Recommended)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		if c.NetML > 12_000 && c.GrossG() <= stores.LiftKg*1000 {
+			fmt.Printf("%d × %s, %.1f kg full: %s\n", f.Count, c.Name, f.WeightKg, f.Renewal)
+		}
 	}
 	// Output:
 	// computed 100.6 L, recommended 100.6 L: the computed need, as the plan counts it; the published allowance is 5 L more, for washing and cooking of any kind
-	// 5 × Water container 20 L, 106.0 kg full: empty and refill every 6 months
-	// 1 × Soft-drink bottle 2 L refilled, 2.0 kg full: empty and refill every 6 months
+	// 6 × Water container 5 US gal stackable, 118.4 kg full: empty and refill every 6 months
+	// 6 × Water container 20 L, 127.2 kg full: empty and refill every 6 months
 }
 
 func ExampleSituation_Cautions() {

@@ -127,15 +127,11 @@ func TestItemsAndStock(t *testing.T) {
 }
 
 func TestSpaceOf(t *testing.T) {
-	f, err := Fill(40, FillOptions{MaxFullKg: LiftKg}) // two cans of 20 L: 345 × 165 × 465 mm, 21.2 kg
-	if err != nil {
-		t.Fatal(err)
+	can, ok := ContainerByKey("can_water_20") // 345 × 165 × 465 mm, 21.2 kg
+	if !ok {
+		t.Fatal("no can of 20 L")
 	}
-	var loads []Load
-	for _, l := range f.Lines {
-		loads = append(loads, LoadOfContainer(l.Container, l.Count))
-	}
-	s := SpaceOf(loads)
+	s := SpaceOf([]Load{LoadOfContainer(can, 2)})
 	box := 2 * 0.345 * 0.165 * 0.465 * 1000
 	if s.Packs != 2 || !near(s.Kg, 42.4) || !near(s.BoxL, box) || !near(s.ShelfL, box/0.85) {
 		t.Errorf("space %+v, want 42.4 kg and %g L, %g L of shelf (packages.csv, packing.csv)", s, box, box/0.85)

@@ -20,7 +20,7 @@ const (
 // Words of Action.Time.
 const (
 	Overdue  = "overdue"
-	Soon     = "soon" // within the days asked
+	Soon     = "soon" // within a month
 	Later    = "later"
 	NotKnown = "not known"
 )
@@ -43,40 +43,29 @@ type Action struct {
 	Ref
 }
 
-// RotateInput is a stock with its dates, and the conditions it is kept in.
-type RotateInput struct {
-	Batches []Batch
-	Start   string  // ISO date from which is counted
-	TempC   float64 // steady storage temperature; the caller gives 21 where it is not known
-	Days    int     // how far "soon" reaches; 0 means 30
-}
-
 // alarmRenewal is the key in renewal.csv of what is tested, not replaced.
 const alarmRenewal = "co-alarm"
 
-// soonDays is how far Rotate looks ahead when not told: a month.
+// soonDays is how far "soon" reaches: a month.
 const soonDays = 30
 
 // Rotate returns what to do with each batch, soonest first and what has no
-// date before everything else. Batches alike (same goods, date, place and
-// opening) are put together. Errors wrap [ErrDay] and [ErrTooHot] and name the
-// batch.
-func Rotate(in RotateInput) ([]Action, error) {
-	start, err := parseDay(in.Start)
+// date before everything else, counted from first (ISO), at a steady storage
+// temperature of tempC; the caller gives 21 where it is not known. Batches alike
+// (same goods, date, place and opening) are put together. Errors wrap [ErrDay] and
+// [ErrTooHot] and name the batch.
+func Rotate(batches []Batch, first string, tempC float64) ([]Action, error) {
+	start, err := parseDay(first)
 	if err != nil {
 		return nil, fmt.Errorf("start: %w", err)
 	}
-	days := in.Days
-	if days <= 0 {
-		days = soonDays
-	}
 	var actions []Action
-	for _, b := range together(in.Batches) {
-		due, err := b.DueOn(start, in.TempC)
+	for _, b := range together(batches) {
+		due, err := b.DueOn(start, tempC)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", b.Pack, err)
 		}
-		actions = append(actions, b.action(due, start, days, in.TempC))
+		actions = append(actions, b.action(due, start, tempC))
 	}
 	slices.SortStableFunc(actions, func(a, b Action) int {
 		return cmp.Or(cmp.Compare(a.By, b.By), cmp.Compare(a.Pack, b.Pack), cmp.Compare(a.Place, b.Place), cmp.Compare(a.UID, b.UID))
@@ -109,7 +98,7 @@ func together(batches []Batch) []Batch {
 }
 
 // action words what to do with b.
-func (b *Batch) action(due Due, start time.Time, days int, tempC float64) Action {
+func (b *Batch) action(due Due, start time.Time, tempC float64) Action {
 	a := Action{
 		Pack: b.Pack, Name: b.Name, Count: b.Count, Unit: b.Unit, Place: b.Place, Batch: cmp.Or(b.BestBefore, b.Since),
 		Rule: due.Rule, UID: b.UID(), Ref: due.Ref,
@@ -126,7 +115,7 @@ func (b *Batch) action(due Due, start time.Time, days int, tempC float64) Action
 	switch {
 	case left < 0:
 		a.Time = Overdue
-	case left < days:
+	case left < soonDays:
 		a.Time = Soon
 	default:
 		a.Time = Later

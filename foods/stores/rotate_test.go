@@ -12,7 +12,7 @@ import (
 func TestRotate(t *testing.T) {
 	beans := &foods.Keeping{UseByMonths: 24, AfterOpenHours: 2, AfterOpenBasis: "safety", MaxStorageC: 30, Source: "keeping table", Verified: "yes"}
 	formula := &foods.Keeping{LabelDateBinds: true, MaxStorageC: 25, Source: "keeping table"}
-	in := RotateInput{Start: "2026-12-01", TempC: 28, Days: 31, Batches: []Batch{
+	batches := []Batch{
 		{Pack: "beans", Count: 6, BestBefore: "2026-12-20", Place: "cellar", Keeping: beans},
 		{Pack: "beans", Count: 4, BestBefore: "2026-11-20", Place: "cellar", Keeping: beans},
 		{Pack: "beans", Count: 2, BestBefore: "2026-11-20", Place: "cellar", Keeping: beans}, // the same batch
@@ -23,8 +23,8 @@ func TestRotate(t *testing.T) {
 		{Pack: "peas", Count: 9, Since: "2026-12-01", Keeping: beans},
 		{Renewal: "water-home-filled", Pack: "jugs", Count: 8, Since: "2026-06-15"},
 		{Renewal: "batteries", Pack: "AA", Count: 12, Since: "2026-05-01"},
-	}}
-	actions, err := Rotate(in)
+	}
+	actions, err := Rotate(batches, "2026-12-01", 28)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -64,8 +64,8 @@ func TestRotate(t *testing.T) {
 	}
 
 	// First in, first out, whatever the order of the list.
-	slices.Reverse(in.Batches)
-	again, err := Rotate(in)
+	slices.Reverse(batches)
+	again, err := Rotate(batches, "2026-12-01", 28)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -78,16 +78,18 @@ func TestRotate(t *testing.T) {
 
 func TestRotateErrors(t *testing.T) {
 	for _, tt := range []struct {
-		in   RotateInput
-		want error
-		says string
+		batches []Batch
+		start   string
+		tempC   float64
+		want    error
+		says    string
 	}{
-		{RotateInput{Start: "today"}, ErrDay, "start"},
-		{RotateInput{Start: "2026-12-01", TempC: 40, Batches: []Batch{{Pack: "peas", Count: 1}}}, ErrTooHot, "peas"},
-		{RotateInput{Start: "2026-12-01", Batches: []Batch{{Pack: "peas", Count: 1, BestBefore: "1/2/27"}}}, ErrDay, "peas"},
+		{nil, "today", 0, ErrDay, "start"},
+		{[]Batch{{Pack: "peas", Count: 1}}, "2026-12-01", 40, ErrTooHot, "peas"},
+		{[]Batch{{Pack: "peas", Count: 1, BestBefore: "1/2/27"}}, "2026-12-01", 0, ErrDay, "peas"},
 	} {
-		if _, err := Rotate(tt.in); !errors.Is(err, tt.want) || !strings.Contains(err.Error(), tt.says) {
-			t.Errorf("%+v: %v, want %v naming %s", tt.in, err, tt.want, tt.says)
+		if _, err := Rotate(tt.batches, tt.start, tt.tempC); !errors.Is(err, tt.want) || !strings.Contains(err.Error(), tt.says) {
+			t.Errorf("%+v: %v, want %v naming %s", tt, err, tt.want, tt.says)
 		}
 	}
 }
@@ -114,9 +116,9 @@ func TestTimesOfActions(t *testing.T) {
 	for before, want := range map[string][2]string{
 		"2026-01-04": {Overdue, DoReplace}, "2026-01-05": {Soon, DoEat}, "2026-02-03": {Soon, DoEat}, "2026-02-04": {Later, DoEat},
 	} {
-		got, err := Rotate(RotateInput{Start: "2026-01-05", TempC: 21, Days: 30, Batches: []Batch{
+		got, err := Rotate([]Batch{
 			{Pack: "beans", Count: 1, BestBefore: before, Keeping: &foods.Keeping{UseByMonths: 24, AfterOpenBasis: "safety", MaxStorageC: 30}},
-		}})
+		}, "2026-01-05", 21)
 		if err != nil || len(got) != 1 || got[0].Time != want[0] || got[0].Do != want[1] {
 			t.Errorf("good to %s on 5 January: %+v, %v, want %v", before, got, err, want)
 		}

@@ -80,7 +80,7 @@ func RotationOf(in RotationInput) (*Rotation, error) {
 	} else if batches, err = planBatches(in.Req, in.Plan, in.Start); err != nil {
 		return nil, err
 	}
-	if out.Actions, err = stores.Rotate(stores.RotateInput{Batches: batches, Start: in.Start, TempC: in.TempC}); err != nil {
+	if out.Actions, err = stores.Rotate(batches, in.Start, in.TempC); err != nil {
 		return nil, err
 	}
 	items, err := out.items(in, batches)

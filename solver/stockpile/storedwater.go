@@ -92,15 +92,15 @@ func storedWater(r *ration.Request, plan *ration.Plan, container *stores.Contain
 		}
 	}
 	for _, c := range stores.WaterContainers() {
-		f, err := stores.Fill(w.Recommended, stores.FillOptions{Keys: []string{c.Key}})
+		f, err := c.Fill(w.Recommended)
 		if err != nil {
 			return w, err
 		}
-		if len(f.Lines) == 0 {
+		if f.Count == 0 {
 			continue
 		}
 		choice := ContainerChoice{
-			FilledContainer: f.Lines[0], EachKg: c.GrossG() / 1000, EachL: c.NetML / 1000,
+			FilledContainer: f, EachKg: c.GrossG() / 1000, EachL: c.NetML / 1000,
 			Heavy: c.GrossG() > stores.LiftKg*1000, Memory: c.Memory, Planned: c.Key == container.Key,
 		}
 		if choice.Planned {
