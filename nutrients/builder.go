@@ -46,12 +46,7 @@ func (b *builder) need(n Nutrient) *Need {
 	return b.list[n]
 }
 
-// note adds a line that rests on a figure of the tables, say one with its source.
-func (b *builder) note(text string, f figure) { b.say(text, f.Source, f.Verified) }
-
-func (b *builder) say(text, source, verified string) {
-	b.needs.Notes = append(b.needs.Notes, Note{text, source, verified})
-}
+func (b *builder) note(text string, f figure) { b.needs.say(text, f.Source, f.Verified) }
 
 // finish puts the needs in the order of the food table's columns and drops
 // those without any limit.

@@ -150,11 +150,11 @@ func (b *builder) supplements() {
 	for _, name := range b.p.Supplements {
 		s, why := b.d.supplement(name, b.p)
 		if why != "" {
-			b.say(fmt.Sprintf("Supplement %q is not counted: %s.", name, why), "supplements", "see data/supplements.csv")
+			b.needs.say(fmt.Sprintf("Supplement %q is not counted: %s.", name, why), "supplements", "see data/supplements.csv")
 			continue
 		}
 		b.needs.Supplements = append(b.needs.Supplements, s)
-		b.say(fmt.Sprintf("%s, %s, is counted. %s.", micrograms(s.Name), s.Taken, caution(s.MustNot)), micrograms(s.Source), s.Verified)
+		b.needs.say(fmt.Sprintf("%s, %s, is counted. %s.", micrograms(s.Name), s.Taken, caution(s.MustNot)), micrograms(s.Source), s.Verified)
 		for _, dose := range s.Doses {
 			if dose.Column < Count {
 				b.list[dose.Column].take(dose.Amount, micrograms(s.Name))
@@ -236,7 +236,7 @@ func askVegan(b *builder) {
 		}
 	}
 	if len(missing) > 0 {
-		b.say("No plant food of a shelf gives "+strings.Join(missing, ", ")+" reliably: ask about a supplement, and write it under supplements to have it counted.",
+		b.needs.say("No plant food of a shelf gives "+strings.Join(missing, ", ")+" reliably: ask about a supplement, and write it under supplements to have it counted.",
 			"vegan nutrition advice (data/supplements.csv)", "from memory")
 	}
 }

@@ -103,14 +103,14 @@ func (b *builder) diabetes() {
 	if room := belowCeiling * diabetesShareHigh / 100 * b.needs.EER.Amount / kcalPerGCarbohydrate; least.Amount > room {
 		share.Max = amdr
 		if !b.p.hasBand() {
-			b.say(fmt.Sprintf("At %.0f kcal the least carbohydrate of %g g is above %d %% of energy: the share goes up to %g %%.",
+			b.needs.say(fmt.Sprintf("At %.0f kcal the least carbohydrate of %g g is above %d %% of energy: the share goes up to %g %%.",
 				b.needs.EER.Amount, least.Amount, diabetesShareHigh, amdr.Amount), least.Source, least.Verified)
 		}
 	}
 	b.shares[Carbohydrate] = share
 	b.need(Carbohydrate).raise(least)
 	if !b.p.hasBand() && b.p.AgeMonths < adultFrom {
-		b.say(fmt.Sprintf("Carbohydrate is %g to %g %% of energy and at least %g g a day, over %d meals and %d snacks.",
+		b.needs.say(fmt.Sprintf("Carbohydrate is %g to %g %% of energy and at least %g g a day, over %d meals and %d snacks.",
 			share.Min.Amount, share.Max.Amount, least.Amount, mealsPerDay, snacksPerDay),
 			least.Source+"; planning default", "common practice, no source")
 	}
@@ -194,7 +194,7 @@ func childBand(b *builder) {
 	b.needs.Meals = mealBand(meal(share.Min.Amount), meal(share.Max.Amount), false)
 	b.needs.Meals.SnackHighG = snackAtMost
 	m := b.needs.Meals
-	b.say(fmt.Sprintf("That is about %g to %g g at each of %d meals and %g g at each of %d snacks. A child's counts are the clinic's: they come first, and are written among the orders.",
+	b.needs.say(fmt.Sprintf("That is about %g to %g g at each of %d meals and %g g at each of %d snacks. A child's counts are the clinic's: they come first, and are written among the orders.",
 		m.Low.Amount, m.High.Amount, m.Meals, m.SnackG, m.Snacks), m.Low.Source, m.Low.Verified)
 }
 

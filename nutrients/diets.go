@@ -59,5 +59,5 @@ func (b *builder) lessSodium() {
 		l = cdrr.limit("CDRR")
 	}
 	need.Ceiling, need.Floor = &l, nil
-	b.say(fmt.Sprintf("Low-sodium diet: at most %g mg of sodium a day and no least amount.", l.Amount), l.Source, l.Verified)
+	b.needs.say(fmt.Sprintf("Low-sodium diet: at most %g mg of sodium a day and no least amount.", l.Amount), l.Source, l.Verified)
 }

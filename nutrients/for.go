@@ -111,7 +111,7 @@ func (b *builder) body() error {
 		case p.WeightKg > 0:
 			what = fmt.Sprintf("Height, %g cm, is that", s.HeightCm)
 		}
-		b.say(what+" of the reference body of the age.", ref.Source, ref.Verified)
+		b.needs.say(what+" of the reference body of the age.", ref.Source, ref.Verified)
 	}
 	return nil
 }
@@ -132,7 +132,7 @@ func (b *builder) energy() error {
 	need, band := b.need(Energy), fmt.Sprintf("planning band: %.2f to %.2f × the requirement", floor, bandCeiling)
 	need.Floor, need.Ceiling, need.Target = l.with(l.Amount*floor, band), l.with(l.Amount*bandCeiling, band), &l
 	if b.o.LeanEnergy && !adult {
-		b.say("The lean energy floor is for adults of 19 to 64 years, not pregnant or breast-feeding; here the whole requirement stands.",
+		b.needs.say("The lean energy floor is for adults of 19 to 64 years, not pregnant or breast-feeding; here the whole requirement stands.",
 			"planning rule", "common practice, no source")
 	}
 	return nil

@@ -170,20 +170,20 @@ func (b *builder) feed() {
 		b.note(fmt.Sprintf("%g to %g feeds a day, about %.0f to %.0f mL each: water first, then the scoops that the label of the tin gives for it.",
 			feed.FeedsLow, feed.FeedsHigh, feed.FormulaML.Amount/feed.FeedsHigh, feed.FormulaML.Amount/feed.FeedsLow), feeds.figure)
 		b.note(d.scoops(feed, p.AgeMonths))
-		b.say("One tenth more formula is bought than is drunk: feeds that are not finished are thrown away.",
+		b.needs.say("One tenth more formula is bought than is drunk: feeds that are not finished are thrown away.",
 			"planning rule", "common practice, no source")
 	}
 	if !feed.Only {
 		servings := d.infant("iron", "servings of iron-fortified infant cereal", p.AgeMonths)
 		feed.IronFoods = servings.limit("guideline").with(servings.Value, "or meat twice a day")
 		feed.PureeG = byHalfYear(p.AgeMonths, pureeFirstG, pureeLaterG)
-		b.say(fmt.Sprintf("Iron-rich food, %g servings a day: fortified infant cereal, of rice and of other grain in turn, or strained meat.", servings.Value),
+		b.needs.say(fmt.Sprintf("Iron-rich food, %g servings a day: fortified infant cereal, of rice and of other grain in turn, or strained meat.", servings.Value),
 			servings.Source, servings.Verified)
-		b.say(fmt.Sprintf("Fruit or vegetables from the spoon, at least %g g a day on average, smooth at first, then mashed with a fork; several kinds in turn.", feed.PureeG.Amount),
+		b.needs.say(fmt.Sprintf("Fruit or vegetables from the spoon, at least %g g a day on average, smooth at first, then mashed with a fork; several kinds in turn.", feed.PureeG.Amount),
 			feed.PureeG.Source, feed.PureeG.Verified)
 		if !p.Has(Vegetarian) && !p.Has(Vegan) {
 			feed.MeatG = byHalfYear(p.AgeMonths, meatFirstG, meatLaterG)
-			b.say(fmt.Sprintf("Strained meat or poultry takes its turn beside the cereal, at least %g g a day on average: its iron is taken up best.", feed.MeatG.Amount),
+			b.needs.say(fmt.Sprintf("Strained meat or poultry takes its turn beside the cereal, at least %g g a day on average: its iron is taken up best.", feed.MeatG.Amount),
 				feed.MeatG.Source, feed.MeatG.Verified)
 		}
 	}

@@ -155,6 +155,11 @@ type Needs struct {
 	Notes      []Note
 }
 
+// say adds a line to the person's rule set.
+func (n *Needs) say(text, source, verified string) {
+	n.Notes = append(n.Notes, Note{text, source, verified})
+}
+
 // Standard is how strict the ration is.
 type Standard string
 

@@ -3,9 +3,6 @@ package nutrients
 import (
 	"fmt"
 	"slices"
-	"strings"
-
-	"rationwright/nutrients/table"
 )
 
 // limit returns the amount of an order as a limit of the clinician's.
@@ -46,11 +43,6 @@ func (b *builder) orders() {
 		"clinician's orders", "set by the clinician",
 	}
 	b.needs.Notes = append([]Note{first}, b.needs.Notes...)
-}
-
-// texts are the orders without their origin, "" where there are none.
-func (o Orders) texts() string {
-	return strings.Join(table.Words(o.List, Order.String), "; ")
 }
 
 func (b *builder) orderedNutrient(o Order) {

@@ -99,6 +99,9 @@ func (o Orders) String() string {
 	return o.texts() + "; by " + o.By + ", " + o.On
 }
 
+// texts are the orders without their origin, "" where there are none.
+func (o Orders) texts() string { return strings.Join(table.Words(o.List, Order.String), "; ") }
+
 // String returns the order as household.csv writes it.
 func (o Order) String() string {
 	if o.Of == OrderTexture {

@@ -49,11 +49,11 @@ func (b *builder) ruleNote(text string, beside *Limit) {
 	if beside == nil {
 		beside = &Limit{Source: "household", Verified: "set by the user"}
 	}
-	b.say(text, beside.Source, beside.Verified)
+	b.needs.say(text, beside.Source, beside.Verified)
 }
 
 // stands says that a rule sets a floor or ceiling, and in place of what.
-func (b *builder) stands(r *Rule, old *Limit) {
+func stands(b *builder, r *Rule, old *Limit) {
 	text := fmt.Sprintf("Rule %q sets a %s where the tables have none.", r, r.Kind)
 	if old != nil {
 		text = fmt.Sprintf("Rule %q stands in place of the %s of %s %s (%s).", r, r.Kind, trim(old.Amount), r.Nutrient.Unit(), old.Kind)
@@ -86,7 +86,7 @@ func (b *builder) ownCeiling(r *Rule) {
 		b.refuseRule(r, fmt.Sprintf("it is below the %s %s of %s that this person needs (%s)", trim(need.Floor.Amount), unit, r.Nutrient, need.Floor.Source), orderIt)
 		return
 	}
-	b.stands(r, old)
+	stands(b, r, old)
 	need.Ceiling = ruleLimit(r, r.Low)
 	if need.Floor != nil && r.Nutrient != Energy && r.Nutrient != Protein && need.Floor.Amount > belowCeiling*r.Low {
 		b.ruleNote(fmt.Sprintf("Rule %q lowers the floor of %s %s (%s).", r, trim(need.Floor.Amount), unit, need.Floor.Kind), need.Floor)
@@ -133,7 +133,7 @@ func (b *builder) ownFloor(r *Rule) {
 			return
 		}
 	}
-	b.stands(r, old)
+	stands(b, r, old)
 	need.Floor = l
 	b.releaseShares(r.Nutrient, r.Kind, r.Low, fmt.Sprintf("Rule %q", r))
 }

@@ -53,7 +53,7 @@ func (b *builder) floors() error {
 		}
 		if n == Fibre {
 			if floor = fibreOfEnergy(floor, b.p, b.needs.EER.Amount); floor.Amount < target.Amount {
-				b.say(fmt.Sprintf("Fibre: at least %.1f g a day, %s.", floor.Amount, floor.Note),
+				b.needs.say(fmt.Sprintf("Fibre: at least %.1f g a day, %s.", floor.Amount, floor.Note),
 					floor.Source+"; by the child's own energy: own planning rule", floor.Verified)
 			}
 		}
