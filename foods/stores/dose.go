@@ -172,13 +172,12 @@ func doseRows(a Agent, strength string, percent float64, water Water) (table []D
 const (
 	bleachFrom, bleachTo = 1, 9 // percent; weaker is spent, stronger is no household bleach
 
-	dropML       = 0.05 // of a medicine dropper: exchange.csv
-	mgPerMLUnits = 10   // mg of chlorine in a mL of 1 percent
+	mgPerMLUnits = 10 // mg of chlorine in a mL of 1 percent
 )
 
 // dropChlorine returns the free chlorine that drops of a bleach give, mg/L.
 func dropChlorine(drops int, percent, litres float64) float64 {
-	return float64(drops) * dropML * percent * mgPerMLUnits / litres
+	return float64(drops) * MLPerDrop * percent * mgPerMLUnits / litres
 }
 
 // bleachRows returns the doses of a bleach of a strength between those of the
@@ -215,7 +214,7 @@ func bleachRows(percent float64) []Disinfection {
 	for i := range volumes {
 		d := &volumes[i]
 		d.Drops = int(math.Ceil(target/dropChlorine(1, percent, d.WaterL) - roundingSlack))
-		d.ML = math.Ceil(float64(d.Drops)*dropML/stepML-roundingSlack) / math.Round(1/stepML)
+		d.ML = math.Ceil(float64(d.Drops)*MLPerDrop/stepML-roundingSlack) / math.Round(1/stepML)
 		d.Strength, d.Chlorine = fmt.Sprintf("%g percent", percent), dropChlorine(d.Drops, percent, d.WaterL)
 		d.Dose = fmt.Sprintf("%d drops, computed for %.1f mg/L of chlorine", d.Drops, target)
 		d.Ref = Ref{"planning rule: the chlorine of the doses of EPA and CDC for 1, 5 to 6 and 8.25 percent", "common practice, no source"}
