@@ -1,8 +1,9 @@
 package branch
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 )
 
 // aggregate looks for rounding cuts of single rows and of chains of rows: as
@@ -15,9 +16,7 @@ func (r *relax) aggregate(w *workspace, x, duals []float64, limit int) []*cut {
 	for k := range order {
 		order[k] = k
 	}
-	sort.SliceStable(order, func(a, b int) bool {
-		return math.Abs(duals[order[a]]) > math.Abs(duals[order[b]])
-	})
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(math.Abs(duals[b]), math.Abs(duals[a])) })
 	sums := r.sums(x)
 	var found []*cut
 	for _, k := range order[:min(limit, len(order))] {
@@ -27,21 +26,21 @@ func (r *relax) aggregate(w *workspace, x, duals []float64, limit int) []*cut {
 			if math.IsInf(side, 0) || math.Abs(sums[row]-side) > 0.1*(1+math.Abs(side)) {
 				continue
 			}
-			c := &combination{}
-			m := 1.0
+			times := []float64{1}
 			if !atUpper {
-				m = -1
-			}
-			c.add(row, m, atUpper)
-			if cut := r.chain(w, c, x, sums); cut != nil {
-				found = append(found, cut)
+				times = []float64{-1}
 			}
 			if equation {
-				c = &combination{}
-				c.add(row, -m, atUpper)
+				times = append(times, -times[0])
+			}
+			for _, m := range times {
+				c := &combination{}
+				c.add(row, m, atUpper)
 				if cut := r.chain(w, c, x, sums); cut != nil {
 					found = append(found, cut)
 				}
+			}
+			if equation {
 				break
 			}
 		}
@@ -131,18 +130,12 @@ func (s *space) bestRounding(w *workspace, c *combination, x []float64) *cut {
 		if !s.integer[j] || a < 1e-9 || x[j] <= s.lower[j]+intTol || x[j] >= s.upper[j]-intTol {
 			continue
 		}
-		known := false
-		for _, d := range divisors {
-			known = known || math.Abs(d-a) < 1e-9*a
-		}
-		if !known {
+		if !slices.ContainsFunc(divisors, func(d float64) bool { return math.Abs(d-a) < 1e-9*a }) {
 			divisors = append(divisors, a)
 		}
 	}
-	sort.Float64s(divisors)
-	if len(divisors) > roundingDivisors {
-		divisors = divisors[len(divisors)-roundingDivisors:]
-	}
+	slices.Sort(divisors)
+	divisors = divisors[max(0, len(divisors)-roundingDivisors):]
 	var best *cut
 	try := func(d float64) {
 		atLeast := 0.0

@@ -75,7 +75,6 @@ type Result struct {
 	RootBound   float64
 	RootDual    []float64 // per original row
 	RootReduced []float64 // per column
-	RootX       []float64
 	Ray         []float64 // for Infeasible at the root: verified Farkas ray
 
 	trail *trail // with Options.Audit

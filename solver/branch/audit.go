@@ -31,11 +31,6 @@ type AuditReport struct {
 	Unconfirmed  []string
 }
 
-// OK says whether everything was confirmed without trusting anything.
-func (r AuditReport) OK() bool {
-	return r.Kept && r.RootOK && r.Covered && r.BoundOK && r.CutsTrusted == 0 && r.ReductionsOK == r.Reductions
-}
-
 // note adds to the list of what was not confirmed.
 func (r *AuditReport) note(format string, a ...any) {
 	if len(r.Unconfirmed) < maxUnconfirmed {

@@ -237,10 +237,7 @@ func (a *auditor) linkHolds(c *cut) bool {
 	o := &c.origin
 	i := int(o.rows[0])
 	lower, upper := a.atCut[0], a.atCut[1]
-	sign, side := 1.0, a.g.rowUpper[i]
-	if !o.atUpper[0] {
-		sign, side = -1, -a.g.rowLower[i]
-	}
+	sign, side := a.g.upperSide(i, o.atUpper[0])
 	g := *a.g
 	g.lower, g.upper = lower, upper
 	if math.IsInf(side, 1) || !(&space{program: &g}).isLinking(i, sign, side) {

@@ -1,6 +1,9 @@
 package branch
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // checkLeaves confirms the bound of each leaf and that the leaves cover the
 // box. It returns the bound that the confirmed leaves prove together, in the
@@ -43,8 +46,7 @@ func (a *auditor) leafBound(l leaf) (bound float64, ok bool) {
 	}
 	lower := append([]float64(nil), a.wideLower...)
 	upper := append([]float64(nil), a.wideUpper...)
-	for k := len(path) - 1; k >= 0; k-- {
-		c := path[k]
+	for _, c := range slices.Backward(path) {
 		if !a.changeOK(c, lower, upper) {
 			return math.Inf(-1), false
 		}
@@ -103,35 +105,18 @@ func (a *auditor) rowAllows(c *change, lower, upper []float64) bool {
 // there, or one tighter box goes on (confirmed with the leaves), or two
 // branches share all values of a column.
 func (a *auditor) covered(children map[*change][]*change, leafAt map[*change]bool) bool {
-	var follow func(at *change, lower, upper map[int]float64) bool
-	rangeAt := func(col int, lower, upper map[int]float64) (float64, float64) {
-		lo, up := a.lower[col], a.upper[col]
-		if v, ok := lower[col]; ok {
-			lo = math.Max(lo, v)
-		}
-		if v, ok := upper[col]; ok {
-			up = math.Min(up, v)
-		}
-		return lo, up
-	}
-	follow = func(at *change, lower, upper map[int]float64) bool {
+	lower, upper := slices.Clone(a.lower), slices.Clone(a.upper) // of the change in hand
+	var follow func(at *change) bool
+	follow = func(at *change) bool {
 		if leafAt[at] {
 			return true
 		}
 		kids := children[at]
 		into := func(c *change) bool {
-			oldLo, hadLo := lower[c.col]
-			oldUp, hadUp := upper[c.col]
-			lower[c.col], upper[c.col] = c.lower, c.upper
-			ok := follow(c, lower, upper)
-			delete(lower, c.col)
-			delete(upper, c.col)
-			if hadLo {
-				lower[c.col] = oldLo
-			}
-			if hadUp {
-				upper[c.col] = oldUp
-			}
+			j, lo, up := c.col, lower[c.col], upper[c.col]
+			lower[j], upper[j] = math.Max(a.lower[j], c.lower), math.Min(a.upper[j], c.upper)
+			ok := follow(c)
+			lower[j], upper[j] = lo, up
 			return ok
 		}
 		switch {
@@ -142,21 +127,19 @@ func (a *auditor) covered(children map[*change][]*change, leafAt map[*change]boo
 			if low.lower > high.lower {
 				low, high = high, low
 			}
-			lo, up := rangeAt(low.col, lower, upper)
-			if !a.g.integer[low.col] || low.lower > lo || high.upper < up || low.upper+1 < high.lower {
+			j := low.col
+			if !a.g.integer[j] || low.lower > lower[j] || high.upper < upper[j] || low.upper+1 < high.lower {
 				return false
 			}
 			return into(low) && into(high)
 		}
 		// A branch whose box the root's bounds have closed since needs no leaf.
 		if len(kids) == 1 {
-			c := kids[0]
-			lo, up := rangeAt(c.col, lower, upper)
-			if c.lower <= lo && c.upper >= up {
+			if c := kids[0]; c.lower <= lower[c.col] && c.upper >= upper[c.col] {
 				return into(c)
 			}
 		}
 		return false
 	}
-	return follow(nil, map[int]float64{}, map[int]float64{})
+	return follow(nil)
 }

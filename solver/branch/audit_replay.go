@@ -68,7 +68,7 @@ func (a *auditor) step1(r *reduction) bool {
 		g := *a.g
 		g.lower, g.upper = a.lower, a.upper
 		ok := a.g.integer[j] && a.g.integer[r.by] && a.lower[j] == 0 && a.upper[r.by] > a.lower[r.by] &&
-			r.times*a.g.cost[r.by] <= a.g.cost[j] && g.rowsAllow(r.by, j, r.times) && g.boundAllows(r.by, j, r.times)
+			r.times*a.g.cost[r.by] <= a.g.cost[j] && g.rowsAllow(r.by, j, r.times) && g.boundAllows(r.by)
 		a.narrow(j, 0, 0)
 		return ok
 	case costFixed:

@@ -136,10 +136,7 @@ func (a *auditor) priced(c *certificate) (interval, []interval) {
 	for k, i := range c.rows {
 		y := c.duals[k]
 		terms, lo, up := a.rowTerms(int(i))
-		side := lo
-		if y < 0 {
-			side = up
-		}
+		side := boundAt(y, lo, up)
 		if math.IsInf(side, 0) {
 			continue // this multiplier proves nothing: taken as zero
 		}

@@ -58,14 +58,9 @@ func (s *space) idleBlocks(out outcome, b *warm) []int {
 			math.IsInf(s.rowLower[i], -1) && math.IsInf(s.rowUpper[i], 1) {
 			continue
 		}
-		idle := true
-		for _, t := range terms {
-			if taken[t.col] || s.lower[t.col] != 0 || out.x[t.col] > intTol || b.cols[t.col] == simplex.AtUpper {
-				idle = false
-				break
-			}
-		}
-		if !idle {
+		if slices.ContainsFunc(terms, func(t term) bool {
+			return taken[t.col] || s.lower[t.col] != 0 || out.x[t.col] > intTol || b.cols[t.col] == simplex.AtUpper
+		}) {
 			continue
 		}
 		for _, t := range terms {
@@ -84,10 +79,7 @@ func (s *space) idleBlocks(out outcome, b *warm) []int {
 
 // leaveOut makes the rows blocks of a relaxation that does not hold them yet.
 func (r *relax) leaveOut(rows []int) {
-	r.blockOf = make([]int, r.n)
-	for j := range r.blockOf {
-		r.blockOf[j] = -1
-	}
+	r.blockOf = slices.Repeat([]int{-1}, r.n)
 	for _, i := range rows {
 		r.blocks = append(r.blocks, i)
 		for _, t := range r.rows[i] {
@@ -111,9 +103,6 @@ func (r *relax) bringBlock(i int) {
 		}
 	}
 }
-
-// isBlock says whether row i is left out as a block.
-func (r *relax) isBlock(i int) bool { return slices.Contains(r.blocks, i) }
 
 // chooseMultipliers finds, for each block, the multiplier that serves the bound
 // best, takes it into the reduced costs, and appends it to the outcome.

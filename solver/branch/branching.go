@@ -1,9 +1,10 @@
 package branch
 
 import (
+	"cmp"
 	"context"
 	"math"
-	"sort"
+	"slices"
 
 	"rationwright/solver/simplex"
 )
@@ -20,13 +21,13 @@ func (c candidate) score() float64 { return score(c.down, c.up) }
 // decision is how a node goes on: a column to branch on, or what strong
 // branching found on the way.
 type decision struct {
-	col      int // −1: nothing to branch on
-	value    float64
-	down, up float64 // rises of the bound
-	// Branches that are already closed, with what closes them.
-	downClosed, upClosed bool
-	downProof, upProof   *certificate
-	downBound, upBound   float64
+	col   int // −1: nothing to branch on
+	value float64
+	// Of the branches down (index 0) and up (index 1).
+	rise   [2]float64
+	closed [2]bool
+	proof  [2]*certificate // what proves bound
+	bound  [2]float64
 }
 
 // fractional lists the integer columns of x that are off an integer, ascending.
@@ -50,17 +51,11 @@ func (s *space) fractional(x []float64, to []candidate) []candidate {
 func (w *worker) decide(ctx context.Context, frac []candidate, bound float64) decision {
 	for k := range frac {
 		c := &frac[k]
-		f := c.value - math.Floor(c.value)
-		c.down = f * w.pseudo.unit(c.col, false)
-		c.up = (1 - f) * w.pseudo.unit(c.col, true)
+		c.down = distance(c.value, false) * w.pseudo.unit(c.col, false)
+		c.up = distance(c.value, true) * w.pseudo.unit(c.col, true)
 	}
-	sort.SliceStable(frac, func(a, b int) bool {
-		sa, sb := frac[a].score(), frac[b].score()
-		if sa != sb {
-			return sa > sb
-		}
-		return frac[a].col < frac[b].col
-	})
+	// Of the same score, the first column first: they ascend.
+	slices.SortStableFunc(frac, func(a, b candidate) int { return cmp.Compare(b.score(), a.score()) })
 	best := decision{col: -1}
 	bestScore := -1.0
 	measured, since := 0, 0
@@ -74,20 +69,29 @@ func (w *worker) decide(ctx context.Context, frac []candidate, bound float64) de
 			}
 			measured++
 			d := w.measure(ctx, c, bound)
-			if d.downClosed || d.upClosed {
+			if d.closed[0] || d.closed[1] {
 				return d
 			}
-			c.down, c.up = d.down, d.up
+			c.down, c.up = d.rise[0], d.rise[1]
 		}
 		if s := c.score(); s > bestScore || best.col < 0 {
 			bestScore = s
-			best = decision{col: c.col, value: c.value, down: c.down, up: c.up}
+			best = decision{col: c.col, value: c.value, rise: [2]float64{c.down, c.up}}
 			since = 0
 		} else if since++; since >= strongPatience && measured > 0 {
 			break
 		}
 	}
 	return best
+}
+
+// distance is how far a value is from the next integer down or up.
+func distance(value float64, raised bool) float64 {
+	f := value - math.Floor(value)
+	if raised {
+		return 1 - f
+	}
+	return f
 }
 
 // measure solves both branches of c for a few iterations.
@@ -106,24 +110,16 @@ func (w *worker) measure(ctx context.Context, c candidate, bound float64) decisi
 		out.bound = r.roundUp(out.bound)
 		rise := risen(math.Max(out.bound, out.inside), bound)
 		closed := out.bound >= w.cutoff
-		proof := w.keep(out)
 		if closed {
 			rise = math.Max(w.cutoff-bound, 0)
 			if math.IsInf(rise, 1) {
 				rise = math.Max(1, math.Abs(bound))
 			}
 		} else if out.status != simplex.Numerical {
-			dist := c.value - floor
-			if raised {
-				dist = 1 - dist
-			}
-			w.observe(observation{c.col, raised, rise / dist})
+			w.observe(observation{c.col, raised, rise / distance(c.value, raised)})
 		}
-		if raised {
-			d.up, d.upClosed, d.upProof, d.upBound = rise, closed, proof, out.bound
-		} else {
-			d.down, d.downClosed, d.downProof, d.downBound = rise, closed, proof, out.bound
-		}
+		k := direction(raised)
+		d.rise[k], d.closed[k], d.proof[k], d.bound[k] = rise, closed, w.keep(out), out.bound
 		r.set(c.col, lo, up)
 		if r.lp.Restore(&w.saved) != nil {
 			// Rows or columns came in: the optimum has to be found again.

@@ -23,22 +23,15 @@ func newCertificate(rows []int, duals []float64, ray bool) *certificate {
 	return c
 }
 
-// bound (A. Neumaier and O. Shcherbina, Safe bounds in linear and mixed-integer
-// linear programming, Math. Programming 99 (2004)) returns a lower bound on the objective (or, for a ray, on zero: above
+// A safe bound (A. Neumaier and O. Shcherbina, Safe bounds in linear and mixed-integer
+// linear programming, Math. Programming 99 (2004)) is a lower bound on the objective (or, for a ray, on zero: above
 // zero means that no point exists) over the box, valid whatever the
 // multipliers are:
 //
 //	Σ_i min(y_i·r_i) + Σ_j min((c_j − Σ_i y_i a_ij)·x_j)
-//
-// reduced receives c_j − Σ y_i a_ij for every column; len n. Multipliers whose
-// row has no side of that sign are taken as zero. The bound is −Inf where a
-// column without a bound has a reduced cost of the wrong sign.
-func (s *space) bound(rows []int, duals []float64, ray bool, lower, upper, reduced []float64) float64 {
-	s.price(rows, duals, ray, reduced)
-	return s.sumUp(rows, duals, lower, upper, reduced)
-}
 
-// price fills in the reduced costs.
+// price fills reduced with c_j − Σ y_i a_ij for every column; len n. Multipliers whose
+// row has no side of that sign are taken as zero.
 func (s *space) price(rows []int, duals []float64, ray bool, reduced []float64) {
 	if ray {
 		clear(reduced)
@@ -59,8 +52,8 @@ func (s *space) price(rows []int, duals []float64, ray bool, reduced []float64) 
 	}
 }
 
-// sumUp returns the bound that multipliers and the reduced costs they make
-// prove.
+// sumUp returns the safe bound that multipliers and the reduced costs they make
+// prove. It is −Inf where a column without a bound has a reduced cost of the wrong sign.
 func (s *space) sumUp(rows []int, duals []float64, lower, upper, reduced []float64) float64 {
 	sum, size := 0.0, 0.0
 	for k, y := range duals {
@@ -68,10 +61,7 @@ func (s *space) sumUp(rows []int, duals []float64, lower, upper, reduced []float
 			continue
 		}
 		_, lo, up := s.rowTerms(rows[k])
-		side := lo
-		if y < 0 {
-			side = up
-		}
+		side := boundAt(y, lo, up)
 		if !math.IsInf(side, 0) {
 			sum += y * side
 			size += math.Abs(y * side)
@@ -82,10 +72,7 @@ func (s *space) sumUp(rows []int, duals []float64, lower, upper, reduced []float
 			continue
 		}
 		lo, up := s.box(j, lower, upper)
-		at := lo
-		if d < 0 {
-			at = up
-		}
+		at := boundAt(d, lo, up)
 		if math.IsInf(at, 0) {
 			if math.Abs(d) <= freeTol*(1+math.Abs(s.cost[j])) {
 				sum -= freeSize * math.Abs(d)
@@ -97,4 +84,12 @@ func (s *space) sumUp(rows []int, duals []float64, lower, upper, reduced []float
 		size += math.Abs(d * at)
 	}
 	return sum - boundMargin*size
+}
+
+// boundAt returns the bound at which a variable of positive or negative price is cheapest.
+func boundAt(price, lower, upper float64) float64 {
+	if price < 0 {
+		return upper
+	}
+	return lower
 }

@@ -1,8 +1,9 @@
 package branch
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 )
 
 // covers returns extended cover cuts of rows that are knapsacks in zero-one
@@ -37,11 +38,7 @@ type weighted struct {
 // knapsack returns row i, on the side given, as Σ weight·z ≤ side with zero-one
 // z; ok is false if it is none.
 func (s *space) knapsack(i int, atUpper bool, x []float64) (items []weighted, side float64, ok bool) {
-	sign := 1.0
-	side = s.rowUpper[i]
-	if !atUpper {
-		sign, side = -1, -s.rowLower[i]
-	}
+	sign, side := s.upperSide(i, atUpper)
 	if math.IsInf(side, 1) {
 		return nil, 0, false
 	}
@@ -69,8 +66,8 @@ func (r *relax) cover(w *workspace, i int, atUpper bool, x []float64) *cut {
 		return nil
 	}
 	// Greedy: the least 1 − z per weight first.
-	sort.SliceStable(items, func(a, b int) bool {
-		return (1-items[a].value)*items[b].weight < (1-items[b].value)*items[a].weight
+	slices.SortStableFunc(items, func(a, b weighted) int {
+		return cmp.Compare((1-a.value)*b.weight, (1-b.value)*a.weight)
 	})
 	total := 0.0
 	k := 0
@@ -80,9 +77,9 @@ func (r *relax) cover(w *workspace, i int, atUpper bool, x []float64) *cut {
 	if total <= side+feasTol*(1+side) {
 		return nil
 	}
-	members := append([]weighted(nil), items[:k]...)
+	members := slices.Clone(items[:k])
 	// Minimal: leave out what is not needed, the least value first.
-	sort.SliceStable(members, func(a, b int) bool { return members[a].value < members[b].value })
+	slices.SortStableFunc(members, func(a, b weighted) int { return cmp.Compare(a.value, b.value) })
 	kept := members[:0:0]
 	for m, it := range members {
 		if total-it.weight > side+feasTol*(1+side) && len(kept)+len(members)-m > 2 {
@@ -95,7 +92,7 @@ func (r *relax) cover(w *workspace, i int, atUpper bool, x []float64) *cut {
 	for _, it := range kept {
 		heaviest = math.Max(heaviest, it.weight)
 	}
-	origin := derivation{kind: cover, rows: []int32{int32(i)}, atUpper: []bool{atUpper}, after: len(r.log)}
+	origin := derivation{kind: cover, rows: []int32{int32(i)}, atUpper: []bool{atUpper}}
 	in := map[int]bool{}
 	for _, it := range kept {
 		in[it.col] = true

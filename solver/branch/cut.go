@@ -1,8 +1,9 @@
 package branch
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 )
 
 // cut is a row Σ terms ≤ upper that holds for every integer point of the
@@ -31,7 +32,6 @@ type derivation struct {
 	flipped   []int32
 	coverCols []int32
 	col       int32 // link: the continuous column
-	after     int   // reductions logged by then: the bounds that hold
 }
 
 // cutKind names the families of cuts.
@@ -95,7 +95,7 @@ func (w *workspace) depth(upper float64, x []float64) float64 {
 // the bound that keeps the cut valid, the side is loosened against rounding. It
 // returns nil if the cut is not fit for use at x.
 func (w *workspace) take(s *space, upper float64, x []float64, origin derivation) *cut {
-	sort.Ints(w.touched)
+	slices.Sort(w.touched)
 	c := &cut{origin: origin}
 	largest := 0.0
 	for _, j := range w.touched {
@@ -112,10 +112,7 @@ func (w *workspace) take(s *space, upper float64, x []float64, origin derivation
 		}
 		lo, up := s.impliedLower[j], s.impliedUpper[j]
 		if math.Abs(v) < largest/cutRange || math.Abs(v) < 1e-9 {
-			at := lo // v·x ≥ v·at
-			if v < 0 {
-				at = up
-			}
+			at := boundAt(v, lo, up) // v·x ≥ v·at
 			if math.IsInf(at, 0) {
 				return nil
 			}
@@ -166,20 +163,10 @@ func parallel(a, b *cut) float64 {
 // selectCuts picks the deepest cuts that are not nearly parallel to a deeper
 // one, at most limit.
 func selectCuts(found []*cut, limit int) []*cut {
-	sort.SliceStable(found, func(a, b int) bool { return found[a].score > found[b].score })
+	slices.SortStableFunc(found, func(a, b *cut) int { return cmp.Compare(b.score, a.score) })
 	var chosen []*cut
 	for _, c := range found {
-		if len(chosen) >= limit {
-			break
-		}
-		ok := true
-		for _, d := range chosen {
-			if parallel(c, d) > maxParallel {
-				ok = false
-				break
-			}
-		}
-		if ok {
+		if len(chosen) < limit && !slices.ContainsFunc(chosen, func(d *cut) bool { return parallel(c, d) > maxParallel }) {
 			chosen = append(chosen, c)
 		}
 	}

@@ -1,10 +1,9 @@
 package branch
 
 import (
+	"maps"
 	"math"
-	"sort"
-
-	"rationwright/solver/linear"
+	"slices"
 )
 
 // locks says whether a row may be broken by moving the column up or down.
@@ -31,7 +30,7 @@ func (g *program) fixByDual() bool {
 			continue
 		}
 		up, down := g.locks(j)
-		at := math.NaN()
+		var at float64
 		switch {
 		case !down && g.cost[j] >= 0 && !math.IsInf(g.lower[j], -1):
 			at = g.lower[j]
@@ -62,23 +61,16 @@ func (g *program) fix(j int, at float64) {
 // if that bound is as much as every row can use: then the other column stops
 // there and all rows hold.
 func (g *program) fixDominated() {
-	type group struct{ members []int }
-	byRow := map[int]*group{}
-	var order []int
+	byRow := map[int][]int{}
 	for _, j := range g.integers {
 		if g.fixed(j) || len(g.cols[j]) == 0 || g.lower[j] != 0 || g.cost[j] < 0 {
 			continue
 		}
 		r := g.cols[j][0].Row
-		if byRow[r] == nil {
-			byRow[r] = &group{}
-			order = append(order, r)
-		}
-		byRow[r].members = append(byRow[r].members, j)
+		byRow[r] = append(byRow[r], j)
 	}
-	sort.Ints(order)
-	for _, r := range order {
-		m := byRow[r].members
+	for _, r := range slices.Sorted(maps.Keys(byRow)) {
+		m := byRow[r]
 		if len(m) > dominateGroup {
 			continue // a dense row of a general program: not worth the pairs
 		}
@@ -103,7 +95,7 @@ func (g *program) replaces(j, k int) float64 {
 		if t*g.cost[j] > g.cost[k] {
 			return 0
 		}
-		if g.rowsAllow(j, k, t) && g.boundAllows(j, k, t) {
+		if g.rowsAllow(j, k, t) && g.boundAllows(j) {
 			// Of two equal columns only the later goes.
 			if t == 1 && t*g.cost[j] == g.cost[k] && j > k && g.rowsAllow(k, j, 1) {
 				return 0
@@ -144,14 +136,11 @@ func (g *program) rowsAllow(j, k int, t float64) bool {
 // boundAllows says whether column j has room for the replacement: no upper
 // bound, or one at which each row that wants more of j is satisfied whatever
 // the rest does.
-func (g *program) boundAllows(j, k int, t float64) bool {
+func (g *program) boundAllows(j int) bool {
 	if math.IsInf(g.upper[j], 1) {
 		return true
 	}
 	for _, e := range g.cols[j] {
-		if !g.wantsMore(e) {
-			continue
-		}
 		act := g.rowActivity(e.Row)
 		low, high := act.without(e.Value, g.lower[j], g.upper[j])
 		if e.Value < 0 && high+e.Value*g.upper[j] > g.rowUpper[e.Row] {
@@ -162,12 +151,6 @@ func (g *program) boundAllows(j, k int, t float64) bool {
 		}
 	}
 	return true
-}
-
-// wantsMore says whether raising the column helps the row of e.
-func (g *program) wantsMore(e linear.Entry) bool {
-	return e.Value < 0 && !math.IsInf(g.rowUpper[e.Row], 1) ||
-		e.Value > 0 && !math.IsInf(g.rowLower[e.Row], -1)
 }
 
 // findLocks notes which columns some row holds back in each direction.

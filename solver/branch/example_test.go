@@ -24,7 +24,8 @@ func ExampleSolve() {
 			fmt.Printf("%g x %s\n", r.X[j], c.Name)
 		}
 	}
-	fmt.Println("proof confirmed:", branch.Audit(context.Background(), p, r).OK())
+	audit := branch.Audit(context.Background(), p, r)
+	fmt.Println("proof confirmed:", audit.BoundOK && audit.CutsTrusted == 0)
 	// Output:
 	// optimal: 8.60
 	// 1 x 250 g

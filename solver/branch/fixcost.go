@@ -45,11 +45,7 @@ func (w *worker) fixByCost(n *node, out outcome) *change {
 // use when room is left between the bound and the cutoff; ok is false where
 // that is all of it.
 func costRange(lo, up, d, room float64) (newLo, newUp float64, ok bool) {
-	from := lo // the bound that the reduced cost was counted at
-	if d < 0 {
-		from = up
-	}
-	if math.IsInf(from, 0) {
+	if math.IsInf(boundAt(d, lo, up), 0) { // the bound that the reduced cost was counted at
 		return lo, up, false
 	}
 	steps := math.Floor(room/math.Abs(d) + 1e-9)

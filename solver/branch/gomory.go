@@ -1,8 +1,9 @@
 package branch
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 
 	"rationwright/solver/simplex"
 )
@@ -31,14 +32,11 @@ func (r *relax) gomory(w *workspace, x []float64, limit int) []*cut {
 			rows = append(rows, fraction{row, away})
 		}
 	}
-	sort.SliceStable(rows, func(a, b int) bool { return rows[a].away > rows[b].away })
-	if len(rows) > limit {
-		rows = rows[:limit]
-	}
+	slices.SortStableFunc(rows, func(a, b fraction) int { return cmp.Compare(b.away, a.away) })
 	var found []*cut
-	var coef, mult []float64
-	for _, f := range rows {
-		coef, mult = r.lp.TableauRow(f.row, coef, mult)
+	var mult []float64
+	for _, f := range rows[:min(limit, len(rows))] {
+		mult = r.lp.TableauRow(f.row, mult)
 		largest := 0.0
 		for _, m := range mult {
 			largest = math.Max(largest, math.Abs(m))

@@ -18,15 +18,15 @@ func TestHalve(t *testing.T) {
 		bound  float64
 		proof  *certificate
 	}{
-		{"both closed, one dearer", decision{downClosed: true, upClosed: true, downBound: 30, upBound: 40}, []float64{30, 40}, [2]float64{}, 0, nil},
-		{"both closed", decision{downClosed: true, upClosed: true, downBound: math.Inf(1), upBound: math.Inf(1)}, []float64{math.Inf(1), math.Inf(1)}, [2]float64{}, 0, nil},
-		{"down closed, up dearer", decision{downClosed: true, downBound: 30, upBound: 12}, []float64{30}, [2]float64{3, 5}, 12, up},
-		{"down closed, up not known as dear", decision{downClosed: true, downBound: 30, upBound: 8}, []float64{30}, [2]float64{3, 5}, 10, whole},
-		{"up closed, down dearer", decision{upClosed: true, upBound: 30, downBound: 12}, []float64{30}, [2]float64{0, 2}, 12, down},
-		{"up closed, down not known as dear", decision{upClosed: true, upBound: 30, downBound: 8}, []float64{30}, [2]float64{0, 2}, 10, whole},
+		{"both closed, one dearer", decision{closed: [2]bool{true, true}, bound: [2]float64{30, 40}}, []float64{30, 40}, [2]float64{}, 0, nil},
+		{"both closed", decision{closed: [2]bool{true, true}, bound: [2]float64{math.Inf(1), math.Inf(1)}}, []float64{math.Inf(1), math.Inf(1)}, [2]float64{}, 0, nil},
+		{"down closed, up dearer", decision{closed: [2]bool{true, false}, bound: [2]float64{30, 12}}, []float64{30}, [2]float64{3, 5}, 12, up},
+		{"down closed, up not known as dear", decision{closed: [2]bool{true, false}, bound: [2]float64{30, 8}}, []float64{30}, [2]float64{3, 5}, 10, whole},
+		{"up closed, down dearer", decision{closed: [2]bool{false, true}, bound: [2]float64{12, 30}}, []float64{30}, [2]float64{0, 2}, 12, down},
+		{"up closed, down not known as dear", decision{closed: [2]bool{false, true}, bound: [2]float64{8, 30}}, []float64{30}, [2]float64{0, 2}, 10, whole},
 	} {
 		w := &worker{r: &relax{lower: []float64{0}, upper: []float64{5}}, audit: true, leafBound: math.Inf(1)}
-		c.d.value, c.d.downProof, c.d.upProof = 2.5, down, up
+		c.d.value, c.d.proof = 2.5, [2]*certificate{down, up}
 		rest := w.halve(&node{bound: 10, proof: whole}, c.d)
 		var closed []float64
 		for _, l := range w.leaves {

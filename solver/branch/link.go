@@ -25,10 +25,7 @@ func (r *relax) links(w *workspace, x []float64) []*cut {
 
 // linksOf appends the violated links of one row.
 func (r *relax) linksOf(w *workspace, i int, atUpper bool, x []float64, found []*cut) []*cut {
-	sign, side := 1.0, r.rowUpper[i]
-	if !atUpper {
-		sign, side = -1, -r.rowLower[i]
-	}
+	sign, side := r.upperSide(i, atUpper)
 	if math.IsInf(side, 1) || !r.isLinking(i, sign, side) {
 		return found
 	}
@@ -54,7 +51,7 @@ func (r *relax) linksOf(w *workspace, i int, atUpper bool, x []float64, found []
 				w.add(-math.Min(u, c/a), []term{{k.col, 1}})
 			}
 		}
-		origin := derivation{kind: link, rows: []int32{int32(i)}, atUpper: []bool{atUpper}, col: int32(t.col), after: len(r.log)}
+		origin := derivation{kind: link, rows: []int32{int32(i)}, atUpper: []bool{atUpper}, col: int32(t.col)}
 		if c := w.take(r.space, 0, x, origin); c != nil {
 			found = append(found, c)
 		}
@@ -76,10 +73,7 @@ func (s *space) isLinking(i int, sign, side float64) bool {
 			ints++
 			continue
 		}
-		lo := s.lower[t.col]
-		if a < 0 {
-			lo = s.upper[t.col]
-		}
+		lo := boundAt(a, s.lower[t.col], s.upper[t.col])
 		if math.IsInf(lo, 0) {
 			return false
 		}

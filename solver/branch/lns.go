@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
+	"slices"
 
 	"rationwright/solver/simplex"
 )
@@ -17,7 +18,6 @@ type guide struct {
 	duals        []float64 // parallel to rows
 	lower, upper []float64
 	bound        float64
-	after        int // reductions logged by then
 }
 
 // newGuide keeps an optimal outcome of the root.
@@ -30,7 +30,6 @@ func (s *space) newGuide(out outcome) guide {
 		lower:   append([]float64(nil), s.lower...),
 		upper:   append([]float64(nil), s.upper...),
 		bound:   out.bound,
-		after:   len(s.log),
 	}
 }
 
@@ -67,13 +66,7 @@ type lns struct {
 // are the continuous columns of that row (what is eaten of it).
 func newLNS(s *space, g guide, seed uint64) *lns {
 	h := &lns{s: s, rng: rand.New(rand.NewPCG(seed, 20)), guide: g, share: 0.15,
-		group: make([]int, s.n), ofRow: make([]int, s.m)}
-	for i := range h.ofRow {
-		h.ofRow[i] = -1
-	}
-	for j := range h.group {
-		h.group[j] = -1
-	}
+		group: slices.Repeat([]int{-1}, s.n), ofRow: slices.Repeat([]int{-1}, s.m)}
 	for _, j := range s.integers {
 		if len(s.cols[j]) == 0 {
 			h.group[j] = h.groups
@@ -148,11 +141,7 @@ func (h *lns) begin(ctx context.Context, lower, upper []float64, cutoff float64,
 	if out.status != simplex.Optimal {
 		return false
 	}
-	loose := make([]bool, h.s.m)
-	for i := range loose {
-		loose[i] = !h.s.eager(i)
-	}
-	h.s.looseRows(out.x, loose)
+	loose := h.s.looseRows(out.x)
 	basis := h.r.basis()
 	r, err := newRelax(q.space, nil, func(k int) bool {
 		i := q.rows[k]

@@ -1,10 +1,10 @@
 package branch
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"slices"
-	"sort"
 )
 
 // boxOf returns the box in which only the integer columns that free wants keep
@@ -38,12 +38,8 @@ func (h *lns) first(ctx context.Context, cutoff float64) bool {
 // byReducedCost lists the integer columns, least reduced cost first.
 func (h *lns) byReducedCost() []int {
 	order := append([]int(nil), h.s.integers...)
-	sort.SliceStable(order, func(a, b int) bool {
-		da, db := math.Abs(h.guide.reduced[order[a]]), math.Abs(h.guide.reduced[order[b]])
-		if da != db {
-			return da < db
-		}
-		return order[a] < order[b]
+	slices.SortStableFunc(order, func(a, b int) int { // the integer columns ascend
+		return cmp.Compare(math.Abs(h.guide.reduced[a]), math.Abs(h.guide.reduced[b]))
 	})
 	return order
 }

@@ -19,13 +19,13 @@ func (s *space) restrictedMaster(b *warm, out outcome) *relax {
 		dear := s.dearColumns(out)
 		blocks = s.idleBlocks(out, b)
 		for _, i := range blocks {
-			b.rows[i], loose[i] = simplex.Basic, true
+			b.rows[i] = simplex.Basic
 			for _, t := range s.rows[i] {
 				b.cols[t.col], dear[t.col] = simplex.AtLower, true
 			}
 		}
 		keepCol = func(j int) bool { return b.cols[j] != simplex.AtLower || !dear[j] }
-		s.looseRows(out.x, loose)
+		loose = s.looseRows(out.x)
 	}
 	keepRow := func(i int) bool {
 		return i < len(b.rows) && b.rows[i] != simplex.Basic || i < s.m && !loose[i]
@@ -62,14 +62,9 @@ func (s *space) dearColumns(out outcome) []bool {
 	return dear
 }
 
-// looseRows marks the rows with room to spare at x as well.
-func (s *space) looseRows(x []float64, loose []bool) {
-	for i := range loose {
-		if loose[i] {
-			continue
-		}
-		loose[i] = !s.eager(i)
-	}
+// looseRows marks the rows with room to spare at x.
+func (s *space) looseRows(x []float64) []bool {
+	loose := make([]bool, s.m)
 	for i := range loose {
 		sum, size := 0.0, 0.0
 		for _, t := range s.rows[i] {
@@ -80,4 +75,5 @@ func (s *space) looseRows(x []float64, loose []bool) {
 		size = math.Max(size, math.Abs(sum))
 		loose[i] = room > masterSlack*size || len(s.rows[i]) > 0 && size == 0 && room >= 0 && s.n >= masterColumns
 	}
+	return loose
 }

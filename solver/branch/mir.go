@@ -147,12 +147,12 @@ func (s *space) round(w *workspace, c *combination, divisor float64, x []float64
 	if w.depth(upper, x) <= math.Max(atLeast, cutDepth) {
 		return nil
 	}
-	return w.take(s, upper, x, c.derivation(w, divisor, len(s.log)))
+	return w.take(s, upper, x, c.derivation(w, divisor))
 }
 
 // derivation records how the rounding in w was made.
-func (c *combination) derivation(w *workspace, divisor float64, after int) derivation {
-	d := derivation{kind: rounding, after: after, atUpper: slices.Clone(c.atUpper),
+func (c *combination) derivation(w *workspace, divisor float64) derivation {
+	d := derivation{kind: rounding, atUpper: slices.Clone(c.atUpper),
 		whole: slices.Clone(w.whole), flipped: slices.Clone(w.flipped)}
 	for k, row := range c.rows {
 		d.rows = append(d.rows, int32(row))

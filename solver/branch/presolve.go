@@ -55,50 +55,44 @@ func (a *activity) remove(value, lower, upper float64) {
 
 // without returns the least and the greatest sum of the other terms.
 func (a activity) without(value, lower, upper float64) (low, high float64) {
+	a.remove(value, lower, upper)
+	return a.low(), a.high()
+}
+
+// implied returns the bounds that lo ≤ value·x + rest ≤ up implies for x in
+// [curLo, curUp], with a the range of the whole sum.
+func (a activity) implied(value, lo, up, curLo, curUp float64) (newLo, newUp float64) {
+	restLow, restHigh := a.without(value, curLo, curUp)
+	newLo, newUp = (lo-restHigh)/value, (up-restLow)/value
 	if value < 0 {
-		lower, upper = upper, lower
+		newLo, newUp = newUp, newLo
 	}
-	low, high = a.min, a.max
-	minInf, maxInf := a.minInf, a.maxInf
-	if math.IsInf(lower, 0) {
-		minInf--
-	} else {
-		low -= value * lower
+	if math.IsNaN(newLo) {
+		newLo = math.Inf(-1)
 	}
-	if math.IsInf(upper, 0) {
-		maxInf--
-	} else {
-		high -= value * upper
+	if math.IsNaN(newUp) {
+		newUp = math.Inf(1)
 	}
-	if minInf > 0 {
-		low = math.Inf(-1)
+	return newLo, newUp
+}
+
+// misses says whether no sum of the range keeps the sides of a row, to feasTol.
+func (a activity) misses(lower, upper float64) bool {
+	return a.low() > upper+feasTol*(1+math.Abs(upper)) || a.high() < lower-feasTol*(1+math.Abs(lower))
+}
+
+// activityOf returns the range of a row's sum over a box.
+func activityOf(terms []term, lower, upper []float64) activity {
+	var a activity
+	for _, t := range terms {
+		a.add(t.value, lower[t.col], upper[t.col])
 	}
-	if maxInf > 0 {
-		high = math.Inf(1)
-	}
-	return low, high
+	return a
 }
 
 // rowActivity returns the range of row i over the bounds that the relaxation
 // has.
-func (g *program) rowActivity(i int) activity {
-	var a activity
-	for _, t := range g.rows[i] {
-		a.add(t.value, g.lower[t.col], g.upper[t.col])
-	}
-	return a
-}
-
-// impliedActivity returns the range of row i over the implied bounds. It must
-// not be used to drop or to change a row: the row itself may be what implied
-// them.
-func (g *program) impliedActivity(i int) activity {
-	var a activity
-	for _, t := range g.rows[i] {
-		a.add(t.value, g.impliedLower[t.col], g.impliedUpper[t.col])
-	}
-	return a
-}
+func (g *program) rowActivity(i int) activity { return activityOf(g.rows[i], g.lower, g.upper) }
 
 // presolve (M. Savelsbergh, Preprocessing and probing techniques for mixed integer
 // programming problems, ORSA J. on Computing 6 (1994)) tightens the program in place and logs each step. It returns false
@@ -156,7 +150,7 @@ func (g *program) presolveRow(i int) (changed, ok bool) {
 		return false, true
 	}
 	a := g.rowActivity(i)
-	if a.low() > up+feasTol*(1+math.Abs(up)) || a.high() < lo-feasTol*(1+math.Abs(lo)) {
+	if a.misses(lo, up) {
 		return false, false
 	}
 	// A side is dropped only if it holds with nothing to spare for rounding.
@@ -173,7 +167,9 @@ func (g *program) presolveRow(i int) (changed, ok bool) {
 	}
 	// What one column gains shows in the range from the next sweep on: a range
 	// computed anew after each would take the square of the row's length.
-	a = g.impliedActivity(i)
+	// The implied bounds must not be used to drop or to change the row: it may be what
+	// implied them.
+	a = activityOf(g.rows[i], g.impliedLower, g.impliedUpper)
 	for _, t := range g.rows[i] {
 		c, ok := g.tightenBound(i, t, a)
 		if !ok {
@@ -200,18 +196,7 @@ func (g *program) dropSide(i int, lower, upper float64) {
 func (g *program) tightenBound(i int, t term, a activity) (changed, ok bool) {
 	j := t.col
 	curLo, curUp := g.impliedLower[j], g.impliedUpper[j]
-	restLow, restHigh := a.without(t.value, curLo, curUp)
-	// lo − restHigh ≤ value·x ≤ up − restLow
-	newLo, newUp := (g.rowLower[i]-restHigh)/t.value, (g.rowUpper[i]-restLow)/t.value
-	if t.value < 0 {
-		newLo, newUp = newUp, newLo
-	}
-	if math.IsNaN(newLo) {
-		newLo = math.Inf(-1)
-	}
-	if math.IsNaN(newUp) {
-		newUp = math.Inf(1)
-	}
+	newLo, newUp := a.implied(t.value, g.rowLower[i], g.rowUpper[i], curLo, curUp)
 	if g.integer[j] {
 		newLo, newUp = math.Ceil(newLo-intTol), math.Floor(newUp+intTol)
 		if newLo <= curLo && newUp >= curUp {

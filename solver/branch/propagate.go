@@ -28,7 +28,7 @@ func (r *relax) propagate(box *change, col int) (*change, bool) {
 			a.add(t.value, lo, up)
 		}
 		lo, up := r.rowLower[i], r.rowUpper[i]
-		if a.low() > up+feasTol*(1+math.Abs(up)) || a.high() < lo-feasTol*(1+math.Abs(lo)) {
+		if a.misses(lo, up) {
 			return &change{col: col, lower: 1, upper: 0, up: box, why: whyRow, row: i}, false
 		}
 		if a.low() >= lo && a.high() <= up {
@@ -39,7 +39,8 @@ func (r *relax) propagate(box *change, col int) (*change, bool) {
 			if !r.integer[j] || r.lower[j] >= r.upper[j] {
 				continue
 			}
-			newLo, newUp := impliedInteger(t.value, lo, up, a, r.lower[j], r.upper[j])
+			newLo, newUp := a.implied(t.value, lo, up, r.lower[j], r.upper[j])
+			newLo, newUp = math.Ceil(newLo-intTol), math.Floor(newUp+intTol)
 			if newLo <= r.lower[j] && newUp >= r.upper[j] {
 				continue
 			}
@@ -48,35 +49,11 @@ func (r *relax) propagate(box *change, col int) (*change, bool) {
 			if newLo > newUp {
 				return box, false
 			}
-			old := [2]float64{r.lower[j], r.upper[j]}
+			a.remove(t.value, r.lower[j], r.upper[j])
+			a.add(t.value, newLo, newUp)
 			r.set(j, newLo, newUp)
-			a = a.moved(t.value, old[0], old[1], newLo, newUp)
 			add(j)
 		}
 	}
 	return box, true
-}
-
-// impliedInteger returns the integer bounds that lo ≤ value·x + rest ≤ up
-// implies for x in [curLo, curUp], with a the range of the whole sum.
-func impliedInteger(value, lo, up float64, a activity, curLo, curUp float64) (newLo, newUp float64) {
-	restLow, restHigh := a.without(value, curLo, curUp)
-	newLo, newUp = (lo-restHigh)/value, (up-restLow)/value
-	if value < 0 {
-		newLo, newUp = newUp, newLo
-	}
-	if math.IsNaN(newLo) {
-		newLo = math.Inf(-1)
-	}
-	if math.IsNaN(newUp) {
-		newUp = math.Inf(1)
-	}
-	return math.Ceil(newLo - intTol), math.Floor(newUp + intTol)
-}
-
-// moved returns the range after one column's box changed.
-func (a activity) moved(value, oldLo, oldUp, newLo, newUp float64) activity {
-	a.remove(value, oldLo, oldUp)
-	a.add(value, newLo, newUp)
-	return a
 }

@@ -35,5 +35,4 @@ type reduction struct {
 	times        float64
 	proof        *certificate // costFixed: root duals and the cutoff they were held against
 	cutoff       float64
-	after        int // costFixed: reductions made when the duals were taken
 }

@@ -2,6 +2,7 @@ package branch
 
 import (
 	"math"
+	"slices"
 
 	"rationwright/solver/linear"
 	"rationwright/solver/simplex"
@@ -17,14 +18,11 @@ func (s *space) decideForced(lower, upper []float64, needed []bool) bool {
 		if math.IsInf(lo, -1) && math.IsInf(up, 1) {
 			continue
 		}
-		var a activity
-		for _, t := range terms {
-			a.add(t.value, lower[t.col], upper[t.col])
-		}
-		low, high := a.low(), a.high()
-		if low > up+feasTol*(1+math.Abs(up)) || high < lo-feasTol*(1+math.Abs(lo)) {
+		a := activityOf(terms, lower, upper)
+		if a.misses(lo, up) {
 			return false
 		}
+		low, high := a.low(), a.high()
 		if low >= lo && high <= up {
 			continue
 		}
@@ -69,9 +67,8 @@ func (s *space) restrict(lower, upper []float64) *part {
 	}
 	q := &part{base: make([]float64, s.n)}
 	p := &linear.Problem{}
-	to := make([]int, s.n)
+	to := slices.Repeat([]int{-1}, s.n)
 	for j := range to {
-		to[j] = -1
 		if upper[j] <= lower[j] {
 			q.base[j] = lower[j]
 			p.Offset += s.cost[j] * lower[j]

@@ -3,6 +3,7 @@ package branch
 import (
 	"context"
 	"math"
+	"slices"
 	"time"
 
 	"rationwright/solver/simplex"
@@ -67,7 +68,7 @@ func (s *search) addRoot(r *Result) {
 	root := lp.Solve(ctx, simplex.Limits{Iterations: rootIterations})
 	switch root.Status {
 	case simplex.Optimal:
-		r.RootBound, r.RootDual, r.RootReduced, r.RootX = root.Value, root.Dual, root.Reduced, root.X
+		r.RootBound, r.RootDual, r.RootReduced = root.Value, root.Dual, root.Reduced
 		if root.HasBound {
 			r.RootBound = root.Bound
 		}
@@ -98,7 +99,8 @@ func (s *search) ownRoot(r *Result) bool {
 		rows[i] = i
 	}
 	reduced := make([]float64, s.n)
-	bound := plain.bound(rows, duals, false, g.lower, g.upper, reduced)
+	plain.price(rows, duals, false, reduced)
+	bound := plain.sumUp(rows, duals, g.lower, g.upper, reduced)
 	if !agree(bound, s.rootPlain.bound) {
 		return false
 	}
@@ -108,7 +110,7 @@ func (s *search) ownRoot(r *Result) bool {
 	for j := range reduced {
 		reduced[j] *= s.sign
 	}
-	r.RootBound, r.RootDual, r.RootReduced, r.RootX = s.outside(bound), duals, reduced, s.rootPlain.x
+	r.RootBound, r.RootDual, r.RootReduced = s.outside(bound), duals, reduced
 	return true
 }
 
@@ -117,10 +119,7 @@ func (s *search) ownRoot(r *Result) bool {
 func (s *search) newTrail() *trail {
 	t := &trail{log: s.log, cuts: s.cuts, root: s.rootProof, value: math.Inf(1), step: s.step}
 	t.leaves = append(t.leaves, s.leaves...)
-	for _, n := range s.open {
-		t.leaves = append(t.leaves, leaf{n.box, n.proof, n.bound})
-	}
-	for _, n := range s.stuck {
+	for _, n := range slices.Concat(s.open, s.stuck) {
 		t.leaves = append(t.leaves, leaf{n.box, n.proof, n.bound})
 	}
 	if s.best != nil {

@@ -143,7 +143,7 @@ func (s *search) fixRoot() {
 			continue
 		}
 		s.log = append(s.log, reduction{kind: costFixed, col: j, lower: newLo, upper: newUp,
-			proof: s.rootProof, cutoff: cutoff, after: s.guide.after})
+			proof: s.rootProof, cutoff: cutoff})
 		s.lower[j], s.upper[j] = newLo, newUp
 		s.impliedLower[j], s.impliedUpper[j] = newLo, newUp
 		for _, w := range s.workers {

@@ -8,36 +8,30 @@ import "sync"
 type Team struct {
 	running sync.WaitGroup
 	mu      sync.Mutex
-	thrown  bool
-	fault   any // of the first that panicked
+	fault   any // of the first that panicked, nil of none
 }
 
 // Do runs f in a goroutine of its own.
 func (t *Team) Do(f func()) {
-	t.running.Add(1)
-	go func() {
-		defer t.running.Done()
+	t.running.Go(func() {
 		defer func() {
-			fault := recover()
-			if fault == nil {
-				return
-			}
-			t.mu.Lock()
-			defer t.mu.Unlock()
-			if !t.thrown {
-				t.thrown, t.fault = true, fault
+			if fault := recover(); fault != nil {
+				t.mu.Lock()
+				defer t.mu.Unlock()
+				if t.fault == nil {
+					t.fault = fault
+				}
 			}
 		}()
 		f()
-	}()
+	})
 }
 
 // Wait waits for all functions to end. It panics with what the first of them panicked with.
 func (t *Team) Wait() {
 	t.running.Wait()
-	if t.thrown {
-		fault := t.fault
-		t.thrown, t.fault = false, nil
+	if fault := t.fault; fault != nil {
+		t.fault = nil
 		panic(fault)
 	}
 }

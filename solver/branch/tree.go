@@ -3,6 +3,7 @@ package branch
 import (
 	"context"
 	"math"
+	"slices"
 
 	"rationwright/solver/simplex"
 )
@@ -149,7 +150,7 @@ func (w *worker) expand(ctx context.Context, n *node, warm bool) *node {
 	if !warm && n.basis != nil {
 		r.load(n.basis)
 	}
-	out := w.solveNode(ctx, n)
+	out := w.solveNode(ctx)
 	if out.bound > n.bound {
 		if n.column >= 0 && !math.IsInf(out.bound, 1) && out.status == simplex.Optimal {
 			w.observeNode(n, out.bound)
@@ -165,25 +166,21 @@ func (w *worker) expand(ctx context.Context, n *node, warm bool) *node {
 		return nil
 	}
 	if out.status != simplex.Optimal {
-		return w.split(n, nil, nil)
+		return w.split(n, w.middle())
 	}
 	return w.branchOn(ctx, n, out)
 }
 
 // observeNode updates the pseudo-cost of the branching that led to n.
 func (w *worker) observeNode(n *node, bound float64) {
-	dist := n.from - math.Floor(n.from)
-	if n.raised {
-		dist = 1 - dist
-	}
-	if dist > intTol {
+	if dist := distance(n.from, n.raised); dist > intTol {
 		w.observe(observation{n.column, n.raised, risen(bound, n.bound) / dist})
 	}
 }
 
 // solveNode solves the node in hand; where the method stops without an answer
 // it tries again without a cutoff and then from the slack basis.
-func (w *worker) solveNode(ctx context.Context, n *node) outcome {
+func (w *worker) solveNode(ctx context.Context) outcome {
 	r := w.r
 	out := r.solve(ctx, w.cutoff, 0)
 	for try := 0; try < 2 && ctx.Err() == nil; try++ {
@@ -212,17 +209,16 @@ func (w *worker) branchOn(ctx context.Context, n *node, out outcome) *node {
 	}
 	n.box = w.fixByCost(n, out)
 	n.basis = r.basis()
-	x := append([]float64(nil), out.x...)
-	w.visit(x)
+	w.visit(out.x)
 	d := w.decide(ctx, w.frac, out.bound)
 	if ctx.Err() != nil {
 		w.open.add(n)
 		return nil
 	}
-	if d.downClosed || d.upClosed {
+	if d.closed[0] || d.closed[1] {
 		return w.halve(n, d)
 	}
-	return w.split(n, &d, x)
+	return w.split(n, d)
 }
 
 // visit keeps the point of a node of the tree for the neighbourhood searches.
@@ -233,7 +229,7 @@ func (w *worker) visit(x []float64) {
 	if len(w.visited) == keepPoints {
 		w.visited = w.visited[1:]
 	}
-	w.visited = append(w.visited, x)
+	w.visited = append(w.visited, slices.Clone(x))
 }
 
 // integral handles a relaxation whose integers are integral: its rounded point
@@ -242,7 +238,7 @@ func (w *worker) visit(x []float64) {
 // branched on further.
 func (w *worker) integral(ctx context.Context, n *node, out outcome) *node {
 	r := w.r
-	x := append([]float64(nil), out.x...)
+	x := slices.Clone(out.x)
 	basis := r.basis()
 	p := r.accept(x)
 	reached := func() bool { return p != nil && p.value <= out.value+attained*math.Max(1, math.Abs(out.value)) }
@@ -284,87 +280,76 @@ func (w *worker) integral(ctx context.Context, n *node, out outcome) *node {
 	if v >= r.upper[d.col] {
 		d.value = v - 0.5
 	}
-	child := w.split(n, &d, x)
-	if child != nil {
-		w.open.add(child) // the basis in hand is not the node's
-	}
+	w.open.add(w.split(n, d)) // the basis in hand is not the node's
 	return nil
 }
 
 // halve closes the branches that strong branching found empty or too dear and
 // goes on with the other, if any.
 func (w *worker) halve(n *node, d decision) *node {
-	lo, up := w.r.lower[d.col], w.r.upper[d.col]
-	floor := math.Floor(d.value)
-	down := &change{col: d.col, lower: lo, upper: floor, up: n.box}
-	above := &change{col: d.col, lower: floor + 1, upper: up, up: n.box}
-	rest := &node{bound: n.bound, depth: n.depth + 1, basis: n.basis, proof: n.proof, column: d.col, from: d.value}
-	switch {
-	case d.downClosed && d.upClosed:
-		w.close(down, d.downProof, d.downBound)
-		w.close(above, d.upProof, d.upBound)
-		return nil
-	case d.downClosed:
-		w.close(down, d.downProof, d.downBound)
-		rest.box, rest.raised = above, true
-		if d.upBound > rest.bound {
-			rest.bound, rest.proof = d.upBound, d.upProof
+	var rest *node
+	for _, raised := range []bool{false, true} {
+		c, k := w.child(n, d, raised), direction(raised)
+		if d.closed[k] {
+			w.close(c.box, d.proof[k], d.bound[k])
+			continue
 		}
-	default:
-		w.close(above, d.upProof, d.upBound)
-		rest.box = down
-		if d.downBound > rest.bound {
-			rest.bound, rest.proof = d.downBound, d.downProof
+		if d.bound[k] > c.bound {
+			c.bound, c.proof = d.bound[k], d.proof[k]
 		}
+		c.id = w.newID()
+		rest = c
 	}
-	rest.id = w.newID()
 	return rest
 }
 
-// split makes two children of n, by the decision given or, where the relaxation
-// gave no point, in the middle of the first free integer column. It returns the
-// child that promises less rise of the bound.
-func (w *worker) split(n *node, d *decision, x []float64) *node {
-	r := w.r
-	if d == nil {
-		d = &decision{col: -1}
-		for _, j := range r.integers {
-			if lo, up := r.lower[j], r.upper[j]; lo < up {
-				d.col = j
-				switch {
-				case !math.IsInf(lo, -1) && !math.IsInf(up, 1):
-					d.value = lo + (up-lo)/2
-				case !math.IsInf(lo, -1):
-					d.value = lo
-				case !math.IsInf(up, 1):
-					d.value = up - 1
-				}
-				d.value = math.Floor(d.value) + 0.5
-				break
-			}
-		}
-		if d.col < 0 {
-			w.stuck = append(w.stuck, n)
-			return nil
-		}
-	}
-	lo, up := r.lower[d.col], r.upper[d.col]
+// child is a branch of n, without its number.
+func (w *worker) child(n *node, d decision, raised bool) *node {
 	floor := math.Floor(d.value)
-	child := func(raised bool) *node {
-		c := &node{bound: n.bound, depth: n.depth + 1, id: w.newID(), basis: n.basis, proof: n.proof,
-			column: d.col, raised: raised, from: d.value}
-		c.box = &change{col: d.col, lower: lo, upper: floor, up: n.box}
-		if raised {
-			c.box.lower, c.box.upper = floor+1, up
-		}
-		return c
+	box := &change{col: d.col, lower: w.r.lower[d.col], upper: floor, up: n.box}
+	if raised {
+		box.lower, box.upper = floor+1, w.r.upper[d.col]
 	}
-	first, second := child(false), child(true)
-	if w.heuristic {
-		if d.value-floor > w.roundUpFrom {
-			first, second = second, first
+	return &node{bound: n.bound, depth: n.depth + 1, box: box, basis: n.basis, proof: n.proof,
+		column: d.col, raised: raised, from: d.value}
+}
+
+// middle decides, where the relaxation gave no point, for the middle of the first free
+// integer column.
+func (w *worker) middle() decision {
+	for _, j := range w.r.integers {
+		lo, up := w.r.lower[j], w.r.upper[j]
+		if lo >= up {
+			continue
 		}
-	} else if d.up < d.down {
+		value := 0.0
+		switch {
+		case !math.IsInf(lo, -1) && !math.IsInf(up, 1):
+			value = lo + (up-lo)/2
+		case !math.IsInf(lo, -1):
+			value = lo
+		case !math.IsInf(up, 1):
+			value = up - 1
+		}
+		return decision{col: j, value: math.Floor(value) + 0.5}
+	}
+	return decision{col: -1}
+}
+
+// split makes two children of n. It returns the child that promises less rise of the
+// bound, nil where there is nothing to branch on.
+func (w *worker) split(n *node, d decision) *node {
+	if d.col < 0 {
+		w.stuck = append(w.stuck, n)
+		return nil
+	}
+	first, second := w.child(n, d, false), w.child(n, d, true)
+	first.id, second.id = w.newID(), w.newID()
+	upFirst := d.rise[1] < d.rise[0]
+	if w.heuristic {
+		upFirst = distance(d.value, false) > w.roundUpFrom
+	}
+	if upFirst {
 		first, second = second, first
 	}
 	w.open.add(second)

@@ -37,7 +37,7 @@ func (q *Master) Search(ctx context.Context, opt Options) Result {
 		}
 	}
 	found := q.SearchAmong(ctx, q.problem, result, QuickFoods, opt)
-	found.Bound, found.RootBound, found.RootDual, found.RootReduced, found.RootX = result.Bound, result.Bound, result.Dual, result.Reduced, result.X
+	found.Bound, found.RootBound, found.RootDual, found.RootReduced = result.Bound, result.Bound, result.Dual, result.Reduced
 	return found
 }
 

@@ -39,9 +39,7 @@ func (s *Solver) BasicIn(row int) int {
 
 // index fills pos from head.
 func (c *core) index() {
-	for k := range c.pos {
-		c.pos[k] = -1
-	}
+	c.pos = filled(c.pos, c.n+c.m, -1)
 	for i, k := range c.head {
 		c.pos[k] = int32(i)
 	}
@@ -104,9 +102,7 @@ func (c *core) stashWeights() {
 // setSlacks makes the slacks the basis.
 func (c *core) setSlacks() {
 	c.setPlaces(make(Basis, c.n))
-	for i := range c.m {
-		c.weight[i] = 1
-	}
+	c.weight = filled(c.weight, c.m, 1)
 }
 
 // needFactor makes the factor belong to the basis, repairing it if singular.

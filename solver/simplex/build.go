@@ -25,7 +25,9 @@ func (f *factor) build(a *matrix, head []int32) []int32 {
 
 	for j, k := range head {
 		if int(k) >= a.cols {
-			f.pivotSlack(int32(j), k-int32(a.cols))
+			i := k - int32(a.cols) // two slacks never share a row
+			f.pivot(int32(j), i, -1)
+			f.keepRow(i)
 		}
 	}
 	f.pivotColumnSingletons(a, head)
@@ -99,7 +101,7 @@ func (f *factor) pivot(j, i int32, value float64) {
 // out of the counts of its columns.
 func (f *factor) keepRow(i int32) {
 	w := &f.work
-	f.openRow(i)
+	f.uRows.open(i)
 	for t := w.rowStart[i]; t < w.rowStart[i+1]; t++ {
 		if j := w.rowCol[t]; w.colAlive[j] {
 			f.uRows.index = append(f.uRows.index, j)
@@ -107,21 +109,7 @@ func (f *factor) keepRow(i int32) {
 			w.colCount[j]--
 		}
 	}
-	f.closeRow(i)
-}
-
-func (f *factor) openRow(i int32) { f.uRows.start[i] = int32(len(f.uRows.index)) }
-
-func (f *factor) closeRow(i int32) {
-	n := int32(len(f.uRows.index)) - f.uRows.start[i]
-	f.uRows.length[i], f.uRows.room[i] = n, n
-}
-
-// pivotSlack pivots the slack of row i in column j. Two slacks never share a
-// row.
-func (f *factor) pivotSlack(j, i int32) {
-	f.pivot(j, i, -1)
-	f.keepRow(i)
+	f.uRows.close(i)
 }
 
 // pivotColumnSingletons pivots columns with one entry in the living rows as
@@ -193,8 +181,8 @@ func (f *factor) pivotRowSingletons(a *matrix, head []int32) {
 			continue
 		}
 		f.pivot(j, i, pivot)
-		f.openRow(i)
-		f.closeRow(i)
+		f.uRows.open(i)
+		f.uRows.close(i)
 		index, value := a.column(int(head[j]))
 		for t, c := range index {
 			if !w.rowAlive[c] {
@@ -275,10 +263,7 @@ func (f *factor) transposeL() {
 	steps := len(f.lPivot)
 	// Step of every row; rows that are no pivot of L have entries too, but the
 	// solve must use them, so they become steps without a column of their own.
-	w.rowCount = zeroed(w.rowCount, f.m)
-	for i := range w.rowCount {
-		w.rowCount[i] = -1
-	}
+	w.rowCount = filled(w.rowCount, f.m, -1)
 	for k, p := range f.lPivot {
 		w.rowCount[p] = int32(k)
 	}

@@ -37,10 +37,7 @@ func (s *Solver) fill(r *Result) {
 	bound := s.sense * s.offset
 	for i, v := range c.tau {
 		v *= s.scale.row[i] / s.scale.cost
-		at := s.lower[n+i]
-		if v < 0 {
-			at = s.upper[n+i]
-		}
+		at := s.leastAt(n+i, v)
 		if v == 0 || math.IsInf(at, 0) {
 			continue
 		}
@@ -66,11 +63,7 @@ func (s *Solver) fill(r *Result) {
 			}
 		}
 		x[j], reduced[j] = v, s.sense*d
-		at := s.lower[j]
-		if d < 0 {
-			at = s.upper[j]
-		}
-		if !math.IsInf(at, 0) {
+		if at := s.leastAt(j, d); !math.IsInf(at, 0) {
 			bound += d * at
 		} else if math.Abs(d)*s.scale.col[j]*s.scale.cost > dualTol {
 			r.HasBound = false
@@ -100,11 +93,7 @@ func (s *Solver) certify(r *Result) {
 		if d == 0 {
 			return
 		}
-		at := s.lower[k]
-		if s.sense*d < 0 {
-			at = s.upper[k]
-		}
-		if math.IsInf(at, 0) {
+		if at := s.leastAt(k, s.sense*d); math.IsInf(at, 0) {
 			r.DualResidual = max(r.DualResidual, math.Abs(d)/(1+top))
 		} else {
 			r.Complementarity += math.Abs(d * (x - at))

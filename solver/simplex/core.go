@@ -40,18 +40,7 @@ type core struct {
 
 // newCore returns the core of p with the slack basis.
 func newCore(p *program, s *scaling) *core {
-	c := &core{}
-	c.shape(p, s)
-	c.place = make([]Place, c.n+c.m)
-	c.head = make([]int32, c.m)
-	c.weight = make([]float64, c.m)
-	for i := range c.m {
-		c.head[i] = int32(c.n + i)
-		c.place[c.n+i] = Basic
-		c.weight[i] = 1
-	}
-	c.index()
-	return c
+	return (&core{stale: true}).grown(p, s)
 }
 
 // shape sets what follows from the program alone, and the work space.
@@ -73,7 +62,6 @@ func (c *core) shape(p *program, s *scaling) {
 	c.upper = append([]float64(nil), c.trueUpper...)
 	c.cost = append([]float64(nil), c.trueCost...)
 	c.x, c.d = make([]float64, all), make([]float64, all)
-	c.pos = make([]int32, all)
 	c.workSpace()
 	c.stale = true
 }
@@ -88,20 +76,12 @@ func (c *core) workSpace() {
 	c.alphaList, c.candidates, c.groups, c.points = nil, nil, nil, nil
 }
 
-// clone returns a deep copy that shares only the matrix.
+// clone returns a deep copy that shares only the matrix; its factor is to be made anew.
 func (c *core) clone() *core {
-	t := *c
-	floats := func(v []float64) []float64 { return append([]float64(nil), v...) }
-	ints := func(v []int32) []int32 { return append([]int32(nil), v...) }
-	t.trueLower, t.trueUpper, t.trueCost = floats(c.trueLower), floats(c.trueUpper), floats(c.trueCost)
-	t.lower, t.upper, t.cost = floats(c.lower), floats(c.upper), floats(c.cost)
-	t.place = append([]Place(nil), c.place...)
-	t.head, t.pos = ints(c.head), ints(c.pos)
-	t.x, t.d, t.weight = floats(c.x), floats(c.d), floats(c.weight)
-	t.factor = factor{}
-	t.stale = true
+	t := &core{a: c.a, iterations: c.iterations, stale: true}
+	t.copyState(c)
 	t.workSpace()
-	return &t
+	return t
 }
 
 // grown returns the core after rows or columns were appended to p: new slacks

@@ -35,14 +35,7 @@ func (a *matrix) row(i int) ([]int32, []float64) {
 
 // newMatrix builds a matrix from its columns.
 func newMatrix(rows int, columns []sparse) *matrix {
-	a := &matrix{rows: rows, cols: len(columns), colStart: make([]int32, len(columns)+1)}
-	for j, c := range columns {
-		a.colRow = append(a.colRow, c.index...)
-		a.colVal = append(a.colVal, c.value...)
-		a.colStart[j+1] = int32(len(a.colRow))
-	}
-	a.transpose()
-	return a
+	return (&matrix{rows: rows, colStart: []int32{0}}).withColumns(columns)
 }
 
 // transpose fills the row-wise copy from the column-wise one.

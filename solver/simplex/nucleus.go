@@ -40,10 +40,7 @@ type rings struct {
 }
 
 func (r *rings) reset(members, counts int) {
-	r.first = zeroed(r.first, counts)
-	for i := range r.first {
-		r.first[i] = -1
-	}
+	r.first = filled(r.first, counts, -1)
 	r.next, r.previous = zeroed(r.next, members), zeroed(r.previous, members)
 }
 
@@ -99,7 +96,7 @@ func (w *nucleus) activate(a *matrix, head []int32) bool {
 			continue
 		}
 		any = true
-		w.cols.start[j] = int32(len(w.cols.index))
+		w.cols.open(int32(j))
 		index, value := a.column(int(head[j]))
 		for t, i := range index {
 			if w.rowAlive[i] {
@@ -107,25 +104,23 @@ func (w *nucleus) activate(a *matrix, head []int32) bool {
 				w.cols.value = append(w.cols.value, value[t])
 			}
 		}
-		n := int32(len(w.cols.index)) - w.cols.start[j]
-		w.cols.length[j], w.cols.room[j] = n, n
+		w.cols.close(int32(j))
 		w.top[j] = -1
-		w.colCount[j] = n
-		w.byColCount.link(int32(j), n)
+		w.colCount[j] = w.cols.length[j]
+		w.byColCount.link(int32(j), w.colCount[j])
 	}
 	for i, alive := range w.rowAlive {
 		if !alive {
 			continue
 		}
-		w.rows.start[i] = int32(len(w.rows.index))
+		w.rows.open(int32(i))
 		for t := w.rowStart[i]; t < w.rowStart[i+1]; t++ {
 			if w.colAlive[w.rowCol[t]] {
 				w.rows.index = append(w.rows.index, w.rowCol[t])
 			}
 		}
-		n := int32(len(w.rows.index)) - w.rows.start[i]
-		w.rows.length[i], w.rows.room[i] = n, n
-		w.byRowCount.link(int32(i), n)
+		w.rows.close(int32(i))
+		w.byRowCount.link(int32(i), w.rows.length[i])
 	}
 	w.rows.value = extended(w.rows.value[:0], len(w.rows.index))
 	return any
@@ -242,18 +237,19 @@ func (f *factor) step(i, j int32) {
 	lo := f.lCols.start[len(f.lPivot)-1]
 	targets := f.lCols.index[lo:]
 
-	f.openRow(i)
+	f.uRows.open(i)
 	members, _ := w.rows.at(i)
 	for _, c := range members {
 		if c == j {
 			continue
 		}
-		v := w.take(i, c)
+		v := w.entry(i, c)
+		w.cols.remove(c, i)
 		f.uRows.index = append(f.uRows.index, c)
 		f.uRows.value = append(f.uRows.value, v)
 		w.subtract(c, v, targets, f.lCols.value[lo:])
 	}
-	f.closeRow(i)
+	f.uRows.close(i)
 	for _, c := range targets {
 		multiplier[c] = 0
 	}
@@ -264,13 +260,6 @@ func (w *nucleus) dropFromRow(i, j int32) {
 	w.byRowCount.unlink(i, w.rows.length[i])
 	w.rows.remove(i, j)
 	w.byRowCount.link(i, w.rows.length[i])
-}
-
-// take removes row i from active column c and returns the value.
-func (w *nucleus) take(i, c int32) float64 {
-	v := w.entry(i, c)
-	w.cols.remove(c, i)
-	return v
 }
 
 // subtract takes by times the pivot column, whose rows and multipliers are

@@ -30,23 +30,29 @@ func (c *core) widenBounds() {
 	c.widened = true
 }
 
-// restore drops what was done to costs and bounds, and reports whether there
-// was anything; then all values are computed afresh.
-func (c *core) restore() bool {
-	changed := c.shifted || c.widened
-	if c.shifted {
-		copy(c.cost, c.trueCost)
+// restore drops what was done to costs and bounds; where there was anything, all values
+// are computed afresh.
+func (c *core) restore() {
+	widened := c.widened
+	if !c.unperturb() {
+		return
 	}
-	if c.widened {
-		copy(c.lower, c.trueLower)
-		copy(c.upper, c.trueUpper)
+	if widened {
 		c.settle()
 	}
-	c.shifted, c.widened = false, false
-	if changed {
-		c.refresh(false)
+	c.refresh(false)
+}
+
+// unperturb brings back the true costs and bounds, and reports whether others were in use.
+func (c *core) unperturb() bool {
+	if !c.shifted && !c.widened {
+		return false
 	}
-	return changed
+	copy(c.cost, c.trueCost)
+	copy(c.lower, c.trueLower)
+	copy(c.upper, c.trueUpper)
+	c.shifted, c.widened = false, false
+	return true
 }
 
 // chance returns a number in [1, 2) that depends on its arguments only.

@@ -12,9 +12,7 @@ type primalMethod struct{ *core }
 // that ends above zero and the duals, in rho, prove that no point is feasible,
 // it returns noPoint.
 func (c primalMethod) run(ctl *control) outcome {
-	for k := range c.devex {
-		c.devex[k] = 1
-	}
+	c.devex = filled(c.devex, c.n+c.m, 1)
 	phase1 := c.pricePrimal()
 	for {
 		q := c.chooseColumn(ctl.bland)

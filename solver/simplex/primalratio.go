@@ -1,6 +1,7 @@
 package simplex
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -112,13 +113,7 @@ func (c primalMethod) longRatio(q int, dir, least float64) (int, float64) {
 	}
 	c.points = points
 	slices.SortFunc(points, func(p, q breakpoint) int {
-		switch {
-		case p.theta < q.theta:
-			return -1
-		case p.theta > q.theta:
-			return 1
-		}
-		return int(p.at - q.at)
+		return cmp.Or(cmp.Compare(p.theta, q.theta), cmp.Compare(p.at, q.at))
 	})
 	slope := -math.Abs(c.d[q])
 	last, largest := -1, 0.0

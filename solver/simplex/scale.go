@@ -1,6 +1,9 @@
 package simplex
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // scaling turns the program's own terms into those the core computes in:
 //
@@ -23,14 +26,7 @@ const (
 
 // unit returns the scaling that changes nothing.
 func unit(rows, cols int) scaling {
-	s := scaling{row: make([]float64, rows), col: make([]float64, cols), cost: 1}
-	for i := range s.row {
-		s.row[i] = 1
-	}
-	for j := range s.col {
-		s.col[j] = 1
-	}
-	return s
+	return scaling{row: slices.Repeat([]float64{1}, rows), col: slices.Repeat([]float64{1}, cols), cost: 1}
 }
 
 // powerOfTwo returns the power of two nearest to v in ratio, for v > 0.
@@ -64,10 +60,12 @@ func newScaling(a *matrix, cost []float64) scaling {
 	if len(a.colVal) > 0 && (low < wellScaledLow || top > wellScaledTop) {
 		for range scalingRounds {
 			for i := range a.rows {
-				s.row[i] = s.rowFactor(a.row(i))
+				index, value := a.row(i)
+				s.row[i] = geometric(index, value, s.col)
 			}
 			for j := range a.cols {
-				s.col[j] = s.colFactor(a.column(j))
+				index, value := a.column(j)
+				s.col[j] = geometric(index, value, s.row)
 			}
 		}
 		for i := range s.row {
@@ -83,15 +81,10 @@ func newScaling(a *matrix, cost []float64) scaling {
 	return s
 }
 
-// rowFactor returns the geometric factor of a row under the column factors.
-func (s *scaling) rowFactor(index []int32, value []float64) float64 {
-	low, top := spread(index, value, s.col)
-	return 1 / math.Sqrt(low*top)
-}
-
-// colFactor returns the geometric factor of a column under the row factors.
-func (s *scaling) colFactor(index []int32, value []float64) float64 {
-	low, top := spread(index, value, s.row)
+// geometric returns the factor of a row under the factors of the columns, or of a column
+// under those of the rows.
+func geometric(index []int32, value, factor []float64) float64 {
+	low, top := spread(index, value, factor)
 	return 1 / math.Sqrt(low*top)
 }
 

@@ -5,7 +5,6 @@ package simplex
 // added or dropped. A Snapshot may be used for Save again, which re-uses its
 // memory.
 type Snapshot struct {
-	rows, cols         int
 	lower, upper, cost []float64
 	core               core
 }
@@ -16,28 +15,29 @@ type Snapshot struct {
 func (s *Solver) Save(t *Snapshot) {
 	s.build()
 	s.core.needFactor()
-	t.rows, t.cols = s.a.rows, s.a.cols
 	t.lower = append(t.lower[:0], s.lower...)
 	t.upper = append(t.upper[:0], s.upper...)
 	t.cost = append(t.cost[:0], s.cost...)
 	t.core.copyState(s.core)
+	t.core.copyFactor(s.core)
 }
 
 // Restore brings back the state that Save wrote, which may be repeated. It
 // returns ErrBasis if rows or columns were added or dropped in between.
 func (s *Solver) Restore(t *Snapshot) error {
 	s.build()
-	if t.rows != s.a.rows || t.cols != s.a.cols {
+	if t.core.m != s.core.m || t.core.n != s.core.n {
 		return ErrBasis
 	}
 	copy(s.lower, t.lower)
 	copy(s.upper, t.upper)
 	copy(s.cost, t.cost)
 	s.core.copyState(&t.core)
+	s.core.copyFactor(&t.core)
 	return nil
 }
 
-// copyState copies everything of o but the matrix and the work space.
+// copyState copies everything of o but the matrix, the factor and the work space.
 func (c *core) copyState(o *core) {
 	c.m, c.n = o.m, o.n
 	c.trueLower = append(c.trueLower[:0], o.trueLower...)
@@ -54,6 +54,9 @@ func (c *core) copyState(o *core) {
 	c.d = append(c.d[:0], o.d...)
 	c.priced = o.priced
 	c.weight = append(c.weight[:0], o.weight...)
+}
+
+func (c *core) copyFactor(o *core) {
 	c.factor.copyFrom(&o.factor)
 	c.stale = o.stale
 }

@@ -142,11 +142,8 @@ func (s *Solver) attempt(ctl *control, primal bool) Result {
 
 // start brings the values of the core up to date with bounds, costs and basis.
 func (c *core) start() {
-	if c.shifted || c.widened {
-		copy(c.cost, c.trueCost)
-		copy(c.lower, c.trueLower)
-		copy(c.upper, c.trueUpper)
-		c.shifted, c.widened, c.priced = false, false, false
+	if c.unperturb() {
+		c.priced = false
 	}
 	c.needFactor()
 	c.settle()

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"rationwright/solver/linear"
 )
@@ -146,7 +147,6 @@ func (s *Solver) Bounds(col int) (lower, upper float64) {
 
 // SetBounds changes the bounds of a column; ±Inf stands for none.
 func (s *Solver) SetBounds(col int, lower, upper float64) {
-	s.build()
 	s.setBounds(col, lower, upper)
 }
 
@@ -158,11 +158,11 @@ func (s *Solver) RowBounds(row int) (lower, upper float64) {
 
 // SetRowBounds changes the bounds of a row; ±Inf stands for none.
 func (s *Solver) SetRowBounds(row int, lower, upper float64) {
-	s.build()
-	s.setBounds(s.a.cols+row, lower, upper)
+	s.setBounds(s.Cols()+row, lower, upper)
 }
 
 func (s *Solver) setBounds(k int, lower, upper float64) {
+	s.build()
 	s.lower[k], s.upper[k] = tidy(lower), tidy(upper)
 	f, c := s.scale.of(k), s.core
 	c.trueLower[k], c.trueUpper[k] = s.lower[k]/f, s.upper[k]/f
@@ -216,16 +216,9 @@ func (s *Solver) AddCol(c linear.Col) (int, error) {
 	at := s.Cols()
 	s.newCols = append(s.newCols, v)
 	s.cost = append(s.cost, c.Cost)
-	s.lower = insert(s.lower, at, tidy(c.Lower))
-	s.upper = insert(s.upper, at, tidy(c.Upper))
+	s.lower = slices.Insert(s.lower, at, tidy(c.Lower))
+	s.upper = slices.Insert(s.upper, at, tidy(c.Upper))
 	return at, nil
-}
-
-func insert(v []float64, at int, x float64) []float64 {
-	v = append(v, 0)
-	copy(v[at+1:], v[at:])
-	v[at] = x
-	return v
 }
 
 // build takes added rows and columns into the matrix and the core.
@@ -233,7 +226,7 @@ func (s *Solver) build() {
 	if len(s.newRows) > 0 {
 		s.a = s.a.withRows(s.newRows)
 		for _, r := range s.newRows {
-			s.scale.row = append(s.scale.row, powerOfTwo(s.scale.rowFactor(r.index, r.value)))
+			s.scale.row = append(s.scale.row, powerOfTwo(geometric(r.index, r.value, s.scale.col)))
 		}
 		s.newRows = nil
 		s.core = s.core.grown(&s.program, &s.scale)

@@ -1,6 +1,9 @@
 package simplex
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // ftran solves B·x = w in place. With keep it notes the spike for update.
 func (f *factor) ftran(w []float64, keep bool) {
@@ -27,8 +30,7 @@ func (f *factor) ftran(w []float64, keep bool) {
 		f.spikeIndex, f.spikeValue = gather(w, f.spikeIndex, f.spikeValue)
 	}
 	diag, order := f.diag, f.order
-	for k := len(order) - 1; k >= 0; k-- {
-		p := order[k]
+	for _, p := range slices.Backward(order) {
 		if p < 0 || w[p] == 0 {
 			continue
 		}
@@ -72,8 +74,8 @@ func (f *factor) btran(w []float64, keep bool) {
 	if keep {
 		f.rowIndex, f.rowValue = gather(w, f.rowIndex, f.rowValue)
 	}
-	for k := len(f.rPivot) - 1; k >= 0; k-- {
-		if x := w[f.rPivot[k]]; x != 0 {
+	for k, p := range slices.Backward(f.rPivot) {
+		if x := w[p]; x != 0 {
 			index, value := f.rRows.at(k)
 			value = value[:len(index)]
 			for t, i := range index {
@@ -81,8 +83,7 @@ func (f *factor) btran(w []float64, keep bool) {
 			}
 		}
 	}
-	for k := len(f.lPivot) - 1; k >= 0; k-- {
-		p := f.lPivot[k]
+	for k, p := range slices.Backward(f.lPivot) {
 		x := w[p]
 		if x == 0 {
 			continue

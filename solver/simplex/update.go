@@ -17,11 +17,12 @@ func (f *factor) updates() int { return len(f.rPivot) }
 func (f *factor) update(r int, pivot float64) bool {
 	p := int32(r)
 	old := f.diag[p]
-	for _, j := range f.uRowIndex(p) {
+	index, _ := f.uRows.at(p)
+	for _, j := range index {
 		f.uCols.remove(j, p)
 	}
 	f.uRows.length[p] = 0
-	index, _ := f.uCols.at(p)
+	index, _ = f.uCols.at(p)
 	for _, i := range index {
 		f.uRows.remove(i, p)
 	}
@@ -63,9 +64,4 @@ func (f *factor) update(r int, pivot float64) bool {
 	f.order = append(f.order, p)
 	f.diag[p] = old * pivot
 	return growth < maxGrowth && math.Abs(diagonal-f.diag[p]) <= updateAgree*math.Abs(f.diag[p])
-}
-
-func (f *factor) uRowIndex(p int32) []int32 {
-	index, _ := f.uRows.at(p)
-	return index
 }

@@ -49,6 +49,14 @@ func (s *segments) at(k int32) ([]int32, []float64) {
 	return s.index[lo:hi], s.value[lo:hi]
 }
 
+// open starts vector k behind the last, and close ends it with the entries appended since.
+func (s *segments) open(k int32) { s.start[k] = int32(len(s.index)) }
+
+func (s *segments) close(k int32) {
+	n := int32(len(s.index)) - s.start[k]
+	s.length[k], s.room[k] = n, n
+}
+
 // add appends an entry to vector k.
 func (s *segments) add(k, i int32, v float64) {
 	n := s.length[k]
@@ -90,6 +98,15 @@ func zeroed[T int32 | float64 | bool](v []T, n int) []T {
 	}
 	v = v[:n]
 	clear(v)
+	return v
+}
+
+// filled returns v with length n and x throughout, re-using its memory.
+func filled[T int32 | float64](v []T, n int, x T) []T {
+	v = zeroed(v, n)
+	for i := range v {
+		v[i] = x
+	}
 	return v
 }
 

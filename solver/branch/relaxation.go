@@ -3,6 +3,7 @@ package branch
 import (
 	"context"
 	"math"
+	"slices"
 
 	"rationwright/solver/linear"
 	"rationwright/solver/simplex"
@@ -121,9 +122,6 @@ func (r *relax) clone() *relax {
 	c.rowGlobal = append([]int(nil), r.rowGlobal...)
 	c.blocks = append([]int(nil), r.blocks...)
 	c.blockOf = append([]int(nil), r.blockOf...)
-	if r.blockOf == nil {
-		c.blockOf = nil
-	}
 	c.lower = append([]float64(nil), r.lower...)
 	c.upper = append([]float64(nil), r.upper...)
 	c.moved = append([]int(nil), r.moved...)
@@ -206,7 +204,7 @@ func (r *relax) appendColumn(j int) {
 
 // appendRow brings a row of the space into the relaxation, or a new cut.
 func (r *relax) appendRow(i int) {
-	if r.isBlock(i) {
+	if slices.Contains(r.blocks, i) {
 		r.bringBlock(i)
 		return
 	}
