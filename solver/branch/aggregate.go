@@ -11,7 +11,7 @@ import (
 // cancelled with another row that holds it (Marchand and Wolsey 2001, §4).
 // Each row starts once on either side; rows are taken by their duals' size, at
 // most limit.
-func (r *relax) aggregate(w *workspace, x, duals []float64, limit int) []*cut {
+func (r *relaxation) aggregate(w *workspace, x, duals []float64, limit int) []*cut {
 	order := make([]int, len(r.rowGlobal))
 	for k := range order {
 		order[k] = k
@@ -61,7 +61,7 @@ func (s *space) sums(x []float64) []float64 {
 }
 
 // chain rounds the combination and, while that gives no cut, joins rows to it.
-func (r *relax) chain(w *workspace, c *combination, x, sums []float64) *cut {
+func (r *relaxation) chain(w *workspace, c *combination, x, sums []float64) *cut {
 	used := map[int]bool{c.rows[0]: true}
 	for len(c.rows) <= aggregateRows {
 		best := r.bestRounding(w, c, x)

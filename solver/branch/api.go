@@ -1,10 +1,6 @@
 package branch
 
-import (
-	"time"
-
-	"rationwright/solver/simplex"
-)
+import "time"
 
 // Status says why a search stopped.
 type Status int
@@ -45,9 +41,6 @@ type Options struct {
 	Progress func(Progress)
 	Audit    bool // keep what an audit needs: leaves with their duals, cuts with their multipliers
 }
-
-// Basis is the place of every column and of the slack of every row.
-type Basis struct{ Cols, Rows []simplex.Place }
 
 // Progress is the state of a search at one moment.
 type Progress struct {

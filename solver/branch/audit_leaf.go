@@ -10,9 +10,9 @@ import (
 // search's sense.
 func (a *auditor) checkLeaves() float64 {
 	bound := math.Inf(1)
-	children := map[*change][]*change{}
-	leafAt := map[*change]bool{}
-	known := map[*change]bool{}
+	children := map[*boundChange][]*boundChange{}
+	leafAt := map[*boundChange]bool{}
+	known := map[*boundChange]bool{}
 	for _, l := range a.trail.leaves {
 		leafAt[l.box] = true
 		for c := l.box; c != nil && !known[c]; c = c.up {
@@ -40,7 +40,7 @@ func (a *auditor) leafBound(l leaf) (bound float64, ok bool) {
 	if a.ctx.Err() != nil {
 		return math.Inf(-1), false
 	}
-	var path []*change
+	var path []*boundChange
 	for c := l.box; c != nil; c = c.up {
 		path = append(path, c)
 	}
@@ -67,7 +67,7 @@ func (a *auditor) leafBound(l leaf) (bound float64, ok bool) {
 
 // changeOK confirms one change of a path in the box before it. A change that
 // many leaves share is confirmed once: its box is the same for all of them.
-func (a *auditor) changeOK(c *change, lower, upper []float64) bool {
+func (a *auditor) changeOK(c *boundChange, lower, upper []float64) bool {
 	if ok, known := a.confirmed[c]; known {
 		return ok
 	}
@@ -84,7 +84,7 @@ func (a *auditor) changeOK(c *change, lower, upper []float64) bool {
 
 // rowAllows confirms a box that a row implies: a value outside it breaks the
 // row by more than its tolerance, or no integer is left out.
-func (a *auditor) rowAllows(c *change, lower, upper []float64) bool {
+func (a *auditor) rowAllows(c *boundChange, lower, upper []float64) bool {
 	terms, lo, up := a.g.rows[c.row], a.g.rowLower[c.row], a.g.rowUpper[c.row]
 	if c.lower > c.upper { // the row cannot hold at all, or its column has no value left
 		all := rangeOf(terms, lower, upper, -1)
@@ -104,15 +104,15 @@ func (a *auditor) rowAllows(c *change, lower, upper []float64) bool {
 // covered follows the branchings from the root: below each, either a leaf ends
 // there, or one tighter box goes on (confirmed with the leaves), or two
 // branches share all values of a column.
-func (a *auditor) covered(children map[*change][]*change, leafAt map[*change]bool) bool {
+func (a *auditor) covered(children map[*boundChange][]*boundChange, leafAt map[*boundChange]bool) bool {
 	lower, upper := slices.Clone(a.lower), slices.Clone(a.upper) // of the change in hand
-	var follow func(at *change) bool
-	follow = func(at *change) bool {
+	var follow func(at *boundChange) bool
+	follow = func(at *boundChange) bool {
 		if leafAt[at] {
 			return true
 		}
 		kids := children[at]
-		into := func(c *change) bool {
+		into := func(c *boundChange) bool {
 			j, lo, up := c.col, lower[c.col], upper[c.col]
 			lower[j], upper[j] = math.Max(a.lower[j], c.lower), math.Min(a.upper[j], c.upper)
 			ok := follow(c)

@@ -21,7 +21,7 @@ type auditor struct {
 	// The same with what rows and value imply for columns without bounds.
 	wideLower, wideUpper []float64
 	atCut                [2][]float64
-	confirmed            map[*change]bool
+	confirmed            map[*boundChange]bool
 	prices               map[*certificate][]interval
 	base                 map[*certificate]float64 // see dearer
 	sums                 map[*certificate]interval
@@ -35,7 +35,7 @@ func newAuditor(p *linear.Problem, t *trail, rep *AuditReport) *auditor {
 	a.upper = append([]float64(nil), g.upper...)
 	a.wideLower = append([]float64(nil), g.lower...)
 	a.wideUpper = append([]float64(nil), g.upper...)
-	a.confirmed = map[*change]bool{}
+	a.confirmed = map[*boundChange]bool{}
 	a.base = map[*certificate]float64{}
 	return a
 }

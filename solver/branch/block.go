@@ -42,7 +42,7 @@ func (s *space) multipliers(i int, reduced, lower, upper []float64) (lo, hi floa
 // idleBlocks lists the rows that can be left out as blocks at an optimal
 // outcome of the root: all columns at zero there and dear, no column in two
 // blocks.
-func (s *space) idleBlocks(out outcome, b *warm) []int {
+func (s *space) idleBlocks(out outcome, b *Basis) []int {
 	dual := make([]float64, s.m)
 	for k, i := range out.rows {
 		if i < s.m {
@@ -59,7 +59,7 @@ func (s *space) idleBlocks(out outcome, b *warm) []int {
 			continue
 		}
 		if slices.ContainsFunc(terms, func(t term) bool {
-			return taken[t.col] || s.lower[t.col] != 0 || out.x[t.col] > intTol || b.cols[t.col] == simplex.AtUpper
+			return taken[t.col] || s.lower[t.col] != 0 || out.x[t.col] > intTol || b.Cols[t.col] == simplex.AtUpper
 		}) {
 			continue
 		}
@@ -78,7 +78,7 @@ func (s *space) idleBlocks(out outcome, b *warm) []int {
 }
 
 // leaveOut makes the rows blocks of a relaxation that does not hold them yet.
-func (r *relax) leaveOut(rows []int) {
+func (r *relaxation) leaveOut(rows []int) {
 	r.blockOf = slices.Repeat([]int{-1}, r.n)
 	for _, i := range rows {
 		r.blocks = append(r.blocks, i)
@@ -89,7 +89,7 @@ func (r *relax) leaveOut(rows []int) {
 }
 
 // bringBlock brings a block into the relaxation, row and columns.
-func (r *relax) bringBlock(i int) {
+func (r *relaxation) bringBlock(i int) {
 	r.blocks = slices.DeleteFunc(r.blocks, func(b int) bool { return b == i })
 	for _, t := range r.rows[i] {
 		r.blockOf[t.col] = -1
@@ -106,7 +106,7 @@ func (r *relax) bringBlock(i int) {
 
 // chooseMultipliers finds, for each block, the multiplier that serves the bound
 // best, takes it into the reduced costs, and appends it to the outcome.
-func (r *relax) chooseMultipliers(out *outcome) {
+func (r *relaxation) chooseMultipliers(out *outcome) {
 	if len(r.blocks) == 0 {
 		return
 	}

@@ -15,7 +15,7 @@ import (
 // member. Columns with negative weight are taken as 1 − x. (Crowder, Johnson
 // and Padberg, Solving large-scale zero-one linear programming problems,
 // Operations Research 31 (1983).)
-func (r *relax) covers(w *workspace, x []float64) []*cut {
+func (r *relaxation) covers(w *workspace, x []float64) []*cut {
 	var found []*cut
 	for i := range r.rows {
 		for _, atUpper := range []bool{true, false} {
@@ -60,7 +60,7 @@ func (s *space) knapsack(i int, atUpper bool, x []float64) (items []weighted, si
 }
 
 // cover returns the extended cover cut of one row.
-func (r *relax) cover(w *workspace, i int, atUpper bool, x []float64) *cut {
+func (r *relaxation) cover(w *workspace, i int, atUpper bool, x []float64) *cut {
 	items, side, ok := r.knapsack(i, atUpper, x)
 	if !ok {
 		return nil

@@ -24,7 +24,7 @@ func TestCoverOverfills(t *testing.T) {
 		s := &search{space: &space{program: newProgram(p)}, ctx: context.Background()}
 		s.findLocks()
 		s.findVariableBounds()
-		r, err := newRelax(s.space, nil, nil)
+		r, err := newRelaxation(s.space, nil, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

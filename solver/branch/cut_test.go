@@ -32,7 +32,7 @@ func TestCutsKeepPoints(t *testing.T) {
 		}
 		s.findLocks()
 		s.findVariableBounds()
-		r, err := newRelax(s.space, nil, nil)
+		r, err := newRelaxation(s.space, nil, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

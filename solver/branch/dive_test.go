@@ -30,7 +30,7 @@ func TestDive(t *testing.T) {
 		}
 		s := &space{program: newProgram(p)}
 		s.findLocks()
-		r, err := newRelax(s, nil, nil)
+		r, err := newRelaxation(s, nil, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -6,8 +6,8 @@
 //	presolve, dualfix     bounds, coefficients, redundant sides, columns that
 //	                      cost and rows push one way, columns that others
 //	                      replace; every step is logged (reduction)
-//	relax, block, warm,   the linear relaxation of one worker, a restricted master:
-//	master                rows and columns stay out until they are needed
+//	relaxation, block,    the linear relaxation of one worker, a restricted master:
+//	basis, master         rows and columns stay out until they are needed
 //	root                  rounds of cuts: gomory, aggregate and mir (mixed-integer
 //	                      rounding, with variablebound), cover, link
 //	rounds                two workers side by side, in rounds of fixed effort

@@ -11,7 +11,7 @@ import "math"
 // cutoff is the best value itself: what the asked gap rules out has to stay in
 // some leaf, where its bound is counted. Large programs go without: on ration
 // models it saved no nodes and took most of the memory.
-func (w *worker) fixByCost(n *node, out outcome) *change {
+func (w *worker) fixByCost(n *node, out outcome) *boundChange {
 	box := n.box
 	cutoff := w.cutoff
 	if w.best != nil && !w.heuristic {
@@ -35,7 +35,7 @@ func (w *worker) fixByCost(n *node, out outcome) *change {
 		if proof == nil {
 			proof = w.keep(out)
 		}
-		box = &change{col: j, lower: newLo, upper: newUp, up: box, why: whyCost, proof: proof, cutoff: cutoff}
+		box = &boundChange{col: j, lower: newLo, upper: newUp, up: box, why: whyCost, proof: proof, cutoff: cutoff}
 		r.set(j, newLo, newUp)
 	}
 	return box

@@ -13,7 +13,7 @@ import (
 // RAND RM-2597, 1960). The multipliers of the
 // tableau row are applied to the rows of the space, so that columns left out of
 // the relaxation get their coefficients too.
-func (r *relax) gomory(w *workspace, x []float64, limit int) []*cut {
+func (r *relaxation) gomory(w *workspace, x []float64, limit int) []*cut {
 	basis := r.lp.Basis()
 	n := len(r.colGlobal)
 	type fraction struct {

@@ -25,7 +25,7 @@ func TestHalve(t *testing.T) {
 		{"up closed, down dearer", decision{closed: [2]bool{false, true}, bound: [2]float64{12, 30}}, []float64{30}, [2]float64{0, 2}, 12, down},
 		{"up closed, down not known as dear", decision{closed: [2]bool{false, true}, bound: [2]float64{8, 30}}, []float64{30}, [2]float64{0, 2}, 10, whole},
 	} {
-		w := &worker{r: &relax{lower: []float64{0}, upper: []float64{5}}, audit: true, leafBound: math.Inf(1)}
+		w := &worker{r: &relaxation{lower: []float64{0}, upper: []float64{5}}, audit: true, leafBound: math.Inf(1)}
 		c.d.value, c.d.proof = 2.5, [2]*certificate{down, up}
 		rest := w.halve(&node{bound: 10, proof: whole}, c.d)
 		var closed []float64

@@ -36,7 +36,7 @@ func (s *space) accept(x []float64) *point {
 // polish rounds the integers of x, fixes them, solves for the rest and returns
 // the point if it is feasible and better than cutoff, else nil. The relaxation
 // leaves with another box and basis.
-func (r *relax) polish(ctx context.Context, x []float64, cutoff float64) *point {
+func (r *relaxation) polish(ctx context.Context, x []float64, cutoff float64) *point {
 	r.reset()
 	for _, j := range r.integers {
 		v := math.Round(x[j])

@@ -13,7 +13,7 @@ import "math"
 //
 // (M. Padberg, T. Van Roy and L. Wolsey, Valid linear inequalities for fixed charge
 // problems, Operations Research 33 (1985); grams of a food for one person, held by packs that all share).
-func (r *relax) links(w *workspace, x []float64) []*cut {
+func (r *relaxation) links(w *workspace, x []float64) []*cut {
 	var found []*cut
 	for i := range r.rows {
 		for _, atUpper := range []bool{true, false} {
@@ -24,7 +24,7 @@ func (r *relax) links(w *workspace, x []float64) []*cut {
 }
 
 // linksOf appends the violated links of one row.
-func (r *relax) linksOf(w *workspace, i int, atUpper bool, x []float64, found []*cut) []*cut {
+func (r *relaxation) linksOf(w *workspace, i int, atUpper bool, x []float64, found []*cut) []*cut {
 	sign, side := r.upperSide(i, atUpper)
 	if math.IsInf(side, 1) || !r.isLinking(i, sign, side) {
 		return found

@@ -55,7 +55,7 @@ type lns struct {
 	task     *worker     // searching the part in hand, nil between parts
 	part     *part
 	limit    int          // nodes that the task is given
-	r        *relax       // see use
+	r        *relaxation       // see use
 	pseudo   *pseudocosts // of the worker that owns it
 	work     int64
 	effort   int64
@@ -101,7 +101,7 @@ func newLNS(s *space, g guide, seed uint64) *lns {
 // use gives the neighbourhood search a relaxation of its own. Its root bounds
 // are the box of the part in hand, so that the relaxation of the next part
 // starts from the basis of the last.
-func (h *lns) use(r *relax) {
+func (h *lns) use(r *relaxation) {
 	g := *r.program
 	g.lower = append([]float64(nil), g.lower...)
 	g.upper = append([]float64(nil), g.upper...)
@@ -143,9 +143,9 @@ func (h *lns) begin(ctx context.Context, lower, upper []float64, cutoff float64,
 	}
 	loose := h.s.looseRows(out.x)
 	basis := h.r.basis()
-	r, err := newRelax(q.space, nil, func(k int) bool {
+	r, err := newRelaxation(q.space, nil, func(k int) bool {
 		i := q.rows[k]
-		return i < h.s.m && !loose[i] || basis.rows[i] != simplex.Basic
+		return i < h.s.m && !loose[i] || basis.Rows[i] != simplex.Basic
 	})
 	if err != nil {
 		return false

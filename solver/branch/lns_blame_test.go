@@ -20,7 +20,7 @@ func TestBlameAddsUp(t *testing.T) {
 			t.Fatalf("seed %d: no point: %v %s", seed, found.Status, found.Why)
 		}
 		s := &space{program: newProgram(p)}
-		r, err := newRelax(s, nil, nil)
+		r, err := newRelaxation(s, nil, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -47,7 +47,7 @@ func TestBlameAddsUp(t *testing.T) {
 func TestNobodyToBlame(t *testing.T) {
 	p := rationLike(1, 2, 30, 8)
 	s := &space{program: newProgram(p)}
-	r, err := newRelax(s, nil, nil)
+	r, err := newRelaxation(s, nil, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -14,7 +14,7 @@ func TestColumnsInUse(t *testing.T) {
 	const people, foods = 3, 30
 	p := rationLike(2, people, foods, 8)
 	s := &space{program: newProgram(p)}
-	r, err := newRelax(s, nil, nil)
+	r, err := newRelaxation(s, nil, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

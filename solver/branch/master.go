@@ -8,7 +8,7 @@ import (
 
 // restrictedMaster returns a restricted master that starts from the basis b of the optimum
 // out, nil if it cannot be built. b is changed.
-func (s *space) restrictedMaster(b *warm, out outcome) *relax {
+func (s *space) restrictedMaster(b *Basis, out outcome) *relaxation {
 	var keepCol func(int) bool
 	var blocks []int
 	loose := make([]bool, s.m)
@@ -19,18 +19,18 @@ func (s *space) restrictedMaster(b *warm, out outcome) *relax {
 		dear := s.dearColumns(out)
 		blocks = s.idleBlocks(out, b)
 		for _, i := range blocks {
-			b.rows[i] = simplex.Basic
+			b.Rows[i] = simplex.Basic
 			for _, t := range s.rows[i] {
-				b.cols[t.col], dear[t.col] = simplex.AtLower, true
+				b.Cols[t.col], dear[t.col] = simplex.AtLower, true
 			}
 		}
-		keepCol = func(j int) bool { return b.cols[j] != simplex.AtLower || !dear[j] }
+		keepCol = func(j int) bool { return b.Cols[j] != simplex.AtLower || !dear[j] }
 		loose = s.looseRows(out.x)
 	}
 	keepRow := func(i int) bool {
-		return i < len(b.rows) && b.rows[i] != simplex.Basic || i < s.m && !loose[i]
+		return i < len(b.Rows) && b.Rows[i] != simplex.Basic || i < s.m && !loose[i]
 	}
-	fresh, err := newRelax(s, keepCol, keepRow)
+	fresh, err := newRelaxation(s, keepCol, keepRow)
 	if err != nil {
 		return nil
 	}

@@ -2,12 +2,12 @@ package branch
 
 import "container/heap"
 
-// change gives one column a new box. Changes form a list from a node up to the
+// boundChange gives one column a new box. Changes form a list from a node up to the
 // root, shared between relatives. Two branches of one node have the same up.
-type change struct {
+type boundChange struct {
 	col          int
 	lower, upper float64
-	up           *change
+	up           *boundChange
 	why          changeKind
 	row          int          // whyRow: the row of the space that implies it
 	proof        *certificate // whyCost: duals that price any other value above cutoff
@@ -29,8 +29,8 @@ type node struct {
 	bound  float64
 	depth  int
 	id     int64 // order of creation: the last tie-break
-	box    *change
-	basis  *warm
+	box    *boundChange
+	basis  *Basis
 	proof  *certificate // what proves bound; kept only for an audit
 	column int          // branched on to get here, −1 at the root
 	raised bool         // upwards
@@ -39,7 +39,7 @@ type node struct {
 
 // enter puts the relaxation into the node's box and says whether the box is
 // non-empty.
-func (r *relax) enter(n *node) bool {
+func (r *relaxation) enter(n *node) bool {
 	r.reset()
 	// The list runs from the node to the root; the first mention of a column
 	// is the tightest.

@@ -2,7 +2,7 @@ package branch
 
 // All tolerances and work budgets of the search are in this file, the tolerances
 // first. Work is counted in simplex iterations, nodes, rounds or units of effort
-// (see relax.effortOf), never in seconds, so that a search repeats itself.
+// (see relaxation.effortOf), never in seconds, so that a search repeats itself.
 
 const (
 	// feasTol is how far a row or a bound may be missed, absolutely and times
@@ -179,7 +179,7 @@ const (
 const reliable = 4
 
 const (
-	// roundEffort is how long a round is, in the units of relax.effort: some
+	// roundEffort is how long a round is, in the units of relaxation.effort: some
 	// 40 ms. Shorter rounds spread a new best point sooner, longer ones wait
 	// less for the slower worker. The first rounds are shorter, from
 	// firstEffort on: many a small program needs no more.

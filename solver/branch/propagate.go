@@ -5,7 +5,7 @@ import "math"
 // propagate (Savelsbergh 1994, as presolve) tightens integer columns of the box in hand by the rows of the
 // columns that changed last, starting with those of col, and adds what it finds
 // to the list of changes. It returns false if a row cannot hold in the box.
-func (r *relax) propagate(box *change, col int) (*change, bool) {
+func (r *relaxation) propagate(box *boundChange, col int) (*boundChange, bool) {
 	var queue []int
 	queued := map[int]bool{}
 	add := func(j int) {
@@ -29,7 +29,7 @@ func (r *relax) propagate(box *change, col int) (*change, bool) {
 		}
 		lo, up := r.rowLower[i], r.rowUpper[i]
 		if a.misses(lo, up) {
-			return &change{col: col, lower: 1, upper: 0, up: box, why: whyRow, row: i}, false
+			return &boundChange{col: col, lower: 1, upper: 0, up: box, why: whyRow, row: i}, false
 		}
 		if a.low() >= lo && a.high() <= up {
 			continue
@@ -45,7 +45,7 @@ func (r *relax) propagate(box *change, col int) (*change, bool) {
 				continue
 			}
 			newLo, newUp = math.Max(newLo, r.lower[j]), math.Min(newUp, r.upper[j])
-			box = &change{col: j, lower: newLo, upper: newUp, up: box, why: whyRow, row: i}
+			box = &boundChange{col: j, lower: newLo, upper: newUp, up: box, why: whyRow, row: i}
 			if newLo > newUp {
 				return box, false
 			}

@@ -9,7 +9,7 @@ import (
 	"rationwright/solver/simplex"
 )
 
-// relax is one worker's linear relaxation of the space, a restricted master
+// relaxation is one worker's linear relaxation of the space, a restricted master
 // (P. Gilmore and R. Gomory, A linear programming approach to the cutting-stock
 // problem, Operations Research 9 (1961)). It may hold fewer
 // columns and rows than the space: a column left out rests at its root lower
@@ -23,7 +23,7 @@ import (
 // Columns and rows have global indices (those of the space) and local ones
 // (those of lp, in the order in which they were appended); only this file
 // knows the local ones.
-type relax struct {
+type relaxation struct {
 	*space
 	lp        *simplex.Solver
 	colLocal  []int // −1: left out
@@ -59,10 +59,10 @@ type outcome struct {
 	duals   []float64      // duals, or the ray when Infeasible
 }
 
-// newRelax builds the relaxation with the given columns and rows; nil means
+// newRelaxation builds the relaxation with the given columns and rows; nil means
 // all that are not settled (fixed columns, rows without sides).
-func newRelax(s *space, keepCol, keepRow func(int) bool) (*relax, error) {
-	r := &relax{space: s, colLocal: make([]int, s.n), rowLocal: make([]int, s.m+len(s.cuts)),
+func newRelaxation(s *space, keepCol, keepRow func(int) bool) (*relaxation, error) {
+	r := &relaxation{space: s, colLocal: make([]int, s.n), rowLocal: make([]int, s.m+len(s.cuts)),
 		lower: append([]float64(nil), s.lower...), upper: append([]float64(nil), s.upper...),
 		isMoved: make([]bool, s.n), x: make([]float64, s.n), reduced: make([]float64, s.n)}
 	p := &linear.Problem{}
@@ -113,7 +113,7 @@ func newRelax(s *space, keepCol, keepRow func(int) bool) (*relax, error) {
 func (s *space) eager(i int) bool { return i >= s.m || !s.orig.Rows[i].Lazy }
 
 // clone returns a relaxation that shares only the space.
-func (r *relax) clone() *relax {
+func (r *relaxation) clone() *relaxation {
 	c := *r
 	c.lp = r.lp.Clone()
 	c.colLocal = append([]int(nil), r.colLocal...)
@@ -134,7 +134,7 @@ func (r *relax) clone() *relax {
 }
 
 // set gives column j the box [lower, upper] until the next reset.
-func (r *relax) set(j int, lower, upper float64) {
+func (r *relaxation) set(j int, lower, upper float64) {
 	if lower == r.lower[j] && upper == r.upper[j] {
 		return
 	}
@@ -151,7 +151,7 @@ func (r *relax) set(j int, lower, upper float64) {
 }
 
 // reset takes the box back to the root's.
-func (r *relax) reset() {
+func (r *relaxation) reset() {
 	for _, j := range r.moved {
 		r.isMoved[j] = false
 		r.lower[j], r.upper[j] = r.space.lower[j], r.space.upper[j]
@@ -163,7 +163,7 @@ func (r *relax) reset() {
 }
 
 // rootMoved tells the relaxation that the root bounds of column j changed.
-func (r *relax) rootMoved(j int) {
+func (r *relaxation) rootMoved(j int) {
 	if r.isMoved[j] {
 		return // reset will pick it up
 	}
@@ -175,7 +175,7 @@ func (r *relax) rootMoved(j int) {
 
 // bring brings a column that was left out into the relaxation, with its block
 // if it is in one.
-func (r *relax) bring(j int) {
+func (r *relaxation) bring(j int) {
 	if r.blockOf != nil && r.blockOf[j] >= 0 {
 		r.bringBlock(r.blockOf[j])
 	}
@@ -185,7 +185,7 @@ func (r *relax) bring(j int) {
 }
 
 // appendColumn brings a column that was left out into the relaxation.
-func (r *relax) appendColumn(j int) {
+func (r *relaxation) appendColumn(j int) {
 	c := linear.Col{Cost: r.cost[j], Lower: r.lower[j], Upper: r.upper[j]}
 	for k, i := range r.rowGlobal { // ascending k
 		terms, _, _ := r.rowTerms(i)
@@ -203,7 +203,7 @@ func (r *relax) appendColumn(j int) {
 }
 
 // appendRow brings a row of the space into the relaxation, or a new cut.
-func (r *relax) appendRow(i int) {
+func (r *relaxation) appendRow(i int) {
 	if slices.Contains(r.blocks, i) {
 		r.bringBlock(i)
 		return
@@ -231,7 +231,7 @@ func (r *relax) appendRow(i int) {
 // solve solves the relaxation over the box in hand, bringing in what is
 // missing. It stops early once the bound passes cutoff (+Inf: never) or after
 // limit iterations (0: never).
-func (r *relax) solve(ctx context.Context, cutoff float64, limit int) outcome {
+func (r *relaxation) solve(ctx context.Context, cutoff float64, limit int) outcome {
 	used := 0
 	for {
 		lim := simplex.Limits{Iterations: limit}
@@ -295,14 +295,14 @@ func (r *relax) solve(ctx context.Context, cutoff float64, limit int) outcome {
 // long, and it must not depend on a clock. An iteration solves with the factor
 // a few times, prices a row and updates vectors; each solve also sets up and
 // certifies.
-func (r *relax) effortOf(iterations int) int64 {
+func (r *relaxation) effortOf(iterations int) int64 {
 	m, n := len(r.rowGlobal), len(r.colGlobal)
 	return int64(iterations*(3*m+n+r.entries/4) + 2*r.entries + 4*(m+n))
 }
 
 // spread writes the solution of lp into x, with the columns left out at their
 // root lower bounds.
-func (r *relax) spread(local []float64) {
+func (r *relaxation) spread(local []float64) {
 	if len(r.colGlobal) < r.n {
 		copy(r.x, r.space.lower)
 	}
@@ -313,7 +313,7 @@ func (r *relax) spread(local []float64) {
 
 // priceIn appends the columns left out whose reduced cost takes from the
 // bound, and says whether there were any.
-func (r *relax) priceIn(ray bool) bool {
+func (r *relaxation) priceIn(ray bool) bool {
 	if len(r.colGlobal) == r.n {
 		return false
 	}
@@ -333,7 +333,7 @@ func (r *relax) priceIn(ray bool) bool {
 // rowsIn appends the rows left out that x breaks, and says whether there were
 // any. Most columns are at zero: adding up the others for all rows at once costs
 // a tenth of going through row after row.
-func (r *relax) rowsIn() bool {
+func (r *relaxation) rowsIn() bool {
 	sums := r.activity
 	if sums == nil {
 		sums = make([]float64, r.m)

@@ -116,15 +116,15 @@ func (q *part) whole(x []float64) []float64 {
 
 // part returns the basis for a part of the space. It may have too many or too
 // few basic variables; the simplex method mends that.
-func (b *warm) part(q *part) *warm {
-	c := &warm{cols: make([]simplex.Place, len(q.cols)), rows: make([]simplex.Place, len(q.rows))}
+func (b *Basis) part(q *part) *Basis {
+	c := &Basis{Cols: make([]simplex.Place, len(q.cols)), Rows: make([]simplex.Place, len(q.rows))}
 	for k, j := range q.cols {
-		c.cols[k] = b.cols[j]
+		c.Cols[k] = b.Cols[j]
 	}
 	for k, i := range q.rows {
-		c.rows[k] = simplex.Basic
-		if i < len(b.rows) {
-			c.rows[k] = b.rows[i]
+		c.Rows[k] = simplex.Basic
+		if i < len(b.Rows) {
+			c.Rows[k] = b.Rows[i]
 		}
 	}
 	return c

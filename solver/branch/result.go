@@ -53,7 +53,7 @@ func (s *search) addRoot(r *Result) {
 		return
 	}
 	if s.rootBasis != nil {
-		b := append(append(simplex.Basis(nil), s.rootBasis.cols...), s.rootBasis.rows[:s.m]...)
+		b := append(append(simplex.Basis(nil), s.rootBasis.Cols...), s.rootBasis.Rows[:s.m]...)
 		if lp.SetBasis(b) != nil {
 			lp.SetSlackBasis()
 		}

@@ -8,7 +8,7 @@ import (
 
 // cutRoot adds rounds of cuts to the relaxation r, solved to out, while they
 // raise the bound, and returns the relaxation with the cuts that bind, solved.
-func (s *search) cutRoot(r *relax, out outcome) (*relax, outcome) {
+func (s *search) cutRoot(r *relaxation, out outcome) (*relaxation, outcome) {
 	w := newWorkspace(s.n)
 	first := out.bound
 	idle := 0
@@ -75,9 +75,9 @@ func (s *search) proven(cuts []*cut) []*cut {
 
 // restrictedMaster returns the relaxation that the tree works on: without the cuts that do
 // not bind at the optimum out, the rows that are loose and the columns that are
-// dear. All of them come in when they are needed (see relax). r is the
+// dear. All of them come in when they are needed (see [relaxation]). r is the
 // relaxation that out comes from; it returns that it can do no better.
-func (s *search) restrictedMaster(r *relax, out outcome) (*relax, outcome) {
+func (s *search) restrictedMaster(r *relaxation, out outcome) (*relaxation, outcome) {
 	if out.status != simplex.Optimal {
 		return r, out
 	}

@@ -10,7 +10,7 @@ import (
 
 // root works on the root relaxation r, solved to out: one worker adds cuts
 // while another looks for a first point.
-func (s *search) root(r *relax, out outcome) {
+func (s *search) root(r *relaxation, out outcome) {
 	s.guide = s.newGuide(out)
 	plain := &space{program: s.program} // no cuts: those are being made
 	early := newLNS(plain, s.guide, 0)

@@ -26,7 +26,7 @@ type search struct {
 	nodes   int
 	byClock bool
 
-	rootBasis *warm
+	rootBasis *Basis
 	rootPlain struct { // the root before cuts
 		rows     []int
 		duals, x []float64

@@ -68,17 +68,17 @@ func (s *search) run() (Status, string) {
 	}
 	s.findLocks()
 	s.findVariableBounds()
-	r, err := newRelax(s.space, nil, s.eager)
+	r, err := newRelaxation(s.space, nil, s.eager)
 	if err != nil {
 		return Numerical, err.Error()
 	}
 	if b := s.opt.Basis; b != nil && len(b.Cols) == s.n && len(b.Rows) == s.m {
-		r.load(&warm{b.Cols, b.Rows})
+		r.load(b)
 	}
 	out := r.solve(s.ctx, math.Inf(1), 0)
 	s.spentEarly = r.work
 	if out.status == simplex.Numerical { // once more from nothing
-		if r, err = newRelax(s.space, nil, s.eager); err != nil {
+		if r, err = newRelaxation(s.space, nil, s.eager); err != nil {
 			return Numerical, err.Error()
 		}
 		out = r.solve(s.ctx, math.Inf(1), 0)
@@ -138,7 +138,7 @@ func (s *search) unbounded() (Status, string) {
 
 // startFrom takes the caller's starting point: as it is if it is feasible, else
 // with its integers kept and the rest solved for.
-func (s *search) startFrom(r *relax) {
+func (s *search) startFrom(r *relaxation) {
 	x := s.opt.Start
 	if len(x) != s.n {
 		return

@@ -12,7 +12,7 @@ type trail struct {
 
 // leaf is a closed part of the search.
 type leaf struct {
-	box   *change
+	box   *boundChange
 	proof *certificate // nil: the box is empty by its own changes
 	bound float64
 }

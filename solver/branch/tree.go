@@ -13,7 +13,7 @@ import (
 // merged by the search when all workers are done.
 type worker struct {
 	id     int
-	r      *relax
+	r      *relaxation
 	pseudo *pseudocosts
 	audit  bool
 	gap    gapRule
@@ -79,7 +79,7 @@ func (w *worker) keep(out outcome) *certificate {
 }
 
 // close ends a part of the search for good.
-func (w *worker) close(box *change, proof *certificate, bound float64) {
+func (w *worker) close(box *boundChange, proof *certificate, bound float64) {
 	w.leafBound = math.Min(w.leafBound, bound)
 	if w.audit {
 		w.leaves = append(w.leaves, leaf{box, proof, bound})
@@ -306,7 +306,7 @@ func (w *worker) halve(n *node, d decision) *node {
 // child is a branch of n, without its number.
 func (w *worker) child(n *node, d decision, raised bool) *node {
 	floor := math.Floor(d.value)
-	box := &change{col: d.col, lower: w.r.lower[d.col], upper: floor, up: n.box}
+	box := &boundChange{col: d.col, lower: w.r.lower[d.col], upper: floor, up: n.box}
 	if raised {
 		box.lower, box.upper = floor+1, w.r.upper[d.col]
 	}
