@@ -1,33 +1,22 @@
 package branch
 
-import "time"
+import (
+	"time"
+
+	"rationwright/solver/simplex"
+)
 
 // Status says why a search stopped.
-type Status int
+type Status = simplex.Status
 
 // What a search may end in.
 const (
-	Numerical  Status = iota
-	Optimal           // within the asked gap, proven
-	Infeasible        // proven
-	Unbounded
-	Limit // stopped by work, clock or cancellation; X may be nil
+	Numerical  = simplex.Numerical
+	Optimal    = simplex.Optimal    // within the asked gap, proven
+	Infeasible = simplex.Infeasible // proven
+	Unbounded  = simplex.Unbounded
+	Limit      = simplex.Limit // stopped by work, clock or cancellation; X may be nil
 )
-
-// String returns the status as a lower-case word.
-func (s Status) String() string {
-	switch s {
-	case Optimal:
-		return "optimal"
-	case Infeasible:
-		return "infeasible"
-	case Unbounded:
-		return "unbounded"
-	case Limit:
-		return "limit"
-	}
-	return "numerical"
-}
 
 // Options steer a search. The zero value asks for a proven optimum within
 // DefaultGap, without limits.

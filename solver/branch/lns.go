@@ -55,7 +55,7 @@ type lns struct {
 	task     *worker     // searching the part in hand, nil between parts
 	part     *part
 	limit    int          // nodes that the task is given
-	r        *relaxation       // see use
+	r        *relaxation  // see use
 	pseudo   *pseudocosts // of the worker that owns it
 	work     int64
 	effort   int64

@@ -116,9 +116,7 @@ func (s *search) unbounded() (Status, string) {
 	p := *s.orig
 	p.Offset = 0
 	p.Cols = append([]linear.Col(nil), s.orig.Cols...)
-	for j := range p.Cols {
-		p.Cols[j].Cost = 0
-	}
+	p.ClearCosts()
 	opt := s.opt
 	opt.Progress, opt.Audit = nil, false
 	r := Solve(s.ctx, &p, opt)

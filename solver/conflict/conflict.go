@@ -114,9 +114,7 @@ func (f *Finder) program(kept []conflictLimit) (*model.Model, *linear.Problem, e
 		return nil, nil, err
 	}
 	p := m.CopyProblem()
-	for j := range p.Cols {
-		p.Cols[j].Cost = 0
-	}
+	p.ClearCosts()
 	for i := range p.Rows {
 		if m.Rows[i].Class == model.Structural {
 			continue

@@ -97,19 +97,10 @@ func (t *packTest) quick(ctx context.Context) (verdict conflictVerdict, start []
 		return undecided, t.model.PacksUp(result.X)
 	}
 	start = t.lp.DiveUp(ctx)
-	if start != nil && t.sum(start) <= t.most {
+	if start != nil && t.problem.CostAt(start) <= t.most {
 		return fits, start
 	}
 	return undecided, start
-}
-
-// sum is the objective at a point.
-func (t *packTest) sum(x []float64) float64 {
-	total := 0.0
-	for j, c := range t.problem.Cols {
-		total += c.Cost * x[j]
-	}
-	return total
 }
 
 // verdict decides whether the kept limits conflict.

@@ -72,9 +72,7 @@ func IsNeed(info model.RowInfo) bool {
 // ceilings be passed that are better passed than going hungry.
 func New(m *model.Model, soft func(model.RowInfo) bool, hungry bool) *Elastic {
 	e := &Elastic{Model: m, Problem: m.CopyProblem()}
-	for j := range e.Problem.Cols {
-		e.Problem.Cols[j].Cost = 0
-	}
+	e.Problem.ClearCosts()
 	whole := []float64{}
 	for i, info := range m.Rows {
 		row := m.Problem.Rows[i]
@@ -223,11 +221,9 @@ func Impossible(ctx context.Context, m *model.Model) bool {
 // cheapest makes the plan's own objective least at the shortfalls held.
 func (e *Elastic) cheapest(ctx context.Context, start []float64) search.Result {
 	m := e.Model
+	e.Problem.ClearCosts()
 	for j := range m.Cols {
 		e.Problem.Cols[j].Cost = m.Problem.Cols[j].Cost
-	}
-	for _, col := range e.Cols {
-		e.Problem.Cols[col].Cost = 0
 	}
 	return search.Run(ctx, e.Problem, search.Options{
 		Gap: search.ClosestGap, MinDenom: ration.SmallestStep(m.Request.Least), Work: search.ClosestWork, Start: start,

@@ -18,9 +18,7 @@ import (
 // where nothing fits even without them.
 func Loosen(ctx context.Context, m *model.Model, from []float64) (loosened *model.Model, start []float64, ok bool) {
 	p, from := m.CopyProblem(), slices.Clone(from)
-	for j := range p.Cols {
-		p.Cols[j].Cost = 0
-	}
+	p.ClearCosts()
 	var reached []float64
 	if from != nil {
 		reached = m.Activities(from)

@@ -180,6 +180,7 @@ func firstTerm(terms []string) []string {
 	return terms
 }
 
+// number returns the fewest digits that read back as v.
 func number(v float64) string {
 	if v == 0 {
 		return "0"

@@ -91,14 +91,8 @@ func (r *mpsReader) bound(rec record) {
 
 func (r *mpsReader) setBound(j int, kind string, v float64, at field) {
 	c, d := &r.p.Cols[j], &r.colData[j]
-	switch kind {
-	case "LI", "UI":
-		c.Integer = true
-		if v != math.Trunc(v) {
-			r.fail(at, "bound", "not a whole number, as "+kind+" asks", "round it, or use LO or UP")
-		}
-	case "BV":
-		c.Integer = true
+	if c.Integer = c.Integer || kind == "LI" || kind == "UI" || kind == "BV"; (kind == "LI" || kind == "UI") && v != math.Trunc(v) {
+		r.fail(at, "bound", "not a whole number, as "+kind+" asks", "round it, or use LO or UP")
 	}
 	switch kind {
 	case "LO", "LI":

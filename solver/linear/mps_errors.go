@@ -46,21 +46,27 @@ func (e *SyntaxError) Unwrap() error { return e.Err }
 type SyntaxErrors []*SyntaxError
 
 // Error returns one error a line.
-func (es SyntaxErrors) Error() string {
-	lines := make([]string, len(es))
-	for i, e := range es {
-		lines[i] = e.Error()
-	}
-	return strings.Join(lines, "\n")
-}
+func (es SyntaxErrors) Error() string { return lines(es) }
 
 // Unwrap lets [errors.As] and [errors.Is] reach each error.
-func (es SyntaxErrors) Unwrap() []error {
-	errs := make([]error, len(es))
-	for i, e := range es {
+func (es SyntaxErrors) Unwrap() []error { return each(es) }
+
+// each is a list of errors of one type as errors.
+func each[E error](list []E) []error {
+	errs := make([]error, len(list))
+	for i, e := range list {
 		errs[i] = e
 	}
 	return errs
+}
+
+// lines is a list of errors in words, one a line.
+func lines[E error](list []E) string {
+	words := make([]string, len(list))
+	for i, e := range list {
+		words[i] = e.Error()
+	}
+	return strings.Join(words, "\n")
 }
 
 // shorten keeps an error readable, and small, when the value is a page of

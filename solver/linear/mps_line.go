@@ -123,7 +123,6 @@ func (r *mpsReader) record(line string) (rec record, ok bool) {
 
 // freeBound reads what follows the type of a bound: [vector] column [number].
 func (r *mpsReader) freeBound(rec record, fs []field) (record, bool) {
-	most := 3
 	if takesNoValue[strings.ToUpper(rec.code.text)] {
 		// The number may be missing, and so may the vector: of two fields, the
 		// second is the column unless only the first can be.
@@ -138,7 +137,7 @@ func (r *mpsReader) freeBound(rec record, fs []field) (record, bool) {
 	} else if len(fs) == 2 {
 		fs = []field{{}, fs[0], fs[1]}
 	}
-	if len(fs) != most {
+	if len(fs) != 3 {
 		return r.badCount(rec.code, "a bound's type, the vector's name, a column and a number")
 	}
 	rec.name, rec.pairs = fs[0], r.pairsOf(fs[1:])

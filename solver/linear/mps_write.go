@@ -129,10 +129,10 @@ func rangedForm(lower, upper float64) rowForm {
 	span := upper - lower
 	for _, s := range [...]float64{span, math.Nextafter(span, 0), math.Nextafter(span, Inf)} {
 		if lower+s == upper {
-			return rowForm{"G", lower, exact(s)}
+			return rowForm{"G", lower, number(s)}
 		}
 		if upper-s == lower {
-			return rowForm{"L", upper, exact(s)}
+			return rowForm{"L", upper, number(s)}
 		}
 	}
 	wide := new(big.Float).SetPrec(spanPrecision)
@@ -162,10 +162,10 @@ func (m *mpsWriter) columns(p *Problem) {
 		}
 		name := "    " + m.name(c.Name)
 		if c.Cost != 0 || len(c.Entries) == 0 {
-			m.line(name, m.objective, exact(c.Cost))
+			m.line(name, m.objective, number(c.Cost))
 		}
 		for _, e := range c.Entries {
-			m.line(name, m.name(p.Rows[e.Row].Name), exact(e.Value))
+			m.line(name, m.name(p.Rows[e.Row].Name), number(e.Value))
 		}
 	}
 	if integer {
@@ -173,11 +173,11 @@ func (m *mpsWriter) columns(p *Problem) {
 	}
 	m.line("RHS") // even if empty: some readers miss it
 	if p.Offset != 0 {
-		m.line("    RHS", m.objective, exact(-p.Offset))
+		m.line("    RHS", m.objective, number(-p.Offset))
 	}
 	for _, r := range p.Rows {
 		if f := formOf(r); f.rhs != 0 {
-			m.line("    RHS", m.name(r.Name), exact(f.rhs))
+			m.line("    RHS", m.name(r.Name), number(f.rhs))
 		}
 	}
 	m.header = "RANGES"
@@ -202,7 +202,7 @@ func (m *mpsWriter) bounds(p *Problem) {
 			put("BV")
 			continue
 		case below && c.Lower == c.Upper:
-			put("FX", exact(c.Upper))
+			put("FX", number(c.Upper))
 			continue
 		case !below && !above:
 			put("FR")
@@ -210,22 +210,14 @@ func (m *mpsWriter) bounds(p *Problem) {
 		case !below:
 			put("MI")
 		case c.Lower != 0:
-			put("LO", exact(c.Lower))
+			put("LO", number(c.Lower))
 		}
 		switch {
 		case above:
-			put("UP", exact(c.Upper))
+			put("UP", number(c.Upper))
 		case c.Integer:
 			put("PL")
 		}
 	}
 	m.header = ""
-}
-
-// exact returns the fewest digits that read back as v.
-func exact(v float64) string {
-	if v == 0 {
-		return "0"
-	}
-	return strconv.FormatFloat(v, 'g', -1, 64)
 }

@@ -11,36 +11,15 @@ type Point struct {
 	Value    float64   // Offset + Σ Cost·x
 	Activity []float64 // Σ_j a_ij x_j, one per row
 	Size     []float64 // Σ_j |a_ij x_j|, one per row: what rounding is measured against
-
-	// The worst of each kind: how far outside, as it is, and where (−1: nowhere).
-	RowViolation float64
-	WorstRow     int
-	ColViolation float64
-	WorstCol     int
-	Fraction     float64 // largest distance of an integer column from a whole number
-	WorstInteger int
-}
-
-// A Violation is one row, bound or integrality requirement that a point misses.
-// Exactly one of Row and Col is not −1.
-type Violation struct {
-	Row, Col int
-	Integer  bool    // the column is not whole
-	Amount   float64 // how far outside
-	What     string
 }
 
 // Evaluate computes what x means to p. It returns an error if x has not one
-// value per column. A value that is NaN or infinite counts as infinitely far
-// outside, so that no comparison can take it for feasible.
+// value per column.
 func (p *Problem) Evaluate(x []float64) (Point, error) {
 	if len(x) != len(p.Cols) {
 		return Point{}, fmt.Errorf("linear: point has %d values for %d columns", len(x), len(p.Cols))
 	}
-	pt := Point{
-		Activity: make([]float64, len(p.Rows)), Size: make([]float64, len(p.Rows)),
-		WorstRow: -1, WorstCol: -1, WorstInteger: -1,
-	}
+	pt := Point{Activity: make([]float64, len(p.Rows)), Size: make([]float64, len(p.Rows))}
 	rows := make([]sum, len(p.Rows))
 	var value sum
 	value.add(p.Offset)
@@ -51,39 +30,29 @@ func (p *Problem) Evaluate(x []float64) (Point, error) {
 			rows[e.Row].addProduct(e.Value, x[j])
 			pt.Size[e.Row] += math.Abs(e.Value * x[j])
 		}
-		if v := outside(x[j], c.Lower, c.Upper); v > pt.ColViolation {
-			pt.ColViolation, pt.WorstCol = v, j
-		}
-		if !c.Integer {
-			continue
-		}
-		if f := fraction(x[j]); f > pt.Fraction {
-			pt.Fraction, pt.WorstInteger = f, j
-		}
 	}
 	pt.Value = value.total()
-	for i, r := range p.Rows {
+	for i := range rows {
 		pt.Activity[i] = rows[i].total()
-		if v := outside(pt.Activity[i], r.Lower, r.Upper); v > pt.RowViolation {
-			pt.RowViolation, pt.WorstRow = v, i
-		}
 	}
 	return pt, nil
 }
 
-// Check returns every requirement of p that x misses by more than tol, columns
-// first; nil means that x is feasible. A row is missed when it is outside by
+// Check says, each in words, what rows, bounds and integrality requirements of p x misses
+// by more than tol, columns first; nil means that x is feasible. A row is missed when it is outside by
 // more than tol times the largest of its bound, Σ|a_ij x_j| and, at most 1, its
 // coefficients of columns that are not exactly whole; a bound by more than tol
 // times the larger of 1 and its size; an integer column when it is more than tol
 // from a whole number. A row of small numbers is so not lost in an absolute
-// tolerance.
-func (p *Problem) Check(x []float64, tol float64) ([]Violation, error) {
+// tolerance. A value that is NaN or infinite counts as infinitely far outside, so that no
+// comparison can take it for feasible.
+func (p *Problem) Check(x []float64, tol float64) ([]string, error) {
 	pt, err := p.Evaluate(x)
 	if err != nil {
 		return nil, err
 	}
-	var missed []Violation
+	var missed []string
+	miss := func(format string, args ...any) { missed = append(missed, fmt.Sprintf(format, args...)) }
 	unit := make([]float64, len(p.Rows))
 	for j := range p.Cols {
 		c := &p.Cols[j]
@@ -93,12 +62,10 @@ func (p *Problem) Check(x []float64, tol float64) ([]Violation, error) {
 			}
 		}
 		if v, bound := outside(x[j], c.Lower, c.Upper), nearest(x[j], c.Lower, c.Upper); v > tol*math.Max(1, math.Abs(bound)) {
-			missed = append(missed, Violation{Row: -1, Col: j, Amount: v,
-				What: fmt.Sprintf("column %q is %g, outside its bound %g by %g", c.Name, x[j], bound, v)})
+			miss("column %q is %g, outside its bound %g by %g", c.Name, x[j], bound, v)
 		}
 		if f := fraction(x[j]); c.Integer && f > tol {
-			missed = append(missed, Violation{Row: -1, Col: j, Integer: true, Amount: f,
-				What: fmt.Sprintf("column %q is %g, not a whole number", c.Name, x[j])})
+			miss("column %q is %g, not a whole number", c.Name, x[j])
 		}
 	}
 	for i, r := range p.Rows {
@@ -109,8 +76,7 @@ func (p *Problem) Check(x []float64, tol float64) ([]Violation, error) {
 			scale = 1
 		}
 		if v > tol*scale {
-			missed = append(missed, Violation{Row: i, Col: -1, Amount: v,
-				What: fmt.Sprintf("row %q is %g, outside its bound %g by %g", r.Name, a, bound, v)})
+			miss("row %q is %g, outside its bound %g by %g", r.Name, a, bound, v)
 		}
 	}
 	return missed, nil

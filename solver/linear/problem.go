@@ -61,6 +61,22 @@ func (p *Problem) AddCol(name string, cost, lower, upper float64, integer bool) 
 	return len(p.Cols) - 1
 }
 
+// ClearCosts takes the objective away: every point is as good as another.
+func (p *Problem) ClearCosts() {
+	for j := range p.Cols {
+		p.Cols[j].Cost = 0
+	}
+}
+
+// CostAt returns Σ_j Cols[j].Cost · x_j, without the offset.
+func (p *Problem) CostAt(x []float64) float64 {
+	total := 0.0
+	for j := range p.Cols {
+		total += p.Cols[j].Cost * x[j]
+	}
+	return total
+}
+
 // Set appends the coefficient of column col in row row. Rows of one column
 // must be added in ascending order; a zero value is dropped.
 func (p *Problem) Set(row, col int, value float64) {

@@ -27,22 +27,10 @@ func (f Finding) Error() string { return f.Where + ": " + f.What }
 type Findings []Finding
 
 // Error returns one finding a line.
-func (fs Findings) Error() string {
-	lines := make([]string, len(fs))
-	for i, f := range fs {
-		lines[i] = f.Error()
-	}
-	return strings.Join(lines, "\n")
-}
+func (fs Findings) Error() string { return lines(fs) }
 
 // Unwrap lets [errors.As] reach each [Finding].
-func (fs Findings) Unwrap() []error {
-	errs := make([]error, len(fs))
-	for i, f := range fs {
-		errs[i] = f
-	}
-	return errs
-}
+func (fs Findings) Unwrap() []error { return each(fs) }
 
 // Validate returns nil if p is well formed and [Findings] with all that is
 // wrong otherwise: NaN anywhere, an infinite cost, coefficient or offset, a

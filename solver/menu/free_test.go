@@ -68,7 +68,7 @@ func TestLoosenedPointsKeepEveryRow(t *testing.T) {
 	m.FixPacks(eaten, free.point)
 	broken, err := eaten.Check(loose.X[:len(m.Cols)], ration.CheckTolerance)
 	for _, v := range broken {
-		t.Error(v.What)
+		t.Error(v)
 	}
 	if err != nil || loose.X[most] < 0 {
 		t.Errorf("%g g, %v", loose.X[most], err)

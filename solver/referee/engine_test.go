@@ -71,7 +71,7 @@ func checkPoint(t testing.TB, p *linear.Problem, x []float64, value float64) {
 		return
 	}
 	for _, v := range missed {
-		t.Errorf("point misses %s", v.What)
+		t.Errorf("point misses %s", v)
 	}
 	pt, _ := p.Evaluate(x)
 	if !near(value, pt.Value) {

@@ -15,15 +15,7 @@ const (
 
 // String returns the verdict in lower case.
 func (v Verdict) String() string {
-	switch v {
-	case Optimal:
-		return "optimal"
-	case Infeasible:
-		return "infeasible"
-	case Unbounded:
-		return "unbounded"
-	}
-	return "no opinion"
+	return [...]string{Silent: "no opinion", Optimal: "optimal", Infeasible: "infeasible", Unbounded: "unbounded"}[v]
 }
 
 // An Opinion is what the referee says of the linear relaxation of a program.

@@ -2,6 +2,7 @@ package referee
 
 import (
 	"math"
+	"slices"
 
 	"rationwright/solver/linear"
 )
@@ -74,7 +75,7 @@ const scalePasses = 4
 // factors sets rowScale and colScale so that the largest and the smallest
 // coefficient of each row and column lie about evenly around one.
 func (d *scaled) factors(entries [][]linear.Entry) {
-	d.rowScale, d.colScale = ones(d.m), ones(d.n)
+	d.rowScale, d.colScale = slices.Repeat([]float64{1}, d.m), slices.Repeat([]float64{1}, d.n)
 	low, high := make([]float64, d.m), make([]float64, d.m)
 	for range scalePasses {
 		for i := range low {
@@ -119,14 +120,6 @@ func normalise(v []float64) float64 {
 }
 
 func powerOfTwo(v float64) float64 { return math.Exp2(math.Round(math.Log2(v))) }
-
-func ones(n int) []float64 {
-	v := make([]float64, n)
-	for i := range v {
-		v[i] = 1
-	}
-	return v
-}
 
 // columns returns the values of the columns of s for the point z' of d.
 func (d *scaled) columns(z []float64) []float64 {

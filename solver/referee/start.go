@@ -1,5 +1,7 @@
 package referee
 
+import "slices"
+
 // start is where phase 1 begins: the columns of the scaled form followed by
 // artificial ones, the costs of phase 1 (one for each artificial column), and a
 // basis of them that is feasible.
@@ -50,10 +52,7 @@ func (s *start) artificial(m, row int, coefficient float64) int {
 // slacks returns for each row a column without cost that has a positive
 // coefficient there and none elsewhere, −1 where there is none.
 func (d *scaled) slacks() []int {
-	slack := make([]int, d.m)
-	for i := range slack {
-		slack[i] = -1
-	}
+	slack := slices.Repeat([]int{-1}, d.m)
 	for k, col := range d.a {
 		at, count := -1, 0
 		for i, v := range col {

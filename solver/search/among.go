@@ -32,22 +32,13 @@ func (q *Master) Search(ctx context.Context, opt Options) Result {
 		dived = append(dived, q.LP.DiveUp(ctx))
 	}
 	for _, x := range dived {
-		if x != nil && (opt.Start == nil || q.CostOf(x) < q.CostOf(opt.Start)) {
+		if x != nil && (opt.Start == nil || q.problem.CostAt(x) < q.problem.CostAt(opt.Start)) {
 			opt.Start = x
 		}
 	}
 	found := q.SearchAmong(ctx, q.problem, result, QuickFoods, opt)
 	found.Bound, found.RootBound, found.RootDual, found.RootReduced = result.Bound, result.Bound, result.Dual, result.Reduced
 	return found
-}
-
-// CostOf is the objective at a point.
-func (q *Master) CostOf(x []float64) float64 {
-	total := 0.0
-	for j, c := range q.problem.Cols {
-		total += c.Cost * x[j]
-	}
-	return total
 }
 
 // RestrictedSearch makes a quick search of p, a program of r with its columns first, from

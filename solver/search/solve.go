@@ -72,9 +72,7 @@ func CanFit(ctx context.Context, req *ration.Request) bool {
 // Foods come in as they are needed.
 func Feasible(ctx context.Context, m *model.Model, p *linear.Problem) (bool, error) {
 	q := p.Clone()
-	for j := range q.Cols {
-		q.Cols[j].Cost = 0
-	}
+	q.ClearCosts()
 	x, err := NewMaster(m, q, make([]bool, len(m.Larder)))
 	if err != nil {
 		return false, err

@@ -14,17 +14,7 @@ const (
 
 // String returns the status as a lower-case word.
 func (s Status) String() string {
-	switch s {
-	case Optimal:
-		return "optimal"
-	case Infeasible:
-		return "infeasible"
-	case Unbounded:
-		return "unbounded"
-	case Limit:
-		return "limit"
-	}
-	return "numerical"
+	return [...]string{Numerical: "numerical", Optimal: "optimal", Infeasible: "infeasible", Unbounded: "unbounded", Limit: "limit"}[s]
 }
 
 // Place is where a column or a row's slack stands in a basis.

@@ -139,7 +139,7 @@ func (w *swapSearch) atPrice(ctx context.Context, p *linear.Problem, price float
 	if result.Status != simplex.Optimal {
 		return nil
 	}
-	if dived := q.LP.DiveUp(ctx); dived != nil && (last == nil || q.CostOf(dived) < q.CostOf(last)) {
+	if dived := q.LP.DiveUp(ctx); dived != nil && (last == nil || priced.CostAt(dived) < priced.CostAt(last)) {
 		last = dived
 	}
 	return q.SearchAmong(ctx, priced, result, search.QuickFoods, search.Options{

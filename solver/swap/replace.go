@@ -27,8 +27,6 @@ type Replacing struct {
 	Short        []ration.Shortfall `json:"short,omitempty"`      // what is missing without it
 	Replacements []Replacement      `json:"replacements"`         // the best first
 	Considered   int                `json:"considered,omitempty"` // foods that were looked at
-
-	plan *ration.Plan
 }
 
 // Replacement is one food that would stand in for another by itself, in whole
@@ -90,7 +88,7 @@ func ReplacementsFor(ctx context.Context, old *ration.Request, plan *ration.Plan
 			food = f.Name
 		}
 	}
-	out := &Replacing{NotFed: plan.NotFed(), InsteadOf: food, For: who, Replacements: []Replacement{}, plan: plan}
+	out := &Replacing{NotFed: plan.NotFed(), InsteadOf: food, For: who, Replacements: []Replacement{}}
 	if err := w.start(ctx); err != nil {
 		return nil, err
 	}
@@ -199,19 +197,11 @@ func (w *replaceSearch) rank(ctx context.Context, out *Replacing) error {
 	done := make([]Replacement, len(best))
 	search.Parallel(len(best), func(k int) { done[k] = w.whole(ctx, m.Larder[best[k].li]) })
 	out.Replacements = slices.DeleteFunc(done, func(a Replacement) bool { return len(a.Packs) == 0 })
+	cost := w.soft.Problem.CostAt // with what a replacement leaves short
 	slices.SortStableFunc(out.Replacements, func(a, b Replacement) int {
-		return cmp.Or(search.CompareBool(b.Balanced, a.Balanced), cmp.Compare(w.valueOf(a), w.valueOf(b)))
+		return cmp.Or(search.CompareBool(b.Balanced, a.Balanced), cmp.Compare(cost(a.x), cost(b.x)))
 	})
 	return nil
-}
-
-// valueOf is the objective with what a replacement leaves short.
-func (w *replaceSearch) valueOf(a Replacement) float64 {
-	value := 0.0
-	for j, c := range w.soft.Problem.Cols {
-		value += c.Cost * a.x[j]
-	}
-	return value
 }
 
 // promise bounds by how much a food can better the objective: at the prices
