@@ -21,14 +21,15 @@ const (
 // Options steer a search. The zero value asks for a proven optimum within
 // DefaultGap, without limits.
 type Options struct {
-	Gap      float64   // relative gap asked, e.g. 0.01
-	MinDenom float64   // gap = |value − bound| ÷ max(|value|, MinDenom); 0 means 1e-10
-	Work     int64     // deterministic work limit, simplex iterations over all workers, looked at between rounds; 0 = none
-	Workers  int       // 0 means 2, whatever the machine
-	Start    []float64 // a feasible point to start from, one value per column; may be nil
-	Basis    *Basis    // for the relaxation at the root to start from; may be nil
-	Progress func(Progress)
-	Audit    bool // keep what an audit needs: leaves with their duals, cuts with their multipliers
+	Gap      float64             // relative gap asked, e.g. 0.01
+	MinDenom float64             // gap = |value − bound| ÷ max(|value|, MinDenom); 0 means 1e-10
+	Work     int64               // deterministic work limit, simplex iterations over all workers, looked at between rounds; 0 = none
+	Workers  int                 // 0 means 2, whatever the machine
+	Start    []float64           // a feasible point to start from, one value per column; may be nil
+	Basis    *Basis              // for the relaxation at the root to start from; may be nil
+	Progress func(Progress)      // may be nil
+	Until    func(Progress) bool // ends the search as soon as it holds; may be nil
+	Audit    bool                // keep what an audit needs: leaves with their duals, cuts with their multipliers
 }
 
 // Progress is the state of a search at one moment.
@@ -51,7 +52,7 @@ type Result struct {
 	Gap     float64 // |Value − Bound| ÷ max(|Value|, MinDenom); +Inf without a point
 	Nodes   int
 	Work    int64
-	ByClock bool // stopped by the deadline or the cancelling of its context: may differ next time
+	ByClock bool // stopped by the deadline or the cancelling of its context, not by Until: may differ next time
 	Why     string
 	// Root relaxation, original rows without cuts.
 	RootBound   float64

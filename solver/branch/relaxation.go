@@ -224,7 +224,7 @@ func (r *relaxation) appendRow(i int) {
 	for len(r.rowLocal) <= i {
 		r.rowLocal = append(r.rowLocal, -1)
 	}
-	r.rowLocal[i] = r.lp.AddRow("", lo-shift, up-shift, cols, values)
+	r.rowLocal[i] = r.lp.AddRow(lo-shift, up-shift, cols, values)
 	r.rowGlobal = append(r.rowGlobal, i)
 }
 

@@ -16,6 +16,26 @@ import (
 // the search, by its deadline or by being cancelled; then ByClock is set and the
 // result holds the best point and bound so far.
 func Solve(ctx context.Context, p *linear.Problem, opt Options) Result {
+	if opt.Until == nil {
+		return solve(ctx, p, opt)
+	}
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	show, ended := opt.Progress, false
+	opt.Progress = func(now Progress) {
+		if ended = ended || opt.Until(now); ended {
+			stop()
+		}
+		if show != nil {
+			show(now)
+		}
+	}
+	found := solve(ctx, p, opt)
+	found.ByClock = found.ByClock && !ended
+	return found
+}
+
+func solve(ctx context.Context, p *linear.Problem, opt Options) Result {
 	if why := sound(p); why != "" {
 		return Result{Status: Numerical, Why: why, Gap: math.Inf(1)}
 	}
@@ -119,7 +139,7 @@ func (s *search) unbounded() (Status, string) {
 	p.ClearCosts()
 	opt := s.opt
 	opt.Progress, opt.Audit = nil, false
-	r := Solve(s.ctx, &p, opt)
+	r := solve(s.ctx, &p, opt)
 	s.nodes, s.spentEarly = r.Nodes, s.spentEarly+r.Work
 	s.byClock = r.ByClock
 	switch {

@@ -92,9 +92,9 @@ func (e *Elastic) wholeWithin(ctx context.Context, costs [][]float64, values []f
 func (e *Elastic) better(ctx context.Context, costs [][]float64, whole []float64) []float64 {
 	p := e.Problem.Clone()
 	weight := 1.0
-	for k := len(costs) - 1; k >= 0; k-- {
+	for _, stage := range slices.Backward(costs) {
 		for n, col := range e.Cols {
-			p.Cols[col].Cost += weight * costs[k][n]
+			p.Cols[col].Cost += weight * stage[n]
 		}
 		weight *= betterTimes
 	}
@@ -188,7 +188,7 @@ func (e *Elastic) RelaxedLeast(ctx context.Context, costs [][]float64, limits []
 		}
 		point = result.X
 		values = append(values, math.Max(0, result.Value))
-		q.LP.AddRow("held", math.Inf(-1), values[len(values)-1]+search.HeldTolerance, e.Cols, stage)
+		q.LP.AddRow(math.Inf(-1), values[len(values)-1]+search.HeldTolerance, e.Cols, stage)
 		if len(limits) == 0 {
 			e.holdIn(e.Problem, stage, values[len(values)-1])
 		}

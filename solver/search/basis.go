@@ -2,6 +2,7 @@ package search
 
 import (
 	"math"
+	"slices"
 
 	"rationwright/solver/simplex"
 )
@@ -12,23 +13,32 @@ func (x *Relaxation) startFrom(b *Basis) {
 	if b == nil {
 		return
 	}
+	of := func(places []simplex.Place, k int) simplex.Place {
+		if k < len(places) {
+			return places[k]
+		}
+		return simplex.Basic
+	}
+	x.startWith(func(j int) simplex.Place { return of(b.Cols, j) }, func(i int) simplex.Place { return of(b.Rows, i) })
+}
+
+// startWith makes the next solve start from a basis that is given by the places of columns
+// and rows of the problem. Rows that are not basic are taken in.
+func (x *Relaxation) startWith(col, row func(k int) simplex.Place) {
 	for i, at := range x.At {
-		if at < 0 && i < len(b.Rows) && b.Rows[i] != simplex.Basic {
+		if at < 0 && row(i) != simplex.Basic {
 			x.addLate(i)
 		}
 	}
-	places := make(simplex.Basis, x.Solver.Cols()+x.Solver.Rows())
-	for k := range places {
-		places[k] = simplex.Basic
-	}
+	places := slices.Repeat(simplex.Basis{simplex.Basic}, x.Solver.Cols()+x.Solver.Rows())
 	for j, at := range x.colAt {
-		if at >= 0 && j < len(b.Cols) {
-			places[at] = b.Cols[j]
+		if at >= 0 {
+			places[at] = col(j)
 		}
 	}
 	for i, at := range x.At {
-		if at >= 0 && i < len(b.Rows) {
-			places[x.Solver.Cols()+at] = b.Rows[i]
+		if at >= 0 {
+			places[x.Solver.Cols()+at] = row(i)
 		}
 	}
 	x.SetBasis(places)
@@ -37,7 +47,6 @@ func (x *Relaxation) startFrom(b *Basis) {
 // StartAt makes the next solve start from a point: a basis of what is between its
 // bounds there. Rows without room there are taken in.
 func (x *Relaxation) StartAt(point []float64) {
-	var places simplex.Basis
 	activity := make([]float64, len(x.At))
 	for j, at := range x.colAt {
 		for _, e := range x.problem.Cols[j].Entries {
@@ -46,27 +55,12 @@ func (x *Relaxation) StartAt(point []float64) {
 			}
 		}
 	}
-	for i := range x.At {
-		if row := x.problem.Rows[i]; x.At[i] < 0 && !free(row) && placeOf(activity[i], row.Lower, row.Upper) != simplex.Basic {
-			x.addLate(i)
-		}
-	}
-	places = make(simplex.Basis, x.Solver.Cols()+x.Solver.Rows())
-	for k := range places {
-		places[k] = simplex.Basic
-	}
-	for j, at := range x.colAt {
-		if at >= 0 {
-			lower, upper := x.Solver.Bounds(at)
-			places[at] = placeOf(point[j], lower, upper)
-		}
-	}
-	for i, at := range x.At {
-		if at >= 0 {
-			places[x.Solver.Cols()+at] = placeOf(activity[i], x.problem.Rows[i].Lower, x.problem.Rows[i].Upper)
-		}
-	}
-	x.SetBasis(places)
+	x.startWith(func(j int) simplex.Place {
+		lower, upper := x.Bounds(j)
+		return placeOf(point[j], lower, upper)
+	}, func(i int) simplex.Place {
+		return placeOf(activity[i], x.problem.Rows[i].Lower, x.problem.Rows[i].Upper)
+	})
 }
 
 // Basis is that of the last solve.

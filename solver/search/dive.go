@@ -27,8 +27,8 @@ func (x *Relaxation) DiveUpTo(ctx context.Context, most float64) []float64 {
 	}
 	var undo []bounds
 	defer func() {
-		for i := len(undo) - 1; i >= 0; i-- {
-			x.SetBounds(undo[i].col, undo[i].lower, undo[i].upper)
+		for _, b := range slices.Backward(undo) {
+			x.SetBounds(b.col, b.lower, b.upper)
 		}
 	}()
 	for range diveSteps {
@@ -137,15 +137,12 @@ func (q *Master) diveWithin(ctx context.Context, result simplex.Result, rows []i
 	for k, i := range rows {
 		least := divePrice * math.Max(math.Abs(result.Value), 1e-6) / math.Max(math.Abs(p.Rows[i].Upper), 1e-6)
 		prices[k] = math.Max(-result.Dual[i], least)
-		if x.At[i] < 0 {
-			x.addLate(i)
-		}
-		x.Solver.SetRowBounds(x.At[i], p.Rows[i].Lower, model.Inf)
+		x.SetRowBounds(i, p.Rows[i].Lower, model.Inf)
 	}
 	costs := slices.Clone(x.costs)
 	defer func() {
 		for _, i := range rows {
-			x.Solver.SetRowBounds(x.At[i], p.Rows[i].Lower, p.Rows[i].Upper)
+			x.SetRowBounds(i, p.Rows[i].Lower, p.Rows[i].Upper)
 		}
 		for j, cost := range costs {
 			x.SetCost(j, cost)

@@ -46,26 +46,14 @@ func personProgram(req *ration.Request, person nutrients.Person) (*linear.Proble
 // project drops the packs bought, their rows, and makes the program anew.
 func project(m *model.Model, perGram map[int]float64) *linear.Problem {
 	p := &linear.Problem{Name: "one person"}
-	at := make([]int, len(m.Rows))
-	for i, info := range m.Rows {
-		at[i] = -1
-		if info.Kind == model.RowBalance || info.Kind == model.RowOpened {
-			continue
-		}
-		row := m.Problem.Rows[i]
-		at[i] = p.AddRow(row.Name, row.Lower, row.Upper)
-		p.Rows[at[i]].Lazy = row.Lazy
-	}
+	at := copyRows(p, m.Problem, func(i int, _ linear.Row) bool {
+		return m.Rows[i].Kind != model.RowBalance && m.Rows[i].Kind != model.RowOpened
+	})
 	for j, info := range m.Cols {
-		if info.Kind == model.ColBuy {
-			continue
-		}
-		c := m.Problem.Cols[j]
-		col := p.AddCol(c.Name, c.Cost+perGram[j], c.Lower, c.Upper, false)
-		for _, e := range c.Entries {
-			if at[e.Row] >= 0 {
-				p.Set(at[e.Row], col, e.Value)
-			}
+		if info.Kind != model.ColBuy {
+			c := m.Problem.Cols[j]
+			c.Cost += perGram[j]
+			copyCol(p, c, at)
 		}
 	}
 	return p
@@ -156,19 +144,9 @@ func secondOpinion(ctx context.Context, what string, p *linear.Problem) (ration.
 // rowsOf copies p with the rows in force only.
 func rowsOf(p *linear.Problem, inForce []bool) *linear.Problem {
 	q := &linear.Problem{Name: p.Name, Maximize: p.Maximize, Offset: p.Offset}
-	at := make([]int, len(p.Rows))
-	for i, row := range p.Rows {
-		if inForce[i] {
-			at[i] = q.AddRow(row.Name, row.Lower, row.Upper)
-		}
-	}
+	at := copyRows(q, p, func(i int, _ linear.Row) bool { return inForce[i] })
 	for _, c := range p.Cols {
-		j := q.AddCol(c.Name, c.Cost, c.Lower, c.Upper, false)
-		for _, e := range c.Entries {
-			if inForce[e.Row] {
-				q.Set(at[e.Row], j, e.Value)
-			}
-		}
+		copyCol(q, c, at)
 	}
 	return q
 }

@@ -44,7 +44,7 @@ func Relax(p *linear.Problem) (*Relaxation, error) { return RelaxWithout(p, nil)
 // RelaxWithout makes the relaxation of p without the columns that out marks;
 // nil marks none. They count as zero until [relaxed.addColumns] adds them.
 func RelaxWithout(p *linear.Problem, out []bool) (*Relaxation, error) {
-	x := &Relaxation{problem: p, rows: p.ByRow(), At: make([]int, len(p.Rows)), colAt: make([]int, len(p.Cols)), costs: make([]float64, len(p.Cols))}
+	x := &Relaxation{problem: p, rows: p.ByRow(), colAt: make([]int, len(p.Cols)), costs: make([]float64, len(p.Cols))}
 	small := &linear.Problem{Maximize: p.Maximize, Offset: p.Offset}
 	touched := make([]bool, len(p.Rows))
 	for j, c := range p.Cols {
@@ -52,23 +52,14 @@ func RelaxWithout(p *linear.Problem, out []bool) (*Relaxation, error) {
 			touched[e.Row] = touched[e.Row] || out == nil || !out[j]
 		}
 	}
-	for i, row := range p.Rows {
-		x.At[i] = -1
-		if !row.Lazy && !free(row) && (touched[i] || row.Lower > 0 || row.Upper < 0) {
-			x.At[i] = small.AddRow(row.Name, row.Lower, row.Upper)
-		}
-	}
+	x.At = copyRows(small, p, func(i int, row linear.Row) bool {
+		return !row.Lazy && !free(row) && (touched[i] || row.Lower > 0 || row.Upper < 0)
+	})
 	for j, c := range p.Cols {
 		x.costs[j] = c.Cost
 		x.colAt[j] = -1
-		if out != nil && out[j] {
-			continue
-		}
-		x.colAt[j] = small.AddCol(c.Name, c.Cost, c.Lower, c.Upper, false)
-		for _, e := range c.Entries {
-			if x.At[e.Row] >= 0 {
-				small.Set(x.At[e.Row], x.colAt[j], e.Value)
-			}
+		if out == nil || !out[j] {
+			x.colAt[j] = copyCol(small, c, x.At)
 		}
 	}
 	var err error
@@ -133,7 +124,7 @@ func (x *Relaxation) addLate(i int) {
 		}
 	}
 	row := x.problem.Rows[i]
-	x.At[i] = x.Solver.AddRow(row.Name, row.Lower, row.Upper, in, coefficients)
+	x.At[i] = x.Solver.AddRow(row.Lower, row.Upper, in, coefficients)
 }
 
 // SetCost changes the objective coefficient of a column.
@@ -153,12 +144,12 @@ func (x *Relaxation) SetBounds(j int, lower, upper float64) {
 func (x *Relaxation) Bounds(j int) (lower, upper float64) { return x.Solver.Bounds(x.colAt[j]) }
 
 // AddRow appends a row over columns that are in. It has no figure in results.
-func (x *Relaxation) AddRow(name string, lower, upper float64, cols []int, values []float64) {
+func (x *Relaxation) AddRow(lower, upper float64, cols []int, values []float64) {
 	at := make([]int, len(cols))
 	for k, j := range cols {
 		at[k] = x.colAt[j]
 	}
-	row := x.Solver.AddRow(name, lower, upper, at, values)
+	row := x.Solver.AddRow(lower, upper, at, values)
 	x.held = append(x.held, heldRow{row, at, values})
 }
 
@@ -171,9 +162,7 @@ func (x *Relaxation) Release() {
 
 // SetRowBounds changes the sides of a row of the problem, which is taken in.
 func (x *Relaxation) SetRowBounds(i int, lower, upper float64) {
-	if x.At[i] < 0 {
-		x.addLate(i)
-	}
+	x.TakeRows([]int{i})
 	x.Solver.SetRowBounds(x.At[i], lower, upper)
 }
 

@@ -31,26 +31,44 @@ func WithoutFixed(p *linear.Problem) *Smaller {
 			fixed[e.Row] += e.Value * c.Lower
 		}
 	}
-	at := make([]int, len(p.Rows))
-	for i, row := range p.Rows {
-		at[i] = -1
-		if free(row) {
-			continue
+	at := copyRows(s.Problem, p, func(_ int, row linear.Row) bool { return !free(row) })
+	for i, k := range at {
+		if k >= 0 {
+			s.Problem.Rows[k].Lower -= fixed[i]
+			s.Problem.Rows[k].Upper -= fixed[i]
 		}
-		at[i] = s.Problem.AddRow(row.Name, row.Lower-fixed[i], row.Upper-fixed[i])
-		s.Problem.Rows[at[i]].Lazy = row.Lazy
 	}
 	for _, j := range s.cols {
-		c := p.Cols[j]
-		col := s.Problem.AddCol(c.Name, c.Cost, c.Lower, c.Upper, c.Integer)
-		for _, e := range c.Entries {
-			if at[e.Row] >= 0 {
-				s.Problem.Set(at[e.Row], col, e.Value)
-			}
-		}
+		copyCol(s.Problem, p.Cols[j], at)
 	}
 	s.Problem.Offset += p.Offset
 	return s
+}
+
+// copyRows adds the rows of p that are kept to q, and returns their places there, -1 of
+// the others.
+func copyRows(q, p *linear.Problem, kept func(i int, row linear.Row) bool) []int {
+	at := make([]int, len(p.Rows))
+	for i, row := range p.Rows {
+		at[i] = -1
+		if kept(i, row) {
+			at[i] = len(q.Rows)
+			q.Rows = append(q.Rows, row)
+		}
+	}
+	return at
+}
+
+// copyCol adds a column to q with its entries in rows that have a place there, and returns
+// its own.
+func copyCol(q *linear.Problem, c linear.Col, at []int) int {
+	col := q.AddCol(c.Name, c.Cost, c.Lower, c.Upper, c.Integer)
+	for _, e := range c.Entries {
+		if at[e.Row] >= 0 {
+			q.Set(at[e.Row], col, e.Value)
+		}
+	}
+	return col
 }
 
 // Expand is the point of the whole program for a point of the slim one.

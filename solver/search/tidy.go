@@ -63,11 +63,8 @@ func Tidied(ctx context.Context, m *model.Model, x []float64) []float64 {
 			q.LP.SetBasis(basis)
 		}
 	}
-	return wholePacks(m, best)
+	return packsOf(m, best, best)
 }
-
-// wholePacks is point with its packs whole to the last digit.
-func wholePacks(m *model.Model, point []float64) []float64 { return packsOf(m, point, point) }
 
 // Fill finds the best point of p, whose bought packs are fixed; nil when there
 // is none.

@@ -187,7 +187,7 @@ func (s *Solver) SetCost(col int, cost float64) {
 
 // AddRow appends a row, its slack basic, and returns its index. The columns
 // may come in any order but each once.
-func (s *Solver) AddRow(name string, lower, upper float64, cols []int, values []float64) int {
+func (s *Solver) AddRow(lower, upper float64, cols []int, values []float64) int {
 	if len(s.newCols) > 0 {
 		s.build()
 	}

@@ -172,7 +172,7 @@ func TestClone(t *testing.T) {
 		c.SetBounds(j, 0, 1)
 	}
 	c.SetRowBounds(0, 0, 0)
-	c.AddRow("", 1, 2, []int{0, 1}, []float64{1, 1})
+	c.AddRow(1, 2, []int{0, 1}, []float64{1, 1})
 	if _, err := c.AddCol(linear.Col{Cost: -1, Upper: 1}); err != nil {
 		t.Fatal(err)
 	}
@@ -358,7 +358,7 @@ func TestTableau(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		s.AddRow("", math.Inf(-1), 1e6, []int{0, 1}, []float64{3, 1000})
+		s.AddRow(math.Inf(-1), 1e6, []int{0, 1}, []float64{3, 1000})
 		r := s.Solve(context.Background(), Limits{})
 		if r.Status != Optimal {
 			t.Fatal(r.Status, r.Why)
@@ -478,7 +478,7 @@ func TestSnapshot(t *testing.T) {
 			t.Fatalf("column %d: %g after %d iterations, want %g after none", j, r.Value, r.Iterations, root.Value)
 		}
 	}
-	s.AddRow("", 0, 1, []int{0}, []float64{1})
+	s.AddRow(0, 1, []int{0}, []float64{1})
 	if err := s.Restore(&saved); !errors.Is(err, ErrBasis) {
 		t.Errorf("restored over a new row: %v", err)
 	}

@@ -87,7 +87,7 @@ func edit(r *rand.Rand, p *linear.Problem, s *Solver) {
 			for t, j := range cols {
 				p.Set(i, j, values[t])
 			}
-			s.AddRow("", lower, upper, cols, values)
+			s.AddRow(lower, upper, cols, values)
 		}
 	case 6:
 		lower, upper := bounds(r)
