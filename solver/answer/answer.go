@@ -73,7 +73,7 @@ func notChecked(m *model.Model) []string {
 func PlanPacks(m *model.Model, x []float64) []ration.PlanPack {
 	var lines []ration.PlanPack
 	for _, lf := range m.Larder {
-		lines = append(lines, linesOf(m, lf, x)...)
+		lines = append(lines, linesOf(lf, x)...)
 	}
 	groups := m.Request.Table.Groups()
 	slices.SortStableFunc(lines, func(a, b ration.PlanPack) int {
@@ -83,7 +83,7 @@ func PlanPacks(m *model.Model, x []float64) []ration.PlanPack {
 }
 
 // linesOf lists the packs of one food.
-func linesOf(m *model.Model, lf *model.LarderFood, x []float64) []ration.PlanPack {
+func linesOf(lf *model.LarderFood, x []float64) []ration.PlanPack {
 	var lines []ration.PlanPack
 	at := map[string]int{}
 	add := func(k model.PackCol, fromStock, reserve bool) {

@@ -1,7 +1,6 @@
 package answer
 
 import (
-	"rationwright/foods"
 	"rationwright/foods/stores"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
@@ -13,7 +12,7 @@ import (
 func Cautions(m *model.Model, p *ration.Plan) []ration.Caution {
 	s := stores.Situation{People: m.Request.People, Pets: m.Request.Pets}
 	for _, line := range p.Packs {
-		if k := PackNamed(m, line.Pack); k != nil {
+		if k := ration.FindPack(m.Request, line.Pack); k != nil {
 			s.Packs = append(s.Packs, k)
 		}
 	}
@@ -37,6 +36,3 @@ func Cautions(m *model.Model, p *ration.Plan) []ration.Caution {
 	}
 	return rules.CautionsOf(s)
 }
-
-// PackNamed finds a pack of the table or of the stock by its key.
-func PackNamed(m *model.Model, key string) *foods.Pack { return ration.FindPack(m.Request, key) }

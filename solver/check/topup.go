@@ -88,14 +88,14 @@ func (out *StockCheck) complete(ctx context.Context, req *ration.Request, alone 
 // proves how good it is.
 func completed(ctx context.Context, m *model.Model, progress func(search.Progress)) (*ration.Plan, error) {
 	if m.Request.Effort == 0 && m.Request.Work == 0 || len(m.Eaters) == 0 {
-		return plan.MakeModelWith(ctx, m, progress, withoutNeedless)
+		return plan.MakeModelWith(ctx, m, progress, nil, withoutNeedless)
 	}
 	start, _ := search.UnderLimits(ctx, m, false)
 	opt := search.OptionsOf(m, progress, start)
 	opt.Work = search.Work(m) / 2
 	found := search.WithPart(ctx, search.QuickPart, func(ctx context.Context) search.Result { return search.RestrictedSearch(ctx, m, m.Problem, opt) })
 	if found.X == nil {
-		return plan.MakeModelWith(ctx, m, progress, withoutNeedless)
+		return plan.MakeModelWith(ctx, m, progress, nil, withoutNeedless)
 	}
 	if ration.GapOf(found.Value, found.Bound, opt.MinDenom) > opt.Gap {
 		opt.Start = found.X

@@ -29,6 +29,13 @@ type conflictSet struct {
 	grouped bool // a need of several people is one member, see [conflictFinder.members]
 }
 
+func (l conflictLimit) isExclusion() bool { return l.row < 0 }
+
+// exclusions are those in the set, each a member by itself.
+func (s *conflictSet) exclusions() [][]conflictLimit {
+	return singly(slices.DeleteFunc(slices.Clone(s.limits), func(l conflictLimit) bool { return !l.isExclusion() }))
+}
+
 // holds reports whether a row is in the set.
 func (s *conflictSet) holds(row int) bool {
 	return slices.ContainsFunc(s.limits, func(l conflictLimit) bool { return l.row == row })
@@ -182,16 +189,9 @@ func (f *Finder) find(ctx context.Context) (set conflictSet, ok bool) {
 		f.filter(ctx, &set, f.members(set))
 		return set, true
 	}
-	var rows, exclusions []conflictLimit
 	limits := f.base.PackLimits(f.base.Problem)
-	for _, l := range set.limits {
-		if l.row < 0 {
-			exclusions = append(exclusions, l)
-		} else {
-			rows = append(rows, l)
-		}
-	}
-	f.filter(ctx, &set, singly(exclusions))
+	rows := slices.DeleteFunc(slices.Clone(set.limits), conflictLimit.isExclusion)
+	f.filter(ctx, &set, set.exclusions())
 	// The relaxation has a point without any one row; whole packs have one too
 	// where no limit on them is left in force.
 	rows = slices.DeleteFunc(rows, func(l conflictLimit) bool {

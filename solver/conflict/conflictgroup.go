@@ -74,13 +74,7 @@ func (f *Finder) findGrouped(ctx context.Context) (set conflictSet, ok bool) {
 	if conflicts, ok := f.relaxedFilter(ctx, &set); !conflicts || !ok {
 		return set, false
 	}
-	var exclusions []conflictLimit
-	for _, l := range set.limits {
-		if l.row < 0 {
-			exclusions = append(exclusions, l)
-		}
-	}
-	f.filter(ctx, &set, singly(exclusions))
+	f.filter(ctx, &set, set.exclusions())
 	for _, member := range f.members(set) {
 		if member[0].row >= 0 {
 			f.filter(ctx, &set, [][]conflictLimit{member})

@@ -160,10 +160,7 @@ func (f *Finder) barred(l conflictLimit) []ration.ConflictLimit {
 	e := f.base.Eaters[info.Eater]
 	for _, food := range asked {
 		if ok, why := foods.Eligible(e.Person, f.base.Request.People, food); !ok {
-			words := ration.ConflictLimit{Limit: "safety rule: " + why.Text, Person: e.Person.Name}
-			if !slices.Contains(list, words) {
-				list = append(list, words)
-			}
+			list = append(list, ration.ConflictLimit{Limit: "safety rule: " + why.Text, Person: e.Person.Name})
 		}
 	}
 	return list

@@ -80,8 +80,7 @@ func ordersAgainst(ctx context.Context, m *model.Model) string {
 	if !slices.ContainsFunc(set.limits, isOrder) {
 		return ""
 	}
-	exclusions := slices.DeleteFunc(slices.Clone(set.limits), func(l conflictLimit) bool { return l.row >= 0 })
-	f.filter(ctx, &set, singly(exclusions))
+	f.filter(ctx, &set, set.exclusions())
 	var orders, others []string
 	by := m.Eaters[0].Person.Orders
 	for _, l := range set.limits {

@@ -53,6 +53,7 @@ type Elastic struct {
 	Weights []float64       // what one unit of each counts
 	Kinds   []model.RowInfo // what each column is about
 	Signs   []float64       // per row: 1 where it is missed, -1 where it is passed
+	whole   []float64       // per row: what a shortfall is a part of
 
 	relaxation *search.Master // as it was solved last
 	thorough   int64          // how many times the usual work is worth it
@@ -73,14 +74,12 @@ func IsNeed(info model.RowInfo) bool {
 func New(m *model.Model, soft func(model.RowInfo) bool, hungry bool) *Elastic {
 	e := &Elastic{Model: m, Problem: m.CopyProblem()}
 	e.Problem.ClearCosts()
-	whole := []float64{}
 	for i, info := range m.Rows {
 		row := m.Problem.Rows[i]
 		switch {
 		case !soft(info):
 		case info.Kind == model.RowAllWater && m.WashingL() <= 0: // there is none to give up
 		case info.Kind == model.RowAllWater:
-			whole = append(whole, m.WashingL())
 			e.addShort(i, info, m.WashingL(), m.WashingL(), 1)
 		case info.Kind == model.RowShare:
 			if !hungry {
@@ -91,21 +90,17 @@ func New(m *model.Model, soft func(model.RowInfo) bool, hungry bool) *Elastic {
 			if row.Upper < model.Inf {
 				sign = -1
 			}
-			whole = append(whole, scale)
 			e.addShort(i, info, scale, model.Inf, sign)
 		case row.Lower > 0 || info.MayPass && hungry:
 			if row.Lower > 0 {
-				whole = append(whole, row.Lower)
 				e.addShort(i, info, row.Lower, row.Lower, 1)
 			}
 			if info.MayPass && hungry {
 				over := info
 				over.Text += " at most"
-				whole = append(whole, row.Upper)
 				e.addShort(i, over, row.Upper, model.Inf, -1)
 			}
 		case info.Kind == model.RowLimit && row.Upper < model.Inf:
-			whole = append(whole, math.Max(row.Upper, 1))
 			e.addShort(i, info, math.Max(row.Upper, 1), model.Inf, -1)
 		}
 	}
@@ -115,11 +110,10 @@ func New(m *model.Model, soft func(model.RowInfo) bool, hungry bool) *Elastic {
 			e.Problem.Cols[p.Drink].Lower = 0
 			row := e.Problem.AddRow("drink["+p.Person.Name+"]", least, model.Inf)
 			e.Problem.Set(row, p.Drink, 1)
-			whole = append(whole, least)
 			e.addShort(row, info, least, least, 1)
 		}
 	}
-	e.addWorst(whole)
+	e.addWorst()
 	return e
 }
 
@@ -137,12 +131,13 @@ func (e *Elastic) addShort(i int, info model.RowInfo, whole, most, sign float64)
 	e.Rows = append(e.Rows, i)
 	e.Cols = append(e.Cols, col)
 	e.Weights = append(e.Weights, EveryoneWeight/whole)
+	e.whole = append(e.whole, whole)
 	e.Signs = append(e.Signs, sign)
 	e.Kinds = append(e.Kinds, info)
 }
 
 // addWorst makes the columns and rows of the worst off of each kind.
-func (e *Elastic) addWorst(whole []float64) {
+func (e *Elastic) addWorst() {
 	at := map[string]int{}
 	for k, i := range e.Rows {
 		info := e.Kinds[k]
@@ -157,7 +152,7 @@ func (e *Elastic) addWorst(whole []float64) {
 		}
 		row := e.Problem.AddRow("share["+e.Problem.Rows[i].Name+"]", math.Inf(-1), 0)
 		e.Problem.Set(row, e.Cols[k], 1)
-		e.Problem.Set(row, col, -whole[k])
+		e.Problem.Set(row, col, -e.whole[k])
 	}
 }
 

@@ -27,28 +27,20 @@ func Make(ctx context.Context, req *ration.Request, progress func(search.Progres
 		return nil, err
 	}
 	if len(m.Request.Shelves) > 0 {
-		return makeOnShelves(ctx, m, progress, func(m *model.Model, p *ration.Plan) *ration.ShelfFit { return fitOf(m, p) })
+		return makeOnShelves(ctx, m, progress, fitOf)
 	}
 	return MakeModel(ctx, m, progress)
 }
 
+// MakeModel is [Make] for a model, wherever its shelves are.
 func MakeModel(ctx context.Context, m *model.Model, progress func(search.Progress)) (*ration.Plan, error) {
-	return MakeModelWith(ctx, m, progress, search.Tidied)
+	return MakeModelWith(ctx, m, progress, nil, search.Tidied)
 }
 
 // MakeModelWith makes the plan and lets after improve the point found, a point of the
-// model that it is given: that of the request, or one in which something gave way.
-func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Progress), after func(context.Context, *model.Model, []float64) []float64) (*ration.Plan, error) {
-	return makeShort(ctx, m, progress, nil, after)
-}
-
-// MakeShort makes the plan of a model whose floors of stored vitamins are those of
-// shortfalls.
-func MakeShort(ctx context.Context, m *model.Model, shortfalls []ration.Shortfall) (*ration.Plan, error) {
-	return makeShort(ctx, m, nil, shortfalls, search.Tidied)
-}
-
-func makeShort(ctx context.Context, m *model.Model, progress func(search.Progress), shortfalls []ration.Shortfall, after func(context.Context, *model.Model, []float64) []float64) (*ration.Plan, error) {
+// model that it is given: that of the request, or one in which something gave way. The
+// floors of stored vitamins of m are those of shortfalls.
+func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Progress), shortfalls []ration.Shortfall, after func(context.Context, *model.Model, []float64) []float64) (*ration.Plan, error) {
 	if len(m.Eaters) == 0 {
 		p := answer.EmptyPlan(m)
 		p.Status = ration.StatusInfeasible

@@ -1,6 +1,8 @@
 package ration
 
 import (
+	"cmp"
+	"slices"
 	"time"
 
 	"rationwright/foods/stores"
@@ -31,38 +33,17 @@ const (
 // cooking than the stove serves.
 func Filled(req *Request) *Request {
 	r := *req
-	if r.Least == "" {
-		r.Least = LeastCost
+	r.Least = cmp.Or(r.Least, LeastCost)
+	r.Days = cmp.Or(r.Days, DefaultDays)
+	r.Standard = cmp.Or(r.Standard, nutrients.StandardRDA)
+	r.Energy = cmp.Or(r.Energy, nutrients.Energy2023)
+	r.Stove = cmp.Or(r.Stove, stores.UsualStove)
+	r.Cook = OnStove(cmp.Or(r.Cook, CookBoil), r.Stove)
+	r.Within = cmp.Or(r.Within, DefaultWithin)
+	r.Time = cmp.Or(r.Time, DefaultTime)
+	r.People = slices.Clone(r.People)
+	for i := range r.People {
+		r.People[i].Count = cmp.Or(r.People[i].Count, 1)
 	}
-	if r.Days == 0 {
-		r.Days = DefaultDays
-	}
-	if r.Standard == "" {
-		r.Standard = nutrients.StandardRDA
-	}
-	if r.Energy == "" {
-		r.Energy = nutrients.Energy2023
-	}
-	if r.Cook == "" {
-		r.Cook = CookBoil
-	}
-	if r.Stove == "" {
-		r.Stove = stores.UsualStove
-	}
-	r.Cook = OnStove(r.Cook, r.Stove)
-	if r.Within == 0 {
-		r.Within = DefaultWithin
-	}
-	if r.Time == 0 {
-		r.Time = DefaultTime
-	}
-	people := make([]nutrients.Person, len(r.People))
-	copy(people, r.People)
-	for i := range people {
-		if people[i].Count == 0 {
-			people[i].Count = 1
-		}
-	}
-	r.People = people
 	return &r
 }

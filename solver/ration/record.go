@@ -42,15 +42,6 @@ type RequestRecord struct {
 	Demo      Demo               `json:"demo"`
 }
 
-// Keys of the record's limits.
-const (
-	limitBudget = "budget"
-	limitWeight = "weight_kg"
-	limitVolume = "volume_l"
-	limitWater  = "water_l"
-	limitHeat   = "heat_mj"
-)
-
 // Keys of the record's options.
 const (
 	optionLeast     = "least"
@@ -136,18 +127,21 @@ func Record(req *Request) *RequestRecord {
 	if req.Slack > 0 {
 		rec.Options[optionSlack] = strconv.FormatFloat(req.Slack, 'g', -1, 64)
 	}
-	for key, v := range map[string]*float64{
-		limitBudget: req.Limits.Budget, limitWeight: req.Limits.WeightKg, limitVolume: req.Limits.VolumeL,
-		limitWater: req.Limits.WaterL, limitHeat: req.Limits.HeatMJ,
-	} {
-		if v != nil {
-			if rec.Limits == nil {
-				rec.Limits = map[string]float64{}
-			}
-			rec.Limits[key] = *v
+	limits := map[string]float64{}
+	for key, v := range req.Limits.byKey() {
+		if *v != nil {
+			limits[key] = **v
 		}
 	}
+	if len(limits) > 0 {
+		rec.Limits = limits
+	}
 	return rec
+}
+
+// byKey are the limits by their keys in a record.
+func (l *Limits) byKey() map[string]**float64 {
+	return map[string]**float64{"budget": &l.Budget, "weight_kg": &l.WeightKg, "volume_l": &l.VolumeL, "water_l": &l.WaterL, "heat_mj": &l.HeatMJ}
 }
 
 // Load rebuilds the request from the embedded tables and the record. It never
@@ -288,10 +282,7 @@ func (rec *RequestRecord) loadOptions(req *Request) error {
 }
 
 func (rec *RequestRecord) loadLimits(req *Request) error {
-	at := map[string]**float64{
-		limitBudget: &req.Limits.Budget, limitWeight: &req.Limits.WeightKg, limitVolume: &req.Limits.VolumeL,
-		limitWater: &req.Limits.WaterL, limitHeat: &req.Limits.HeatMJ,
-	}
+	at := req.Limits.byKey()
 	for _, key := range slices.Sorted(maps.Keys(rec.Limits)) {
 		v := rec.Limits[key]
 		to, ok := at[key]
@@ -301,6 +292,18 @@ func (rec *RequestRecord) loadLimits(req *Request) error {
 		*to = &v
 	}
 	return nil
+}
+
+// Asked is the request of a plan with a ration, which it holds, rebuilt. It returns errors
+// that wrap [ErrPlan] and [ErrNoRation], and those of [RequestRecord.Load].
+func (p *Plan) Asked() (*Request, error) {
+	if p.Request == nil {
+		return nil, fmt.Errorf("%w: it has no request; make it again with --format json", ErrPlan)
+	}
+	if p.Totals == nil {
+		return nil, ErrNoRation
+	}
+	return p.Request.Load()
 }
 
 // ReadPlan reads a plan in its JSON form, or the plan inside the answer of a swap

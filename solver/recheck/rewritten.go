@@ -54,7 +54,7 @@ func rewrittenFindings(req *ration.Request, plan *ration.Plan) []string {
 	}
 	found = append(found, eatableFindings(m, plan)...)
 	for _, line := range plan.Packs {
-		if k := answer.PackNamed(m, line.Pack); k != nil {
+		if k := ration.FindPack(m.Request, line.Pack); k != nil {
 			same(line.Pack+": group", line.Group, k.Food.Group)
 			same(line.Pack+": easy_open", line.EasyOpen, rules.EasyToOpen(k))
 		}

@@ -1,6 +1,8 @@
 package stockpile
 
 import (
+	"slices"
+
 	"rationwright/foods/stores"
 	"rationwright/solver/ration"
 	"rationwright/solver/rules"
@@ -137,15 +139,7 @@ func (s *Stockpile) space(r *ration.Request, plan *ration.Plan, container *store
 
 // sameShelves reports whether the plan was made for the shelves.
 func sameShelves(shelves []stores.Shelf, plan *ration.Plan) bool {
-	if plan.Request == nil || len(plan.Request.Shelves) != len(shelves) {
-		return false
-	}
-	for i := range shelves {
-		if shelves[i] != plan.Request.Shelves[i] {
-			return false
-		}
-	}
-	return true
+	return plan.Request != nil && slices.Equal(plan.Request.Shelves, shelves)
 }
 
 // cautions lists, once each, the warnings about water, fuel, supplies and the

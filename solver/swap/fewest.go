@@ -2,10 +2,12 @@ package swap
 
 import (
 	"context"
+	"iter"
 	"math"
 	"slices"
 
 	"rationwright/solver/linear"
+	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/search"
 	"rationwright/solver/simplex"
@@ -167,38 +169,40 @@ func (w *swapSearch) changesProgram(ceiling float64) *linear.Problem {
 		p.Set(row, j, p.Cols[j].Cost)
 		p.Cols[j].Cost = 0
 	}
-	bought := boughtOf(w.old)
-	for _, lf := range m.Larder {
-		if w.touched[lf.Food] {
+	for k, was := range w.counted() {
+		if was == 0 {
+			p.Cols[k.Col].Cost = 1
 			continue
 		}
-		for _, k := range lf.Buy {
-			was := float64(bought[k.Pack.Key])
-			if was == 0 {
-				p.Cols[k.Col].Cost = 1
-				continue
-			}
-			row := p.AddRow("change["+k.Pack.Key+"]", was, was)
-			up := p.AddCol("up["+k.Pack.Key+"]", 1, 0, math.Max(0, p.Cols[k.Col].Upper-was), true)
-			down := p.AddCol("down["+k.Pack.Key+"]", 1, 0, was, true)
-			p.Set(row, k.Col, 1)
-			p.Set(row, up, -1)
-			p.Set(row, down, 1)
-		}
+		row := p.AddRow("change["+k.Pack.Key+"]", was, was)
+		up := p.AddCol("up["+k.Pack.Key+"]", 1, 0, math.Max(0, p.Cols[k.Col].Upper-was), true)
+		down := p.AddCol("down["+k.Pack.Key+"]", 1, 0, was, true)
+		p.Set(row, k.Col, 1)
+		p.Set(row, up, -1)
+		p.Set(row, down, 1)
 	}
 	return p
 }
 
+// counted are the packs whose changes count, each with how many were bought before.
+func (w *swapSearch) counted() iter.Seq2[model.PackCol, float64] {
+	return func(yield func(model.PackCol, float64) bool) {
+		bought := w.old.Bought()
+		for _, lf := range w.model.Larder {
+			for _, k := range lf.Buy {
+				if !w.touched[lf.Food] && !yield(k, float64(bought[k.Pack.Key])) {
+					return
+				}
+			}
+		}
+	}
+}
+
 // changesAt counts the changes at a point.
 func (w *swapSearch) changesAt(x []float64) int {
-	bought, n := boughtOf(w.old), 0.0
-	for _, lf := range w.model.Larder {
-		if w.touched[lf.Food] {
-			continue
-		}
-		for _, k := range lf.Buy {
-			n += math.Abs(math.Round(x[k.Col]) - float64(bought[k.Pack.Key]))
-		}
+	n := 0.0
+	for k, was := range w.counted() {
+		n += math.Abs(math.Round(x[k.Col]) - was)
 	}
 	return int(n)
 }
@@ -207,21 +211,14 @@ func (w *swapSearch) changesAt(x []float64) int {
 func (w *swapSearch) withChanges(p *linear.Problem, x []float64) []float64 {
 	full := make([]float64, len(p.Cols))
 	copy(full, x)
-	bought := boughtOf(w.old)
 	j := len(w.model.Cols)
-	for _, lf := range w.model.Larder {
-		if w.touched[lf.Food] {
+	for k, was := range w.counted() {
+		if was == 0 {
 			continue
 		}
-		for _, k := range lf.Buy {
-			was := float64(bought[k.Pack.Key])
-			if was == 0 {
-				continue
-			}
-			full[j] = math.Max(0, math.Round(x[k.Col])-was)
-			full[j+1] = math.Max(0, was-math.Round(x[k.Col]))
-			j += 2
-		}
+		full[j] = math.Max(0, math.Round(x[k.Col])-was)
+		full[j+1] = math.Max(0, was-math.Round(x[k.Col]))
+		j += 2
 	}
 	return full
 }

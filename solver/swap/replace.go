@@ -60,13 +60,14 @@ const shortWeight = 10
 // one person: foods that keep the balance first, the best by the plan's
 // objective before the others; then those that come nearest to it.
 func Replacements(ctx context.Context, plan *ration.Plan, food, who string) (*Replacing, error) {
-	req, err := swappable(plan)
+	req, err := plan.Asked()
 	if err != nil {
 		return nil, err
 	}
 	return ReplacementsFor(ctx, req, plan, food, who)
 }
 
+// ReplacementsFor is [Replacements] with the request of the plan at hand.
 func ReplacementsFor(ctx context.Context, old *ration.Request, plan *ration.Plan, food, who string) (*Replacing, error) {
 	req, gone, err := SwapRequest{Drop: []string{food}, For: who}.apply(old, plan)
 	if err != nil {

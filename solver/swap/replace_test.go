@@ -134,7 +134,7 @@ func CheckReplacement(t *testing.T, req *ration.Request, plan *ration.Plan, food
 	for _, v := range verify.Check(changed, p) {
 		t.Errorf("%s for %s: %v", a.Food, food, v)
 	}
-	is, was := boughtOf(p), boughtOf(plan)
+	is, was := p.Bought(), plan.Bought()
 	added := map[string]int{}
 	for _, c := range a.Packs {
 		added[c.Pack] = c.Count

@@ -3,7 +3,6 @@ package swap
 import (
 	"context"
 	"errors"
-	"fmt"
 	"math"
 	"slices"
 
@@ -70,14 +69,14 @@ var ErrSwap = errors.New("the swap cannot be made")
 // other packs, at no more than Spread over the best value found without it, and
 // then at the least value found.
 func Make(ctx context.Context, plan *ration.Plan, change SwapRequest, progress func(search.Progress)) (*Swap, error) {
-	old, err := swappable(plan)
+	old, err := plan.Asked()
 	if err != nil {
 		return nil, err
 	}
 	return MakeFor(ctx, old, plan, change, progress)
 }
 
-// makeSwap is [Make] with the request of the plan at hand.
+// MakeFor is [Make] with the request of the plan at hand.
 func MakeFor(ctx context.Context, old *ration.Request, before *ration.Plan, change SwapRequest, progress func(search.Progress)) (*Swap, error) {
 	req, touched, err := change.apply(old, before)
 	if err != nil {
@@ -144,29 +143,6 @@ func MakeFor(ctx context.Context, old *ration.Request, before *ration.Plan, chan
 	return s, nil
 }
 
-// swappable returns the request of a plan that holds packs.
-func swappable(plan *ration.Plan) (*ration.Request, error) {
-	if plan.Request == nil {
-		return nil, fmt.Errorf("%w: it has no request; make it again with --format json", ration.ErrPlan)
-	}
-	if plan.Totals == nil {
-		return nil, ration.ErrNoRation
-	}
-	return plan.Request.Load()
-}
-
-// boughtOf counts the packs of a plan that are bought, by key, without those
-// set aside.
-func boughtOf(plan *ration.Plan) map[string]int {
-	counts := map[string]int{}
-	for _, line := range plan.Packs {
-		if !line.Reserve {
-			counts[line.Pack] += line.Count - line.FromStock
-		}
-	}
-	return counts
-}
-
 // compare lists what goes and comes and what changes: packs bought, and of the
 // foods that the swap is about those from stock as well.
 func (s *Swap) compare(old *ration.Plan, touched map[*foods.Food]bool) {
@@ -174,7 +150,7 @@ func (s *Swap) compare(old *ration.Plan, touched map[*foods.Food]bool) {
 	for f := range touched {
 		about[f.Name] = true
 	}
-	was, is := boughtOf(old), boughtOf(s.Plan)
+	was, is := old.Bought(), s.Plan.Bought()
 	for _, side := range []struct {
 		plan   *ration.Plan
 		counts map[string]int

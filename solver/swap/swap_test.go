@@ -100,7 +100,7 @@ func TestSwapChangesFewest(t *testing.T) {
 
 // changesBetween counts the packs that differ, those of one food apart.
 func changesBetween(a, b *ration.Plan, but string) int {
-	was, is := boughtOf(a), boughtOf(b)
+	was, is := a.Bought(), b.Bought()
 	food := map[string]string{}
 	for _, line := range append(slices.Clone(a.Packs), b.Packs...) {
 		food[line.Pack] = line.Food
@@ -124,7 +124,7 @@ func tryChanges(t testing.TB, req *ration.Request, old *ration.Plan, but string,
 	if err != nil {
 		t.Fatal(err)
 	}
-	bought := boughtOf(old)
+	bought := old.Bought()
 	var cols []int
 	count := map[int]float64{}
 	for _, lf := range m.Larder {
@@ -279,8 +279,8 @@ func TestSwapForOneReducesAndKeeps(t *testing.T) {
 		}
 		return SwapRequest{Drop: []string{food}, Keep: []string{kept.Food}, Spread: DefaultSpread}
 	})
-	is, compared := boughtOf(s.Plan), 0
-	for key, n := range boughtOf(plan) {
+	is, compared := s.Plan.Bought(), 0
+	for key, n := range plan.Bought() {
 		if k := ration.FindPack(req, key); k.Food.Name == kept.Food {
 			if compared++; is[key] != n {
 				t.Errorf("%d packs of %s, want %d as before", is[key], key, n)

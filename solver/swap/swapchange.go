@@ -60,7 +60,7 @@ func (c SwapRequest) apply(old *ration.Request, plan *ration.Plan) (*ration.Requ
 		}
 	}
 	req.Keep = map[string]int{}
-	bought := boughtOf(plan)
+	bought := plan.Bought()
 	for _, name := range c.Keep {
 		found, err := req.Table.Named(name)
 		if err != nil {

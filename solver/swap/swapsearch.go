@@ -71,7 +71,7 @@ func (w *swapSearch) best(ctx context.Context, progress func(search.Progress)) (
 // repaired keeps every pack of the old plan that may stay and adds what is
 // missing, at the least value.
 func (w *swapSearch) repaired(ctx context.Context, q *search.Master) []float64 {
-	bought := boughtOf(w.old)
+	bought := w.old.Bought()
 	cols := w.model.Problem.Cols
 	for _, lf := range w.model.Larder {
 		for _, k := range lf.Buy {

@@ -114,7 +114,7 @@ func TestLessCannotBe(t *testing.T) {
 		if err != nil || !binds || p.Marginal >= 0 {
 			t.Fatalf("budget %g of at least %g: %+v binds %v, %v", c.budget, least, p, binds, err)
 		}
-		more, less, err := w.slopes(t.Context(), row, true)
+		more, less, err := w.slopes(t.Context(), row, true, c.budget)
 		if err != nil || more == nil || *more > 0 || p.NoMore != c.none || (less == nil) != c.none {
 			t.Errorf("budget %g of at least %g: more %v, less %v, none %v, %v", c.budget, least, more, less, p.NoMore, err)
 		}

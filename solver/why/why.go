@@ -3,7 +3,6 @@ package why
 import (
 	"context"
 	"fmt"
-	"slices"
 
 	"rationwright/foods"
 	"rationwright/solver/elastic"
@@ -39,19 +38,14 @@ type WhyRequest struct {
 // Explain solves the relaxation of the plan's request, and again with each limit
 // and each food changed a little.
 func Explain(ctx context.Context, plan *ration.Plan, ask WhyRequest) (*Why, error) {
-	if plan.Request == nil {
-		return nil, fmt.Errorf("%w: it has no request; make it again with --format json", ration.ErrPlan)
-	}
-	if plan.Totals == nil {
-		return nil, ration.ErrNoRation
-	}
-	req, err := plan.Request.Load()
+	req, err := plan.Asked()
 	if err != nil {
 		return nil, err
 	}
 	return ExplainFor(ctx, req, plan, ask)
 }
 
+// ExplainFor is [Explain] with the request of the plan at hand.
 func ExplainFor(ctx context.Context, req *ration.Request, plan *ration.Plan, ask WhyRequest) (*Why, error) {
 	var named []*foods.Food
 	for _, name := range ask.Foods {
@@ -154,6 +148,3 @@ func (w *explainer) inPlan(f *foods.Food) int {
 	}
 	return n
 }
-
-// isNamed reports whether f is among list.
-func isNamed(list []*foods.Food, f *foods.Food) bool { return slices.Contains(list, f) }

@@ -80,7 +80,7 @@ func (w *explainer) chooseFoods(named []*foods.Food) []int {
 	var chosen, others []int
 	near := make([]float64, len(w.model.Larder))
 	for li, lf := range w.model.Larder {
-		if len(lf.Buy) == 0 || len(named) > 0 && !isNamed(named, lf.Food) {
+		if len(lf.Buy) == 0 || len(named) > 0 && !slices.Contains(named, lf.Food) {
 			continue
 		}
 		if len(named) > 0 || w.chosen(lf) || w.inPlan(lf.Food) > 0 {

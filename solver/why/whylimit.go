@@ -111,13 +111,13 @@ func (w *explainer) limit(ctx context.Context, i int, upper bool) (p LimitPrice,
 	}
 	p = LimitPrice{Limit: info.Text, Unit: info.Unit, AtMost: upper, Marginal: dual * answer.PriceScale(m, info)}
 	if info.HasAmount() {
-		amount /= info.PerDay
-		p.Amount = &amount
+		perDay := amount / info.PerDay
+		p.Amount = &perDay
 	}
 	if info.Eater >= 0 {
 		p.Person = m.Eaters[info.Eater].Person.Name
 	}
-	more, less, err := w.slopes(ctx, i, upper)
+	more, less, err := w.slopes(ctx, i, upper, amount)
 	if err != nil {
 		return p, false, err
 	}
@@ -133,14 +133,10 @@ func (w *explainer) limit(ctx context.Context, i int, upper bool) (p LimitPrice,
 	return p, p.largest() >= answer.DullPrice, nil
 }
 
-// slopes moves one side of row i up and down by a step and returns how the value
+// slopes moves one side of row i, amount, up and down by a step and returns how the value
 // changes per unit a day, nil where there is no ration then.
-func (w *explainer) slopes(ctx context.Context, i int, upper bool) (more, less *float64, err error) {
+func (w *explainer) slopes(ctx context.Context, i int, upper bool, amount float64) (more, less *float64, err error) {
 	info, row := w.model.Rows[i], w.model.Problem.Rows[i]
-	amount := row.Lower
-	if upper {
-		amount = row.Upper
-	}
 	step := math.Min(info.PerDay, limitStep*math.Abs(amount))
 	if step <= 0 { // a share of energy has its limit at 0
 		step = limitStep * info.PerDay

@@ -86,7 +86,7 @@ func (d *dining) roomier(ctx context.Context, m *model.Model) (*ration.Plan, err
 	m.Request = &req
 	timed, stop := search.Part(ctx, freePart)
 	defer stop()
-	return plan.MakeShort(timed, m, d.tight.Shortfalls)
+	return plan.MakeModelWith(timed, m, nil, d.tight.Shortfalls, search.Tidied)
 }
 
 // chooseAny chooses dishes, with as little of the list beside them as may be.
