@@ -1,6 +1,9 @@
 package branch
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // checkCuts derives again every cut that some proof rests on, directly or
 // through other cuts.
@@ -211,14 +214,10 @@ func (a *auditor) coverHolds(c *cut) bool {
 	if total.lo <= above(side) {
 		return false
 	}
-	in := map[int]bool{}
-	for _, j := range o.coverCols {
-		in[int(j)] = true
-	}
 	right := float64(len(o.coverCols) - 1)
 	for _, t := range c.terms {
 		it, ok := weight[t.col]
-		if !ok || !in[t.col] && it.weight < heaviest {
+		if !ok || it.weight < heaviest && !slices.Contains(o.coverCols, int32(t.col)) {
 			return false
 		}
 		switch {

@@ -9,10 +9,7 @@ type gapRule struct {
 }
 
 func newGapRule(o Options) gapRule {
-	g := gapRule{relative: o.Gap, denom: o.MinDenom}
-	if g.relative < DefaultGap {
-		g.relative = DefaultGap
-	}
+	g := gapRule{relative: math.Max(o.Gap, DefaultGap), denom: o.MinDenom}
 	if g.denom <= 0 {
 		g.denom = 1e-10
 	}

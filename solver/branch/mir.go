@@ -177,12 +177,7 @@ func (s *space) measuredFrom(j int, v float64) (from float64, flipped, ok bool) 
 	switch {
 	case math.IsInf(lo, -1) && math.IsInf(up, 1):
 		return 0, false, false
-	case math.IsInf(lo, -1):
-		return up, true, true
-	case math.IsInf(up, 1):
-		return lo, false, true
-	}
-	if v-lo > up-v {
+	case math.IsInf(lo, -1) || v-lo > up-v:
 		return up, true, true
 	}
 	return lo, false, true

@@ -277,34 +277,28 @@ func (g *program) tightenCoefficients(i int) bool {
 			continue
 		}
 		a := side * t.value
-		l, u := g.lower[j], g.upper[j]
-		var newA, newB float64
-		switch {
-		case a < 0 && !math.IsInf(l, -1):
-			d := b - (rest + a*(l+1))
-			if d <= 1e-7*math.Max(1, math.Abs(b)) || rest+a*l <= b {
-				continue
-			}
-			newA, newB = a+d, b+d*l
-			if l == 0 {
-				newA, newB = b-rest, b
-			}
-		case a > 0 && !math.IsInf(u, 1):
-			d := b - (rest + a*(u-1))
-			if d <= 1e-7*math.Max(1, math.Abs(b)) || rest+a*u <= b {
-				continue
-			}
-			newA, newB = a-d, b-d*u
-		default:
+		at, step := g.lower[j], 1.0 // the bound that makes the row tightest, and the way from it
+		if a > 0 {
+			at, step = g.upper[j], -1
+		}
+		if a == 0 || math.IsInf(at, 0) {
 			continue
+		}
+		d := b - (rest + a*(at+step))
+		if d <= 1e-7*math.Max(1, math.Abs(b)) || rest+a*at <= b {
+			continue
+		}
+		newA, newB := a+step*d, b+step*d*at
+		if a < 0 && at == 0 {
+			newA, newB = b-rest, b
 		}
 		if math.Abs(newA) < 1e-9 {
 			continue
 		}
 		b = newB
 		g.setCoefficient(i, j, side*newA)
-		act.remove(t.value, l, u)
-		act.add(side*newA, l, u)
+		act.remove(t.value, g.lower[j], g.upper[j])
+		act.add(side*newA, g.lower[j], g.upper[j])
 		if side > 0 {
 			g.rowUpper[i] = newB
 		} else {

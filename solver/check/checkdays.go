@@ -104,27 +104,24 @@ func forNeeds(m *model.Model) *model.Model {
 // forEnergy leaves the energy floors in force, who may eat how much of what,
 // and the milk of infants.
 func forEnergy(m *model.Model) *model.Model {
-	return forNeeds(m).With(func(p *linear.Problem) { onlyEnergy(m.Rows, p) })
-}
-
-// onlyEnergy opens every row of p that forEnergy does not leave in force.
-func onlyEnergy(rows []model.RowInfo, p *linear.Problem) {
-	for i, info := range rows {
-		row := &p.Rows[i]
-		switch info.Kind {
-		case model.RowNutrient:
-			row.Upper = math.Inf(1)
-			if info.Nutrient != nutrients.Energy {
-				row.Lower = math.Inf(-1)
+	return forNeeds(m).With(func(p *linear.Problem) {
+		for i, info := range m.Rows {
+			row := &p.Rows[i]
+			switch info.Kind {
+			case model.RowNutrient:
+				row.Upper = math.Inf(1)
+				if info.Nutrient != nutrients.Energy {
+					row.Lower = math.Inf(-1)
+				}
+			case model.RowAfter:
+				if info.Nutrient != nutrients.Energy && info.Class == model.Requirement {
+					row.Lower = math.Inf(-1)
+				}
+			case model.RowShare, model.RowPattern, model.RowGlycaemic, model.RowCompanion, model.RowWater, model.RowLimit, model.RowUser:
+				row.Lower, row.Upper = math.Inf(-1), math.Inf(1)
 			}
-		case model.RowAfter:
-			if info.Nutrient != nutrients.Energy && info.Class == model.Requirement {
-				row.Lower = math.Inf(-1)
-			}
-		case model.RowShare, model.RowPattern, model.RowGlycaemic, model.RowCompanion, model.RowWater, model.RowLimit, model.RowUser:
-			row.Lower, row.Upper = math.Inf(-1), math.Inf(1)
 		}
-	}
+	})
 }
 
 // firstShort names what runs out on a horizon that the stock cannot fill: the

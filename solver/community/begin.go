@@ -81,7 +81,7 @@ func (p *program) ends(ctx context.Context, points []use) ([]use, error) {
 func (p *program) usesOf(points ...[]float64) (uses []use) {
 	for _, x := range points {
 		if x != nil {
-			uses = append(uses, p.useOf(x, len(p.model.Request.Stock)))
+			uses = append(uses, p.useOf(x))
 		}
 	}
 	return uses

@@ -132,7 +132,7 @@ func (g *group) searchJoint(ctx context.Context, level *float64, denominator flo
 // pick takes the points of the households out of one of all together.
 func (g *group) pick(x []float64) {
 	for h, p := range g.programs {
-		g.dealt[h] = append(g.dealt[h], p.pointOf(x[:len(p.problem.Cols)], len(g.stock)))
+		g.dealt[h] = append(g.dealt[h], *p.pointOf(x[:len(p.problem.Cols)]))
 		g.picked[h] = len(g.dealt[h]) - 1
 		x = x[len(p.problem.Cols):]
 	}

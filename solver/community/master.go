@@ -216,7 +216,7 @@ func (m *master) solve(ctx context.Context) (solved, error) {
 			}
 			if given || bounds[h] < r.Dual[m.one[h]]-1e-9*math.Max(1, math.Abs(r.Dual[m.one[h]])) {
 				better = true
-				if err := m.add(h, m.programs[h].useOf(x, len(m.stock))); err != nil {
+				if err := m.add(h, m.programs[h].useOf(x)); err != nil {
 					return best, err
 				}
 			}

@@ -82,7 +82,7 @@ func (g *group) dealAt(ctx context.Context, relaxed *master, prices []price, lev
 // the bound of the money, -Inf where nothing is proven.
 func (g *group) ask(ctx context.Context, relaxed *master, prices []price, level float64) float64 {
 	bounds := make([]float64, len(g.programs))
-	points := make([][]float64, len(g.programs))
+	points := make([]*use, len(g.programs))
 	cut := make([]bool, len(g.programs))
 	search.Parallel(len(g.programs), func(h int) {
 		own, stop := fairPart(ctx, h, len(g.programs))
@@ -92,9 +92,9 @@ func (g *group) ask(ctx context.Context, relaxed *master, prices []price, level 
 		cut[h] = search.OutOfTime(own)
 	})
 	g.stopped = g.stopped || slices.Contains(cut, true)
-	for h, x := range points {
-		if x != nil {
-			g.whole[h] = append(g.whole[h], g.programs[h].pointOf(x, len(g.stock)))
+	for h, u := range points {
+		if u != nil {
+			g.whole[h] = append(g.whole[h], *u)
 		}
 	}
 	if prices[0].money < leastMoney {
@@ -151,9 +151,7 @@ func (at price) towards(next price) price {
 func (g *group) better(ctx context.Context, level float64) {
 	left := slices.Clone(g.stock)
 	for h, c := range g.picked {
-		for k, n := range g.dealt[h][c].packs {
-			left[k] -= math.Round(n)
-		}
+		g.dealt[h][c].takeFrom(left, 1)
 	}
 	free := stockFree(len(g.stock))
 	for h, p := range g.programs {
@@ -161,18 +159,12 @@ func (g *group) better(ctx context.Context, level float64) {
 			return
 		}
 		u := &g.dealt[h][g.picked[h]]
-		for k, n := range u.packs {
-			left[k] += math.Round(n)
+		u.takeFrom(left, -1)
+		if found, _ := p.whole(ctx, free, level, left, u); found != nil && found.money < u.money {
+			g.dealt[h] = append(g.dealt[h], *found)
+			g.picked[h] = len(g.dealt[h]) - 1
+			u = found
 		}
-		if x, _ := p.whole(ctx, free, level, left, u); x != nil {
-			if found := p.pointOf(x, len(g.stock)); found.money < u.money {
-				g.dealt[h] = append(g.dealt[h], found)
-				g.picked[h] = len(g.dealt[h]) - 1
-				u = &found
-			}
-		}
-		for k, n := range u.packs {
-			left[k] -= math.Round(n)
-		}
+		u.takeFrom(left, 1)
 	}
 }

@@ -193,8 +193,8 @@ type use struct {
 }
 
 // useOf is what a point takes, level being what it reaches.
-func (p *program) useOf(x []float64, lines int) use {
-	u := use{level: x[p.level], packs: make([]float64, lines)}
+func (p *program) useOf(x []float64) use {
+	u := use{level: x[p.level], packs: make([]float64, len(p.model.Request.Stock))}
 	for j, v := range x {
 		u.money += p.cost[j] * v
 		if line := p.lines[j]; line >= 0 {
@@ -205,10 +205,17 @@ func (p *program) useOf(x []float64, lines int) use {
 }
 
 // pointOf is [program.useOf] of a point in whole packs.
-func (p *program) pointOf(x []float64, lines int) use {
-	u := p.useOf(x, lines)
+func (p *program) pointOf(x []float64) *use {
+	u := p.useOf(x)
 	u.x = x
-	return u
+	return &u
+}
+
+// takeFrom takes the packs of u as often from what is left of each line of the stock.
+func (u *use) takeFrom(left []float64, times float64) {
+	for k, n := range u.packs {
+		left[k] -= times * math.Round(n)
+	}
 }
 
 // of is what a household spends by prices that takes u.

@@ -62,11 +62,10 @@ func (p *program) rounded(ctx context.Context, level float64, own []float64) *us
 	if x == nil {
 		return nil
 	}
-	u := p.pointOf(x, len(own))
-	if !u.within(own) {
-		return nil
+	if u := p.pointOf(x); u.within(own) {
+		return u
 	}
-	return &u
+	return nil
 }
 
 // roundUp rounds every household up in its own part of the stock. What they find comes
@@ -77,10 +76,7 @@ func (g *group) roundUp(ctx context.Context, own [][]float64, level float64) (mo
 	search.Parallel(len(points), func(h int) { points[h] = g.programs[h].rounded(ctx, level, own[h]) })
 	for h, p := range g.programs {
 		if points[h] == nil { // rounding up ran into what is limited
-			if x, _ := p.whole(ctx, stockFree(len(g.stock)), level, own[h], nil); x != nil {
-				u := p.pointOf(x, len(g.stock))
-				points[h] = &u
-			}
+			points[h], _ = p.whole(ctx, stockFree(len(g.stock)), level, own[h], nil)
 		}
 	}
 	g.up, g.upLevel = make([]int, len(points)), level

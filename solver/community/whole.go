@@ -18,7 +18,7 @@ const wholeGap = 0.005
 // a level and no more of each line of the stock than is left, from a point that does;
 // from may be nil. It is nil where none is found. bound is proven, with all of the stock
 // at hand only where left is nil.
-func (p *program) whole(ctx context.Context, at price, level float64, left []float64, from *use) (x []float64, bound float64) {
+func (p *program) whole(ctx context.Context, at price, level float64, left []float64, from *use) (best *use, bound float64) {
 	if ctx.Err() != nil {
 		return nil, math.Inf(-1)
 	}
@@ -37,13 +37,15 @@ func (p *program) whole(ctx context.Context, at price, level float64, left []flo
 	}
 	found := search.Run(ctx, q, opt)
 	if found.X == nil && found.Status != search.Infeasible {
-		quick := search.RestrictedSearch(ctx, p.model, q, opt)
-		found.X = quick.X
+		found.X = search.RestrictedSearch(ctx, p.model, q, opt).X
 	}
 	if found.Status == search.Infeasible {
 		return nil, math.Inf(1)
 	}
-	return found.X, found.Bound
+	if found.X != nil {
+		best = p.pointOf(found.X)
+	}
+	return best, found.Bound
 }
 
 // cheapestOf is the cheapest by prices of the points of a household that reach a level
@@ -81,16 +83,11 @@ func deal(ctx context.Context, programs []*program, prices []price, level float6
 		at := prices[h].forDealing()
 		u := cheapestOf(dealt[h], at, level, left)
 		if u == nil {
-			x, _ := p.whole(ctx, at, level, left, nil)
-			if x == nil {
+			if u, _ = p.whole(ctx, at, level, left, nil); u == nil {
 				return nil
 			}
-			found := p.pointOf(x, len(stock))
-			u = &found
 		}
-		for k, n := range u.packs {
-			left[k] -= math.Round(n)
-		}
+		u.takeFrom(left, 1)
 		picked[h] = len(dealt[h])
 		dealt[h] = append(dealt[h], *u)
 	}

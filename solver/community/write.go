@@ -2,7 +2,6 @@ package community
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"rationwright/solver/answer"
@@ -27,9 +26,7 @@ func (g *group) write(s *Share) error {
 		}
 		u := g.dealt[i][g.picked[i]]
 		total += s.Plans[g.of[i]].Totals.Cost
-		for k, n := range u.packs {
-			left[k] -= math.Round(n)
-		}
+		u.takeFrom(left, 1)
 	}
 	for k, n := range left {
 		if n < 0 {

@@ -1,8 +1,6 @@
 package referee
 
-import (
-	"math"
-)
+import "math"
 
 // dropDependent removes equations that follow from others, which gonum takes
 // for a singular matrix. Rows with a slack depend on nothing, so only original
@@ -41,7 +39,10 @@ func (s *standard) dropDependent() (op Opinion, settled bool) {
 		}
 	}
 	for e := range t {
-		scaleRow(t[e])
+		size := largest(t[e][:width-1])
+		for k := range t[e] {
+			t[e][k] /= size
+		}
 	}
 	drop := make([]bool, len(s.rows))
 	for _, e := range eliminate(t) {
@@ -53,16 +54,6 @@ func (s *standard) dropDependent() (op Opinion, settled bool) {
 	}
 	s.keepRows(drop)
 	return Opinion{}, false
-}
-
-func scaleRow(r []float64) {
-	largest := 0.0
-	for _, v := range r[:len(r)-1] {
-		largest = math.Max(largest, math.Abs(v))
-	}
-	for k := range r {
-		r[k] /= largest
-	}
 }
 
 func rhsSize(t [][]float64) float64 {

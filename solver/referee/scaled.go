@@ -105,18 +105,24 @@ func (d *scaled) factors(entries [][]linear.Entry) {
 
 // normalise scales v to a largest entry of about one and returns the factor.
 func normalise(v []float64) float64 {
-	largest := 0.0
-	for _, x := range v {
-		largest = math.Max(largest, math.Abs(x))
-	}
-	if largest <= 0 {
+	size := largest(v)
+	if size <= 0 {
 		return 1
 	}
-	f := powerOfTwo(1 / largest)
+	f := powerOfTwo(1 / size)
 	for i := range v {
 		v[i] *= f
 	}
 	return f
+}
+
+// largest returns the size of the largest entry of v.
+func largest(v []float64) float64 {
+	top := 0.0
+	for _, x := range v {
+		top = math.Max(top, math.Abs(x))
+	}
+	return top
 }
 
 func powerOfTwo(v float64) float64 { return math.Exp2(math.Round(math.Log2(v))) }

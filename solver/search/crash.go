@@ -126,8 +126,7 @@ func (c *crash) eater(ctx context.Context, ei int, apart bool) simplex.Status {
 			continue
 		}
 		col := p.Cols[j]
-		cost := col.Cost
-		k := own.AddCol("", cost, col.Lower, col.Upper, false)
+		k := own.AddCol("", col.Cost, col.Lower, col.Upper, false)
 		cols = append(cols, j)
 		for _, e := range col.Entries {
 			if e.Row >= len(m.Rows) {

@@ -85,10 +85,7 @@ func (s *Solver) fill(r *Result) {
 func (s *Solver) certify(r *Result) {
 	n := s.a.cols
 	s.primalResidual(r)
-	top := 0.0
-	for _, c := range s.cost {
-		top = max(top, math.Abs(c))
-	}
+	top := largest(s.cost)
 	complement := func(k int, x, d float64) {
 		if d == 0 {
 			return

@@ -130,11 +130,7 @@ func (w *nucleus) activate(a *matrix, head []int32) bool {
 func (w *nucleus) largest(j int32) float64 {
 	if w.top[j] < 0 {
 		_, value := w.cols.at(j)
-		top := 0.0
-		for _, v := range value {
-			top = max(top, math.Abs(v))
-		}
-		w.top[j] = top
+		w.top[j] = largest(value)
 	}
 	return w.top[j]
 }

@@ -29,10 +29,7 @@ func (s *Solver) proof(y []float64) (ray []float64, proven bool) {
 // those that lean on a row bound that does not exist or are rounding.
 func (s *Solver) rowRay(y []float64, sign float64) []float64 {
 	ray := make([]float64, len(y))
-	top := 0.0
-	for _, v := range y {
-		top = max(top, math.Abs(v))
-	}
+	top := largest(y)
 	for i, v := range y {
 		if math.Abs(v) > dropTol*top && !math.IsInf(s.leastAt(s.a.cols+i, sign*v), 0) {
 			ray[i] = sign * v * s.scale.row[i]
@@ -112,10 +109,7 @@ func (s *Solver) direction() []float64 {
 	if c.d[q] > 0 {
 		dir = -1
 	}
-	top := 1.0
-	for _, v := range c.spike {
-		top = max(top, math.Abs(v))
-	}
+	top := max(1, largest(c.spike))
 	for i, k := range c.head {
 		if v := c.spike[i]; int(k) < n && math.Abs(v) > dropTol*top {
 			ray[k] = -dir * v * s.scale.col[k]

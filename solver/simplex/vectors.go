@@ -1,5 +1,16 @@
 package simplex
 
+import "math"
+
+// largest returns the size of the largest entry of v, 0 if it is empty.
+func largest(v []float64) float64 {
+	top := 0.0
+	for _, x := range v {
+		top = max(top, math.Abs(x))
+	}
+	return top
+}
+
 // lists is a growing sequence of sparse vectors, one after the other.
 type lists struct {
 	start []int32 // one more than there are vectors
