@@ -87,10 +87,8 @@ func Verified(req *ration.Request, p *ration.Plan) (*ration.Plan, error) {
 func Gets(p *ration.Plan, shortfalls []ration.Shortfall) []ration.Shortfall {
 	var list []ration.Shortfall
 	for _, s := range shortfalls {
-		for i := range p.People {
-			if n := p.People[i].Need(s.Nutrient); p.People[i].Name == s.Person && n != nil {
-				s.Amount = n.Amount
-			}
+		if n := p.NeedOf(s.Person, s.Nutrient); n != nil {
+			s.Amount = n.Amount
 		}
 		if s.Amount < s.Target*(1-search.ShortTolerance) {
 			list = append(list, s)

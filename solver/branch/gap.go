@@ -16,15 +16,10 @@ func newGapRule(o Options) gapRule {
 	return g
 }
 
-// slack returns the difference from value that the rule allows.
-func (g gapRule) slack(p *program, value float64) float64 {
-	return math.Max(absoluteGap, g.relative*math.Max(math.Abs(p.outside(value)), g.denom))
-}
-
 // cutoff returns the bound from which a node cannot hold a point that matters
 // when the best known has the value given.
 func (g gapRule) cutoff(p *program, value float64) float64 {
-	c := value - g.slack(p, value)
+	c := value - math.Max(absoluteGap, g.relative*math.Max(math.Abs(p.outside(value)), g.denom))
 	if p.step > 0 {
 		c = math.Min(c, value-p.step*(1-10*stepTol))
 	}

@@ -39,27 +39,19 @@ func (a interval) times(b interval) interval {
 	if b.lo == 1 && b.hi == 1 {
 		return a
 	}
-	lo, hi := math.Inf(1), math.Inf(-1)
-	for _, x := range []float64{a.lo, a.hi} {
-		for _, y := range []float64{b.lo, b.hi} {
-			p := x * y
-			if x == 0 || y == 0 {
-				p = 0
-			}
-			lo, hi = math.Min(lo, p), math.Max(hi, p)
+	product := func(x, y float64) float64 {
+		if x == 0 || y == 0 {
+			return 0
 		}
+		return x * y
 	}
-	return interval{below(lo), above(hi)}
+	return hull(product(a.lo, b.lo), product(a.lo, b.hi), product(a.hi, b.lo), product(a.hi, b.hi))
 }
 
 // over returns a/b for b without zero.
-func (a interval) over(b interval) interval {
-	lo, hi := math.Inf(1), math.Inf(-1)
-	for _, x := range []float64{a.lo, a.hi} {
-		for _, y := range []float64{b.lo, b.hi} {
-			q := x / y
-			lo, hi = math.Min(lo, q), math.Max(hi, q)
-		}
-	}
-	return interval{below(lo), above(hi)}
+func (a interval) over(b interval) interval { return hull(a.lo/b.lo, a.lo/b.hi, a.hi/b.lo, a.hi/b.hi) }
+
+// hull is the interval of results that were rounded once.
+func hull(a, b, c, d float64) interval {
+	return interval{below(min(a, b, c, d)), above(max(a, b, c, d))}
 }

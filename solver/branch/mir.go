@@ -46,12 +46,7 @@ func (s *space) wholeSlack(row int, atUpper bool) bool {
 	if side != math.Round(side) || row >= s.m {
 		return false
 	}
-	for _, t := range terms {
-		if !s.integer[t.col] || t.value != math.Round(t.value) {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(terms, func(t term) bool { return !s.integer[t.col] || t.value != math.Round(t.value) })
 }
 
 // round returns the mixed-integer rounding cut of the combination divided by

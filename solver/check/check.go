@@ -1,9 +1,11 @@
 package check
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"rationwright/solver/answer"
 	"rationwright/solver/conflict"
@@ -163,7 +165,9 @@ func (out *StockCheck) judge(ctx context.Context, m *model.Model) error {
 			Nutrient: ration.ShortReserve, Unit: "doses", Amount: dosesInStock(m), Floor: m.Doses(),
 		})
 	}
-	rankShort(out.Short)
+	slices.SortStableFunc(out.Short, func(a, b StockShort) int { // by how much they matter, then by how far they fall short
+		return cmp.Or(cmp.Compare(elastic.Rank(a.Nutrient), elastic.Rank(b.Nutrient)), cmp.Compare(a.Amount/a.Floor, b.Amount/b.Floor))
+	})
 	out.Excess = excess(m)
 	return nil
 }

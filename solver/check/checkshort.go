@@ -42,14 +42,6 @@ func shortages(m *model.Model, x []float64) []StockShort {
 	return list
 }
 
-// rankShort orders shortages by how much they matter, then by how far they fall
-// short.
-func rankShort(list []StockShort) {
-	slices.SortStableFunc(list, func(a, b StockShort) int {
-		return cmp.Or(cmp.Compare(elastic.Rank(a.Nutrient), elastic.Rank(b.Nutrient)), cmp.Compare(a.Amount/a.Floor, b.Amount/b.Floor))
-	})
-}
-
 // seasoning is the shop group of what is used as needed and not eaten up.
 const seasoning = "seasonings"
 

@@ -108,7 +108,7 @@ func (p *program) costs(at price) []float64 {
 // crash puts the relaxation aside at a basis that is close to optimal where all needs are
 // met, so that the first solve need not come from nothing (search.Crash).
 func (p *program) crash(ctx context.Context) {
-	basis := search.Crash(ctx, p.model, p.model.Problem)
+	basis, _ := search.Crash(ctx, p.model, p.model.Problem)
 	if basis == nil {
 		return
 	}

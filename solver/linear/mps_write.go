@@ -6,6 +6,7 @@ import (
 	"io"
 	"math"
 	"math/big"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -57,17 +58,8 @@ func (p *Problem) needsEscapes() bool {
 	if title != strings.TrimSpace(title) || strings.ContainsFunc(title, unprintable) {
 		return true
 	}
-	for _, r := range p.Rows {
-		if needsEscape(r.Name) {
-			return true
-		}
-	}
-	for j := range p.Cols {
-		if needsEscape(p.Cols[j].Name) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(p.Rows, func(r Row) bool { return needsEscape(r.Name) }) ||
+		slices.ContainsFunc(p.Cols, func(c Col) bool { return needsEscape(c.Name) })
 }
 
 func unprintable(c rune) bool { return !strconv.IsPrint(c) }

@@ -175,12 +175,7 @@ func samePacks(a, b *ration.Plan) bool {
 
 // plan is the one of least l.
 func (c *Comparison) plan(l ration.Least) *ration.Plan {
-	for _, p := range c.Plans {
-		if p.Least == l {
-			return p
-		}
-	}
-	return nil
+	return c.Plans[slices.IndexFunc(c.Plans, func(p *ration.Plan) bool { return p.Least == l })]
 }
 
 func pointOf(p *ration.Plan, limit float64) FrontierPoint {

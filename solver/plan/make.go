@@ -73,7 +73,11 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 		}
 		left, stop := search.Part(ctx, search.SearchPart)
 		defer stop()
-		return gladder(left, m, p, x, result.Result)
+		found, err := aim.Seek(left, m, x, *p.Value, result.Result) // spends the slack on what people eat gladly
+		if err != nil {
+			return nil, err
+		}
+		return answer.Second(m, p, found), nil
 	case result.Status == search.Infeasible:
 		return conflict.Explain(ctx, m, result)
 	case result.Status == search.Limit:
@@ -85,16 +89,6 @@ func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Pro
 	default:
 		return nil, fmt.Errorf("%w: %s", ration.ErrNumerical, result.Why)
 	}
-}
-
-// gladder spends the slack of the request on what people eat gladly, from a plan of
-// the best found and its point.
-func gladder(ctx context.Context, m *model.Model, first *ration.Plan, x []float64, result search.Result) (*ration.Plan, error) {
-	found, err := aim.Seek(ctx, m, x, *first.Value, result)
-	if err != nil {
-		return nil, err
-	}
-	return answer.Second(m, first, found), nil
 }
 
 // partOfSearch is the part of the first search.

@@ -267,6 +267,16 @@ func (p *PlanPerson) Need(name string) *PersonNeed {
 	return nil
 }
 
+// NeedOf finds what a person gets of a nutrient, nil where the plan says nothing of it.
+func (p *Plan) NeedOf(person, nutrient string) *PersonNeed {
+	for i := range p.People {
+		if p.People[i].Name == person {
+			return p.People[i].Need(nutrient)
+		}
+	}
+	return nil
+}
+
 // Bought is how many of each pack the plan buys to eat, by key.
 func (p *Plan) Bought() map[string]int {
 	out := map[string]int{}

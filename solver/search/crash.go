@@ -16,15 +16,10 @@ import (
 // where packs may be bought in part, and the bases are put side by side (a crash
 // basis; the prices are those of the block-angular program without its other common
 // rows: G. B. Dantzig, P. Wolfe, "Decomposition principle for linear programs",
-// Operations Research 8 (1960)). It is nil where that comes to nothing.
-func Crash(ctx context.Context, m *model.Model, p *linear.Problem) *Basis {
-	basis, _ := crashOf(ctx, m, p)
-	return basis
-}
-
-// crashOf is [Crash]; alone is somebody whose needs and limits no food of the table
-// meets, however much of it there were, -1 nobody: then p has no point.
-func crashOf(ctx context.Context, m *model.Model, p *linear.Problem) (basis *Basis, alone int) {
+// Operations Research 8 (1960)). It is nil where that comes to nothing. alone is somebody
+// whose needs and limits no food of the table meets, however much of it there were, -1
+// nobody: then p has no point.
+func Crash(ctx context.Context, m *model.Model, p *linear.Problem) (basis *Basis, alone int) {
 	if len(m.Eaters) < 2 || len(p.Cols) < len(m.Cols) {
 		return nil, -1
 	}

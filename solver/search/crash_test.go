@@ -27,7 +27,7 @@ func TestCrash(t *testing.T) {
 			t.Fatal(err)
 		}
 		want := cold.Solve(context.Background())
-		basis := Crash(context.Background(), m, m.Problem)
+		basis, _ := Crash(context.Background(), m, m.Problem)
 		if basis == nil {
 			t.Fatal("no basis")
 		}
@@ -67,7 +67,7 @@ func TestAloneWithoutPoint(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		_, alone := crashOf(t.Context(), m, m.Problem)
+		_, alone := Crash(t.Context(), m, m.Problem)
 		who := ""
 		if alone >= 0 {
 			who = m.Eaters[alone].Person.Name

@@ -26,7 +26,7 @@ func Solve(ctx context.Context, m *model.Model, progress func(Progress), start [
 		found Found
 		alone int
 	)
-	if opt.Basis, alone = crashOf(ctx, m, m.Problem); alone >= 0 {
+	if opt.Basis, alone = Crash(ctx, m, m.Problem); alone >= 0 {
 		found.Result = Result{
 			Status: Infeasible, Bound: math.Inf(1), Gap: math.Inf(1),
 			Why: "no food there is meets the needs and limits of " + m.Eaters[alone].Person.Name,

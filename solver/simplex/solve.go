@@ -131,7 +131,9 @@ func (s *Solver) attempt(ctl *control, primal bool) Result {
 		if c.infeasible() > 0 || c.wrongCosts() > 0 {
 			continue
 		}
-		r := s.optimal()
+		r := Result{Status: Optimal}
+		s.fill(&r)
+		s.certify(&r)
 		if c.factor.updates() == 0 || r.Status == Optimal && s.polished(&r) {
 			return r
 		}
@@ -169,15 +171,6 @@ func (c *core) flatCold() bool {
 		}
 	}
 	return 2*flat > free
-}
-
-// optimal is the answer for the basis of the core, Numerical if it misses the
-// tolerances of an optimum.
-func (s *Solver) optimal() Result {
-	r := Result{Status: Optimal}
-	s.fill(&r)
-	s.certify(&r)
-	return r
 }
 
 // limit is the answer when a limit stopped the solve.

@@ -2,6 +2,7 @@ package stockpile
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 
 	"rationwright/foods"
@@ -169,23 +170,11 @@ func (out *Rotation) items(in RotationInput, batches []stores.Batch) ([]stores.S
 			stock[b.Pack] = append(stock[b.Pack], b)
 		}
 	}
-	type held struct {
-		pack  *foods.Pack
-		count int
-	}
-	var list []held
-	at := map[*foods.Pack]int{}
+	held := map[*foods.Pack]int{}
 	hold := func(k *foods.Pack, count int) {
-		if k == nil || count <= 0 {
-			return
+		if k != nil && count > 0 {
+			held[k] += count
 		}
-		i, ok := at[k]
-		if !ok {
-			i = len(list)
-			at[k] = i
-			list = append(list, held{pack: k})
-		}
-		list[i].count += count
 	}
 	days := 0
 	switch {
@@ -193,8 +182,7 @@ func (out *Rotation) items(in RotationInput, batches []stores.Batch) ([]stores.S
 		r := ration.Filled(in.Req)
 		days = r.Days
 		for _, line := range in.Plan.Packs {
-			k := ration.FindPack(r, line.Pack)
-			hold(k, line.Count)
+			hold(ration.FindPack(r, line.Pack), line.Count)
 		}
 	default:
 		for _, line := range in.Stock.Lines {
@@ -203,19 +191,18 @@ func (out *Rotation) items(in RotationInput, batches []stores.Batch) ([]stores.S
 			}
 		}
 	}
-	slices.SortStableFunc(list, func(a, b held) int { return cmp.Compare(a.pack.Key, b.pack.Key) })
 	var items []stores.StoreItem
-	for _, h := range list {
-		item := stores.ItemOf(h.pack, h.count, days)
-		dated, _, err := stores.StockOf(stock[h.pack.Key], in.Start, in.TempC)
+	for _, pack := range slices.SortedFunc(maps.Keys(held), func(a, b *foods.Pack) int { return cmp.Compare(a.Key, b.Key) }) {
+		item := stores.ItemOf(pack, held[pack], days)
+		dated, _, err := stores.StockOf(stock[pack.Key], in.Start, in.TempC)
 		if err != nil {
 			return nil, err
 		}
 		if item.Stock = dated; dated == nil {
 			item.Stock = []stores.DatedPacks{} // nothing dated, so nothing is taken for granted
 		}
-		if item.HasPrice && h.pack.Currency != "" {
-			out.Currency = h.pack.Currency
+		if item.HasPrice && pack.Currency != "" {
+			out.Currency = pack.Currency
 		}
 		items = append(items, item)
 	}

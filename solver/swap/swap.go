@@ -182,7 +182,7 @@ func (s *Swap) compare(old *ration.Plan, touched map[*foods.Food]bool) {
 	s.VolumeChange = ration.NoResidue(s.Plan.Totals.VolumeL - old.Totals.VolumeL)
 	for i := range s.Plan.People {
 		for _, need := range s.Plan.People[i].Needs {
-			before := needOf(old, s.Plan.People[i].Name, need.Nutrient)
+			before := old.NeedOf(s.Plan.People[i].Name, need.Nutrient)
 			if before == nil {
 				continue
 			}
@@ -193,13 +193,4 @@ func (s *Swap) compare(old *ration.Plan, touched map[*foods.Food]bool) {
 		}
 	}
 	rankNeeds(s.Needs)
-}
-
-func needOf(plan *ration.Plan, person, nutrient string) *ration.PersonNeed {
-	for i := range plan.People {
-		if plan.People[i].Name == person {
-			return plan.People[i].Need(nutrient)
-		}
-	}
-	return nil
 }
