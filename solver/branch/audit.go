@@ -87,13 +87,11 @@ func agree(a, b float64) bool {
 // auditRoot recomputes the bound of the original relaxation from RootDual, or
 // the infeasibility from Ray.
 func auditRoot(p *linear.Problem, r Result, rep *AuditReport) {
-	g := newProgram(p)
-	a := &auditor{space: &space{program: g}, g: g, value: math.Inf(1), rep: rep}
+	a := newAuditor(p, &trail{value: math.Inf(1)}, rep)
+	g := a.g
 	if r.X != nil {
 		a.value = g.inside(r.Value)
 	}
-	a.lower = append([]float64(nil), g.lower...)
-	a.upper = append([]float64(nil), g.upper...)
 	a.implied(a.lower, a.upper)
 	switch {
 	case r.RootDual != nil:

@@ -1,8 +1,6 @@
 package ration
 
-import (
-	"fmt"
-)
+import "fmt"
 
 // Audit is a plan's proof gone through a second time: each person's own program
 // and the household's relaxation solved by the referee, and the search repeated
@@ -29,17 +27,6 @@ type Proof struct {
 	Bound        float64  `json:"bound"`         // what the confirmed parts prove
 	BoundOK      bool     `json:"bound_ok"`      // it confirms the bound stated
 	Unconfirmed  []string `json:"unconfirmed,omitempty"`
-}
-
-// OK reports whether everything was confirmed.
-func (a *Audit) OK() bool {
-	for _, o := range a.Opinions {
-		if !o.Agree {
-			return false
-		}
-	}
-	p := a.Proof
-	return p == nil || p.ValueOK && p.RootOK && p.Covered && p.BoundOK && p.CutsTrusted == 0 && p.ReductionsOK == p.Reductions
 }
 
 // SecondOpinion is one relaxation solved twice, by the product's own simplex

@@ -213,13 +213,11 @@ func (rec *RequestRecord) loadOptions(req *Request) error {
 		return v
 	}
 	word := func(key string, words ...string) string {
-		for _, w := range words {
-			if rec.Options[key] == w {
-				return w
-			}
+		if !slices.Contains(words, rec.Options[key]) {
+			bad(key)
+			return ""
 		}
-		bad(key)
-		return ""
+		return rec.Options[key]
 	}
 	known := Record(&Request{Work: 1, Slack: 1, WithMenu: true, WashingL: new(float64)}).Options
 	known[optionSizes] = ""
