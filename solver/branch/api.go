@@ -23,7 +23,7 @@ const (
 type Options struct {
 	Gap      float64             // relative gap asked, e.g. 0.01
 	MinDenom float64             // gap = |value − bound| ÷ max(|value|, MinDenom); 0 means 1e-10
-	Work     int64               // deterministic work limit, simplex iterations over all workers, looked at between rounds; 0 = none
+	Work     int64               // most simplex iterations over all workers, looked at between rounds: deterministic; 0 = none
 	Workers  int                 // 0 means 2, whatever the machine
 	Start    []float64           // a feasible point to start from, one value per column; may be nil
 	Basis    *Basis              // for the relaxation at the root to start from; may be nil

@@ -166,7 +166,8 @@ func (out *StockCheck) judge(ctx context.Context, m *model.Model) error {
 		})
 	}
 	slices.SortStableFunc(out.Short, func(a, b StockShort) int { // by how much they matter, then by how far they fall short
-		return cmp.Or(cmp.Compare(elastic.Rank(a.Nutrient), elastic.Rank(b.Nutrient)), cmp.Compare(a.Amount/a.Floor, b.Amount/b.Floor))
+		byRank := cmp.Compare(elastic.Rank(a.Nutrient), elastic.Rank(b.Nutrient))
+		return cmp.Or(byRank, cmp.Compare(a.Amount/a.Floor, b.Amount/b.Floor))
 	})
 	out.Excess = excess(m)
 	return nil

@@ -117,7 +117,8 @@ func forEnergy(m *model.Model) *model.Model {
 				if info.Nutrient != nutrients.Energy && info.Class == model.Requirement {
 					row.Lower = math.Inf(-1)
 				}
-			case model.RowShare, model.RowPattern, model.RowGlycaemic, model.RowCompanion, model.RowWater, model.RowLimit, model.RowUser:
+			case model.RowShare, model.RowPattern, model.RowGlycaemic, model.RowCompanion, model.RowWater, model.RowLimit,
+				model.RowUser:
 				row.Lower, row.Upper = math.Inf(-1), math.Inf(1)
 			}
 		}

@@ -91,7 +91,9 @@ func (r *mpsReader) bound(rec record) {
 
 func (r *mpsReader) setBound(j int, kind string, v float64, at field) {
 	c, d := &r.p.Cols[j], &r.colData[j]
-	if c.Integer = c.Integer || kind == "LI" || kind == "UI" || kind == "BV"; (kind == "LI" || kind == "UI") && v != math.Trunc(v) {
+	whole := kind == "LI" || kind == "UI"
+	c.Integer = c.Integer || whole || kind == "BV"
+	if whole && v != math.Trunc(v) {
 		r.fail(at, "bound", "not a whole number, as "+kind+" asks", "round it, or use LO or UP")
 	}
 	switch kind {

@@ -40,7 +40,10 @@ func MakeModel(ctx context.Context, m *model.Model, progress func(search.Progres
 // MakeModelWith makes the plan and lets after improve the point found, a point of the
 // model that it is given: that of the request, or one in which something gave way. The
 // floors of stored vitamins of m are those of shortfalls.
-func MakeModelWith(ctx context.Context, m *model.Model, progress func(search.Progress), shortfalls []ration.Shortfall, after func(context.Context, *model.Model, []float64) []float64) (*ration.Plan, error) {
+func MakeModelWith(
+	ctx context.Context, m *model.Model, progress func(search.Progress), shortfalls []ration.Shortfall,
+	after func(context.Context, *model.Model, []float64) []float64,
+) (*ration.Plan, error) {
 	if len(m.Eaters) == 0 {
 		p := answer.EmptyPlan(m)
 		p.Status = ration.StatusInfeasible

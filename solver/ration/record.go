@@ -141,7 +141,9 @@ func Record(req *Request) *RequestRecord {
 
 // byKey are the limits by their keys in a record.
 func (l *Limits) byKey() map[string]**float64 {
-	return map[string]**float64{"budget": &l.Budget, "weight_kg": &l.WeightKg, "volume_l": &l.VolumeL, "water_l": &l.WaterL, "heat_mj": &l.HeatMJ}
+	return map[string]**float64{
+		"budget": &l.Budget, "weight_kg": &l.WeightKg, "volume_l": &l.VolumeL, "water_l": &l.WaterL, "heat_mj": &l.HeatMJ,
+	}
 }
 
 // Load rebuilds the request from the embedded tables and the record. It never

@@ -14,7 +14,9 @@ const (
 
 // String returns the status as a lower-case word.
 func (s Status) String() string {
-	return [...]string{Numerical: "numerical", Optimal: "optimal", Infeasible: "infeasible", Unbounded: "unbounded", Limit: "limit"}[s]
+	return [...]string{
+		Numerical: "numerical", Optimal: "optimal", Infeasible: "infeasible", Unbounded: "unbounded", Limit: "limit",
+	}[s]
 }
 
 // Place is where a column or a row's slack stands in a basis.
