@@ -17,31 +17,19 @@ type cut struct {
 	norm   float64
 }
 
-// derivation is how a cut follows from rows and bounds.
+// derivation is how a cut follows from rows and bounds, by mixed-integer rounding of a
+// combination of rows.
 type derivation struct {
-	kind cutKind
-	// Rounding: multipliers of rows of the space and the side each is taken
-	// at. Row i with activity r_i and slack t_i ≥ 0 is r_i = upper − t_i or
-	// lower + t_i.
+	// Multipliers of rows of the space and the side each is taken at. Row i with activity
+	// r_i and slack t_i ≥ 0 is r_i = upper − t_i or lower + t_i.
 	rows    []int32
 	mult    []float64
 	atUpper []bool
 	whole   []bool // the slack is an integer
 	// flipped columns are measured from their upper bounds, all others from
-	// their lower ones; coverCols are the members of a cover.
-	flipped   []int32
-	coverCols []int32
-	col       int32 // link: the continuous column
+	// their lower ones.
+	flipped []int32
 }
-
-// cutKind names the families of cuts.
-type cutKind int8
-
-const (
-	rounding cutKind = iota // mixed-integer rounding of a combination of rows
-	cover                   // knapsack cover
-	link                    // continuous column held by the integers of a row
-)
 
 // workspace holds dense vectors for building cuts.
 type workspace struct {

@@ -16,7 +16,7 @@ import (
 // not pass its right side.
 func TestCutsKeepPoints(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 6))
-	made := map[cutKind]int{}
+	made := 0
 	for k := range 150 * *campaign {
 		p := randomProblem(rng)
 		if k%5 == 0 {
@@ -42,17 +42,17 @@ func TestCutsKeepPoints(t *testing.T) {
 		}
 		s.cutRoot(r, out)
 		for _, c := range s.cuts {
-			made[c.origin.kind]++
+			made++
 			eachPoint(p, func(x []float64) {
 				if top, ok := greatest(t, p, x, c.terms); ok && top > c.upper+1e-7*math.Max(1, math.Abs(c.upper)) {
-					t.Fatalf("program %d: cut %v ≤ %v of kind %d cuts off %v, where it is %v\n%s",
-						k, c.terms, c.upper, c.origin.kind, x, top, p.String())
+					t.Fatalf("program %d: cut %v ≤ %v cuts off %v, where it is %v\n%s",
+						k, c.terms, c.upper, x, top, p.String())
 				}
 			})
 		}
 	}
-	if made[rounding] == 0 || made[cover] == 0 || made[link] == 0 {
-		t.Errorf("cuts made by kind: %v, want some of each", made)
+	if made == 0 {
+		t.Error("no cut was made")
 	}
 }
 

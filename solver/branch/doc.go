@@ -9,7 +9,7 @@
 //	relaxation, block,    the linear relaxation of one worker, a restricted master:
 //	basis, master         rows and columns stay out until they are needed
 //	root                  rounds of cuts: gomory, aggregate and mir (mixed-integer
-//	                      rounding, with variablebound), cover, link
+//	                      rounding, with variablebound)
 //	rounds                two workers side by side, in rounds of fixed effort
 //	tree, node            best bound first with short plunges; propagate, fixcost
 //	branching, pseudocost pseudo-costs started by strong branching

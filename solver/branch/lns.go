@@ -50,7 +50,6 @@ type lns struct {
 	failures int         // parts in a row without a better point
 	nodes    [][]float64 // points of nodes of the tree, each used once
 	earlier  []*point    // points that were the best once
-	packsOf  *point      // the last point whose packs were all chosen anew
 	byPoint  bool        // the part in hand was not chosen by blame
 	task     *worker     // searching the part in hand, nil between parts
 	part     *part

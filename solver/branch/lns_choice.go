@@ -45,11 +45,10 @@ func (h *lns) byReducedCost() []int {
 }
 
 // next begins with a neighbourhood of the best point: where it differs from a
-// node of the tree or from an earlier best point, the packs of what it uses where
-// that is not much, or what is to blame for its distance from the bound. On
-// rations of one to eight people at least cost, nodes and blame gain as much for
-// their effort, twice what parts chosen at random did; earlier points add a little
-// later on.
+// node of the tree or from an earlier best point, or what is to blame for its distance
+// from the bound. On rations of one to eight people at least cost, nodes and blame gain
+// as much for their effort, twice what parts chosen at random did; earlier points add a
+// little later on.
 func (h *lns) next(ctx context.Context, best *point, bound float64) bool {
 	room := best.value - bound
 	var free []bool
@@ -61,9 +60,6 @@ func (h *lns) next(ctx context.Context, best *point, bound float64) bool {
 		h.nodes = slices.Delete(h.nodes, k, k+1)
 	case len(h.earlier) > 0 && h.rng.Float64() < earlierShare:
 		free = h.awayFrom(best.x, h.earlier[h.rng.IntN(len(h.earlier))].x)
-	case h.packsOf != best && h.columnsInUse(best.x) <= packsMost && h.rng.Float64() < packsShare:
-		h.packsOf = best
-		free = h.inUse(best.x)
 	default:
 		h.byPoint = false
 		free = h.blamed(best.x)
@@ -88,18 +84,6 @@ func (h *lns) inUse(x []float64) []bool {
 		}
 	}
 	return used
-}
-
-// columnsInUse counts the columns of the groups in use.
-func (h *lns) columnsInUse(x []float64) int {
-	used := h.inUse(x)
-	count := 0
-	for _, g := range h.group {
-		if g >= 0 && used[g] {
-			count++
-		}
-	}
-	return count
 }
 
 // awayFrom sets free the groups in which x and the other point differ.

@@ -4,15 +4,15 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 )
 
-// The columns in use are the packs of the foods that a point buys and what people
-// eat of them, as their names tell.
-func TestColumnsInUse(t *testing.T) {
-	const people, foods = 3, 30
-	p := rationLike(2, people, foods, 8)
+// The groups in use are those of the foods that a point buys: one each, with its packs
+// and what people eat of it, as their names tell.
+func TestGroupsInUse(t *testing.T) {
+	p := rationLike(2, 3, 30, 8)
 	s := &space{program: newProgram(p)}
 	r, err := newRelaxation(s, nil, nil)
 	if err != nil {
@@ -20,19 +20,17 @@ func TestColumnsInUse(t *testing.T) {
 	}
 	h := newLNS(s, s.newGuide(r.solve(context.Background(), math.Inf(1), 0)), 1)
 	x := make([]float64, s.n)
-	if got := h.columnsInUse(x); got != 0 {
-		t.Errorf("%d columns are in use where nothing is bought, want 0", got)
+	if slices.Contains(h.inUse(x), true) {
+		t.Error("groups are in use where nothing is bought")
 	}
-	want := 0
+	want := make([]bool, h.groups)
 	for _, f := range []int{3, 17, 29} {
-		want += people
 		bought := false
 		for j, c := range p.Cols {
 			if !strings.HasPrefix(c.Name, fmt.Sprintf("buy[%d,", f)) {
 				continue
 			}
-			want++
-			if !bought {
+			if want[h.group[j]] = true; !bought {
 				x[j], bought = 1, true
 			}
 		}
@@ -40,7 +38,16 @@ func TestColumnsInUse(t *testing.T) {
 			t.Fatalf("food %d has no pack", f)
 		}
 	}
-	if got := h.columnsInUse(x); got != want {
-		t.Errorf("%d columns are in use, want %d: three foods for %d people and their packs", got, want, people)
+	if got := h.inUse(x); !slices.Equal(got, want) {
+		t.Errorf("in use %v, want %v", got, want)
+	}
+	count := 0
+	for _, used := range h.inUse(x) {
+		if used {
+			count++
+		}
+	}
+	if count != 3 {
+		t.Errorf("%d groups are in use, want those of three foods", count)
 	}
 }

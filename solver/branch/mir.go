@@ -147,7 +147,7 @@ func (s *space) round(w *workspace, c *combination, divisor float64, x []float64
 
 // derivation records how the rounding in w was made.
 func (c *combination) derivation(w *workspace, divisor float64) derivation {
-	d := derivation{kind: rounding, atUpper: slices.Clone(c.atUpper),
+	d := derivation{atUpper: slices.Clone(c.atUpper),
 		whole: slices.Clone(w.whole), flipped: slices.Clone(w.flipped)}
 	for k, row := range c.rows {
 		d.rows = append(d.rows, int32(row))

@@ -232,12 +232,6 @@ const (
 	// earlierShare is the share of the other parts that are chosen by an earlier
 	// best point.
 	earlierShare = 0.4
-	// packsShare is the share of the rest that sets free all groups in use and no
-	// other, where these have packsMost columns or fewer: the foods stay, all their
-	// packs are chosen anew, once for each best point. In the first seconds
-	// households of one to four gain a tenth of the gap by it; in those of five,
-	// with 165 columns in use, the parts are too large.
-	packsShare, packsMost = 0.3, 150
 	// lnsOverhead is the effort of choosing a part, per row and column.
 	lnsOverhead = 60
 )

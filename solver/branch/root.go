@@ -26,8 +26,6 @@ func (s *search) cutRoot(r *relaxation, out outcome) (*relaxation, outcome) {
 		x := append([]float64(nil), out.x...)
 		found := r.gomory(w, x, 2*cutsPerRound)
 		found = append(found, r.aggregate(w, x, out.duals, 200)...)
-		found = append(found, r.covers(w, x)...)
-		found = append(found, r.links(w, x)...)
 		chosen := s.proven(selectCuts(found, cutsPerRound))
 		if len(chosen) == 0 {
 			break
@@ -58,15 +56,12 @@ func (s *search) proven(cuts []*cut) []*cut {
 	a.atCut[0], a.atCut[1] = s.lower, s.upper
 	kept := cuts[:0]
 	for _, c := range cuts {
-		if c.origin.kind == rounding {
-			side, ok := a.rounding(c)
-			if ok && !math.IsInf(side, 1) {
-				side += provenMargin * math.Max(1, math.Abs(side))
-				if side > c.upper+provenLoss*math.Max(1, math.Abs(c.upper)) {
-					continue
-				}
-				c.upper = math.Max(c.upper, side)
+		if side, ok := a.rounding(c); ok && !math.IsInf(side, 1) {
+			side += provenMargin * math.Max(1, math.Abs(side))
+			if side > c.upper+provenLoss*math.Max(1, math.Abs(c.upper)) {
+				continue
 			}
+			c.upper = math.Max(c.upper, side)
 		}
 		kept = append(kept, c)
 	}

@@ -67,10 +67,14 @@ func (s *search) root(r *relaxation, out outcome) {
 	}
 }
 
-// early looks for a first point, and for better ones near it: where the dive has one,
-// between it and the root's (relaxation induced neighbourhoods), else among the columns
-// that the root uses or nearly uses.
+// early looks for a first point where there is none yet, and for better ones near it or near
+// the one that the search was started from: where the dive has one, between it and the
+// root's (relaxation induced neighbourhoods), else among the columns that the root uses or
+// nearly uses. Where rounding the root gave a point, the cuts and the rounds bring more.
 func (w *worker) early(s *search, h *lns) {
+	if w.best != nil && !s.startIsNear(w.best) {
+		return
+	}
 	on := func() bool { return s.ctx.Err() == nil && (s.opt.Work <= 0 || h.work < s.opt.Work) }
 	through := func() {
 		for h.task != nil && on() {
