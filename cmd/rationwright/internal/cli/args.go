@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -31,33 +32,49 @@ func changed(cmd *cobra.Command, name string) bool {
 	return f != nil && f.Changed
 }
 
-// oneOf is a flag value that is one of some words.
-type oneOf struct {
-	value *string
-	words []string
+// oneArg takes exactly one argument; wrong words why not, with how many are given.
+func oneArg(wrong string) cobra.PositionalArgs {
+	return func(_ *cobra.Command, args []string) error {
+		if len(args) != 1 {
+			return fmt.Errorf(wrong, len(args))
+		}
+		return nil
+	}
 }
 
-func (o oneOf) String() string {
+// oneOf is a flag value that is one of some words.
+type oneOf[T ~string] struct {
+	value *T
+	words []T
+}
+
+func (o oneOf[T]) String() string {
 	if o.value == nil {
 		return ""
 	}
-	return *o.value
+	return string(*o.value)
 }
 
-func (o oneOf) Type() string { return strings.Join(o.words, "|") }
+func (o oneOf[T]) Type() string { return o.joined("|") }
 
-func (o oneOf) Set(text string) error {
-	for _, w := range o.words {
-		if text == w {
-			*o.value = text
-			return nil
-		}
+func (o oneOf[T]) Set(text string) error {
+	if !slices.Contains(o.words, T(text)) {
+		return fmt.Errorf("not one of the words; write %s", o.joined(", "))
 	}
-	return fmt.Errorf("not one of the words; write %s", strings.Join(o.words, ", "))
+	*o.value = T(text)
+	return nil
+}
+
+func (o oneOf[T]) joined(between string) string {
+	var words []string
+	for _, w := range o.words {
+		words = append(words, string(w))
+	}
+	return strings.Join(words, between)
 }
 
 // choice adds a flag whose value is one of words.
-func choice(fs *pflag.FlagSet, value *string, name, preset, usage string, words ...string) {
+func choice[T ~string](fs *pflag.FlagSet, value *T, name string, preset T, usage string, words ...T) {
 	*value = preset
-	fs.Var(oneOf{value, words}, name, usage)
+	fs.Var(oneOf[T]{value, words}, name, usage)
 }

@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -48,8 +47,6 @@ type batchFlags struct {
 	households, out, list, reports string
 	resume                         bool
 	started                        bool // --start is given
-	each                           seconds
-	slack                          fraction
 }
 
 // defaultEach is the work of each household where --each is not given.
@@ -63,9 +60,7 @@ func newBatch(s *session) *cobra.Command {
 		Long:    batchLong,
 		Example: batchExample,
 		Args:    noArgs,
-		RunE: s.work(func(cmd *cobra.Command, args []string) error {
-			return f.run(s)
-		}),
+		RunE:    func(*cobra.Command, []string) error { return f.run(s) },
 	}
 	fs := cmd.Flags()
 	fs.StringVar(&f.households, "households", "", "the register: a CSV or NDJSON `FILE`")
@@ -79,13 +74,13 @@ func newBatch(s *session) *cobra.Command {
 
 // addAsked adds the flags of what is asked of every household.
 func (f *batchFlags) addAsked(fs *pflag.FlagSet) {
-	f.each = seconds(defaultEach)
-	fs.Var(&f.each, "each", "work for each household: as much as plan does in this time")
+	f.asked.Time = defaultEach
+	fs.Var((*seconds)(&f.asked.Time), "each", "work for each household: as much as plan does in this time")
 	f.addTable(fs)
 	f.addWishes(fs)
 	f.addStove(fs)
 	f.addSearch(fs)
-	fs.Var(&f.slack, "slack", "what may be added to the best found so that people eat it gladly: 3% or 0.03 (default 0: nothing)")
+	fs.Var((*fraction)(&f.asked.Slack), "slack", "what may be added to the best found so that people eat it gladly: 3% or 0.03 (default 0: nothing)")
 }
 
 // Asked is what the flags of batch ask of every household: for programs that run the
@@ -140,11 +135,7 @@ func (f *batchFlags) run(s *session) error {
 		return err
 	}
 	if f.list != "" {
-		var text bytes.Buffer
-		if err := total.List().Write(&text); err != nil {
-			return err
-		}
-		if err := list.write(text.Bytes()); err != nil {
+		if err := list.writeOf(total.List().Write); err != nil {
 			return err
 		}
 	}
@@ -161,7 +152,7 @@ func (f *batchFlags) checkUse() error {
 	case f.resume && !f.inFile():
 		return usagef("--resume goes on with a file; say which: --out FILE")
 	}
-	f.started = f.start != ""
+	f.started = f.asked.Start != ""
 	return f.check()
 }
 
@@ -181,12 +172,10 @@ func (f *batchFlags) request(s *session) (*ration.Request, error) {
 	if err != nil {
 		return nil, badInput(err)
 	}
-	if err := s.meant(larder, f.without...); err != nil {
+	if err := s.meant(larder, f.asked.Without...); err != nil {
 		return nil, badInput(fmt.Errorf("--without: %w", err))
 	}
-	asked := f.asked(larder, files)
-	asked.Time, asked.Slack = time.Duration(f.each), float64(f.slack)
-	return asked, nil
+	return f.of(larder, files), nil
 }
 
 // scan reads the register for the first time.
@@ -311,7 +300,7 @@ func (f *batchFlags) plan(s *session, scan *batch.Scan, asked *ration.Request, o
 		} else {
 			s.note("interrupted behind %d of %d households", total.Households, scan.Households)
 		}
-		return outcome(exitInterrupted)
+		return outcome(exit.Interrupted)
 	case err != nil:
 		line.clear()
 		return badInput(fmt.Errorf("%w; %d of %d households are done", err, total.Households, scan.Households))
@@ -337,19 +326,12 @@ func (f *batchFlags) checkReports() error {
 	if f.reports == "" {
 		return nil
 	}
-	cannot := func(err error) error {
-		return badInput(fmt.Errorf("%s: cannot be written to: %w; give --reports another place", f.reports, plainFileError(err)))
+	err := os.MkdirAll(f.reports, 0o777)
+	if err == nil {
+		err = tryDir(f.reports)
 	}
-	if err := os.MkdirAll(f.reports, 0o777); err != nil {
-		return cannot(err)
-	}
-	sweep(f.reports)
-	file, err := temporary(f.reports)
 	if err != nil {
-		return cannot(err)
-	}
-	if err := errors.Join(file.Close(), os.Remove(file.Name())); err != nil {
-		return cannot(err)
+		return badInput(fmt.Errorf("%s: cannot be written to: %w; give --reports another place", f.reports, plainFileError(err)))
 	}
 	return nil
 }
@@ -374,11 +356,11 @@ func summary(s *session, t *batch.Total) error {
 	s.note("%s", text)
 	switch {
 	case t.Unread > 0:
-		return outcome(exitBadInput)
+		return outcome(exit.BadInput)
 	case t.Unfed > 0:
-		return outcome(exitNoRation)
+		return outcome(exit.NoRation)
 	case t.Unplanned > 0:
-		return outcome(exitLimit)
+		return outcome(exit.Limit)
 	}
 	return nil
 }

@@ -1,11 +1,11 @@
 package cli
 
 import (
-	"io"
 	"time"
 
 	"github.com/spf13/cobra"
 
+	"rationwright/cmd/rationwright/internal/exit"
 	"rationwright/cmd/rationwright/internal/report"
 	"rationwright/solver/check"
 )
@@ -38,44 +38,36 @@ func newCheck(s *session) *cobra.Command {
 		Long:    checkLong,
 		Example: checkExample,
 		Args:    noArgs,
-		RunE: s.work(func(cmd *cobra.Command, args []string) error {
-			out, err := to.output(s)
-			if err != nil {
-				return err
-			}
+		RunE: to.work(s, func(cmd *cobra.Command, _ []string, out *output) error {
 			if flags.stock == "" {
 				return usagef("say what is in store: --stock FILE")
 			}
 			if changed(cmd, "least") {
 				return usagef("--least cannot go with check: it always looks for the least cost")
 			}
-			req, err := flags.request(s, cmd)
+			req, err := flags.request(s)
 			if err != nil {
 				return err
 			}
 			if !changed(cmd, "time") {
 				req.Effort = briefEffort
 			}
-			ctx, stop := s.within(flags.time)
+			ctx, stop := s.within(req.Time)
 			defer stop()
 			line := newProgress(s.stderr, "")
 			found, err := check.Check(ctx, req, line.show)
 			line.clear()
 			if err != nil {
-				return s.failed(cmd.Context(), err)
+				return s.failed(s.ctx, err)
 			}
-			if err := out.answer(forms{
-				formatJSON:  func(w io.Writer) error { return report.JSON(w, found) },
-				formatCSV:   func(w io.Writer) error { return report.CheckCSV(w, found) },
-				formatTable: func(w io.Writer) error { return report.Check(found, report.Units(to.units)).Text(w) },
-			}); err != nil {
+			if err := out.answer(found, report.CheckCSV(found), report.Check(found, to.units)); err != nil {
 				return err
 			}
 			switch {
 			case len(found.People) == 0 && len(found.Refused) > 0 && len(found.Unsettled) == 0:
-				return outcome(exitNoRation)
+				return outcome(exit.NoRation)
 			case !found.Balanced:
-				return outcome(exitShort)
+				return outcome(exit.Short)
 			}
 			return nil
 		}),
@@ -84,6 +76,6 @@ func newCheck(s *session) *cobra.Command {
 	flags.add(fs)
 	fs.Lookup("least").Hidden = true // known only so that it is refused in words
 	to.addUnits(fs)
-	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
+	to.add(fs, formatTable, formatCSV, formatJSON)
 	return cmd
 }

@@ -1,8 +1,8 @@
 package cli
 
 import (
-	"bytes"
 	"fmt"
+	"io"
 
 	"github.com/spf13/cobra"
 
@@ -22,12 +22,8 @@ func newExport(s *session) *cobra.Command {
 in free MPS form for any other solver. Nothing is solved.`,
 		Example: `  rationwright export --household ternsund.csv --least weight --out ternsund.mps`,
 		Args:    noArgs,
-		RunE: s.work(func(cmd *cobra.Command, args []string) error {
-			out := &output{out: to.out, stdout: s.stdout}
-			if err := out.check(s); err != nil {
-				return err
-			}
-			req, err := flags.request(s, cmd)
+		RunE: to.work(s, func(_ *cobra.Command, _ []string, out *output) error {
+			req, err := flags.request(s)
 			if err != nil {
 				return err
 			}
@@ -35,14 +31,15 @@ in free MPS form for any other solver. Nothing is solved.`,
 			if err != nil {
 				return badInput(err)
 			}
-			var text bytes.Buffer
-			if err := linear.WriteMPS(&text, ration.Problem); err != nil {
-				return fmt.Errorf("the model cannot be written: %w", err)
-			}
-			return out.write(text.Bytes())
+			return out.writeOf(func(w io.Writer) error {
+				if err := linear.WriteMPS(w, ration.Problem); err != nil {
+					return fmt.Errorf("the model cannot be written: %w", err)
+				}
+				return nil
+			})
 		}),
 	}
 	flags.add(cmd.Flags())
-	cmd.Flags().StringVar(&to.out, "out", "", "write to `FILE` instead of standard output; it is replaced whole or not at all")
+	to.addOut(cmd.Flags())
 	return cmd
 }

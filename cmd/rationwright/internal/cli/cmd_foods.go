@@ -1,9 +1,7 @@
 package cli
 
 import (
-	"bytes"
 	"fmt"
-	"io"
 	"slices"
 
 	"github.com/spf13/cobra"
@@ -22,7 +20,7 @@ func newFoods(s *session) *cobra.Command {
 			}
 			return fmt.Errorf("there is no command \"foods %s\"%s", args[0], suggestion(cmd, args[0]))
 		},
-		RunE: s.work(func(cmd *cobra.Command, args []string) error { return cmd.Help() }),
+		RunE: func(cmd *cobra.Command, args []string) error { return cmd.Help() },
 	}
 	cmd.AddCommand(newFoodsList(s), newFoodsShow(s), newFoodsVerify(s), newFoodsAdd(s))
 	return cmd
@@ -41,27 +39,19 @@ tinned beans), shop groups or pattern groups it prints those only.`,
 		Example: `  rationwright foods list
   rationwright foods list "canned fish" --units us
   rationwright foods list --prices shop.csv --format csv --out table.csv`,
-		RunE: s.work(func(cmd *cobra.Command, args []string) error {
-			out, err := to.output(s)
-			if err != nil {
-				return err
-			}
+		RunE: to.work(s, func(_ *cobra.Command, args []string, out *output) error {
 			t, list, err := s.chosenFoods(&from, args)
 			if err != nil {
 				return err
 			}
-			return out.answer(forms{
-				formatJSON:  func(w io.Writer) error { return report.FoodsJSON(w, list, false) },
-				formatCSV:   func(w io.Writer) error { return report.FoodListCSV(w, list) },
-				formatTable: func(w io.Writer) error { return report.FoodList(list, t.Groups(), report.Units(to.units)).Text(w) },
-			})
+			return out.answer(report.FoodsJSON(list, false), report.FoodListCSV(list), report.FoodList(list, t.Groups(), to.units))
 		}),
 	}
 	fs := cmd.Flags()
 	fs.SortFlags = false
 	from.addTable(fs)
 	to.addUnits(fs)
-	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
+	to.add(fs, formatTable, formatCSV, formatJSON)
 	return cmd
 }
 
@@ -120,17 +110,8 @@ several foods (oats, fish, tinned beans) prints which, and its other words.`,
 		Example: `  rationwright foods show 20044
   rationwright foods show oats
   rationwright foods show "chickpeas, dry" --format json`,
-		Args: func(cmd *cobra.Command, args []string) error {
-			if len(args) != 1 {
-				return fmt.Errorf("foods show takes one FOOD; %d given (put a name of several words in quotes)", len(args))
-			}
-			return nil
-		},
-		RunE: s.work(func(cmd *cobra.Command, args []string) error {
-			out, err := to.output(s)
-			if err != nil {
-				return err
-			}
+		Args: oneArg("foods show takes one FOOD; %d given (put a name of several words in quotes)"),
+		RunE: to.work(s, func(_ *cobra.Command, args []string, out *output) error {
 			t, _, err := from.table(s)
 			if err != nil {
 				return badInput(err)
@@ -139,27 +120,16 @@ several foods (oats, fish, tinned beans) prints which, and its other words.`,
 			if err != nil {
 				return err
 			}
-			var text bytes.Buffer
-			switch one := len(m.Foods) == 1; {
-			case one && out.format == formatJSON:
-				err = report.FoodsJSON(&text, m.Foods, true)
-			case one:
-				err = report.Food(m.Foods[0], report.Units(to.units)).Text(&text)
-			case out.format == formatJSON:
-				err = report.KindJSON(&text, m, t.Kinds())
-			default:
-				err = report.Kind(m, t.Kinds(), report.Units(to.units)).Text(&text)
+			if len(m.Foods) == 1 {
+				return out.answer(report.FoodsJSON(m.Foods, true), nil, report.Food(m.Foods[0], to.units))
 			}
-			if err != nil {
-				return err
-			}
-			return out.write(text.Bytes())
+			return out.answer(report.KindJSON(m, t.Kinds()), nil, report.Kind(m, t.Kinds(), to.units))
 		}),
 	}
 	fs := cmd.Flags()
 	fs.SortFlags = false
 	from.addTable(fs)
 	to.addUnits(fs)
-	to.add(fs, string(formatTable), string(formatJSON))
+	to.add(fs, formatTable, formatJSON)
 	return cmd
 }

@@ -59,13 +59,9 @@ func newFoodsAdd(s *session) *cobra.Command {
 			}
 			return nil
 		},
-		RunE: s.work(func(cmd *cobra.Command, args []string) error {
-			name := ""
-			if len(args) == 1 {
-				name = strings.TrimSpace(args[0])
-			}
-			return add.run(s, name)
-		}),
+		RunE: func(_ *cobra.Command, args []string) error {
+			return add.run(s, strings.TrimSpace(strings.Join(args, "")))
+		},
 	}
 	flags := cmd.Flags()
 	flags.SortFlags = false

@@ -3,7 +3,6 @@ package cli
 import (
 	"errors"
 	"fmt"
-	"io"
 
 	"github.com/spf13/cobra"
 
@@ -14,10 +13,9 @@ import (
 
 func newFoodsVerify(s *session) *cobra.Command {
 	var (
-		from  sources
-		to    shape
-		list  string
-		parts string
+		from sources
+		to   shape
+		own  ownDishes
 	)
 	cmd := &cobra.Command{
 		Use:   "verify",
@@ -31,11 +29,7 @@ a sitting. It exits with 3 when a check fails.`,
 		Example: `  rationwright foods verify
   rationwright foods verify --foods own.csv`,
 		Args: noArgs,
-		RunE: s.work(func(cmd *cobra.Command, args []string) error {
-			out, err := to.output(s)
-			if err != nil {
-				return err
-			}
+		RunE: to.work(s, func(_ *cobra.Command, _ []string, out *output) error {
 			if err := from.oneStream(); err != nil {
 				return err
 			}
@@ -43,26 +37,22 @@ a sitting. It exits with 3 when a check fails.`,
 			if err != nil {
 				return badInput(err)
 			}
-			if (list == "") != (parts == "") {
-				return usagef("--dishes and --dish-parts go together: the dishes and what is in them")
+			if err := own.check(); err != nil {
+				return err
 			}
-			book, err := s.book(&ration.Request{Table: t}, list, parts)
+			book, err := own.book(s, &ration.Request{Table: t})
 			if err != nil {
 				return badInput(err)
 			}
 			findings := append(foods.Verify(t), book.Verify()...)
-			return errors.Join(out.answer(forms{
-				formatJSON:  func(w io.Writer) error { return report.FindingsJSON(w, t, findings) },
-				formatTable: func(w io.Writer) error { return report.Findings(t, findings).Text(w) },
-			}), verdict(findings))
+			return errors.Join(out.answer(report.FindingsJSON(t, findings), nil, report.Findings(t, findings)), verdict(findings))
 		}),
 	}
 	fs := cmd.Flags()
 	fs.SortFlags = false
 	from.addTable(fs)
-	fs.StringVar(&list, "dishes", "", "dishes of your own: a `FILE` in the columns of the program's; with --dish-parts")
-	fs.StringVar(&parts, "dish-parts", "", "their parts: a `FILE` in the columns of the program's")
-	to.add(fs, string(formatTable), string(formatJSON))
+	own.add(fs, "dishes of your own: a `FILE` in the columns of the program's; with --dish-parts")
+	to.add(fs, formatTable, formatJSON)
 	return cmd
 }
 

@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"io"
@@ -15,7 +14,6 @@ import (
 
 	"rationwright/cmd/rationwright/internal/report"
 	"rationwright/foods/dishes"
-	"rationwright/nutrients/table"
 	"rationwright/solver/menu"
 	"rationwright/solver/plan"
 	"rationwright/solver/ration"
@@ -46,21 +44,20 @@ const menuExample = `  rationwright plan --format json --start 2026-01-05 --out 
 type menuFlags struct {
 	from     sources
 	plan     string
-	dishes   string
-	parts    string
+	own      ownDishes
 	coldDays string
 	fromDay  int
-	only     string
-	limit    seconds
+	only     report.MenuPart
+	limit    time.Duration
 }
 
 // menuTime is how long the days of a menu may take unless --time says more: many times
 // what 60 people need. Own planning rule, no source.
-const menuTime = seconds(time.Minute)
+const menuTime = time.Minute
 
-func addMenuTime(fs *pflag.FlagSet, limit *seconds) {
+func addMenuTime(fs *pflag.FlagSet, limit *time.Duration) {
 	*limit = menuTime
-	fs.Var(limit, "time", "the menu has this long once the plan is read: 30s, 2m")
+	fs.Var((*seconds)(limit), "time", "the menu has this long once the plan is read: 30s, 2m")
 }
 
 func newMenu(s *session) *cobra.Command {
@@ -74,22 +71,15 @@ func newMenu(s *session) *cobra.Command {
 		Long:    menuLong,
 		Example: menuExample,
 		Args:    noArgs,
-		RunE: s.work(func(cmd *cobra.Command, args []string) error {
-			out, err := to.output(s)
+		RunE: to.work(s, func(cmd *cobra.Command, _ []string, out *output) error {
+			m, p, err := s.menu(cmd, &f)
 			if err != nil {
-				return err
+				return s.failed(s.ctx, err)
 			}
-			m, p, err := s.menu(cmd.Context(), cmd, &f)
-			if err != nil {
-				return s.failed(cmd.Context(), err)
+			if out.format == formatICS {
+				return out.writeOf(func(w io.Writer) error { return badInput(report.MenuCalendar(w, m, to.units)) })
 			}
-			u := report.Units(to.units)
-			return out.answer(forms{
-				formatJSON:  func(w io.Writer) error { return report.JSON(w, m) },
-				formatCSV:   func(w io.Writer) error { return report.MenuCSV(w, m, p) },
-				formatICS:   func(w io.Writer) error { return badInput(report.MenuCalendar(w, m, u)) },
-				formatTable: func(w io.Writer) error { return report.Menu(m, p, report.MenuPart(f.only), u).Text(w) },
-			})
+			return out.answer(m, report.MenuCSV(m, p), report.Menu(m, p, f.only, to.units))
 		}),
 	}
 	fs := cmd.Flags()
@@ -98,36 +88,35 @@ func newMenu(s *session) *cobra.Command {
 	fs.IntVar(&f.fromDay, "from-day", 1, "make the menu again from day `N` on, from what --stock has")
 	fs.StringVar(&f.from.stock, "stock", "", "what is in store on that day: a `FILE` pack,count,best_before; with --from-day")
 	fs.StringVar(&f.from.household, "household", "", "who eats from that day on, where that has changed: a `FILE` as for plan; with --from-day")
-	fs.StringVar(&f.dishes, "dishes", "", "dishes of your own: a `FILE` in the columns of the program's; with --dish-parts")
-	fs.StringVar(&f.parts, "dish-parts", "", "their parts: a `FILE` in the columns of the program's")
+	f.own.add(fs, "dishes of your own: a `FILE` in the columns of the program's; with --dish-parts")
 	addMenuTime(fs, &f.limit)
-	choice(fs, &f.only, "only", string(report.MenuAll), "which part is shown", string(report.MenuAll), string(report.MenuOverview), string(report.MenuDays))
+	choice(fs, &f.only, "only", report.MenuAll, "which part is shown", report.MenuAll, report.MenuOverview, report.MenuDays)
 	to.addUnits(fs)
-	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON), string(formatICS))
+	to.add(fs, formatTable, formatCSV, formatJSON, formatICS)
 	return cmd
 }
 
 // menu reads what the flags name and makes the menu.
-func (s *session) menu(ctx context.Context, cmd *cobra.Command, f *menuFlags) (*menu.Menu, *ration.Plan, error) {
+func (s *session) menu(cmd *cobra.Command, f *menuFlags) (*menu.Menu, *ration.Plan, error) {
 	again := changed(cmd, "from-day")
 	switch {
 	case f.plan == "":
 		return nil, nil, usagef("say which plan: --plan FILE, the output of plan --format json")
-	case (f.dishes == "") != (f.parts == ""):
-		return nil, nil, usagef("--dishes and --dish-parts go together: the dishes and what is in them")
+	case f.own.check() != nil:
+		return nil, nil, f.own.check()
 	case again && f.from.stock == "":
 		return nil, nil, usagef("--from-day needs --stock FILE: what is in store on that day")
 	case !again && (f.from.stock != "" || f.from.household != ""):
 		return nil, nil, usagef("--stock and --household go with --from-day; a plan has its own")
 	}
-	if err := f.from.oneStream(namedFile{"--plan", f.plan}, namedFile{"--dishes", f.dishes}, namedFile{"--dish-parts", f.parts}); err != nil {
+	if err := f.from.oneStream(namedFile{"--plan", f.plan}, namedFile{"--dishes", f.own.list}, namedFile{"--dish-parts", f.own.parts}); err != nil {
 		return nil, nil, err
 	}
 	p, req, err := s.readPlan(f.plan, "menu")
 	if err != nil {
 		return nil, nil, err
 	}
-	ctx, stop := context.WithTimeout(ctx, time.Duration(f.limit)) // who waits for a plan from a pipe loses none of it
+	ctx, stop := context.WithTimeout(s.ctx, f.limit) // who waits for a plan from a pipe loses none of it
 	defer stop()
 	if again {
 		if p, req, err = s.rest(ctx, f, p, req); err != nil {
@@ -138,11 +127,11 @@ func (s *session) menu(ctx context.Context, cmd *cobra.Command, f *menuFlags) (*
 	if err != nil {
 		return nil, nil, err
 	}
-	if p.Menu != nil && !again && len(cold) == 0 && f.dishes == "" {
+	if p.Menu != nil && !again && len(cold) == 0 && f.own.list == "" {
 		m, err := menu.Of(ctx, p, req)
 		return m, p, err
 	}
-	book, err := s.book(req, f.dishes, f.parts)
+	book, err := f.own.book(s, req)
 	if err != nil {
 		return nil, nil, badInput(err)
 	}
@@ -150,34 +139,34 @@ func (s *session) menu(ctx context.Context, cmd *cobra.Command, f *menuFlags) (*
 	return m, p, err
 }
 
-// book is the dishes of a request, and the user's own of two files, whose rows it
-// puts into the request; "" names none.
-func (s *session) book(req *ration.Request, list, parts string) (*dishes.Book, error) {
+// ownDishes are the two files of dishes of the user's own; "" names none.
+type ownDishes struct{ list, parts string }
+
+func (d *ownDishes) add(fs *pflag.FlagSet, usage string) {
+	fs.StringVar(&d.list, "dishes", "", usage)
+	fs.StringVar(&d.parts, "dish-parts", "", "their parts: a `FILE` in the columns of the program's")
+}
+
+// check refuses one file without the other.
+func (d *ownDishes) check() error {
+	if (d.list == "") != (d.parts == "") {
+		return usagef("--dishes and --dish-parts go together: the dishes and what is in them")
+	}
+	return nil
+}
+
+// book is the dishes of a request, the user's own among them, whose rows it puts into
+// the request.
+func (d *ownDishes) book(s *session, req *ration.Request) (*dishes.Book, error) {
 	book, err := menu.BookOf(req)
-	if err != nil || list == "" {
+	if err != nil || d.list == "" {
 		return book, err
 	}
-	err = s.read(list, func(name string, in io.Reader) (warnings []string, err error) {
-		rows, err := io.ReadAll(io.LimitReader(in, table.MaxBytes+1))
-		if err != nil {
-			return nil, err
-		}
-		err = s.read(parts, func(partsName string, in io.Reader) ([]string, error) {
-			partRows, err := io.ReadAll(io.LimitReader(in, table.MaxBytes+1))
-			if err != nil {
-				return nil, err
-			}
-			if warnings, err = book.Read(name, bytes.NewReader(rows), partsName, bytes.NewReader(partRows)); err != nil {
-				return nil, err
-			}
-			if req.Files.Dishes, err = rowsOf(rows); err == nil {
-				req.Files.DishParts, err = rowsOf(partRows)
-			}
-			return nil, err
+	return book, s.readRows(d.list, &req.Files.Dishes, func(name string, rows io.Reader) ([]string, error) {
+		return nil, s.readRows(d.parts, &req.Files.DishParts, func(partsName string, partRows io.Reader) ([]string, error) {
+			return book.Read(name, rows, partsName, partRows)
 		})
-		return warnings, err
 	})
-	return book, err
 }
 
 // rest plans the days from --from-day on again, from what is in store alone.

@@ -1,8 +1,6 @@
 package cli
 
 import (
-	"io"
-
 	"github.com/spf13/cobra"
 
 	"rationwright/cmd/rationwright/internal/report"
@@ -11,10 +9,10 @@ import (
 
 func newNeeds(s *session) *cobra.Command {
 	var (
-		from             sources
-		to               shape
-		standard, energy string
-		lean, sources    bool
+		from    sources
+		to      shape
+		opts    nutrients.Options
+		sources bool
 	)
 	cmd := &cobra.Command{
 		Use:   "needs",
@@ -27,11 +25,7 @@ column of the household file.`,
   rationwright needs --household ternsund.csv --sources
   rationwright needs --standard ear --format csv --out needs.csv`,
 		Args: noArgs,
-		RunE: s.work(func(cmd *cobra.Command, args []string) error {
-			out, err := to.output(s)
-			if err != nil {
-				return err
-			}
+		RunE: to.work(s, func(_ *cobra.Command, _ []string, out *output) error {
 			home, err := from.people(s)
 			if err != nil {
 				return badInput(err)
@@ -47,7 +41,6 @@ column of the household file.`,
 			if demo {
 				s.note("this is the demo household of Ternsund; give yours with --household")
 			}
-			opts := nutrients.Options{Standard: nutrients.Standard(standard), EnergySet: nutrients.EnergySet(energy), LeanEnergy: lean}
 			var people []nutrients.Needs
 			for _, p := range home.people {
 				n, err := nutrients.For(p, opts)
@@ -56,20 +49,16 @@ column of the household file.`,
 				}
 				people = append(people, n)
 			}
-			return out.answer(forms{
-				formatJSON:  func(w io.Writer) error { return report.NeedsJSON(w, people, demo) },
-				formatCSV:   func(w io.Writer) error { return report.NeedsCSV(w, people) },
-				formatTable: func(w io.Writer) error { return report.Needs(people, report.Units(to.units), sources, demo).Text(w) },
-			})
+			return out.answer(report.NeedsJSON(people, demo), report.NeedsCSV(people), report.Needs(people, to.units, sources, demo))
 		}),
 	}
 	fs := cmd.Flags()
 	from.addHousehold(fs)
 	from.addFoods(fs)
-	addStandard(fs, &standard, &energy)
-	fs.BoolVar(&lean, "lean-energy", false, "energy from 97 % of the requirement, for adults of 19 to 64 only")
+	addStandard(fs, &opts.Standard, &opts.EnergySet)
+	fs.BoolVar(&opts.LeanEnergy, "lean-energy", false, "energy from 97 % of the requirement, for adults of 19 to 64 only")
 	fs.BoolVar(&sources, "sources", false, "say where every figure comes from (csv and json always do)")
 	to.addUnits(fs)
-	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
+	to.add(fs, formatTable, formatCSV, formatJSON)
 	return cmd
 }

@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -9,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"rationwright/cmd/rationwright/internal/exit"
 	"rationwright/cmd/rationwright/internal/report"
 	"rationwright/solver/menu"
 	"rationwright/solver/model"
@@ -54,27 +54,26 @@ func newPlan(s *session) *cobra.Command {
 		sides comparing
 		slack = fraction(defaultSlack)
 		aims  string
-		menu  bool
-		list  string
-		parts string
+		own   ownDishes
 	)
+	ask := &flags.asked
 	cmd := &cobra.Command{
 		Use:     "plan",
 		Short:   "What to buy so that everyone is fed, and how near to the best that is",
 		Long:    planLong,
 		Example: planExample,
 		Args:    noArgs,
-		RunE: s.work(func(cmd *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, _ []string) error {
 			if err := sides.check(cmd); err != nil {
 				return err
 			}
 			switch {
-			case menu && (sides.on || model || audit || flags.shelf != ""):
+			case ask.WithMenu && (sides.on || model || audit || flags.shelf != ""):
 				return usagef("--with-menu makes one plan: not with --compare, --show-model, --audit or --shelves")
-			case !menu && (list != "" || parts != ""):
+			case !ask.WithMenu && own != ownDishes{}:
 				return usagef("--dishes and --dish-parts go with --with-menu here")
-			case (list == "") != (parts == ""):
-				return usagef("--dishes and --dish-parts go together: the dishes and what is in them")
+			case own.check() != nil:
+				return own.check()
 			}
 			out, err := to.output(s)
 			if err != nil {
@@ -84,53 +83,47 @@ func newPlan(s *session) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			req, err := flags.request(s, cmd)
+			req, err := flags.request(s)
 			if err != nil {
 				return err
 			}
 			if model {
 				return showModel(s, req, out)
 			}
-			ctx, stop := s.within(flags.time)
+			ctx, stop := s.within(req.Time)
 			defer stop()
 			if sides.on {
-				return sides.run(ctx, s, req, out, picture, report.Units(to.units))
+				return sides.run(ctx, s, req, out, picture, to.units)
 			}
 			req.Audit, req.Slack = audit, float64(slack)
 			if req.Weights, req.Files.Weights, err = s.weights(aims); err != nil {
 				return badInput(err)
 			}
-			var p *ration.Plan
-			if req.WithMenu = menu; menu {
-				p, err = s.makeWithMenu(ctx, req, list, parts)
-			} else {
-				p, err = s.makePlan(ctx, req)
-			}
+			p, err := s.makePlan(ctx, req, own)
 			if err != nil {
 				return err
 			}
-			text, err := renderPlan(p, out.format, full, report.Units(to.units))
-			if err != nil {
+			lay := report.Brief
+			if full {
+				lay = report.Plan
+			}
+			if err := out.answer(p, report.PlanCSV(p), lay(p, to.units)); err != nil {
 				return err
 			}
-			if err := out.write(text); err != nil {
-				return err
-			}
-			return planOutcome(p, cmd.Context().Err() != nil)
-		}),
+			return planOutcome(p, s.ctx.Err() != nil)
+		},
 	}
 	fs := cmd.Flags()
 	flags.add(fs)
 	to.addUnits(fs)
-	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
+	to.add(fs, formatTable, formatCSV, formatJSON)
 	fs.BoolVar(&full, "full", false, "all of the plan: packs, who eats and gets what, what binds, warnings, assumptions")
 	fs.BoolVar(&audit, "audit", false, "go through the proof again, with a second solver and in rounded-out arithmetic")
 	sides.add(fs)
 	fs.StringVar(&aims, "weights", "", "what counts how much in what --slack is spent on: a `FILE` aim,kind,weight")
 	fs.Var(&slack, "slack", "what may be added to the best found so that people eat it gladly: 3% or 0.03, 0 for nothing")
-	fs.BoolVar(&menu, "with-menu", false, "choose packs and dishes together, so that every gram has its dish; menu shows the days")
-	fs.StringVar(&list, "dishes", "", "with --with-menu: dishes of your own, a `FILE` in the columns of the program's; with --dish-parts")
-	fs.StringVar(&parts, "dish-parts", "", "their parts: a `FILE` in the columns of the program's")
+	fs.BoolVar(&ask.WithMenu, "with-menu", false, "choose packs and dishes together, so that every gram has its dish; menu shows the days")
+	own.add(fs, "with --with-menu: dishes of your own, a `FILE` in the columns of the program's; with --dish-parts")
 	fs.BoolVar(&model, "show-model", false, "write the model as algebra to --out, or say how long it is; solve nothing")
 	return cmd
 }
@@ -151,28 +144,22 @@ func showModel(s *session, req *ration.Request, out *output) error {
 	return out.write([]byte(text))
 }
 
-// makePlan makes the plan of req with the progress line on a terminal.
-func (s *session) makePlan(ctx context.Context, req *ration.Request) (*ration.Plan, error) {
+// makePlan makes the plan of req with the progress line on a terminal; with a menu
+// together with its dishes, the user's own among them.
+func (s *session) makePlan(ctx context.Context, req *ration.Request, own ownDishes) (*ration.Plan, error) {
 	unit := map[ration.Least]string{ration.LeastWeight: "kg", ration.LeastVolume: "L"}[req.Least]
 	line := newProgress(s.stderr, unit)
-	p, err := plan.Make(ctx, req, line.show)
-	line.clear()
-	if err != nil {
-		return nil, s.failed(ctx, err)
+	made := plan.Make
+	if req.WithMenu {
+		book, err := own.book(s, req)
+		if err != nil {
+			return nil, badInput(err)
+		}
+		made = func(ctx context.Context, req *ration.Request, show func(search.Progress)) (*ration.Plan, error) {
+			return withmenu.Make(ctx, req, book, show)
+		}
 	}
-	return p, nil
-}
-
-// makeWithMenu makes the plan of req together with its dishes, the user's own of two
-// files among them.
-func (s *session) makeWithMenu(ctx context.Context, req *ration.Request, list, parts string) (*ration.Plan, error) {
-	book, err := s.book(req, list, parts)
-	if err != nil {
-		return nil, badInput(err)
-	}
-	unit := map[ration.Least]string{ration.LeastWeight: "kg", ration.LeastVolume: "L"}[req.Least]
-	line := newProgress(s.stderr, unit)
-	p, err := withmenu.Make(ctx, req, book, line.show)
+	p, err := made(ctx, req, line.show)
 	line.clear()
 	if err != nil {
 		return nil, s.failed(ctx, err)
@@ -187,28 +174,9 @@ func (s *session) failed(ctx context.Context, err error) error {
 		return ctx.Err()
 	case errors.Is(err, ration.ErrNoPlan), errors.Is(err, menu.ErrTime):
 		s.note("%v", err)
-		return outcome(exitLimit)
+		return outcome(exit.Limit)
 	case errors.Is(err, ration.ErrNumerical), errors.Is(err, ration.ErrUnverified):
 		return err
 	}
 	return badInput(err)
-}
-
-// renderPlan writes p in one of its forms.
-func renderPlan(p *ration.Plan, as format, full bool, u report.Units) ([]byte, error) {
-	var text bytes.Buffer
-	var err error
-	switch as {
-	case formatJSON:
-		err = report.JSON(&text, p)
-	case formatCSV:
-		err = report.PlanCSV(&text, p)
-	default:
-		lay := report.Brief
-		if full {
-			lay = report.Plan
-		}
-		err = lay(p, u).Text(&text)
-	}
-	return text.Bytes(), err
 }

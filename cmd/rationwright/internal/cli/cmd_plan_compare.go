@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"bytes"
 	"context"
 	"io"
 	"path/filepath"
@@ -11,6 +10,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver/plan"
 	"rationwright/solver/ration"
 	"rationwright/solver/search"
@@ -66,7 +66,7 @@ func (f *comparing) picture(s *session) (*output, error) {
 }
 
 // run makes the plans, and writes them and the picture.
-func (f *comparing) run(ctx context.Context, s *session, req *ration.Request, out, picture *output, u report.Units) error {
+func (f *comparing) run(ctx context.Context, s *session, req *ration.Request, out, picture *output, u sheet.Units) error {
 	line := newProgress(s.stderr, "")
 	found, err := plan.Compare(ctx, req, f.frontier != "", line.show)
 	line.clear()
@@ -77,19 +77,11 @@ func (f *comparing) run(ctx context.Context, s *session, req *ration.Request, ou
 	if err != nil {
 		return s.failed(ctx, err)
 	}
-	if err := out.answer(forms{
-		formatJSON:  func(w io.Writer) error { return report.JSON(w, found) },
-		formatCSV:   func(w io.Writer) error { return report.CompareCSV(w, found) },
-		formatTable: func(w io.Writer) error { return report.Compare(found, u).Text(w) },
-	}); err != nil {
+	if err := out.answer(found, report.CompareCSV(found), report.Compare(found, u)); err != nil {
 		return err
 	}
 	if f.plot != "" && found.Frontier != nil {
-		var drawn bytes.Buffer
-		if err := report.FrontierPlot(&drawn, found, f.form()); err != nil {
-			return err
-		}
-		if err := picture.write(drawn.Bytes()); err != nil {
+		if err := picture.writeOf(func(w io.Writer) error { return report.FrontierPlot(w, found, f.form()) }); err != nil {
 			return err
 		}
 	}

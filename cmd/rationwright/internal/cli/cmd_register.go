@@ -39,19 +39,19 @@ func newRegister(s *session) *cobra.Command {
 		Short:   "An invented register of N households, for trials",
 		Long:    registerLong,
 		Example: registerExample,
-		Args: func(cmd *cobra.Command, args []string) error {
+		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) != 1 {
 				return errors.New("say how many households")
 			}
 			return nil
 		},
-		RunE: s.work(func(cmd *cobra.Command, args []string) error {
+		RunE: func(_ *cobra.Command, args []string) error {
 			var n int
 			if err := (whole{&n, 1, mostInvented}).Set(args[0]); err != nil {
 				return usagef("%q: %w", args[0], err)
 			}
 			return invent(s, n, seed, &output{out: out, stdout: s.stdout})
-		}),
+		},
 	}
 	fs := cmd.Flags()
 	fs.Uint64Var(&seed, "seed", 1, "which register: any whole `NUMBER`")

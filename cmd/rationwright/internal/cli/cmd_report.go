@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"io"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -31,9 +32,9 @@ func newReport(s *session) *cobra.Command {
 	var (
 		plans    []string
 		to       shape
-		only     string
+		only     page.Only
 		frontier bool
-		limit    seconds
+		limit    time.Duration
 	)
 	cmd := &cobra.Command{
 		Use:     "report",
@@ -41,11 +42,7 @@ func newReport(s *session) *cobra.Command {
 		Long:    reportLong,
 		Example: reportExample,
 		Args:    noArgs,
-		RunE: s.work(func(cmd *cobra.Command, args []string) error {
-			out := &output{out: to.out, stdout: s.stdout}
-			if err := out.check(s); err != nil {
-				return err
-			}
+		RunE: to.work(s, func(cmd *cobra.Command, _ []string, out *output) error {
 			switch {
 			case len(plans) == 0:
 				return usagef("say which plan: --plan FILE, the output of plan --format json")
@@ -54,55 +51,50 @@ func newReport(s *session) *cobra.Command {
 			case len(plans) > 1 && (changed(cmd, "only") || frontier):
 				return usagef("--only and --frontier are about one plan; a handout of several has neither")
 			}
-			var text bytes.Buffer
 			var reports []*page.Report
 			for _, file := range plans {
 				p, req, err := s.readPlan(file, "report")
 				if err != nil {
 					return err
 				}
-				r, err := page.New(p, req, sheet.Units(to.units))
+				r, err := page.New(p, req, to.units)
 				if err != nil {
 					return badInput(fmt.Errorf("%s: %w", file, err))
 				}
-				if only != string(page.Shopping) && only != string(page.Door) && len(plans) == 1 {
-					ctx, stop := context.WithTimeout(cmd.Context(), time.Duration(limit))
+				if only != page.Shopping && only != page.Door && len(plans) == 1 {
+					ctx, stop := context.WithTimeout(s.ctx, limit)
 					defer stop()
 					if err := r.AddMenu(ctx, p, req); err != nil {
 						return s.failed(ctx, err)
 					}
-					if r.NoMenu != "" && only == string(page.Menu) {
+					if r.NoMenu != "" && only == page.Menu {
 						return s.failed(ctx, menu.ErrTime)
 					}
 				}
 				if frontier {
-					ctx, stop := s.within(seconds(req.Time))
+					ctx, stop := s.within(req.Time)
 					defer stop()
 					if err := r.AddFrontier(ctx, req); err != nil {
-						return s.failed(cmd.Context(), err)
+						return s.failed(s.ctx, err)
 					}
 				}
 				reports = append(reports, r)
 			}
-			var err error
-			if len(reports) > 1 {
-				err = page.Handout(&text, reports)
-			} else {
-				err = reports[0].Write(&text, page.Only(only))
-			}
-			if err != nil {
-				return badInput(err)
-			}
-			return out.write(text.Bytes())
+			return out.writeOf(func(w io.Writer) error {
+				if len(reports) > 1 {
+					return badInput(page.Handout(w, reports))
+				}
+				return badInput(reports[0].Write(w, only))
+			})
 		}),
 	}
 	fs := cmd.Flags()
 	fs.StringArrayVar(&plans, "plan", nil, "the plan: its JSON `FILE`, - for standard input; repeat for a handout of up to three")
-	choice(fs, &only, "only", string(page.All), "all sheets, or one of them", string(page.All), string(page.Shopping), string(page.Menu), string(page.Door))
+	choice(fs, &only, "only", page.All, "all sheets, or one of them", page.All, page.Shopping, page.Menu, page.Door)
 	fs.BoolVar(&frontier, "frontier", false, "add the picture of cost against weight, which makes a dozen more plans")
 	addMenuTime(fs, &limit)
 	to.addUnits(fs)
-	fs.StringVar(&to.out, "out", "", "write to `FILE` instead of standard output; it is replaced whole or not at all")
+	to.addOut(fs)
 	return cmd
 }
 

@@ -33,16 +33,13 @@ const rotateExample = `  rationwright rotate --stock stock.csv
   rationwright rotate --stock stock.csv --plan plan.json --months 24
   rationwright rotate --stock stock.csv --format ics --earlier old.ics --out new.ics`
 
-// formatICS is a calendar (iCalendar, RFC 5545).
-const formatICS format = "ics"
-
 func newRotate(s *session) *cobra.Command {
 	var (
 		from        sources
 		to          shape
 		plan, start string
 		earlier     string
-		temp        = tempC{}
+		temp        *float64
 		months      = 12
 	)
 	cmd := &cobra.Command{
@@ -51,11 +48,7 @@ func newRotate(s *session) *cobra.Command {
 		Long:    rotateLong,
 		Example: rotateExample,
 		Args:    noArgs,
-		RunE: s.work(func(cmd *cobra.Command, args []string) error {
-			out, err := to.output(s)
-			if err != nil {
-				return err
-			}
+		RunE: to.work(s, func(_ *cobra.Command, _ []string, out *output) error {
 			if from.stock == "" && plan == "" {
 				return usagef("say what is in store: --stock FILE, --plan FILE or both")
 			}
@@ -74,12 +67,10 @@ func newRotate(s *session) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return out.answer(forms{
-				formatICS:   func(w io.Writer) error { return s.calendar(w, rotation, earlier) },
-				formatJSON:  func(w io.Writer) error { return report.JSON(w, rotation) },
-				formatCSV:   func(w io.Writer) error { return report.RotateCSV(w, rotation) },
-				formatTable: func(w io.Writer) error { return report.Rotate(rotation, report.Units(to.units)).Text(w) },
-			})
+			if out.format == formatICS {
+				return out.writeOf(func(w io.Writer) error { return s.calendar(w, rotation, earlier) })
+			}
+			return out.answer(rotation, report.RotateCSV(rotation), report.Rotate(rotation, to.units))
 		}),
 	}
 	fs := cmd.Flags()
@@ -87,18 +78,18 @@ func newRotate(s *session) *cobra.Command {
 	fs.StringVar(&plan, "plan", "", "the plan that is held: its JSON `FILE`, - for standard input")
 	from.addTable(fs)
 	fs.StringVar(&start, "start", "", "the day from which is counted, a `DATE` as 2026-11-25 (default: today; of a plan alone: its own)")
-	fs.Var(&temp, "temp", "steady temperature of the store: 21, 21C or 70F (default 21; 32 for a plan made with --hot)")
+	fs.Var(quantity{kindTemp, &temp}, "temp", "steady temperature of the store: 21, 21C or 70F (default 21; 32 for a plan made with --hot)")
 	fs.Var(whole{&months, 1, mostMonths}, "months", "how many months ahead are listed, `N` from 1 to 120")
 	fs.StringVar(&earlier, "earlier", "", "the calendar `FILE` written before, so that events keep their identity; with --format ics")
 	to.addUnits(fs)
-	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON), string(formatICS))
+	to.add(fs, formatTable, formatCSV, formatJSON, formatICS)
 	return cmd
 }
 
 const mostMonths = 120
 
 // rotation works out the rotation of a stock, a plan, or both.
-func (s *session) rotation(from *sources, plan, start string, temp tempC, months int) (*stockpile.Rotation, error) {
+func (s *session) rotation(from *sources, plan, start string, temp *float64, months int) (*stockpile.Rotation, error) {
 	in := stockpile.RotationInput{Start: start, TempC: stockpile.UsualStoreC, Months: months}
 	demo := ration.Demo{Prices: from.prices == ""}
 	if plan != "" {
@@ -117,8 +108,8 @@ func (s *session) rotation(from *sources, plan, start string, temp tempC, months
 			in.TempC = stockpile.HotStoreC
 		}
 	}
-	if temp.given {
-		in.TempC = temp.value
+	if temp != nil {
+		in.TempC = *temp
 	}
 	if in.Start == "" {
 		in.Start = time.Now().Format(time.DateOnly)
@@ -165,43 +156,4 @@ func (s *session) calendar(w io.Writer, r *stockpile.Rotation, earlier string) e
 	}
 	_, err = w.Write(text)
 	return err
-}
-
-// tempC is the value of --temp.
-type tempC struct {
-	value float64
-	given bool
-}
-
-func (t *tempC) String() string {
-	if t == nil || !t.given {
-		return ""
-	}
-	return decimalsOf(t.value)
-}
-
-func (t *tempC) Type() string { return "C" }
-
-// Set takes °C, or °F with the unit F.
-func (t *tempC) Set(text string) error {
-	number, unit := splitUnit(text)
-	v, err := plainNumber(number)
-	if err != nil {
-		return err
-	}
-	switch unit {
-	case "", "C", "°C":
-	case "F", "°F":
-		v = stores.Celsius(v)
-	default:
-		return fmt.Errorf("unit %q is not known here; write 21, 21C or 70F", unit)
-	}
-	if coldest := -40.0; v < coldest {
-		return fmt.Errorf("no store is that cold; write °C, or °F as 70F")
-	}
-	if _, err := stores.KeepingFactor(v); err != nil {
-		return err
-	}
-	t.value, t.given = v, true
-	return nil
 }

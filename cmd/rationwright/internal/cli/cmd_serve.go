@@ -11,7 +11,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"rationwright/cmd/rationwright/internal/cli/demo"
-	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/cmd/rationwright/internal/web"
 )
 
@@ -38,7 +37,7 @@ func newServe(s *session) *cobra.Command {
 		Long:    serveLong,
 		Example: serveExample,
 		Args:    noArgs,
-		RunE: s.work(func(cmd *cobra.Command, args []string) error {
+		RunE: func(*cobra.Command, []string) error {
 			if opt.Port < 0 || opt.Port > 65535 {
 				return usagef("--port %d: must be 1 to 65535, or left out for one that is free", opt.Port)
 			}
@@ -46,13 +45,13 @@ func newServe(s *session) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			opt.Demo, opt.Units = rows, sheet.Units(to.units)
+			opt.Demo, opt.Units = rows, to.units
 			opt.Today = func() string { return time.Now().Format(time.DateOnly) }
 			server, err := web.New(opt)
 			if err != nil {
 				return badInput(err)
 			}
-			return badInput(server.Run(cmd.Context(), func(link string) {
+			return badInput(server.Run(s.ctx, func(link string) {
 				fmt.Fprintf(s.stdout, "Open this link in a browser on this machine:\n%s\nCtrl-C ends it.\n", link)
 				if open {
 					if err := openBrowser(link); err != nil {
@@ -60,7 +59,7 @@ func newServe(s *session) *cobra.Command {
 					}
 				}
 			}))
-		}),
+		},
 	}
 	fs := cmd.Flags()
 	fs.IntVar(&opt.Port, "port", 0, "answer on port `N` of this machine (default: one that is free)")

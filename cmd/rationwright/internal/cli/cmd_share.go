@@ -13,7 +13,6 @@ import (
 	"rationwright/cmd/rationwright/internal/exit"
 	"rationwright/cmd/rationwright/internal/register"
 	"rationwright/cmd/rationwright/internal/report"
-	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods"
 	"rationwright/foods/stores"
 	"rationwright/nutrients/table"
@@ -45,7 +44,7 @@ type shareFlags struct {
 	planFlags
 	shape
 	households string
-	each, time seconds
+	time       time.Duration
 }
 
 // defaultShareEach is the work of one search of one household.
@@ -59,23 +58,23 @@ func newShare(s *session) *cobra.Command {
 		Long:    shareLong,
 		Example: shareExample,
 		Args:    noArgs,
-		RunE:    s.work(func(cmd *cobra.Command, args []string) error { return f.run(s) }),
+		RunE:    func(*cobra.Command, []string) error { return f.run(s) },
 	}
 	fs := cmd.Flags()
 	fs.StringVar(&f.households, "households", "", "the register: a CSV or NDJSON `FILE`, as of batch")
 	f.planFlags.addStock(fs)
 	fs.Lookup("stock").Usage = "the common stock: a `FILE` pack,count,best_before; its packs cost nothing"
-	f.each = seconds(defaultShareEach)
-	fs.Var(&f.each, "each", "work for each search of a household: as much as plan does in this time")
-	fs.Var(&f.time, "time", "end by then with what was found: 30s, 5m (default: as long as it takes)")
+	f.asked.Time = defaultShareEach
+	fs.Var((*seconds)(&f.asked.Time), "each", "work for each search of a household: as much as plan does in this time")
+	fs.Var((*seconds)(&f.time), "time", "end by then with what was found: 30s, 5m (default: as long as it takes)")
 	f.addTable(fs)
 	f.addWishes(fs)
 	fs.Lookup("budget").Usage = "what all may spend together, in the currency of the prices"
 	fs.Lookup("least").Hidden = true // it is always cost
 	f.addStove(fs)
-	fs.StringVar(&f.start, "start", "", "day one, a `DATE` as 2026-11-25 (default: today)")
+	f.addStart(fs)
 	f.addUnits(fs)
-	f.shape.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
+	f.shape.add(fs, formatTable, formatCSV, formatJSON)
 	return cmd
 }
 
@@ -84,8 +83,8 @@ func (f *shareFlags) run(s *session) error {
 	if f.households == "" {
 		return usagef("say which register: --households FILE")
 	}
-	if f.least != string(ration.LeastCost) {
-		return usagef("--least %s: what is shared is made to cost the least", f.least)
+	if f.asked.Least != ration.LeastCost {
+		return usagef("--least %s: what is shared is made to cost the least", f.asked.Least)
 	}
 	if f.households == standardInput && f.stock == standardInput {
 		return usagef("--households and --stock cannot both read standard input; give a file for one")
@@ -102,7 +101,7 @@ func (f *shareFlags) run(s *session) error {
 		return badInput(err)
 	}
 	shared := &report.Shared{Households: []report.SharedTo{}, Left: []report.SharedRemain{}}
-	req := &community.Request{Budget: f.budget.value}
+	req := &community.Request{Budget: f.asked.Limits.Budget}
 	places, err := f.read(s, asked, shared, req)
 	if err != nil {
 		return badInput(err)
@@ -110,11 +109,7 @@ func (f *shareFlags) run(s *session) error {
 	if err := f.share(s, shared, req, places); err != nil {
 		return err
 	}
-	if err := out.answer(forms{
-		formatJSON:  func(w io.Writer) error { return report.JSON(w, shared) },
-		formatCSV:   func(w io.Writer) error { return report.ShareCSV(shared).Write(w) },
-		formatTable: func(w io.Writer) error { return report.Share(shared, sheet.Units(f.units)).Text(w) },
-	}); err != nil {
+	if err := out.answer(shared, report.ShareCSV(shared), report.Share(shared, f.units)); err != nil {
 		return err
 	}
 	return sharedOutcome(shared)
@@ -126,17 +121,17 @@ func (f *shareFlags) request(s *session) (*ration.Request, error) {
 	if err != nil {
 		return nil, err
 	}
-	stock, stockErr := f.stockOf(s, larder, f.start)
-	if err := errors.Join(stockErr, s.meant(larder, f.without...)); err != nil {
+	stock, stockErr := f.stockOf(s, larder, f.asked.Start)
+	if err := errors.Join(stockErr, s.meant(larder, f.asked.Without...)); err != nil {
 		return nil, err
 	}
 	if stock.WaterL != nil || stores.HeatOfStock(stock) != nil {
 		s.note("water and fuel of a common stock are not shared out; every household stores its own")
 	}
 	files.Stock = stock.Rows
-	asked := f.asked(larder, files)
-	asked.Stock, asked.Time = stock.Lines, time.Duration(f.each)
-	asked.Limits.Budget, asked.Least = nil, ration.LeastCost
+	asked := f.of(larder, files)
+	asked.Stock = stock.Lines
+	asked.Limits.Budget = nil
 	return asked, nil
 }
 
@@ -172,7 +167,7 @@ func (f *shareFlags) read(s *session, asked *ration.Request, to *report.Shared, 
 		s.warn(warnings)
 		one := report.SharedTo{ID: h.ID}
 		if err != nil {
-			one.Exit, one.Errors = exitBadInput, strings.Split(err.Error(), "\n")
+			one.Exit, one.Errors = exit.BadInput, strings.Split(err.Error(), "\n")
 		} else {
 			own := *asked
 			own.People = people
@@ -200,7 +195,7 @@ func (f *shareFlags) share(s *session, to *report.Shared, req *community.Request
 		return s.ctx.Err()
 	case errors.Is(err, community.ErrNothingToShare):
 		s.note("%v", err)
-		return outcome(exitNoRation)
+		return outcome(exit.NoRation)
 	case err != nil:
 		return s.failed(s.ctx, err)
 	}
@@ -210,8 +205,8 @@ func (f *shareFlags) share(s *session, to *report.Shared, req *community.Request
 		h := &to.Households[place]
 		if why := found.Apart[i]; why != nil {
 			h.Exit, h.Errors = exit.OfError(why).Code, strings.Split(why.Error(), "\n")
-			if h.Exit == exitBadInput { // it was read, and cannot be fed as it is
-				h.Exit = exitNoRation
+			if h.Exit == exit.BadInput { // it was read, and cannot be fed as it is
+				h.Exit = exit.NoRation
 			}
 			continue
 		}
@@ -235,11 +230,11 @@ func leftOf(found *community.Share, k int, line foods.StockLine) int {
 
 // sharedOutcome ends with the code of the worst.
 func sharedOutcome(shared *report.Shared) error {
-	worst := exitDone
+	worst := exit.Done
 	for _, h := range shared.Households {
 		worst = exit.Worst(worst, h.Exit)
 	}
-	if worst != exitDone {
+	if worst != exit.Done {
 		return outcome(worst)
 	}
 	return nil

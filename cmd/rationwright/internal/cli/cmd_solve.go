@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"math"
@@ -11,7 +10,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"rationwright/cmd/rationwright/internal/exit"
-	"rationwright/cmd/rationwright/internal/report"
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver/linear"
 	"rationwright/solver/search"
@@ -36,7 +34,7 @@ func newSolve(s *session) *cobra.Command {
 	var (
 		to     shape
 		within = fraction(solveWithin)
-		limit  seconds
+		limit  time.Duration
 	)
 	cmd := &cobra.Command{
 		Use:   "solve FILE.mps",
@@ -46,25 +44,16 @@ makes the plans, and prints its status, value, bound and gap. FILE - reads
 standard input. Status optimal, infeasible and unbounded are proven.`,
 		Example: `  rationwright export --out ternsund.mps
   rationwright solve ternsund.mps --within 1% --time 30s`,
-		Args: func(cmd *cobra.Command, args []string) error {
-			if len(args) != 1 {
-				return fmt.Errorf("solve takes one FILE.mps, or - for standard input; %d given", len(args))
-			}
-			return nil
-		},
-		RunE: s.work(func(cmd *cobra.Command, args []string) error {
-			out, err := to.output(s)
-			if err != nil {
-				return err
-			}
-			problem, err := s.readMPS(cmd.Context(), args[0])
+		Args: oneArg("solve takes one FILE.mps, or - for standard input; %d given"),
+		RunE: to.work(s, func(_ *cobra.Command, args []string, out *output) error {
+			problem, err := s.readMPS(args[0])
 			switch {
-			case cmd.Context().Err() != nil:
+			case s.ctx.Err() != nil:
 				return err
 			case err != nil:
 				return badInput(err)
 			}
-			ctx := cmd.Context()
+			ctx := s.ctx
 			if limit > 0 { // reading counts too
 				var stop context.CancelFunc
 				ctx, stop = s.within(limit)
@@ -75,41 +64,29 @@ standard input. Status optimal, infeasible and unbounded are proven.`,
 	}
 	fs := cmd.Flags()
 	fs.Var(&within, "within", "stop when proven this near the best possible: 1% or 0.01")
-	fs.Var(&limit, "time", "stop after this: 10s, 2m (default: no limit)")
-	to.add(fs, string(formatTable), string(formatJSON))
+	fs.Var((*seconds)(&limit), "time", "stop after this: 10s, 2m (default: no limit)")
+	to.add(fs, formatTable, formatJSON)
 	return cmd
 }
 
-// readMPS reads a program and passes on what the reader noted. It ends with ctx,
+// readMPS reads a program and passes on what the reader noted. An interrupt ends it,
 // even while a pipe keeps it waiting to be opened or filled.
-func (s *session) readMPS(ctx context.Context, file string) (*linear.Problem, error) {
-	type answer struct {
-		m   *linear.MPS
-		err error
-	}
-	done := make(chan answer, 1)
-	go func() {
+func (s *session) readMPS(file string) (*linear.Problem, error) {
+	m, err := await(s.ctx, func() (*linear.MPS, error) {
 		in, name, err := s.openModel(file)
 		if err != nil {
-			done <- answer{nil, err}
-			return
+			return nil, err
 		}
 		defer in.Close()
-		m, err := linear.ReadMPS(ctx, name, in)
-		done <- answer{m, err}
-	}()
-	select {
-	case <-ctx.Done():
-		return nil, ctx.Err()
-	case a := <-done:
-		if a.err != nil {
-			return nil, a.err
-		}
-		for _, n := range a.m.Notes {
-			s.note("%s", n)
-		}
-		return a.m.Problem, nil
+		return linear.ReadMPS(s.ctx, name, in)
+	})
+	if err != nil {
+		return nil, err
 	}
+	for _, n := range m.Notes {
+		s.note("%s", n)
+	}
+	return m.Problem, nil
 }
 
 // solve solves p, writes the answer to out and ends with its code.
@@ -121,24 +98,14 @@ func (s *session) solve(ctx context.Context, p *linear.Problem, opts search.Opti
 	line.clear()
 	a := answerOf(&result, time.Since(start).Seconds())
 
-	var text bytes.Buffer
-	var err error
-	if out.format == formatJSON {
-		err = report.JSON(&text, a)
-	} else {
-		err = a.sheet(p).Text(&text)
-	}
-	if err != nil {
-		return err
-	}
-	if err := out.write(text.Bytes()); err != nil {
+	if err := out.answer(a, nil, a.sheet(p)); err != nil {
 		return err
 	}
 	switch end := exit.OfSolve(result.Status.String()); {
-	case end.Solve == exitDone:
+	case end.Solve == exit.Done:
 		return nil
-	case end.Solve == exitLimit && search.Interrupted(ctx) && result.X == nil:
-		return outcome(exitInterrupted)
+	case end.Solve == exit.Limit && search.Interrupted(ctx) && result.X == nil:
+		return outcome(exit.Interrupted)
 	default:
 		return outcome(end.Solve)
 	}

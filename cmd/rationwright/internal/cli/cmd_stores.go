@@ -2,13 +2,11 @@ package cli
 
 import (
 	"fmt"
-	"io"
 	"math"
 
 	"github.com/spf13/cobra"
 
 	"rationwright/cmd/rationwright/internal/report"
-	"rationwright/foods/stores"
 	"rationwright/solver/ration"
 	"rationwright/solver/stockpile"
 )
@@ -32,7 +30,7 @@ func newStores(s *session) *cobra.Command {
 		flags    planFlags
 		to       shape
 		plan     string
-		altitude = altitudeM(math.NaN())
+		altitude *float64
 		devices  int
 	)
 	cmd := &cobra.Command{
@@ -46,18 +44,14 @@ func newStores(s *session) *cobra.Command {
 			}
 			return nil
 		},
-		RunE: s.work(func(cmd *cobra.Command, args []string) error {
-			out, err := to.output(s)
-			if err != nil {
-				return err
-			}
+		RunE: to.work(s, func(cmd *cobra.Command, _ []string, out *output) error {
 			p, req, err := s.planOrMake(cmd, plan, &flags, "stove", "shelves", "household")
 			if err != nil {
 				return err
 			}
-			opt := stockpile.StockpileOptions{AltitudeM: float64(altitude), DeviceUsers: devices}
+			opt := stockpile.StockpileOptions{AltitudeM: metres(altitude), DeviceUsers: devices}
 			if plan != "" && changed(cmd, "stove") {
-				opt.Stove = string(flags.stove)
+				opt.Stove = flags.asked.Stove
 			}
 			if plan != "" {
 				if opt.Shelves, err = flags.shelves(s); err != nil {
@@ -68,20 +62,16 @@ func newStores(s *session) *cobra.Command {
 			if err != nil {
 				return badInput(err)
 			}
-			text, err := renderStores(stock, out.format, report.Units(to.units))
-			if err != nil {
-				return err
-			}
-			return out.write(text)
+			return out.answer(stock, report.StoresCSV(stock), report.Stores(stock, to.units))
 		}),
 	}
 	fs := cmd.Flags()
 	fs.StringVar(&plan, "plan", "", "the plan: its JSON `FILE`, - for standard input; without it the plan is made here")
 	flags.add(fs)
-	fs.Var(&altitude, "altitude", "metres above the sea, for how long water is boiled: 300, 300m or 1000ft (default: not known)")
+	fs.Var(quantity{kindAltitude, &altitude}, "altitude", "metres above the sea, for how long water is boiled: 300, 300m or 1000ft (default: not known)")
 	fs.Var(whole{&devices, 0, mostDevices}, "devices", "`N` people depend on oxygen or another device that needs power")
 	to.addUnits(fs)
-	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
+	to.add(fs, formatTable, formatCSV, formatJSON)
 	treat := newTreat(s)
 	treat.Flags().SortFlags = false
 	cmd.AddCommand(treat)
@@ -92,7 +82,7 @@ func newStores(s *session) *cobra.Command {
 // plan that feeds nobody ends the command.
 func (s *session) planOrMake(cmd *cobra.Command, file string, flags *planFlags, allowed ...string) (*ration.Plan, *ration.Request, error) {
 	if file != "" {
-		if err := onlyWithoutPlan(cmd, flags, allowed...); err != nil {
+		if err := onlyWithoutPlan(cmd, allowed...); err != nil {
 			return nil, nil, err
 		}
 		if err := flags.oneStream(namedFile{"--plan", file}, namedFile{"--shelves", flags.shelf}); err != nil {
@@ -104,61 +94,28 @@ func (s *session) planOrMake(cmd *cobra.Command, file string, flags *planFlags, 
 		}
 		return p, req, flags.sameHousehold(s, req)
 	}
-	req, err := flags.request(s, cmd)
+	req, err := flags.request(s)
 	if err != nil {
 		return nil, nil, err
 	}
 	req.Slack = defaultSlack
-	ctx, stop := s.within(flags.time)
+	ctx, stop := s.within(req.Time)
 	defer stop()
-	p, err := s.makePlan(ctx, req)
+	p, err := s.makePlan(ctx, req, ownDishes{})
 	if err != nil {
 		return nil, nil, err
 	}
 	if p.Totals == nil {
 		s.note("there is no ration to store for; \"rationwright plan\" with the same flags says why")
-		return nil, nil, planOutcome(p, cmd.Context().Err() != nil)
+		return nil, nil, planOutcome(p, s.ctx.Err() != nil)
 	}
 	return p, req, nil
 }
 
-func renderStores(stock *stockpile.Stockpile, as format, u report.Units) ([]byte, error) {
-	return forms{
-		formatJSON:  func(w io.Writer) error { return report.JSON(w, stock) },
-		formatCSV:   func(w io.Writer) error { return report.StoresCSV(w, stock) },
-		formatTable: func(w io.Writer) error { return report.Stores(stock, u).Text(w) },
-	}.in(as)
-}
-
-// altitudeM is the value of --altitude: metres above the sea, NaN not known.
-type altitudeM float64
-
-func (a *altitudeM) String() string {
-	if a == nil || math.IsNaN(float64(*a)) {
-		return ""
+// metres is an altitude, NaN where it is not known.
+func metres(altitude *float64) float64 {
+	if altitude == nil {
+		return math.NaN()
 	}
-	return decimalsOf(float64(*a))
-}
-
-func (a *altitudeM) Type() string { return "m" }
-
-// Set takes metres, or feet with the unit ft.
-func (a *altitudeM) Set(text string) error {
-	number, unit := splitUnit(text)
-	v, err := plainNumber(number)
-	if err != nil {
-		return err
-	}
-	switch unit {
-	case "", "m":
-	case "ft":
-		v *= stores.MPerFoot
-	default:
-		return fmt.Errorf("unit %q is not known here; write metres, or feet as 1000ft", unit)
-	}
-	if lowest, highest := -500.0, 9000.0; v < lowest || v > highest {
-		return fmt.Errorf("no place is that high; write metres above the sea")
-	}
-	*a = altitudeM(v)
-	return nil
+	return *altitude
 }

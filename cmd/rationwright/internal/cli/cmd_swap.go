@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"io"
 	"maps"
 	"slices"
 	"strings"
@@ -10,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver/swap"
 )
 
@@ -40,7 +40,7 @@ func newSwap(s *session) *cobra.Command {
 		drop, keep   []string
 		reduce       []string
 		spread       = fraction(swap.DefaultSpread)
-		limit        = seconds(0)
+		limit        time.Duration
 	)
 	cmd := &cobra.Command{
 		Use:     "swap",
@@ -48,18 +48,14 @@ func newSwap(s *session) *cobra.Command {
 		Long:    swapLong,
 		Example: swapExample,
 		Args:    noArgs,
-		RunE: s.work(func(cmd *cobra.Command, args []string) error {
-			out, err := to.output(s)
-			if err != nil {
-				return err
-			}
+		RunE: to.work(s, func(cmd *cobra.Command, _ []string, out *output) error {
 			switch {
 			case plan == "":
 				return usagef("say which plan: --plan FILE, the output of plan --format json")
 			case insteadOf != "" && len(drop)+len(reduce)+len(keep) > 0:
 				return usagef("--instead-of only looks; leave --drop, --reduce and --keep out, or make the swap")
 			case insteadOf != "":
-				return s.replacements(limit, plan, insteadOf, person, out, report.Units(to.units))
+				return s.replacements(limit, plan, insteadOf, person, out, to.units)
 			case len(drop)+len(reduce) == 0:
 				return usagef("say what to change: --drop FOOD or --reduce \"FOOD=50%%\"; or ask with --instead-of FOOD")
 			}
@@ -79,25 +75,21 @@ func newSwap(s *session) *cobra.Command {
 				return badInput(err)
 			}
 			if limit > 0 {
-				p.Request.Options["time"] = time.Duration(limit).String()
-				req.Time = time.Duration(limit)
+				p.Request.Options["time"] = limit.String()
+				req.Time = limit
 			}
-			ctx, stop := s.within(seconds(req.Time))
+			ctx, stop := s.within(req.Time)
 			defer stop()
 			line := newProgress(s.stderr, "")
 			swap, err := swap.Make(ctx, p, change, line.show)
 			line.clear()
 			if err != nil {
-				return s.failed(cmd.Context(), err)
+				return s.failed(s.ctx, err)
 			}
-			if err := out.answer(forms{
-				formatJSON:  func(w io.Writer) error { return report.JSON(w, swap) },
-				formatCSV:   func(w io.Writer) error { return report.SwapCSV(w, swap) },
-				formatTable: func(w io.Writer) error { return report.Swap(swap, report.Units(to.units)).Text(w) },
-			}); err != nil {
+			if err := out.answer(swap, report.SwapCSV(swap), report.Swap(swap, to.units)); err != nil {
 				return err
 			}
-			return planOutcome(swap.Plan, cmd.Context().Err() != nil)
+			return planOutcome(swap.Plan, s.ctx.Err() != nil)
 		}),
 	}
 	fs := cmd.Flags()
@@ -108,14 +100,14 @@ func newSwap(s *session) *cobra.Command {
 	fs.StringVar(&person, "for", "", "`NAME` of the one person whom the change is for (default: everyone)")
 	fs.StringVar(&insteadOf, "instead-of", "", "rank what could replace this `FOOD`, and change nothing")
 	fs.Var(&spread, "spread", "how much dearer than the best without the food it may be")
-	fs.Var(&limit, "time", "how long to search, as 10s or 2m; a longer time finds fewer changes and proves more (default: that of the plan)")
+	fs.Var((*seconds)(&limit), "time", "how long to search, as 10s or 2m; a longer time finds fewer changes and proves more (default: that of the plan)")
 	to.addUnits(fs)
-	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
+	to.add(fs, formatTable, formatCSV, formatJSON)
 	return cmd
 }
 
 // replacements ranks what could replace a food of a plan.
-func (s *session) replacements(limit seconds, plan, food, person string, out *output, u report.Units) error {
+func (s *session) replacements(limit time.Duration, plan, food, person string, out *output, u sheet.Units) error {
 	p, req, err := s.readPlan(plan, "swap")
 	if err != nil {
 		return err
@@ -124,7 +116,7 @@ func (s *session) replacements(limit seconds, plan, food, person string, out *ou
 		return badInput(err)
 	}
 	if limit == 0 {
-		limit = seconds(req.Time)
+		limit = req.Time
 	}
 	ctx, stop := s.within(limit)
 	defer stop()
@@ -132,11 +124,7 @@ func (s *session) replacements(limit seconds, plan, food, person string, out *ou
 	if err != nil {
 		return s.failed(ctx, err)
 	}
-	return out.answer(forms{
-		formatJSON:  func(w io.Writer) error { return report.JSON(w, found) },
-		formatCSV:   func(w io.Writer) error { return report.ReplacingCSV(w, found, p) },
-		formatTable: func(w io.Writer) error { return report.Replacing(found, p, u).Text(w) },
-	})
+	return out.answer(found, report.ReplacingCSV(found, p), report.Replacing(found, p, u))
 }
 
 // readReduce splits FOOD=SHARE at the last equals sign.

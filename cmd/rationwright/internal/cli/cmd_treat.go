@@ -3,8 +3,6 @@ package cli
 import (
 	"errors"
 	"fmt"
-	"io"
-	"math"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -40,9 +38,10 @@ func agentLines() string {
 
 func newTreat(s *session) *cobra.Command {
 	var (
-		to                         shape
-		agent, strength, condition string
-		altitude                   = altitudeM(math.NaN())
+		to              shape
+		agent, strength string
+		water           = stores.ClearWater
+		altitude        *float64
 	)
 	cmd := &cobra.Command{
 		Use:   "treat VOLUME",
@@ -52,69 +51,47 @@ func newTreat(s *session) *cobra.Command {
   rationwright stores treat 5gal --agent bleach --strength 8.25% --condition cloudy --units us
   rationwright stores treat 5 --agent chlorine-tablets --strength 17
   rationwright stores treat 10 --altitude 1500 --format json`,
-		Args: func(cmd *cobra.Command, args []string) error {
-			if len(args) != 1 {
-				return fmt.Errorf("stores treat takes one VOLUME, such as 20L; %d given", len(args))
-			}
-			return nil
-		},
-		RunE: s.work(func(cmd *cobra.Command, args []string) error {
-			out, err := to.output(s)
-			if err != nil {
-				return err
-			}
-			volume := quantity{kind: kindVolume}
-			if err := volume.Set(args[0]); err != nil {
+		Args: oneArg("stores treat takes one VOLUME, such as 20L; %d given"),
+		RunE: to.work(s, func(_ *cobra.Command, args []string, out *output) error {
+			var litres *float64
+			if err := (quantity{kindVolume, &litres}).Set(args[0]); err != nil {
 				return usagef("VOLUME %q: %w", args[0], err)
 			}
-			if *volume.value < stores.LeastTreatedL || *volume.value > stores.MostTreatedL {
+			if *litres < stores.LeastTreatedL || *litres > stores.MostTreatedL {
 				return usagef("VOLUME %q: must be %g to %.0f L", args[0], stores.LeastTreatedL, float64(stores.MostTreatedL))
 			}
 			if strength != "" && agent == "" {
 				return usagef("--strength %q: say of which --agent", strength)
 			}
-			water := stores.Water(condition)
-			t, err := treatment(*volume.value, water, agent, strength, float64(altitude))
+			t, err := treatment(*litres, water, agent, strength, metres(altitude))
 			if errors.Is(err, stores.ErrStrength) {
 				return usagef("%w", err)
 			}
 			if err != nil {
 				return badInput(err)
 			}
-			return out.answer(forms{
-				formatJSON:  func(w io.Writer) error { return report.JSON(w, t) },
-				formatCSV:   func(w io.Writer) error { return report.TreatCSV(w, t) },
-				formatTable: func(w io.Writer) error { return report.Treat(t, *volume.value, water, report.Units(to.units)).Text(w) },
-			})
+			return out.answer(t, report.TreatCSV(t), report.Treat(t, *litres, water, to.units))
 		}),
 	}
-	var agents, waters []string
+	var agents []string
 	for _, a := range stores.Agents() {
 		agents = append(agents, a.Key)
 	}
-	for _, w := range stores.Waters() {
-		waters = append(waters, string(w))
-	}
 	fs := cmd.Flags()
-	fs.Var(oneNamed{&agent, agents}, "agent", "what it is treated with (default: every agent above)")
+	fs.Var(oneNamed[string]{oneOf[string]{&agent, agents}}, "agent", "what it is treated with (default: every agent above)")
 	fs.StringVar(&strength, "strength", "", "of the agent: 6%, 8.25%, 17 (mg of a tablet) or the table's own `WORDS`")
-	fs.Var(oneNamed{&condition, waters}, "condition", "what the water is like: clear, cloudy, cold; or what makes it unfit (default clear)")
-	condition = string(stores.ClearWater)
-	fs.Var(&altitude, "altitude", "metres above the sea: 300, 300m or 1000ft (default: not known)")
+	fs.Var(oneNamed[stores.Water]{oneOf[stores.Water]{&water, stores.Waters()}}, "condition", "what the water is like: clear, cloudy, cold; or what makes it unfit (default clear)")
+	fs.Var(quantity{kindAltitude, &altitude}, "altitude", "metres above the sea: 300, 300m or 1000ft (default: not known)")
 	to.addUnits(fs)
-	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
+	to.add(fs, formatTable, formatCSV, formatJSON)
 	return cmd
 }
 
 // oneNamed is a flag value of one of some words too many for a line of help.
-type oneNamed struct {
-	value *string
-	words []string
-}
+type oneNamed[T ~string] struct{ oneOf[T] }
 
-func (o oneNamed) String() string     { return "" }
-func (o oneNamed) Type() string       { return "WORD" }
-func (o oneNamed) Set(t string) error { return oneOf{o.value, o.words}.Set(t) }
+func (oneNamed[T]) String() string { return "" }
+func (oneNamed[T]) Type() string   { return "WORD" }
 
 // treatment gathers the doses of one agent, or of all, for a volume of water.
 func treatment(volumeL float64, water stores.Water, agent, strength string, altitude float64) (*report.Treatment, error) {

@@ -1,8 +1,6 @@
 package cli
 
 import (
-	"io"
-
 	"github.com/spf13/cobra"
 
 	"rationwright/cmd/rationwright/internal/report"
@@ -26,7 +24,7 @@ func newWhy(s *session) *cobra.Command {
 		to    shape
 		plan  string
 		ask   why.WhyRequest
-		limit = seconds(defaultTime)
+		limit = defaultTime
 	)
 	cmd := &cobra.Command{
 		Use:     "why",
@@ -34,11 +32,7 @@ func newWhy(s *session) *cobra.Command {
 		Long:    whyLong,
 		Example: whyExample,
 		Args:    noArgs,
-		RunE: s.work(func(cmd *cobra.Command, args []string) error {
-			out, err := to.output(s)
-			if err != nil {
-				return err
-			}
+		RunE: to.work(s, func(_ *cobra.Command, _ []string, out *output) error {
 			if plan == "" {
 				return usagef("say which plan: --plan FILE, the output of plan --format json")
 			}
@@ -53,19 +47,15 @@ func newWhy(s *session) *cobra.Command {
 			defer stop()
 			why, err := why.Explain(ctx, p, ask)
 			if err != nil {
-				return s.failed(cmd.Context(), err)
+				return s.failed(s.ctx, err)
 			}
-			return out.answer(forms{
-				formatJSON:  func(w io.Writer) error { return report.JSON(w, why) },
-				formatCSV:   func(w io.Writer) error { return report.WhyCSV(w, why) },
-				formatTable: func(w io.Writer) error { return report.Why(why, len(ask.Foods) > 0).Text(w) },
-			})
+			return out.answer(why, report.WhyCSV(why), report.Why(why, len(ask.Foods) > 0))
 		}),
 	}
 	fs := cmd.Flags()
 	fs.StringVar(&plan, "plan", "", "the plan to explain: its JSON `FILE`, - for standard input")
 	fs.StringArrayVar(&ask.Foods, "food", nil, "explain this `FOOD` only: any word for it, a name, NDB number or group; repeat for more")
-	fs.Var(&limit, "time", "stop after this, as 10s or 2m, with what is worked out by then")
-	to.add(fs, string(formatTable), string(formatCSV), string(formatJSON))
+	fs.Var((*seconds)(&limit), "time", "stop after this, as 10s or 2m, with what is worked out by then")
+	to.add(fs, formatTable, formatCSV, formatJSON)
 	return cmd
 }

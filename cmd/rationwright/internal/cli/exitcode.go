@@ -10,18 +10,6 @@ import (
 	"rationwright/solver/ration"
 )
 
-// The exit codes by the names of this package.
-const (
-	exitDone        = exit.Done
-	exitFault       = exit.Fault
-	exitUsage       = exit.Usage
-	exitBadInput    = exit.BadInput
-	exitNoRation    = exit.NoRation
-	exitShort       = exit.Short
-	exitLimit       = exit.Limit
-	exitInterrupted = exit.Interrupted
-)
-
 // exitHelp is the table of exit codes for the help text.
 func exitHelp() string {
 	var b strings.Builder
@@ -73,27 +61,27 @@ func exitCode(err error) int {
 	)
 	switch {
 	case err == nil:
-		return exitDone
+		return exit.Done
 	case errors.As(err, &end):
 		return int(end)
 	case errors.As(err, &usage):
-		return exitUsage
+		return exit.Usage
 	case errors.Is(err, context.Canceled):
-		return exitInterrupted
+		return exit.Interrupted
 	case errors.As(err, &input):
-		return exitBadInput
+		return exit.BadInput
 	}
-	return exitFault
+	return exit.Fault
 }
 
 // planOutcome maps a plan that has been written to the end of the command.
 // interrupted says whether the user stopped the search.
 func planOutcome(p *ration.Plan, interrupted bool) error {
 	switch code := exit.OfPlan(p).Code; {
-	case code == exitDone:
+	case code == exit.Done:
 		return nil
-	case code == exitLimit && interrupted:
-		return outcome(exitInterrupted)
+	case code == exit.Limit && interrupted:
+		return outcome(exit.Interrupted)
 	default:
 		return outcome(code)
 	}

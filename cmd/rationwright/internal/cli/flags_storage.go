@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -12,23 +13,17 @@ import (
 	"rationwright/nutrients/table"
 )
 
-// storage are the flags of a plan about where and with what it is kept and
-// cooked, beyond limits on totals.
-type storage struct {
-	stove stoveName
-	ill   []string
-	shelf string
-}
-
-func (f *storage) add(fs *pflag.FlagSet) {
+// addStorage adds the flags about where and with what it is kept and cooked, beyond limits
+// on totals.
+func (f *planFlags) addStorage(fs *pflag.FlagSet) {
 	f.addStove(fs)
 	fs.StringArrayVar(&f.ill, "ill", nil, "more water to drink is kept for `NAME`, who is ill or may be; repeat for more")
 	fs.StringVar(&f.shelf, "shelves", "", "shelves for food and water, floor up: a `FILE` shelf,width_cm,depth_cm,height_cm,load_kg")
 }
 
-func (f *storage) addStove(fs *pflag.FlagSet) {
-	f.stove = stores.UsualStove
-	fs.Var(&f.stove, "stove", "stove and fuel, by the names that stores lists; cooking goes no further than it serves")
+func (f *planFlags) addStove(fs *pflag.FlagSet) {
+	f.asked.Stove = stores.UsualStove
+	fs.Var((*stoveName)(&f.asked.Stove), "stove", "stove and fuel, by the names that stores lists; cooking goes no further than it serves")
 }
 
 // stoveName is the value of --stove: a fuel of package stores.
@@ -48,7 +43,7 @@ func (n *stoveName) Set(text string) error {
 }
 
 // shelves reads --shelves; without it there are none.
-func (f *storage) shelves(s *session) ([]stores.Shelf, error) {
+func (f *planFlags) shelves(s *session) ([]stores.Shelf, error) {
 	var list []stores.Shelf
 	err := s.read(f.shelf, func(name string, r io.Reader) ([]string, error) {
 		read, warnings, err := stores.ReadShelves(name, r)
@@ -59,19 +54,14 @@ func (f *storage) shelves(s *session) ([]stores.Shelf, error) {
 }
 
 // sick returns the names of --ill, each of which must be in the household.
-func (f *storage) sick(people []nutrients.Person) ([]string, error) {
+func (f *planFlags) sick(people []nutrients.Person) ([]string, error) {
 	names := make([]string, len(people))
 	for i, p := range people {
 		names[i] = p.Name
 	}
 	var found []string
 	for _, want := range f.ill {
-		at := -1
-		for i, n := range names {
-			if strings.EqualFold(strings.TrimSpace(n), strings.TrimSpace(want)) {
-				at = i
-			}
-		}
+		at := slices.IndexFunc(names, func(n string) bool { return strings.EqualFold(strings.TrimSpace(n), strings.TrimSpace(want)) })
 		if at < 0 {
 			near := table.Nearest(want, names, 3)
 			if len(near) == 0 {

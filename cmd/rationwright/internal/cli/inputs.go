@@ -154,18 +154,7 @@ func (f *sources) table(s *session) (t *foods.Table, rows ration.Files, err erro
 		}
 		return changes.Warnings, nil
 	})
-	capsErr := s.read(f.caps, func(name string, r io.Reader) ([]string, error) {
-		content, err := io.ReadAll(io.LimitReader(r, table.MaxBytes+1))
-		if err != nil {
-			return nil, err
-		}
-		warnings, err := t.ReadKindCaps(name, bytes.NewReader(content))
-		if err != nil {
-			return nil, err
-		}
-		rows.Caps, err = rowsOf(content)
-		return warnings, err
-	})
+	capsErr := s.readRows(f.caps, &rows.Caps, t.ReadKindCaps)
 	if f.sizes != "" {
 		t.Sell(f.sizes)
 	}
@@ -188,25 +177,28 @@ func (s *session) read(file string, take func(name string, r io.Reader) ([]strin
 	return err
 }
 
-// rowsOf returns the rows of a CSV file that was read without fault, as a plan
-// carries them.
-func rowsOf(content []byte) ([][]string, error) {
-	return csv.NewReader(bytes.NewReader(bytes.TrimPrefix(content, []byte("\ufeff")))).ReadAll()
+// readRows is read for a CSV file whose rows a plan carries: they are put into rows where
+// take finds no fault.
+func (s *session) readRows(file string, rows *[][]string, take func(name string, r io.Reader) ([]string, error)) error {
+	return s.read(file, func(name string, r io.Reader) ([]string, error) {
+		content, err := io.ReadAll(io.LimitReader(r, table.MaxBytes+1))
+		if err != nil {
+			return nil, err
+		}
+		warnings, err := take(name, bytes.NewReader(content))
+		if err != nil {
+			return nil, err
+		}
+		*rows, err = csv.NewReader(bytes.NewReader(bytes.TrimPrefix(content, []byte("\ufeff")))).ReadAll()
+		return warnings, err
+	})
 }
 
 // weights reads the weights of the second aim, and returns the rows of their file;
 // without one both are nil.
 func (s *session) weights(file string) (w ration.Weights, rows [][]string, err error) {
-	err = s.read(file, func(name string, r io.Reader) ([]string, error) {
-		content, err := io.ReadAll(io.LimitReader(r, table.MaxBytes+1))
-		if err != nil {
-			return nil, err
-		}
-		var warnings []string
-		if w, warnings, err = ration.ReadWeights(name, bytes.NewReader(content)); err != nil {
-			return nil, err
-		}
-		rows, err = rowsOf(content)
+	err = s.readRows(file, &rows, func(name string, r io.Reader) (warnings []string, err error) {
+		w, warnings, err = ration.ReadWeights(name, r)
 		return warnings, err
 	})
 	return w, rows, err

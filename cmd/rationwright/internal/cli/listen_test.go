@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"rationwright/cmd/rationwright/internal/exit"
 	"strings"
 	"testing"
 	"time"
@@ -61,7 +62,7 @@ func place(t *testing.T) (dir string, run func(code int, says string, args ...st
 			t.Errorf("%s: code %d, want %d: %s want %q", strings.Join(args, " "), got, code, messages.String(), says)
 		}
 		for name, text := range before {
-			if now, err := os.ReadFile(name); code != exitDone && (err != nil || string(now) != text) {
+			if now, err := os.ReadFile(name); code != exit.Done && (err != nil || string(now) != text) {
 				t.Errorf("%s: %s is not what it was", strings.Join(args, " "), name)
 			}
 		}
@@ -118,13 +119,13 @@ func TestOutOntoInput(t *testing.T) {
 		"check --household DIR/home.csv --stock DIR/stock.csv --out DIR/sub/hard-stock.csv",
 		"why --plan DIR/plan.json --out DIR/sub/hard-plan.json",
 	} {
-		run(exitBadInput, says, strings.Fields(args)...)
+		run(exit.BadInput, says, strings.Fields(args)...)
 	}
 	if err := os.Link(filepath.Join(dir, "home.csv"), filepath.Join(dir, "home.svg")); err != nil {
 		t.Fatal(err)
 	}
-	run(exitBadInput, says, strings.Fields("plan --compare --frontier cost-weight --household DIR/home.svg --plot DIR/home.svg")...)
-	run(exitUsage, "is to hold two answers", strings.Fields("plan --compare --frontier cost-weight --out DIR/x.svg --plot DIR/sub/../x.svg")...)
+	run(exit.BadInput, says, strings.Fields("plan --compare --frontier cost-weight --household DIR/home.svg --plot DIR/home.svg")...)
+	run(exit.Usage, "is to hold two answers", strings.Fields("plan --compare --frontier cost-weight --out DIR/x.svg --plot DIR/sub/../x.svg")...)
 }
 
 // TestPlaces: where nothing can be written is found before anything is read, told by
@@ -134,9 +135,9 @@ func TestPlaces(t *testing.T) {
 	if err := os.Symlink("nowhere", filepath.Join(dir, "dangling")); err != nil {
 		passOver(t, err)
 	}
-	run(exitBadInput, "dangling: is a link to nothing", "needs", "--household", "missing.csv", "--out", dir+"/dangling")
-	run(exitBadInput, "there is no directory", "needs", "--household", "missing.csv", "--out", dir+"/none/x")
-	run(exitBadInput, "/proc/x: cannot be written", "needs", "--household", "missing.csv", "--out", "/proc/x")
+	run(exit.BadInput, "dangling: is a link to nothing", "needs", "--household", "missing.csv", "--out", dir+"/dangling")
+	run(exit.BadInput, "there is no directory", "needs", "--household", "missing.csv", "--out", dir+"/none/x")
+	run(exit.BadInput, "/proc/x: cannot be written", "needs", "--household", "missing.csv", "--out", "/proc/x")
 	if info, err := os.Lstat(filepath.Join(dir, "dangling")); err != nil || info.Mode()&os.ModeSymlink == 0 {
 		t.Error("the link is gone")
 	}
@@ -147,7 +148,7 @@ func TestPlaces(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	run(exitDone, "", "needs", "--household", dir+"/home.csv", "--out", dir+"/needs.txt")
+	run(exit.Done, "", "needs", "--household", dir+"/home.csv", "--out", dir+"/needs.txt")
 	if _, err := os.Stat(dead); err == nil {
 		t.Error("a file left over is still there")
 	}
@@ -161,7 +162,7 @@ func TestWholeFlags(t *testing.T) {
 	_, run := place(t)
 	for _, flag := range []string{"plan --days", "plan --pets", "stores --devices", "rotate --stock DIR/stock.csv --months"} {
 		for _, bad := range []string{"0x10", "0b11", "0o7", "1_000", "1.5", "ten", "", "99999999999999999999", "-1"} {
-			run(exitUsage, "--"+strings.SplitN(flag, "--", 3)[strings.Count(flag, "--")], append(strings.Fields(flag), bad)...)
+			run(exit.Usage, "--"+strings.SplitN(flag, "--", 3)[strings.Count(flag, "--")], append(strings.Fields(flag), bad)...)
 		}
 	}
 	var n int
@@ -185,7 +186,7 @@ func TestForeignText(t *testing.T) {
 	}
 	for _, args := range [][]string{{"needs", "--household", file}, {"needs", "--household", "none" + bad}, {"needs", bad}, {"foods", "show", bad}, {"needs", "--out", dir + "/none" + bad + "/x"}, {"help", bad}} {
 		var out, messages bytes.Buffer
-		if code := Run(args, bytes.NewReader(nil), &out, &messages); code == exitDone {
+		if code := Run(args, bytes.NewReader(nil), &out, &messages); code == exit.Done {
 			t.Errorf("%q was taken", args)
 		}
 		if at := strings.IndexAny(messages.String()+out.String(), "\x1b\u202e\u200b\a\u0085"); at >= 0 || messages.Len() == 0 {
@@ -196,13 +197,13 @@ func TestForeignText(t *testing.T) {
 
 func TestHelpOfNothing(t *testing.T) {
 	_, run := place(t)
-	run(exitUsage, `there is no command "nosuch"`, "help", "nosuch")
-	run(exitUsage, `there is no command "foods nosuch"`, "help", "foods", "nosuch")
-	run(exitDone, "", "help", "foods", "list")
-	run(exitDone, "", "help")
+	run(exit.Usage, `there is no command "nosuch"`, "help", "nosuch")
+	run(exit.Usage, `there is no command "foods nosuch"`, "help", "foods", "nosuch")
+	run(exit.Done, "", "help", "foods", "list")
+	run(exit.Done, "", "help")
 	for _, args := range [][]string{{"--help"}, {"--version"}, {"help", "plan"}, {"foods", "list"}} {
 		var messages bytes.Buffer
-		if code := Run(args, bytes.NewReader(nil), full{}, &messages); code != exitBadInput || !strings.Contains(messages.String(), "standard output cannot be written to: no space left") {
+		if code := Run(args, bytes.NewReader(nil), full{}, &messages); code != exit.BadInput || !strings.Contains(messages.String(), "standard output cannot be written to: no space left") {
 			t.Errorf("%s to a full device: code %d, %s", args, code, messages.String())
 		}
 	}

@@ -11,6 +11,10 @@ import (
 	"strconv"
 	"strings"
 	"syscall"
+
+	"rationwright/cmd/rationwright/internal/facts"
+	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/cmd/rationwright/internal/sheet"
 )
 
 // format is the value of --format.
@@ -20,21 +24,8 @@ const (
 	formatTable format = "table"
 	formatCSV   format = "csv"
 	formatJSON  format = "json"
+	formatICS   format = "ics" // a calendar (iCalendar, RFC 5545)
 )
-
-// forms are the forms of one answer, and how each is written.
-type forms map[format]func(io.Writer) error
-
-// in is the answer in one of its forms, whole; a table where it has no such form.
-func (f forms) in(as format) ([]byte, error) {
-	write, ok := f[as]
-	if !ok {
-		write = f[formatTable]
-	}
-	var text bytes.Buffer
-	err := write(&text)
-	return text.Bytes(), err
-}
 
 // output is where a result goes and how it is written.
 type output struct {
@@ -44,7 +35,7 @@ type output struct {
 }
 
 // check finds out before any work whether the place can be written to, and keeps
-// it from being read as well. What a run that was killed left there goes.
+// it from being read as well.
 func (o *output) check(s *session) error {
 	if o.out == "" || o.out == "-" {
 		return nil
@@ -64,20 +55,22 @@ func (o *output) check(s *session) error {
 		return nil // a device or a pipe: opening it may wait
 	}
 	if err == nil {
-		f, err := os.OpenFile(target, os.O_WRONLY, 0)
-		if err != nil {
-			return o.cannot(err)
-		}
-		if err := f.Close(); err != nil {
+		if err := writeThrough(target, nil); err != nil {
 			return o.cannot(err)
 		}
 	}
-	sweep(filepath.Dir(target))
-	f, err := temporary(filepath.Dir(target))
+	return o.cannot(tryDir(filepath.Dir(target)))
+}
+
+// tryDir finds out whether files can be made in dir; what a run that was killed left
+// there goes.
+func tryDir(dir string) error {
+	sweep(dir)
+	f, err := temporary(dir)
 	if err != nil {
-		return o.cannot(err)
+		return err
 	}
-	return o.cannot(errors.Join(f.Close(), os.Remove(f.Name())))
+	return errors.Join(f.Close(), os.Remove(f.Name()))
 }
 
 // target is the absolute path of the file itself, behind any links.
@@ -122,13 +115,27 @@ func plainFileError(err error) error {
 	return err
 }
 
-// answer writes an answer in the form that is asked for.
-func (o *output) answer(f forms) error {
-	text, err := f.in(o.format)
-	if err != nil {
+// answer writes an answer in the form that is asked for: v as JSON, the csv table, or
+// else the sheet.
+func (o *output) answer(v any, csv *facts.Table, laid *sheet.Sheet) error {
+	return o.writeOf(func(w io.Writer) error {
+		switch o.format {
+		case formatJSON:
+			return report.JSON(w, v)
+		case formatCSV:
+			return csv.Write(w)
+		}
+		return laid.Text(w)
+	})
+}
+
+// writeOf sends what do writes to its place, whole or not at all.
+func (o *output) writeOf(do func(w io.Writer) error) error {
+	var text bytes.Buffer
+	if err := do(&text); err != nil {
 		return err
 	}
-	return o.write(text)
+	return o.write(text.Bytes())
 }
 
 // write sends a whole result to its place. A file is written beside its target

@@ -8,6 +8,7 @@ import (
 	"syscall"
 	"testing"
 
+	"rationwright/cmd/rationwright/internal/exit"
 	"rationwright/cmd/rationwright/internal/report"
 	"rationwright/solver/ration"
 )
@@ -100,9 +101,9 @@ func TestOutcomeOfAPlan(t *testing.T) {
 		interrupted bool
 		code        int
 	}{
-		{ration.Plan{Status: ration.StatusLimit, Value: &value, Totals: &ration.Totals{}}, false, exitDone}, {ration.Plan{Status: ration.StatusLimit, Value: &value, Totals: &ration.Totals{}}, true, exitDone},
-		{ration.Plan{Status: ration.StatusLimit}, false, exitLimit}, {ration.Plan{Status: ration.StatusLimit}, true, exitInterrupted},
-		{ration.Plan{Status: ration.StatusInfeasible}, false, exitNoRation}, {ration.Plan{Status: ration.StatusInfeasible}, true, exitNoRation},
+		{ration.Plan{Status: ration.StatusLimit, Value: &value, Totals: &ration.Totals{}}, false, exit.Done}, {ration.Plan{Status: ration.StatusLimit, Value: &value, Totals: &ration.Totals{}}, true, exit.Done},
+		{ration.Plan{Status: ration.StatusLimit}, false, exit.Limit}, {ration.Plan{Status: ration.StatusLimit}, true, exit.Interrupted},
+		{ration.Plan{Status: ration.StatusInfeasible}, false, exit.NoRation}, {ration.Plan{Status: ration.StatusInfeasible}, true, exit.NoRation},
 	} {
 		if got := exitCode(planOutcome(&c.plan, c.interrupted)); got != c.code {
 			t.Errorf("%s, interrupted %v: exit code %d, want %d", c.plan.Status, c.interrupted, got, c.code)
@@ -113,7 +114,7 @@ func TestOutcomeOfAPlan(t *testing.T) {
 // TestOutcomeOfSharing: a household for which no plan was found in the time is not passed
 // over where the others are fed.
 func TestOutcomeOfSharing(t *testing.T) {
-	for want, codes := range map[int][]int{exitDone: {exitDone, exitDone}, exitLimit: {exitDone, exitLimit}, exitNoRation: {exitLimit, exitNoRation}, exitBadInput: {exitBadInput, exitNoRation}} {
+	for want, codes := range map[int][]int{exit.Done: {exit.Done, exit.Done}, exit.Limit: {exit.Done, exit.Limit}, exit.NoRation: {exit.Limit, exit.NoRation}, exit.BadInput: {exit.BadInput, exit.NoRation}} {
 		shared := &report.Shared{}
 		for _, code := range codes {
 			shared.Households = append(shared.Households, report.SharedTo{Exit: code})
@@ -132,21 +133,21 @@ func TestExitCodes(t *testing.T) {
 		args []string
 		code int
 	}{
-		{"help", []string{"--help"}, exitDone},
-		{"unknown command", []string{"cook"}, exitUsage},
-		{"unknown flag", []string{"needs", "--salt"}, exitUsage},
-		{"missing file", []string{"needs", "--household", filepath.Join(t.TempDir(), "none.csv")}, exitBadInput},
-		{"unknown food", []string{"foods", "show", "nothing of the kind"}, exitBadInput},
+		{"help", []string{"--help"}, exit.Done},
+		{"unknown command", []string{"cook"}, exit.Usage},
+		{"unknown flag", []string{"needs", "--salt"}, exit.Usage},
+		{"missing file", []string{"needs", "--household", filepath.Join(t.TempDir(), "none.csv")}, exit.BadInput},
+		{"unknown food", []string{"foods", "show", "nothing of the kind"}, exit.BadInput},
 	} {
 		var out, messages bytes.Buffer
 		if code := Run(c.args, bytes.NewReader(nil), &out, &messages); code != c.code {
 			t.Errorf("%s: exit code %d, want %d", c.name, code, c.code)
 		}
-		if (c.code == exitDone) != (out.Len() > 0) || (c.code == exitDone) != (messages.Len() == 0) {
+		if (c.code == exit.Done) != (out.Len() > 0) || (c.code == exit.Done) != (messages.Len() == 0) {
 			t.Errorf("%s: %d bytes of result and %d of messages with code %d", c.name, out.Len(), messages.Len(), c.code)
 		}
 	}
-	if code := Run([]string{"needs"}, bytes.NewReader(nil), full{}, &bytes.Buffer{}); code != exitBadInput {
-		t.Errorf("a failed write ends with %d, want %d", code, exitBadInput)
+	if code := Run([]string{"needs"}, bytes.NewReader(nil), full{}, &bytes.Buffer{}); code != exit.BadInput {
+		t.Errorf("a failed write ends with %d, want %d", code, exit.BadInput)
 	}
 }

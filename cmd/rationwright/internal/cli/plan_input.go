@@ -66,7 +66,7 @@ func madeAnew(rec *ration.RequestRecord) string {
 
 // onlyWithoutPlan refuses flags that decide a plan where a plan is given; those
 // in allowed say something else as well.
-func onlyWithoutPlan(cmd *cobra.Command, flags *planFlags, allowed ...string) error {
+func onlyWithoutPlan(cmd *cobra.Command, allowed ...string) error {
 	decide := pflag.NewFlagSet("", pflag.ContinueOnError)
 	(&planFlags{}).add(decide)
 	var wrong []string

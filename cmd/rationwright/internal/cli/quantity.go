@@ -15,82 +15,93 @@ import (
 // the same everywhere.
 type quantity struct {
 	kind  *quantityKind
-	value *float64 // in the first unit of kind; nil until set
+	value **float64 // in the first unit of kind; nil until set
 }
 
-// unitFactor is one accepted unit and how many of the kind's first unit it is.
-type unitFactor struct {
-	name   string
-	factor float64
-}
-
-// quantityKind is what a flag measures. Its word is what help shows for the
-// value.
+// quantityKind is what a flag measures. Its word is what help shows for the value.
 type quantityKind struct {
-	word  string
-	units []unitFactor
+	word   string
+	units  units
+	accept string // the units for a remedy
+	check  func(v float64) error
 }
+
+// units are those that are known, in small letters, and what v of each is in the unit of
+// a plain number.
+type units map[string]func(v float64) float64
 
 // The kinds. Factors are exact by definition; their source stands in package
 // stores.
 var (
-	kindWeight = &quantityKind{"kg", []unitFactor{{"kg", 1}, {"g", 0.001}, {"lb", stores.KgPerLb}, {"oz", stores.GPerOz / 1000}}}
-	kindVolume = &quantityKind{"L", []unitFactor{{"L", 1}, {"mL", 0.001}, {"gal", stores.LPerGallon}, {"cuft", stores.LPerCubicFoot}}}
-	kindHeat   = &quantityKind{"MJ", []unitFactor{{"MJ", 1}, {"kJ", 0.001}, {"kWh", stores.MJPerKWh}}}
-	kindMoney  = &quantityKind{"amount", nil}
+	kindWeight = &quantityKind{"kg", units{"kg": times(1), "g": times(0.001), "lb": times(stores.KgPerLb), "oz": times(stores.GPerOz / 1000)},
+		"a plain number for kg, or one of the units kg, g, lb, oz", limitCheck}
+	kindVolume = &quantityKind{"L", units{"l": times(1), "ml": times(0.001), "gal": times(stores.LPerGallon), "cuft": times(stores.LPerCubicFoot)},
+		"a plain number for L, or one of the units L, mL, gal, cuft", limitCheck}
+	kindHeat = &quantityKind{"MJ", units{"mj": times(1), "kj": times(0.001), "kwh": times(stores.MJPerKWh)},
+		"a plain number for MJ, or one of the units MJ, kJ, kWh", limitCheck}
+	kindMoney    = &quantityKind{"amount", nil, "a plain number in the currency of the prices", limitCheck}
+	kindAltitude = &quantityKind{"m", units{"m": times(1), "ft": times(stores.MPerFoot)}, "metres, or feet as 1000ft", altitudeCheck}
+	kindTemp     = &quantityKind{"C", units{"c": times(1), "°c": times(1), "f": stores.Celsius, "°f": stores.Celsius},
+		"21, 21C or 70F", tempCheck}
 )
 
-func (q *quantity) String() string {
-	if q == nil || q.value == nil {
-		return ""
-	}
-	return strconv.FormatFloat(*q.value, 'g', -1, 64)
+func times(factor float64) func(float64) float64 {
+	return func(v float64) float64 { return v * factor }
 }
 
-func (q *quantity) Type() string { return q.kind.word }
+func limitCheck(v float64) error {
+	if v < 0 {
+		return fmt.Errorf("a limit cannot be negative")
+	}
+	return nil
+}
 
-// Set parses text. It refuses negative and non-finite numbers and units of
-// another kind.
-func (q *quantity) Set(text string) error {
+// altitudeCheck is of metres above the sea.
+func altitudeCheck(v float64) error {
+	if lowest, highest := -500.0, 9000.0; v < lowest || v > highest {
+		return fmt.Errorf("no place is that high; write metres above the sea")
+	}
+	return nil
+}
+
+// tempCheck is of °C in a store.
+func tempCheck(v float64) error {
+	if coldest := -40.0; v < coldest {
+		return fmt.Errorf("no store is that cold; write °C, or °F as 70F")
+	}
+	_, err := stores.KeepingFactor(v)
+	return err
+}
+
+func (q quantity) String() string {
+	if q.value == nil || *q.value == nil {
+		return ""
+	}
+	return strconv.FormatFloat(**q.value, 'g', -1, 64)
+}
+
+func (q quantity) Type() string { return q.kind.word }
+
+// Set parses text. It refuses non-finite numbers, what no such quantity can be and units
+// of another kind.
+func (q quantity) Set(text string) error {
 	number, unit := splitUnit(text)
 	v, err := plainNumber(number)
 	if err != nil {
 		return err
 	}
-	if v < 0 {
-		return fmt.Errorf("a limit cannot be negative")
-	}
-	factor := 1.0
 	if unit != "" {
-		var ok bool
-		if factor, ok = q.kind.factor(unit); !ok {
-			return fmt.Errorf("unit %q is not known here; write %s", unit, q.kind.accepted())
+		in, ok := q.kind.units[strings.ToLower(unit)]
+		if !ok {
+			return fmt.Errorf("unit %q is not known here; write %s", unit, q.kind.accept)
 		}
+		v = in(v)
 	}
-	v *= factor
-	q.value = &v
+	if err := q.kind.check(v); err != nil {
+		return err
+	}
+	*q.value = &v
 	return nil
-}
-
-func (k *quantityKind) factor(unit string) (float64, bool) {
-	for _, u := range k.units {
-		if strings.EqualFold(u.name, unit) {
-			return u.factor, true
-		}
-	}
-	return 0, false
-}
-
-// accepted lists the units of k for a remedy.
-func (k *quantityKind) accepted() string {
-	if len(k.units) == 0 {
-		return "a plain number in the currency of the prices"
-	}
-	names := make([]string, len(k.units))
-	for i, u := range k.units {
-		names[i] = u.name
-	}
-	return fmt.Sprintf("a plain number for %s, or one of the units %s", names[0], strings.Join(names, ", "))
 }
 
 // splitUnit splits "30 gal" into its number and its unit.

@@ -27,19 +27,19 @@ func TestQuantity(t *testing.T) {
 		{kindHeat, "0", 0},
 		{kindMoney, "+12.50", 12.5},
 	} {
-		q := quantity{kind: c.kind}
-		if err := q.Set(c.text); err != nil {
+		var v *float64
+		if err := (quantity{c.kind, &v}).Set(c.text); err != nil {
 			t.Errorf("%q: %v", c.text, err)
-		} else if math.Abs(*q.value-c.want) > 1e-12*math.Max(1, c.want) {
-			t.Errorf("%q = %v %s, want %v", c.text, *q.value, c.kind.word, c.want)
+		} else if math.Abs(*v-c.want) > 1e-12*math.Max(1, c.want) {
+			t.Errorf("%q = %v %s, want %v", c.text, *v, c.kind.word, c.want)
 		}
 	}
 	for _, text := range []string{"", "kg", "1e3", "0x10", "1_000", "NaN", "inf", "-1", "1,5", "12 stone", "5L", "1.2.3", "--1", "1kgkg"} {
-		q := quantity{kind: kindWeight}
-		if err := q.Set(text); err == nil {
-			t.Errorf("%q was taken as %v kg", text, *q.value)
-		} else if q.value != nil {
-			t.Errorf("%q was refused but left %v", text, *q.value)
+		var v *float64
+		if err := (quantity{kindWeight, &v}).Set(text); err == nil {
+			t.Errorf("%q was taken as %v kg", text, *v)
+		} else if v != nil {
+			t.Errorf("%q was refused but left %v", text, *v)
 		}
 	}
 }
@@ -78,9 +78,10 @@ func FuzzQuantity(f *testing.F) {
 	f.Add("12 kg")
 	f.Add("1.5e3")
 	f.Fuzz(func(t *testing.T, text string) {
-		q := quantity{kind: kindVolume}
-		if err := q.Set(text); err == nil && (q.value == nil || *q.value < 0 || math.IsNaN(*q.value) || math.IsInf(*q.value, 0)) {
-			t.Errorf("%q was taken as %v", text, q.value)
+		var v *float64
+		q := quantity{kindVolume, &v}
+		if err := q.Set(text); err == nil && (v == nil || *v < 0 || math.IsNaN(*v) || math.IsInf(*v, 0)) {
+			t.Errorf("%q was taken as %v", text, q)
 		}
 	})
 }
@@ -101,15 +102,16 @@ func TestFractionAsText(t *testing.T) {
 // a place is neither deeper nor higher than people live.
 func TestAltitude(t *testing.T) {
 	for text, want := range map[string]float64{"300": 300, "300m": 300, "1000ft": 304.8, "6562 ft": 2000.0976, "9000": 9000} {
-		var a altitudeM
-		if err := a.Set(text); err != nil || math.Abs(float64(a)-want) > 1e-9 {
-			t.Errorf("%q = %v m, %v, want %v", text, float64(a), err, want)
+		var a *float64
+		q := quantity{kindAltitude, &a}
+		if err := q.Set(text); err != nil || math.Abs(*a-want) > 1e-9 {
+			t.Errorf("%q = %v m, %v, want %v", text, q, err, want)
 		}
 	}
 	for _, text := range []string{"9001", "30000ft", "300km", ""} {
-		var a altitudeM
-		if err := a.Set(text); err == nil {
-			t.Errorf("%q was taken as %v m", text, float64(a))
+		var a *float64
+		if err := (quantity{kindAltitude, &a}).Set(text); err == nil {
+			t.Errorf("%q was taken as %v m", text, *a)
 		}
 	}
 }

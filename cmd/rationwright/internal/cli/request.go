@@ -17,9 +17,7 @@ import (
 
 // sources are the flags that name what is read.
 type sources struct {
-	household, foods, prices, stock string
-	sizes                           string
-	caps                            string
+	household, foods, prices, stock, sizes, caps string
 }
 
 // addHousehold adds --household.
@@ -47,55 +45,59 @@ func (f *sources) addStock(fs *pflag.FlagSet) {
 
 // shape are the flags that say how a result is written.
 type shape struct {
-	format, out, units string
+	format format
+	out    string
+	units  sheet.Units
 }
 
 // add adds the flags; formats are those the command can write, table first.
-func (f *shape) add(fs *pflag.FlagSet, formats ...string) {
+func (f *shape) add(fs *pflag.FlagSet, formats ...format) {
 	choice(fs, &f.format, "format", formats[0], "how the result is written", formats...)
+	f.addOut(fs)
+}
+
+// addOut adds --out.
+func (f *shape) addOut(fs *pflag.FlagSet) {
 	fs.StringVar(&f.out, "out", "", "write to `FILE` instead of standard output; it is replaced whole or not at all")
 }
 
 // addUnits adds --units.
 func (f *shape) addUnits(fs *pflag.FlagSet) {
-	choice(fs, &f.units, "units", string(sheet.Metric), "units in tables: us is oz, lb, US gallons, cubic feet", string(sheet.Metric), string(sheet.US))
+	choice(fs, &f.units, "units", sheet.Metric, "units in tables: us is oz, lb, US gallons, cubic feet", sheet.Metric, sheet.US)
 }
 
 // output returns where to write to, having checked that it is there, and says
 // so where --units has no effect.
 func (f *shape) output(s *session) (*output, error) {
-	o := &output{format: format(f.format), out: f.out, stdout: s.stdout}
+	o := &output{format: f.format, out: f.out, stdout: s.stdout}
 	if err := o.check(s); err != nil {
 		return nil, err
 	}
-	if f.units == string(sheet.US) && o.format != formatTable {
+	if f.units == sheet.US && f.format != "" && f.format != formatTable {
 		s.note("csv and json are always metric; --units us changes tables only")
 	}
 	return o, nil
+}
+
+// work makes the RunE of a command that writes one result.
+func (f *shape) work(s *session, do func(cmd *cobra.Command, args []string, out *output) error) func(*cobra.Command, []string) error {
+	return func(cmd *cobra.Command, args []string) error {
+		out, err := f.output(s)
+		if err != nil {
+			return err
+		}
+		return do(cmd, args, out)
+	}
 }
 
 // planFlags are the flags that decide a plan. They are those of every command
 // that builds the model.
 type planFlags struct {
 	sources
-	storage
-	without  []string
-	least    string
-	days     int
-	standard string
-	energy   string
-	lean     bool
-	cook     string
-	hot      bool
-	pets     int
-	easyOpen bool
-	store    string
-	boil     bool
-	start    string
-	within   fraction
-	time     seconds
-
-	budget, weight, litres, water, heat, washing quantity
+	asked ration.Request // what the flags ask, for people and foods yet to be read
+	store string
+	ill   []string
+	shelf string
 }
 
 // defaults of the search.
@@ -111,41 +113,45 @@ func (f *planFlags) add(fs *pflag.FlagSet) {
 	f.addTable(fs)
 	f.addStock(fs)
 	f.addWishes(fs)
-	f.storage.add(fs)
+	f.addStorage(fs)
 	f.addSearch(fs)
-	f.time = seconds(defaultTime)
-	fs.Var(&f.time, "time", "stop the search after this: 10s, 2m")
+	f.asked.Time = defaultTime
+	fs.Var((*seconds)(&f.asked.Time), "time", "stop the search after this: 10s, 2m")
 }
 
 // addWishes adds the flags that say what a plan must be like.
 func (f *planFlags) addWishes(fs *pflag.FlagSet) {
-	fs.StringArrayVar(&f.without, "without", nil, "a `FOOD` nobody gets: any word for it, a name, NDB number or group; repeat for more")
-	choice(fs, &f.least, "least", string(ration.LeastCost), "what is made as small as possible, water and fuel counted in", string(ration.LeastCost), string(ration.LeastWeight), string(ration.LeastVolume))
-	f.days = defaultDays
-	fs.Var(whole{&f.days, 1, longestDays}, "days", "feed everyone for `N` days, 1 to 365")
-	addStandard(fs, &f.standard, &f.energy)
-	fs.BoolVar(&f.lean, "lean-energy", false, "energy from 97 % of the requirement, for adults of 19 to 64 only")
-	f.budget, f.weight, f.litres = quantity{kind: kindMoney}, quantity{kind: kindWeight}, quantity{kind: kindVolume}
-	f.water, f.heat, f.washing = quantity{kind: kindVolume}, quantity{kind: kindHeat}, quantity{kind: kindVolume}
-	fs.Var(&f.budget, "budget", "most that it may cost, in the currency of the prices")
-	fs.Var(&f.weight, "max-weight", "most that it may weigh: 120, 120kg or 260lb")
-	fs.Var(&f.litres, "max-litres", "most litres, as upright boxes: 200, 200L or 7cuft; shelves take 1/0.85 of it")
-	fs.Var(&f.water, "max-water", "most water stored: 150, 150L or 40gal")
-	fs.Var(&f.heat, "max-heat", "most useful heat for cooking: 20, 20MJ or 5.5kWh")
-	choice(fs, &f.cook, "cook", string(ration.CookBoil), "the most demanding cooking there is; boil is under 20 minutes' simmering", string(ration.CookNone), string(ration.CookWarm), string(ration.CookBoil), string(ration.CookSimmer))
-	fs.BoolVar(&f.hot, "hot", false, "hot climate: twice the water to drink")
-	fs.BoolVar(&f.easyOpen, "easy-open", false, "only packs that weak hands can open and lift")
-	fs.Var(whole{&f.pets, 0, mostPets}, "pets", "store water for `N` pets")
+	q := &f.asked
+	fs.StringArrayVar(&q.Without, "without", nil, "a `FOOD` nobody gets: any word for it, a name, NDB number or group; repeat for more")
+	choice(fs, &q.Least, "least", ration.LeastCost, "what is made as small as possible, water and fuel counted in", ration.LeastCost, ration.LeastWeight, ration.LeastVolume)
+	q.Days = defaultDays
+	fs.Var(whole{&q.Days, 1, longestDays}, "days", "feed everyone for `N` days, 1 to 365")
+	addStandard(fs, &q.Standard, &q.Energy)
+	fs.BoolVar(&q.LeanEnergy, "lean-energy", false, "energy from 97 % of the requirement, for adults of 19 to 64 only")
+	fs.Var(quantity{kindMoney, &q.Limits.Budget}, "budget", "most that it may cost, in the currency of the prices")
+	fs.Var(quantity{kindWeight, &q.Limits.WeightKg}, "max-weight", "most that it may weigh: 120, 120kg or 260lb")
+	fs.Var(quantity{kindVolume, &q.Limits.VolumeL}, "max-litres", "most litres, as upright boxes: 200, 200L or 7cuft; shelves take 1/0.85 of it")
+	fs.Var(quantity{kindVolume, &q.Limits.WaterL}, "max-water", "most water stored: 150, 150L or 40gal")
+	fs.Var(quantity{kindHeat, &q.Limits.HeatMJ}, "max-heat", "most useful heat for cooking: 20, 20MJ or 5.5kWh")
+	choice(fs, &q.Cook, "cook", ration.CookBoil, "the most demanding cooking there is; boil is under 20 minutes' simmering", ration.CookNone, ration.CookWarm, ration.CookBoil, ration.CookSimmer)
+	fs.BoolVar(&q.Hot, "hot", false, "hot climate: twice the water to drink")
+	fs.BoolVar(&q.EasyOpen, "easy-open", false, "only packs that weak hands can open and lift")
+	fs.Var(whole{&q.Pets, 0, mostPets}, "pets", "store water for `N` pets")
 	choice(fs, &f.store, "water", storeNeed, "water stored: what this plan needs, or at least the older allowance, 7 US gallons a head", storeNeed, storeAllowance)
-	fs.Var(&f.washing, "washing", "water for hands and dishes, a head and day: 0.5 or 1L; 0 where there is other water (default 1)")
-	fs.BoolVar(&f.boil, "boil-water", false, "drinking water must be boiled: more heat")
+	fs.Var(quantity{kindVolume, &q.WashingL}, "washing", "water for hands and dishes, a head and day: 0.5 or 1L; 0 where there is other water (default 1)")
+	fs.BoolVar(&q.BoilWater, "boil-water", false, "drinking water must be boiled: more heat")
 }
 
 // addSearch adds the flags of the day and of the gap.
 func (f *planFlags) addSearch(fs *pflag.FlagSet) {
-	fs.StringVar(&f.start, "start", "", "day one, a `DATE` as 2026-11-25 (default: today)")
-	f.within = defaultWithin
-	fs.Var(&f.within, "within", "stop when proven this near the best possible: 1% or 0.01")
+	f.addStart(fs)
+	f.asked.Within = defaultWithin
+	fs.Var((*fraction)(&f.asked.Within), "within", "stop when proven this near the best possible: 1% or 0.01")
+}
+
+// addStart adds --start.
+func (f *planFlags) addStart(fs *pflag.FlagSet) {
+	fs.StringVar(&f.asked.Start, "start", "", "day one, a `DATE` as 2026-11-25 (default: today)")
 }
 
 // The words of --water.
@@ -155,14 +161,14 @@ const (
 )
 
 // addStandard adds --standard and --energy.
-func addStandard(fs *pflag.FlagSet, standard, energy *string) {
-	choice(fs, standard, "standard", string(nutrients.StandardRDA), "rda: RDA or AI; ear: for groups; basic: energy, protein and water only", string(nutrients.StandardRDA), string(nutrients.StandardEAR), string(nutrients.StandardBasic))
-	choice(fs, energy, "energy", string(nutrients.Energy2023), "energy equations: DRI 2023, DRI 2005 or the Dietary Guidelines table", string(nutrients.Energy2023), string(nutrients.Energy2005), string(nutrients.EnergyGuidelines))
+func addStandard(fs *pflag.FlagSet, standard *nutrients.Standard, energy *nutrients.EnergySet) {
+	choice(fs, standard, "standard", nutrients.StandardRDA, "rda: RDA or AI; ear: for groups; basic: energy, protein and water only", nutrients.StandardRDA, nutrients.StandardEAR, nutrients.StandardBasic)
+	choice(fs, energy, "energy", nutrients.Energy2023, "energy equations: DRI 2023, DRI 2005 or the Dietary Guidelines table", nutrients.Energy2023, nutrients.Energy2005, nutrients.EnergyGuidelines)
 }
 
 // request reads every file and builds the request. All problems of all files
 // are in one error.
-func (f *planFlags) request(s *session, cmd *cobra.Command) (*ration.Request, error) {
+func (f *planFlags) request(s *session) (*ration.Request, error) {
 	if err := f.check(); err != nil {
 		return nil, err
 	}
@@ -177,7 +183,7 @@ func (f *planFlags) request(s *session, cmd *cobra.Command) (*ration.Request, er
 		stockErr, namesErr error
 	)
 	if tableErr == nil {
-		stock, stockErr = f.stockOf(s, larder, f.start)
+		stock, stockErr = f.stockOf(s, larder, f.asked.Start)
 		if peopleErr == nil {
 			namesErr = s.foodNames(home, larder)
 		}
@@ -186,14 +192,14 @@ func (f *planFlags) request(s *session, cmd *cobra.Command) (*ration.Request, er
 		return nil, badInput(err)
 	}
 	files.Stock = stock.Rows
-	if err := s.meant(larder, f.without...); err != nil {
+	if err := s.meant(larder, f.asked.Without...); err != nil {
 		return nil, badInput(fmt.Errorf("--without: %w", err))
 	}
 	ill, err := f.sick(home.people)
 	if err != nil {
 		return nil, err
 	}
-	req := f.asked(larder, files)
+	req := f.of(larder, files)
 	req.People, req.Ill, req.Shelves, req.Demo.Household = home.people, ill, shelves, f.household == ""
 	req.Stock, req.StockWaterL, req.StockHeatMJ = stock.Lines, stock.WaterL, stores.HeatOfStock(stock)
 	return req, nil
@@ -201,40 +207,26 @@ func (f *planFlags) request(s *session, cmd *cobra.Command) (*ration.Request, er
 
 // check refuses flags that cannot be, and fills in today.
 func (f *planFlags) check() error {
-	if f.start == "" {
-		f.start = time.Now().Format(time.DateOnly)
-	} else if err := goodDay(f.start); err != nil {
+	if f.asked.Start == "" {
+		f.asked.Start = time.Now().Format(time.DateOnly)
+	} else if err := goodDay(f.asked.Start); err != nil {
 		return err
 	}
-	if most := float64(ration.MostWashingL); f.washing.value != nil && *f.washing.value > most {
-		return usagef("invalid --washing %g: litres a head and day; write 0 to %g", *f.washing.value, most)
+	if most, washing := float64(ration.MostWashingL), f.asked.WashingL; washing != nil && *washing > most {
+		return usagef("invalid --washing %g: litres a head and day; write 0 to %g", *washing, most)
 	}
 	return nil
 }
 
-// asked is the request of the flags alone, for people yet to be named.
-func (f *planFlags) asked(larder *foods.Table, files ration.Files) *ration.Request {
-	return &ration.Request{
-		Table: larder, Without: f.without,
-		Least: ration.Least(f.least), Days: f.days,
-		Standard: nutrients.Standard(f.standard), Energy: nutrients.EnergySet(f.energy), LeanEnergy: f.lean,
-		Cook: ration.Cook(f.cook), Hot: f.hot, Pets: f.pets, EasyOpen: f.easyOpen,
-		Stove: string(f.stove), BoilWater: f.boil, Allowance: f.store == storeAllowance,
-		Limits:   ration.Limits{Budget: f.budget.value, WeightKg: f.weight.value, VolumeL: f.litres.value, WaterL: f.water.value, HeatMJ: f.heat.value},
-		WashingL: f.washing.value,
-		Within:   searchGap(f.within), Time: time.Duration(f.time), Start: f.start,
-		Files: files,
-		Demo:  ration.Demo{Prices: f.prices == ""},
-	}
+// of is what the flags ask with the foods of a table, for people yet to be named.
+func (f *planFlags) of(larder *foods.Table, files ration.Files) *ration.Request {
+	req := f.asked
+	req.Table, req.Files, req.Demo.Prices = larder, files, f.prices == ""
+	req.Allowance = f.store == storeAllowance
+	req.Within = max(req.Within, tightestGap)
+	return &req
 }
 
 // tightestGap stands for "--within 0": in a request 0 means the default, and
 // no search in floating-point numbers proves less than this.
 const tightestGap = 1e-9
-
-func searchGap(f fraction) float64 {
-	if f < tightestGap {
-		return tightestGap
-	}
-	return float64(f)
-}

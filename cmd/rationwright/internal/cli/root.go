@@ -58,7 +58,8 @@ func newRoot(s *session) *cobra.Command {
 			}
 			return fmt.Errorf("there is no command %q%s", args[0], suggestion(cmd, args[0]))
 		},
-		RunE: s.work(func(cmd *cobra.Command, args []string) error { return cmd.Help() }),
+		PersistentPreRun: func(*cobra.Command, []string) { s.started = true },
+		RunE:             func(cmd *cobra.Command, args []string) error { return cmd.Help() },
 	}
 	root.SetHelpTemplate(helpTemplate)
 	root.SetVersionTemplate("rationwright {{.Version}}\n")
@@ -79,7 +80,7 @@ func newHelp() *cobra.Command {
 		RunE: func(cmd *cobra.Command, args []string) error {
 			of, rest, err := cmd.Root().Find(args)
 			if err != nil || len(rest) > 0 {
-				return fmt.Errorf("there is no command %q%s", strings.Join(args, " "), suggestion(of, args[len(args)-1]))
+				return usagef("there is no command %q%s", strings.Join(args, " "), suggestion(of, args[len(args)-1]))
 			}
 			of.InitDefaultHelpFlag()
 			return of.Help()

@@ -23,14 +23,6 @@ type session struct {
 	started        bool     // a command's own work has begun: errors are no longer usage errors
 }
 
-// work makes the RunE of a command from its own function.
-func (s *session) work(do func(cmd *cobra.Command, args []string) error) func(*cobra.Command, []string) error {
-	return func(cmd *cobra.Command, args []string) error {
-		s.started = true
-		return do(cmd, args)
-	}
-}
-
 // complain prints err, one problem a line; after a usage error also how the
 // command is used.
 func (s *session) complain(cmd *cobra.Command, err error) {
@@ -61,6 +53,6 @@ func (s *session) note(format string, args ...any) {
 
 // within is the one context of a command's work: it ends at the command's deadline,
 // counted from its start, or when the user interrupts it.
-func (s *session) within(limit seconds) (context.Context, context.CancelFunc) {
-	return context.WithDeadline(s.ctx, s.began.Add(time.Duration(limit)))
+func (s *session) within(limit time.Duration) (context.Context, context.CancelFunc) {
+	return context.WithDeadline(s.ctx, s.began.Add(limit))
 }

@@ -12,7 +12,7 @@ import (
 
 // shopping is the list to take to the shop, aisle by aisle, and what is taken
 // from the household's own stock.
-func shopping(p *ration.Plan, v *view.Plan, u Units) sheet.Section {
+func shopping(p *ration.Plan, v *view.Plan, u sheet.Units) sheet.Section {
 	stocked := false
 	for _, k := range p.Packs {
 		stocked = stocked || k.FromStock > 0
@@ -62,7 +62,7 @@ func shopping(p *ration.Plan, v *view.Plan, u Units) sheet.Section {
 const hardToOpen = " *"
 
 // totals is what the store comes to, the food alone beside it.
-func totals(p *ration.Plan, v *view.Plan, u Units) sheet.Section {
+func totals(p *ration.Plan, v *view.Plan, u sheet.Units) sheet.Section {
 	t := p.Totals
 	if t == nil {
 		return sheet.Section{}

@@ -9,7 +9,7 @@ import (
 )
 
 // byDishes says what it costs to live by dishes, where they were chosen with the packs.
-func byDishes(p *ration.Plan, u Units) []string {
+func byDishes(p *ration.Plan, u sheet.Units) []string {
 	d := p.Dishes
 	if d == nil {
 		return nil

@@ -64,7 +64,7 @@ func nothingCompletes(c *check.StockCheck) bool {
 
 // stockVerdict answers in the first five lines, the headline among them, and adds
 // what is not obvious.
-func stockVerdict(c *check.StockCheck, u Units) sheet.Section {
+func stockVerdict(c *check.StockCheck, u sheet.Units) sheet.Section {
 	var sec sheet.Section
 	if c.Balanced {
 		sec.Lead = append(sec.Lead, fmt.Sprintf("This stock is balanced: it meets every need of everyone for %s.", dayCount(c.Horizon)))

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"io"
 	"strings"
 
 	"rationwright/cmd/rationwright/internal/facts"
@@ -19,7 +18,7 @@ import (
 //	eat_by   amount is what can be eaten by then, ceiling what the packs hold
 //	conflict way_out closest_shortfall   as in a plan, only where nothing completes it within the limits
 //	need     what each person gets a day from the stock alone; food what they eat of it
-func CheckCSV(w io.Writer, c *check.StockCheck) error {
+func CheckCSV(c *check.StockCheck) *facts.Table {
 	t := facts.New("section person key name count amount unit floor ceiling cost currency text")
 	worst(t, "person", headline.Check(c))
 	for _, said := range c.Taken {
@@ -83,5 +82,5 @@ func CheckCSV(w io.Writer, c *check.StockCheck) error {
 		}
 		t.Each("food", e.Foods, "key=food name=food amount=grams", facts.Row{"person": e.Name, "unit": "g"})
 	}
-	return t.Write(w)
+	return t
 }

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"io"
 	"strconv"
 
 	"rationwright/cmd/rationwright/internal/facts"
@@ -137,7 +136,7 @@ func frontier(c *plan.Comparison, u sheet.Units) sheet.Section {
 // CompareCSV writes a comparison as one flat table: who is not fed, the plans,
 // their packs, and the points of the frontier, one a row; points of the same
 // number under plan are the same plan.
-func CompareCSV(w io.Writer, c *plan.Comparison) error {
+func CompareCSV(c *plan.Comparison) *facts.Table {
 	t := facts.New("section least pack count limit cost currency weight_kg volume_l water_l heat_mj value bound gap status person text plan")
 	worst(t, "person", headline.Plans(c.Plans))
 	for _, p := range c.Plans {
@@ -157,5 +156,5 @@ func CompareCSV(w io.Writer, c *plan.Comparison) error {
 				facts.Row{"least": f.Least, "currency": currency(c.Plans[0]), "value": point.Of(f.Least)})
 		}
 	}
-	return t.Write(w)
+	return t
 }

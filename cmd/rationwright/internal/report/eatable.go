@@ -19,7 +19,7 @@ const mostLoosened = 3
 const farFromLeast = 1.25
 
 // eatable says in a line what the second aim costs and brings, and what [Loosened] says.
-func eatable(p *ration.Plan, u Units) []string {
+func eatable(p *ration.Plan, u sheet.Units) []string {
 	var lines []string
 	e := p.Eatable
 	if e == nil {

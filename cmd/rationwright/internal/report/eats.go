@@ -13,7 +13,7 @@ const abreast = 6
 // Eats lays out who eats how much of which food a day, a few people at a time
 // so that the table stays narrow. Foods stand in the order of the shopping
 // list, then in order of first appearance.
-func Eats(v *view.Plan, u Units) []sheet.Section {
+func Eats(v *view.Plan, u sheet.Units) []sheet.Section {
 	var sections []sheet.Section
 	fed := slices.DeleteFunc(slices.Clone(v.People), func(e view.Person) bool { return e.Refused != nil })
 	for at := 0; at < len(fed); at += abreast {
@@ -55,7 +55,7 @@ func Eats(v *view.Plan, u Units) []sheet.Section {
 		}
 		sec := sheet.Section{Table: g}
 		if at == 0 {
-			sec.Title = "Who eats what, in " + map[Units]string{sheet.Metric: "grams", sheet.US: "ounces"}[u] + " a day of the food as packed"
+			sec.Title = "Who eats what, in " + map[sheet.Units]string{sheet.Metric: "grams", sheet.US: "ounces"}[u] + " a day of the food as packed"
 		}
 		sections = append(sections, sec)
 	}

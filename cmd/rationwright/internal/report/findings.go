@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"io"
 
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods"
@@ -65,7 +64,7 @@ type findingJSON struct {
 }
 
 // FindingsJSON writes {"foods": n, "packs": n, "findings": […]}.
-func FindingsJSON(w io.Writer, t *foods.Table, findings []foods.Finding) error {
+func FindingsJSON(t *foods.Table, findings []foods.Finding) any {
 	all := make([]findingJSON, 0, len(findings))
 	for _, f := range findings {
 		j := findingJSON{Severity: string(f.Severity), Check: f.Check, Text: f.Text}
@@ -77,9 +76,9 @@ func FindingsJSON(w io.Writer, t *foods.Table, findings []foods.Finding) error {
 		}
 		all = append(all, j)
 	}
-	return JSON(w, struct {
+	return struct {
 		Foods    int           `json:"foods"`
 		Packs    int           `json:"packs"`
 		Findings []findingJSON `json:"findings"`
-	}{len(t.Foods), len(t.Packs), all})
+	}{len(t.Foods), len(t.Packs), all}
 }

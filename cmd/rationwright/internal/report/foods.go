@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"io"
 	"strconv"
 	"strings"
 
@@ -55,7 +54,7 @@ func ndbOf(f *foods.Food) string {
 
 // FoodListCSV writes one row a pack. Allergens are the words of household.csv
 // between semicolons.
-func FoodListCSV(w io.Writer, list []*foods.Food) error {
+func FoodListCSV(list []*foods.Food) *facts.Table {
 	t := facts.New("food ndb group pack net_g price allergens kinds currency price_invented label_g gross_g volume_l container form basis texture")
 	for _, f := range list {
 		for _, k := range f.Packs {
@@ -67,7 +66,7 @@ func FoodListCSV(w io.Writer, list []*foods.Food) error {
 			t.Add(f.Name, row)
 		}
 	}
-	return t.Write(w)
+	return t
 }
 
 type packJSON struct {
@@ -100,10 +99,10 @@ type foodJSON struct {
 }
 
 // FoodsJSON writes {"foods": […]}, with the composition of each food if full.
-func FoodsJSON(w io.Writer, list []*foods.Food, full bool) error {
-	return JSON(w, struct {
+func FoodsJSON(list []*foods.Food, full bool) any {
+	return struct {
 		Foods []foodJSON `json:"foods"`
-	}{foodsJSON(list, full)})
+	}{foodsJSON(list, full)}
 }
 
 func foodsJSON(list []*foods.Food, full bool) []foodJSON {

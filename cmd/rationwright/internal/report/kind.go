@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
 	"rationwright/cmd/rationwright/internal/sheet"
@@ -57,7 +56,7 @@ func namesOf(list []*kinds.Kind) []string {
 }
 
 // KindJSON writes what a word stands for, with all that is known of its foods.
-func KindJSON(w io.Writer, m *foods.Meaning, all *kinds.Table) error {
+func KindJSON(m *foods.Meaning, all *kinds.Table) any {
 	j := struct {
 		Kind   string     `json:"kind"`
 		Note   string     `json:"note,omitempty"`
@@ -69,5 +68,5 @@ func KindJSON(w io.Writer, m *foods.Meaning, all *kinds.Table) error {
 	if m.Kind != nil {
 		j.Note, j.Also, j.Holds, j.Within = m.Kind.Note, m.Kind.Also, namesOf(m.Kind.Holds(all)), namesOf(m.Kind.Inside(all))
 	}
-	return JSON(w, j)
+	return j
 }

@@ -36,7 +36,7 @@ func TestKindAndGroup(t *testing.T) {
 			has(t, m.Name, text, []string{"A group of foods: every one of them is meant where it is named."}, words, within)
 		}
 		var out bytes.Buffer
-		if err := KindJSON(&out, m, all); err != nil {
+		if err := JSON(&out, KindJSON(m, all)); err != nil {
 			t.Fatal(err)
 		}
 		var j struct {

@@ -25,7 +25,7 @@ import (
 //	open     packs opened at a meal
 //	eat      what one person of the row gets of a food: grams, and household measure
 //	soak     what is put to soak in the evening
-func MenuCSV(w io.Writer, m *menu.Menu, p *ration.Plan) error {
+func MenuCSV(m *menu.Menu, p *ration.Plan) *facts.Table {
 	t := facts.New("section day date meal person count dish food ndb grams measure pack water_l heat_mj text")
 	worst(t, "person", headline.Plan(p))
 	t.Each("misfit", m.Misfits, "person text", nil)
@@ -50,7 +50,7 @@ func MenuCSV(w io.Writer, m *menu.Menu, p *ration.Plan) error {
 			row("soak", facts.Row{"text": soak})
 		}
 	}
-	return t.Write(w)
+	return t
 }
 
 // MenuCalendar writes a menu as an iCalendar (RFC 5545): one event a meal, in local

@@ -30,7 +30,7 @@ func TestMenuByHand(t *testing.T) {
 	has(t, "the overview", laidOut(t, Menu(m, p, MenuOverview, sheet.Metric)), []string{"rice and beans", "what there is, by itself", "4.0 L"}, "TONIGHT", "finish by")
 	has(t, "the days", laidOut(t, Menu(m, p, MenuDays, sheet.US)), []string{"TONIGHT", "2.8 oz (1/2 cup)"}, "Spread over two days", "wash hands")
 	var out bytes.Buffer
-	if err := MenuCSV(&out, m, p); err != nil {
+	if err := MenuCSV(m, p).Write(&out); err != nil {
 		t.Fatal(err)
 	}
 	count := map[string]int{}

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"io"
 	"regexp"
 	"strconv"
 	"strings"
@@ -249,7 +248,7 @@ func notCheckedOf(people []nutrients.Needs) sheet.Section {
 
 // NeedsCSV writes one row a person and requirement, those whom no plan is made for
 // first.
-func NeedsCSV(w io.Writer, people []nutrients.Needs) error {
+func NeedsCSV(people []nutrients.Needs) *facts.Table {
 	t := facts.New("person count stage nutrient unit floor ceiling target kind enforced note source")
 	for _, r := range refusedOf(people) {
 		t.Add(r.Name, facts.Row{"kind": "refused", "note": headline.NotFed(r.Name) + ": " + r.Reason, "source": r.Source})
@@ -260,7 +259,7 @@ func NeedsCSV(w io.Writer, people []nutrients.Needs) error {
 			t.Each(n.Person.Name, needRows(n), "nutrient unit floor ceiling target kind enforced note source", facts.Row{"count": max(n.Person.Count, 1), "stage": n.Stage})
 		}
 	}
-	return t.Write(w)
+	return t
 }
 
 // personNeedsJSON is one person of the JSON form of needs.
@@ -285,7 +284,7 @@ type noteJSON struct {
 // NeedsJSON writes {"people": […]} with one object a person, and "demo": true
 // where the people are those of the demo household. Whom no plan is made for
 // stands first, in "refused".
-func NeedsJSON(w io.Writer, people []nutrients.Needs, demo bool) error {
+func NeedsJSON(people []nutrients.Needs, demo bool) any {
 	all := make([]personNeedsJSON, 0, len(people))
 	for i := range people {
 		n := &people[i]
@@ -300,9 +299,9 @@ func NeedsJSON(w io.Writer, people []nutrients.Needs, demo bool) error {
 		}
 		all = append(all, p)
 	}
-	return JSON(w, struct {
+	return struct {
 		Refused []ration.Refused  `json:"refused,omitempty"`
 		Demo    bool              `json:"demo,omitempty"` // the people are invented
 		People  []personNeedsJSON `json:"people"`
-	}{refusedOf(people), demo, all})
+	}{refusedOf(people), demo, all}
 }

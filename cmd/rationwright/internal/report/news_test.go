@@ -35,14 +35,14 @@ func answers(p *ration.Plan) (sheets map[string]*sheet.Sheet, tables map[string]
 		"compare": Compare(compared, sheet.Metric), "stores": Stores(pile, sheet.Metric),
 	}
 	tables = map[string]func(io.Writer) error{
-		"plan":              func(w io.Writer) error { return PlanCSV(w, p) },
-		"check":             func(w io.Writer) error { return CheckCSV(w, check) },
-		"swap":              func(w io.Writer) error { return SwapCSV(w, swap) },
-		"swap --instead-of": func(w io.Writer) error { return ReplacingCSV(w, replacing, p) },
-		"why":               func(w io.Writer) error { return WhyCSV(w, why) },
-		"rotate":            func(w io.Writer) error { return RotateCSV(w, rotation) },
-		"compare":           func(w io.Writer) error { return CompareCSV(w, compared) },
-		"stores":            func(w io.Writer) error { return StoresCSV(w, pile) },
+		"plan":              PlanCSV(p).Write,
+		"check":             CheckCSV(check).Write,
+		"swap":              SwapCSV(swap).Write,
+		"swap --instead-of": ReplacingCSV(replacing, p).Write,
+		"why":               WhyCSV(why).Write,
+		"rotate":            RotateCSV(rotation).Write,
+		"compare":           CompareCSV(compared).Write,
+		"stores":            StoresCSV(pile).Write,
 	}
 	return sheets, tables
 }
@@ -127,14 +127,14 @@ func TestNeedsBeginsWithTheRefused(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 	var b strings.Builder
-	if err := NeedsCSV(&b, people); err != nil {
+	if err := NeedsCSV(people).Write(&b); err != nil {
 		t.Fatal(err)
 	}
 	if _, rest, _ := strings.Cut(b.String(), "\n"); !strings.HasPrefix(rest, "Arne,") || !strings.Contains(rest, "THIS PLAN DOES NOT FEED ARNE: a clinician must plan,S") {
 		t.Errorf("%s", b.String())
 	}
 	b.Reset()
-	if err := NeedsJSON(&b, people, false); err != nil {
+	if err := JSON(&b, NeedsJSON(people, false)); err != nil {
 		t.Fatal(err)
 	}
 	if !strings.HasPrefix(b.String(), "{\n  \"refused\": [\n    {\n      \"name\": \"Arne\"") {

@@ -15,7 +15,7 @@ const mostLines = 26
 
 // Brief lays out what fits a screen: the worst news, who, how long, totals, and
 // the list to take to the shop. [Plan] has the rest.
-func Brief(p *ration.Plan, u Units) *sheet.Sheet {
+func Brief(p *ration.Plan, u sheet.Units) *sheet.Sheet {
 	v := view.Of(p)
 	s := &sheet.Sheet{Alerts: v.Headline}
 	if !v.Fits {
@@ -41,7 +41,7 @@ func Brief(p *ration.Plan, u Units) *sheet.Sheet {
 }
 
 // Head is who, how long and what it comes to.
-func Head(v *view.Plan, p *ration.Plan, u Units) sheet.Section {
+func Head(v *view.Plan, p *ration.Plan, u sheet.Units) sheet.Section {
 	var who []string
 	for _, e := range v.People {
 		if e.Refused == nil {
@@ -72,7 +72,7 @@ func Head(v *view.Plan, p *ration.Plan, u Units) sheet.Section {
 func lowerFirst(text string) string { return strings.ToLower(text[:1]) + text[1:] }
 
 // moreWater says where published advice would keep more water than the plan counts.
-func moreWater(v *view.Plan, u Units) []string {
+func moreWater(v *view.Plan, u sheet.Units) []string {
 	if v.Water == nil || v.Water.AdviceL == 0 {
 		return nil
 	}

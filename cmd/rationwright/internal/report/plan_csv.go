@@ -1,8 +1,6 @@
 package report
 
 import (
-	"io"
-
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/headline"
 	"rationwright/cmd/rationwright/internal/sheet"
@@ -29,7 +27,7 @@ const (
 //	place left packs of one kind on one shelf, and without a place
 //	rule shortfall price caution not_checked note
 //	conflict closest_pack closest_food closest_need closest_shortfall way_out
-func PlanCSV(w io.Writer, p *ration.Plan) error {
+func PlanCSV(p *ration.Plan) *facts.Table {
 	t := facts.New("section person key name ndb group count from_stock amount unit floor ceiling target cost currency weight_kg volume_l text source")
 	worst(t, "person", headline.Plan(p))
 	headFacts(t, p)
@@ -64,7 +62,7 @@ func PlanCSV(w io.Writer, p *ration.Plan) error {
 	for _, x := range p.Notes {
 		t.Add("note", facts.Row{"text": x})
 	}
-	return t.Write(w)
+	return t
 }
 
 func headFacts(t *facts.Table, p *ration.Plan) {

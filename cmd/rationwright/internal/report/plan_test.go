@@ -156,7 +156,7 @@ func TestInfeasibleSheet(t *testing.T) {
 
 func TestCSVIsOneFlatTable(t *testing.T) {
 	var b strings.Builder
-	if err := PlanCSV(&b, specimen()); err != nil {
+	if err := PlanCSV(specimen()).Write(&b); err != nil {
 		t.Fatal(err)
 	}
 	rows, err := csv.NewReader(strings.NewReader(b.String())).ReadAll()

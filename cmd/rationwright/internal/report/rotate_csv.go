@@ -1,8 +1,6 @@
 package report
 
 import (
-	"io"
-
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/headline"
 	"rationwright/solver/stockpile"
@@ -11,7 +9,7 @@ import (
 // RotateCSV writes r as one flat table: the worst news of its plan, then a row for
 // each batch (section action) and for each line of the programme (section
 // programme), with what became of it over the simulated months.
-func RotateCSV(w io.Writer, r *stockpile.Rotation) error {
+func RotateCSV(r *stockpile.Rotation) *facts.Table {
 	t := facts.New("section do by time pack name count unit place batch order uid keep_days packs_per_month packs_per_year cost_per_year currency no_waste months bought eaten wasted least text source verified")
 	worst(t, "name", headline.Of(r.NotFed))
 	for i, a := range r.Actions {
@@ -37,5 +35,5 @@ func RotateCSV(w io.Writer, r *stockpile.Rotation) error {
 		}
 		t.Add("programme", row)
 	}
-	return t.Write(w)
+	return t
 }

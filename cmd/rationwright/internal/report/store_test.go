@@ -64,7 +64,7 @@ func TestProgrammeByHand(t *testing.T) {
 	r.Programme.Unpriced, r.Programme.Lines = 0, r.Programme.Lines[:1]
 	has(t, "without waste", laidOut(t, Rotate(r, sheet.Metric)), []string{"30 packs bought, 28 eaten, 0 thrown away.", "ever goes out of date", "never falls below"}, "Not without waste", "not counted")
 	var out bytes.Buffer
-	if err := RotateCSV(&out, r); err != nil {
+	if err := RotateCSV(r).Write(&out); err != nil {
 		t.Fatal(err)
 	}
 	rows := factsOf(t, out.String())
@@ -113,7 +113,7 @@ func TestShareByHand(t *testing.T) {
 func TestEatByFacts(t *testing.T) {
 	c := &check.StockCheck{EatBy: []check.EatBy{{Pack: "a", BestBefore: "2026-12-01", EatenG: 90, Grams: 100}, {Pack: "b", Opened: "2026-11-24"}, {Pack: "c", BestBefore: "2026-12-02", Opened: "2026-11-25"}}}
 	var out bytes.Buffer
-	if err := CheckCSV(&out, c); err != nil {
+	if err := CheckCSV(c).Write(&out); err != nil {
 		t.Fatal(err)
 	}
 	want := map[string]string{"a": "2026-12-01", "b": "opened 2026-11-24", "c": "2026-12-02 opened 2026-11-25"}

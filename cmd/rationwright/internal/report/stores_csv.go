@@ -1,7 +1,6 @@
 package report
 
 import (
-	"io"
 	"strings"
 
 	"rationwright/cmd/rationwright/internal/facts"
@@ -14,7 +13,7 @@ import (
 //	refused headline  the worst news of the plan
 //	water container renew treat boil never heat fuel space shelf place left
 //	too_much kit medicine pet caution
-func StoresCSV(w io.Writer, s *stockpile.Stockpile) error {
+func StoresCSV(s *stockpile.Stockpile) *facts.Table {
 	t := facts.New("section key what count amount unit low high weight_kg box_l shelf_l date text rule source verified")
 	worst(t, "what", headline.Of(s.NotFed))
 	waterFacts(t, s)
@@ -22,7 +21,7 @@ func StoresCSV(w io.Writer, s *stockpile.Stockpile) error {
 	heatFacts(t, &s.Heat)
 	spaceFacts(t, s)
 	supplyFacts(t, s)
-	return t.Write(w)
+	return t
 }
 
 func waterFacts(t *facts.Table, s *stockpile.Stockpile) {

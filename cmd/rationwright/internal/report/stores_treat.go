@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
 	"rationwright/cmd/rationwright/internal/facts"
@@ -94,7 +93,7 @@ func cited(d stores.Disinfection) string {
 }
 
 // TreatCSV writes one row a dose: boiling first.
-func TreatCSV(w io.Writer, t *Treatment) error {
+func TreatCSV(t *Treatment) *facts.Table {
 	out := facts.New("agent strength water volume_l treat_l drops ml teaspoons tablets stock_ml bottles wait_min wait_parasites_min boil_min heat_mj text source")
 	out.Add("boil", facts.Row{"volume_l": t.Boil.VolumeL, "treat_l": t.Boil.VolumeL, "boil_min": t.Boil.Minutes, "heat_mj": t.Boil.HeatMJ, "text": "rolling boil", "source": ref(t.Boil.Rules[0].Ref)})
 	for _, d := range t.Doses {
@@ -106,5 +105,5 @@ func TreatCSV(w io.Writer, t *Treatment) error {
 		}
 		out.Add(d.Agent, row)
 	}
-	return out.Write(w)
+	return out
 }

@@ -1,8 +1,6 @@
 package report
 
 import (
-	"io"
-
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/headline"
 	"rationwright/cmd/rationwright/internal/sheet"
@@ -19,7 +17,7 @@ import (
 //	need     what a person gets of a nutrient a day, before and after, and the floor
 //	pack     the changed plan's list; cost and weight of the whole line
 //	conflict way_out   only where the balance cannot be kept
-func SwapCSV(w io.Writer, s *swap.Swap) error {
+func SwapCSV(s *swap.Swap) *facts.Table {
 	t := facts.New("section person key name count amount unit before after cost currency weight_kg text floor")
 	worst(t, "person", headline.Plan(s.Plan))
 	if s.Warning != "" {
@@ -50,13 +48,13 @@ func SwapCSV(w io.Writer, s *swap.Swap) error {
 		t.Each("need", s.Needs[i:i+1], "person key=nutrient before after floor", facts.Row{"name": sheet.Nutrient(n.Nutrient), "unit": unitOf(n.Unit, n.Nutrient)})
 	}
 	t.Each("pack", s.Plan.Packs, "key=pack name=food count cost weight_kg", facts.Row{"currency": money})
-	return t.Write(w)
+	return t
 }
 
 // ReplacingCSV writes what could stand in for a food of p as one flat table: a row
 // a pack of each replacement, the best first, then what is missing without the
 // food. The worst news of the plan stands first.
-func ReplacingCSV(w io.Writer, x *swap.Replacing, p *ration.Plan) error {
+func ReplacingCSV(x *swap.Replacing, p *ration.Plan) *facts.Table {
 	t := facts.New("section rank food ndb pack count balanced cost_change currency weight_change_kg volume_change_l person need amount target unit text")
 	worst(t, "person", headline.Plan(p))
 	for k, r := range x.Replacements {
@@ -66,5 +64,5 @@ func ReplacingCSV(w io.Writer, x *swap.Replacing, p *ration.Plan) error {
 	for i, s := range x.Short {
 		t.Each("missing", x.Short[i:i+1], "person need=nutrient amount target", facts.Row{"food": x.InsteadOf, "unit": unitOf(s.Unit, s.Nutrient)})
 	}
-	return t.Write(w)
+	return t
 }

@@ -22,7 +22,7 @@ func TestTreatmentByFacts(t *testing.T) {
 		},
 	}
 	var out bytes.Buffer
-	if err := TreatCSV(&out, treat); err != nil {
+	if err := TreatCSV(treat).Write(&out); err != nil {
 		t.Fatal(err)
 	}
 	want := []map[string]string{

@@ -1,8 +1,6 @@
 package report
 
 import (
-	"io"
-
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/headline"
 	"rationwright/solver/why"
@@ -13,7 +11,7 @@ import (
 //	refused headline  the worst news of the plan
 //	limit    what one unit more and one less of it change; no amount for a share of energy
 //	pack     the price at which it enters or leaves
-func WhyCSV(w io.Writer, y *why.Why) error {
+func WhyCSV(y *why.Why) *facts.Table {
 	t := facts.New("section person limit unit amount side marginal more less no_more food ndb chosen in_plan factor pack price packs enters leaves price_unit text")
 	worst(t, "person", headline.Of(y.NotFed))
 	for i, l := range y.Limits {
@@ -26,5 +24,5 @@ func WhyCSV(w io.Writer, y *why.Why) error {
 	for _, f := range y.Foods {
 		t.Each("pack", f.Packs, "pack price packs=chosen enters leaves", facts.Row{"food": f.Food, "ndb": f.NDB, "chosen": f.Chosen, "in_plan": f.InPlan, "factor": f.Factor, "price_unit": y.Unit})
 	}
-	return t.Write(w)
+	return t
 }

@@ -66,7 +66,7 @@ func (s pages) write(text *bytes.Buffer, name string, r *http.Request) error {
 	case "plan.json":
 		return report.JSON(text, m.plan)
 	case "plan.csv":
-		return report.PlanCSV(text, m.plan)
+		return report.PlanCSV(m.plan).Write(text)
 	case "dates.ics":
 		due, err := page.Dates(m.plan, m.req)
 		if err != nil {
