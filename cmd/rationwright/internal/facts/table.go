@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"maps"
 	"reflect"
 	"slices"
 	"strconv"
@@ -47,7 +48,7 @@ func (t *Table) Each(section string, list any, fields string, more Row) {
 		field  []int
 	}
 	var from []source
-	for _, f := range strings.Fields(fields) {
+	for f := range strings.FieldsSeq(fields) {
 		column, key, renamed := strings.Cut(f, "=")
 		if !renamed {
 			key = column
@@ -57,9 +58,7 @@ func (t *Table) Each(section string, list any, fields string, more Row) {
 	}
 	for i := range items.Len() {
 		row := Row{}
-		for k, v := range more {
-			row[k] = v
-		}
+		maps.Copy(row, more)
 		for _, s := range from {
 			row[s.column] = items.Index(i).FieldByIndex(s.field).Interface()
 		}

@@ -128,4 +128,4 @@ func gather(lines []string) []Lines {
 }
 
 // wide reports whether a table has so many columns that it is set smaller.
-func wide(g *sheet.Grid) bool { return len(g.Headings()) > 6 }
+func wide(g *sheet.Grid) bool { return len(g.Headings) > 6 }

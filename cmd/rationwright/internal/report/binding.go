@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -15,16 +14,9 @@ const mostPrices = 12
 // binding says which limits the plan pays for, dearest first as the plan lists
 // them.
 func binding(p *ration.Plan) sheet.Section {
-	if len(p.Prices) == 0 {
-		return sheet.Section{}
-	}
 	g := sheet.NewGrid("~limit", "~for", ">one unit more changes the total by about", "unit")
 	unit := unitOfLeast(p.Least, currency(p))
-	shown := slices.Clone(p.Prices)
-	if len(shown) > mostPrices {
-		shown = shown[:mostPrices]
-	}
-	for _, price := range shown {
+	for _, price := range p.Prices[:min(len(p.Prices), mostPrices)] {
 		per := unit
 		if price.Unit != "" {
 			per += " per " + price.Unit
@@ -33,12 +25,9 @@ func binding(p *ration.Plan) sheet.Section {
 	}
 	sec := sheet.Section{Title: "What drives the " + string(p.Least), Table: g,
 		Notes: []string{"These prices hold if packs could be split, so they are about right for small changes only."}}
-	if slices.ContainsFunc(p.People, func(e ration.PlanPerson) bool { return e.Count > 1 }) {
-		sec.Notes = append(sec.Notes, "Where a row of the household stands for several alike people, the price is that of one of them.")
-	}
-	if left := len(p.Prices) - len(shown); left > 0 {
-		sec.Notes = append(sec.Notes, fmt.Sprintf("%s more: --format csv or json lists them all.", sheet.Count(left, "limit binds", "limits bind")))
-	}
+	sec.Notes.If(slices.ContainsFunc(p.People, func(e ration.PlanPerson) bool { return e.Count > 1 }), "Where a row of the household stands for several alike people, the price is that of one of them.")
+	left := len(p.Prices) - mostPrices
+	sec.Notes.If(left > 0, "%s more: --format csv or json lists them all.", sheet.Count(left, "limit binds", "limits bind"))
 	return sec
 }
 
@@ -70,13 +59,7 @@ func cautions(p *ration.Plan) sheet.Section {
 		if len(c.People) == 0 {
 			return []string{""}
 		}
-		var others []string
-		for _, name := range c.People {
-			if !own[name] {
-				others = append(others, name)
-			}
-		}
-		return others
+		return slices.DeleteFunc(slices.Clone(c.People), func(name string) bool { return own[name] })
 	})}
 }
 

@@ -1,7 +1,7 @@
 package report
 
 import (
-	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -13,17 +13,12 @@ import (
 // shopping is the list to take to the shop, aisle by aisle, and what is taken
 // from the household's own stock.
 func shopping(p *ration.Plan, v *view.Plan, u sheet.Units) sheet.Section {
-	stocked := false
-	for _, k := range p.Packs {
-		stocked = stocked || k.FromStock > 0
-	}
+	stocked := slices.ContainsFunc(p.Packs, func(k ration.PlanPack) bool { return k.FromStock > 0 })
 	g := sheet.NewGrid(">buy")
 	if stocked {
 		g.Column(">own")
 	}
-	for _, name := range []string{"~food", "=pack", ">each holds", ">cost", ">weight"} {
-		g.Column(name)
-	}
+	g.Column("~food", "=pack", ">each holds", ">cost", ">weight")
 	hard := false
 	for _, a := range v.Shopping {
 		for _, f := range a.Foods {
@@ -45,16 +40,12 @@ func shopping(p *ration.Plan, v *view.Plan, u sheet.Units) sheet.Section {
 	}
 	sec := sheet.Section{Title: "What to buy", Table: g}
 	if len(g.Rows()) == 0 {
-		sec = sheet.Section{Title: "What to buy", Lead: []string{"Nothing."}}
+		sec.Table, sec.Lead = nil, []string{"Nothing."}
 	}
 	sec.Notes = append(sec.Notes, "\"each holds\" is what is eaten of one pack: drained where the liquid is poured off.")
 	sec.Notes = append(sec.Notes, v.Apart...)
-	if hard {
-		sec.Notes = append(sec.Notes, "\"*\" is a pack that weak hands cannot open or lift: somebody must help with it, or ask for --easy-open.")
-	}
-	if stocked {
-		sec.Notes = append(sec.Notes, "\"own\" packs come from the stock list and cost nothing.")
-	}
+	sec.Notes.If(hard, "\"*\" is a pack that weak hands cannot open or lift: somebody must help with it, or ask for --easy-open.")
+	sec.Notes.If(stocked, "\"own\" packs come from the stock list and cost nothing.")
 	return sec
 }
 
@@ -75,11 +66,7 @@ func totals(p *ration.Plan, v *view.Plan, u sheet.Units) sheet.Section {
 	g.Row("", "heat for cooking", u.Heat(t.HeatMJ), "", "useful heat, before stove losses")
 	sec := sheet.Section{Title: "Totals", Table: g}
 	sec.Notes = append(sec.Notes, moreWater(v, u)...)
-	if t.OwnWaterL > 0 {
-		sec.Notes = append(sec.Notes, fmt.Sprintf("Of the water, %s is on hand already.", u.Water(t.OwnWaterL)))
-	}
-	if t.OwnHeatMJ > 0 {
-		sec.Notes = append(sec.Notes, fmt.Sprintf("Of the heat, the fuel on hand gives %s.", u.Heat(t.OwnHeatMJ)))
-	}
+	sec.Notes.If(t.OwnWaterL > 0, "Of the water, %s is on hand already.", u.Water(t.OwnWaterL))
+	sec.Notes.If(t.OwnHeatMJ > 0, "Of the heat, the fuel on hand gives %s.", u.Heat(t.OwnHeatMJ))
 	return sec
 }

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"slices"
 
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver/ration"
@@ -37,9 +36,7 @@ func gaveFor(p *ration.Plan) []string {
 	var names []string
 	if p.Eatable != nil {
 		for _, l := range p.Eatable.Loosened {
-			if !slices.Contains(names, l.Person) {
-				names = append(names, l.Person)
-			}
+			names = addOnce(names, l.Person)
 		}
 	}
 	return names

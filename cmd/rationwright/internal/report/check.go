@@ -1,7 +1,6 @@
 package report
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -66,13 +65,9 @@ func nothingCompletes(c *check.StockCheck) bool {
 // what is not obvious.
 func stockVerdict(c *check.StockCheck, u sheet.Units) sheet.Section {
 	var sec sheet.Section
-	if c.Balanced {
-		sec.Lead = append(sec.Lead, fmt.Sprintf("This stock is balanced: it meets every need of everyone for %s.", dayCount(c.Horizon)))
-	}
+	sec.Lead.If(c.Balanced, "This stock is balanced: it meets every need of everyone for %s.", sheet.Count(c.Horizon, "day", "days"))
 	sec.Lead = append(sec.Lead, fmt.Sprintf("It meets every need for %s, and gives everyone the energy for %s.", stockDays(c.Days), stockDays(c.DaysEnergy)))
-	if c.First != "" {
-		sec.Lead = append(sec.Lead, "What runs out first: "+sheet.Nutrient(c.First)+"."+worstShort(c))
-	}
+	sec.Lead.If(c.First != "", "What runs out first: %s.%s", sheet.Nutrient(c.First), worstShort(c))
 	if n := len(c.Buy); n > 0 && c.BuyCost != nil {
 		sec.Lead = append(sec.Lead, fmt.Sprintf("%s to buy, %s, complete it; the list is below.", sheet.Count(n, "thing", "things"), strings.TrimSpace(sheet.Money(*c.BuyCost)+" "+facts.Printable(c.Currency))))
 	}
@@ -99,7 +94,7 @@ func worstShort(c *check.StockCheck) string {
 			list = append(list, ration.Shortfall{Person: s.Person, Nutrient: s.Nutrient, Amount: s.Amount, Target: s.Floor})
 		}
 	}
-	slices.SortStableFunc(list, func(a, b ration.Shortfall) int { return cmp.Compare(share(a), share(b)) })
+	slices.SortStableFunc(list, byShare)
 	var words []string
 	for _, need := range byNeed(list) {
 		if len(words) < 3 {
@@ -120,13 +115,6 @@ func unsettled(list []string) sheet.Section {
 	return sheet.Section{Title: "Not worked out in the time", Lead: append(slices.Clone(list), "A longer --time may settle it.")}
 }
 
-func dayCount(days int) string {
-	if days == 1 {
-		return "1 day"
-	}
-	return strconv.Itoa(days) + " days"
-}
-
 // longestChecked is where a stock check stops counting days.
 const longestChecked = 365
 
@@ -137,7 +125,7 @@ func stockDays(days int) string {
 	case days >= longestChecked:
 		return "a year or more"
 	}
-	return dayCount(days)
+	return sheet.Count(days, "day", "days")
 }
 
 // stockShort lists what the stock does not give, most serious first.
@@ -146,16 +134,8 @@ func stockShort(c *check.StockCheck) sheet.Section {
 	for _, s := range c.Short {
 		list = append(list, ration.Shortfall{Person: s.Person, Nutrient: s.Nutrient, Unit: s.Unit, Amount: s.Amount, Target: s.Floor})
 	}
-	g := shortGrid(list, len(c.People))
-	return sheet.Section{Title: "What it does not give, most serious first", Table: g,
-		Notes: notesIf(len(g.Rows()) > 0, "This is the division of the stock that comes closest for everyone; what each person gets is below.")}
-}
-
-func notesIf(when bool, lines ...string) []string {
-	if !when {
-		return nil
-	}
-	return lines
+	return sheet.Section{Title: "What it does not give, most serious first", Table: shortGrid(list, len(c.People)),
+		Notes: []string{"This is the division of the stock that comes closest for everyone; what each person gets is below."}}
 }
 
 // stockBuy is the cheapest purchase that completes the stock.
@@ -172,26 +152,25 @@ func stockBuy(c *check.StockCheck) sheet.Section {
 	}
 	g := sheet.NewGrid(">buy", "~food", "=pack", ">cost")
 	byMJ := false
-	for _, b := range asideLast(c.Buy) {
-		block := ""
-		if b.Reserve {
-			block = view.SetAside
+	for _, aside := range []bool{false, true} { // after all that is eaten: a title holds for every line below it
+		block := map[bool]string{true: view.SetAside}[aside]
+		for _, b := range c.Buy {
+			switch {
+			case b.Reserve != aside:
+			case b.Pack == packOfHeat:
+				packs, fuel, pack := fuelToBuy(c, b.Count)
+				g.Row(block, packs, fuel, pack, sheet.Money(b.Cost))
+				byMJ = true
+			default:
+				g.Row(block, strconv.Itoa(b.Count), b.Food, b.Pack, sheet.Money(b.Cost))
+			}
 		}
-		if b.Pack == packOfHeat {
-			packs, fuel, pack := fuelToBuy(c, b.Count)
-			g.Row(block, packs, fuel, pack, sheet.Money(b.Cost))
-			byMJ = true
-			continue
-		}
-		g.Row(block, strconv.Itoa(b.Count), b.Food, b.Pack, sheet.Money(b.Cost))
 	}
 	sec.Table = g
 	if c.BuyCost != nil {
 		sec.Notes = []string{fmt.Sprintf("Together %s %s. %s", sheet.Money(*c.BuyCost), c.Currency, howGood(c.TopUp))}
 	}
-	if byMJ {
-		sec.Notes = append(sec.Notes, "Fuel is in whole packs at poor efficiency, for the stove named under what is assumed (--stove); its cost is by the MJ. stores says what other stoves take.")
-	}
+	sec.Notes.If(byMJ, "Fuel is in whole packs at poor efficiency, for the stove named under what is assumed (--stove); its cost is by the MJ. stores says what other stoves take.")
 	return sec
 }
 
@@ -213,20 +192,6 @@ func fuelToBuy(c *check.StockCheck, mj int) (packs, fuel, pack string) {
 	return strconv.Itoa(need.PacksPoor), fuel, stove.Fuel + ", " + stove.Pack
 }
 
-// asideLast returns the purchase with what is set aside after all that is eaten,
-// in its order otherwise: a title in a table holds for every line below it.
-func asideLast(buy []check.Buy) []check.Buy {
-	return slices.SortedStableFunc(slices.Values(buy), func(a, b check.Buy) int {
-		switch {
-		case a.Reserve == b.Reserve:
-			return 0
-		case b.Reserve:
-			return -1
-		}
-		return 1
-	})
-}
-
 // howGood says how near to the best a completion is proven to be.
 func howGood(p *ration.Plan) string {
 	if p == nil || p.Gap == nil {
@@ -236,13 +201,11 @@ func howGood(p *ration.Plan) string {
 }
 
 func stockEatBy(c *check.StockCheck) sheet.Section {
-	g := sheet.NewGrid("until", "=pack", ">packs",
-		">holds", ">eaten by then", "mark")
+	g := sheet.NewGrid("until", "=pack", ">packs", ">holds", ">eaten by then", "mark")
 	for _, e := range c.EatBy {
 		until, mark := e.BestBefore, ""
 		if e.Opened != "" {
-			until = untilDay(c, e.Day)
-			mark = "open since " + e.Opened
+			until, mark = untilDay(c, e.Day), "open since "+e.Opened
 		}
 		if e.Past {
 			mark = strings.TrimPrefix(mark+", EXPIRED", ", ")
@@ -250,7 +213,7 @@ func stockEatBy(c *check.StockCheck) sheet.Section {
 		g.Row("", until, e.Pack, sheet.Figure(e.Count), sheet.Metric.Net(e.Grams), sheet.Metric.Net(e.EatenG), mark)
 	}
 	return sheet.Section{Title: "Eat these first: they expire within the days asked", Table: g,
-		Notes: notesIf(len(g.Rows()) > 0, "\"eaten by then\": the most that all here may eat of the food until that day; the rest counts for nothing.")}
+		Notes: []string{"\"eaten by then\": the most that all here may eat of the food until that day; the rest counts for nothing."}}
 }
 
 // untilDay is the last day on which an open pack counts, as a date where day one
@@ -276,11 +239,10 @@ func stockUseless(c *check.StockCheck) sheet.Section {
 }
 
 func stockExcess(c *check.StockCheck) sheet.Section {
-	g := sheet.NewGrid("~who", "~nutrient", ">would get a day",
-		">at most", "unit")
+	g := sheet.NewGrid("~who", "~nutrient", ">would get a day", ">at most", "unit")
 	for _, s := range c.Excess {
 		g.Row("", facts.Printable(s.Person), sheet.Nutrient(s.Nutrient), sheet.Amount(s.Amount), sheet.Amount(s.Ceiling), unitOf(s.Unit, s.Nutrient))
 	}
 	return sheet.Section{Title: "Too much, if everything in it were eaten alike", Table: g,
-		Notes: notesIf(len(g.Rows()) > 0, "Nobody need eat so: the division below takes more of one food and less of another.")}
+		Notes: []string{"Nobody need eat so: the division below takes more of one food and less of another."}}
 }

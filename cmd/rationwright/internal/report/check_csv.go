@@ -52,19 +52,9 @@ func CheckCSV(c *check.StockCheck) *facts.Table {
 		t.Each("buy", c.Buy[i:i+1], "key=pack name=food count cost", row)
 	}
 	if noTopUp(c) {
-		t.Each("conflict", c.TopUp.Conflict, "person text=limit", nil)
-		for _, x := range c.TopUp.WaysOut {
-			row := facts.Row{"key": x.Tested, "name": "tested", "cost": x.Cost, "text": x.Change}
-			if x.Cost != nil {
-				row["currency"] = c.Currency
-			}
-			t.Add("way_out", row)
-		}
+		conflictFacts(t, c.TopUp, c.Currency)
 		if near := c.TopUp.Closest; near != nil {
-			for _, x := range near.Shortfalls {
-				t.Add("closest_shortfall", facts.Row{"person": x.Person, "key": x.Nutrient, "name": sheet.Nutrient(x.Nutrient),
-					"amount": x.Amount, "unit": unitOf(x.Unit, x.Nutrient), "floor": x.Target})
-			}
+			shortFacts(t, "closest_shortfall", "floor", near.Shortfalls)
 		}
 	}
 	for i, e := range c.EatBy {

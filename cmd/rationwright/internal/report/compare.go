@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/headline"
@@ -39,17 +40,25 @@ func sideBySide(c *plan.Comparison, u sheet.Units) sheet.Section {
 		}
 		g.Row("", row...)
 	}
-	cost := "cost"
-	if unit := currency(c.Plans[0]); unit != "" {
-		cost += ", " + unit
-	}
-	line(cost, func(p *ration.Plan) string { return sheet.Money(p.Totals.Cost) })
+	line(strings.TrimSuffix("cost, "+currency(c.Plans[0]), ", "), func(p *ration.Plan) string { return sheet.Money(p.Totals.Cost) })
 	line("weight", func(p *ration.Plan) string { return u.Weight(p.Totals.WeightKg) })
 	line("shelf space", func(p *ration.Plan) string { return u.Space(p.Totals.VolumeL) })
 	line("water to store", func(p *ration.Plan) string { return u.Water(p.Totals.WaterL) })
 	line("heat for cooking", func(p *ration.Plan) string { return u.Heat(p.Totals.HeatMJ) })
-	line("packs", func(p *ration.Plan) string { return strconv.Itoa(packCount(p)) })
-	line("foods", func(p *ration.Plan) string { return strconv.Itoa(foodCount(p)) })
+	line("packs", func(p *ration.Plan) string {
+		n := 0
+		for _, k := range p.Packs {
+			n += k.Count
+		}
+		return strconv.Itoa(n)
+	})
+	line("foods", func(p *ration.Plan) string {
+		seen := map[string]bool{}
+		for _, k := range p.Packs {
+			seen[k.Food] = true
+		}
+		return strconv.Itoa(len(seen))
+	})
 	line("proven within", func(p *ration.Plan) string {
 		if p.Gap == nil {
 			return "not known"
@@ -62,22 +71,6 @@ func sideBySide(c *plan.Comparison, u sheet.Units) sheet.Section {
 		sec.Lead = []string{demo}
 	}
 	return sec
-}
-
-func packCount(p *ration.Plan) int {
-	n := 0
-	for _, k := range p.Packs {
-		n += k.Count
-	}
-	return n
-}
-
-func foodCount(p *ration.Plan) int {
-	seen := map[string]bool{}
-	for _, k := range p.Packs {
-		seen[k.Food] = true
-	}
-	return len(seen)
 }
 
 // comparedPacks lists every pack with how many each plan has of it.
@@ -116,8 +109,7 @@ func frontier(c *plan.Comparison, u sheet.Units) sheet.Section {
 		return sheet.Section{}
 	}
 	p := c.Plans[0]
-	g := sheet.NewGrid(">at most", ">plan", ">cost", ">weight",
-		">shelf space", ">proven within")
+	g := sheet.NewGrid(">at most", ">plan", ">cost", ">weight", ">shelf space", ">proven within")
 	for _, point := range f.Points {
 		proven := ""
 		if point.Gap != nil {
@@ -125,12 +117,10 @@ func frontier(c *plan.Comparison, u sheet.Units) sheet.Section {
 		}
 		g.Row("", total(p, f.Within, point.Limit, u), strconv.Itoa(point.Plan), costOf(p, point.Cost), u.Weight(point.WeightKg), u.Space(point.VolumeL), proven)
 	}
-	notes := []string{fmt.Sprintf("Ten limits, from the %s of the plan of least %s down to the least %s; each was searched a short time only.", f.Within, f.Least, f.Within)}
-	if last := f.Points[len(f.Points)-1].Plan; last < len(f.Points) {
-		notes = append(notes, "The same number under \"plan\" is the same plan: the search found none better for the wider limit.")
-	}
-	return sheet.Section{Title: fmt.Sprintf("Least %s for each limit on %s", f.Least, f.Within), Table: g,
-		Notes: notes}
+	notes := sheet.Lines{fmt.Sprintf("Ten limits, from the %s of the plan of least %s down to the least %s; each was searched a short time only.", f.Within, f.Least, f.Within)}
+	last := f.Points[len(f.Points)-1].Plan
+	notes.If(last < len(f.Points), "The same number under \"plan\" is the same plan: the search found none better for the wider limit.")
+	return sheet.Section{Title: fmt.Sprintf("Least %s for each limit on %s", f.Least, f.Within), Table: g, Notes: notes}
 }
 
 // CompareCSV writes a comparison as one flat table: who is not fed, the plans,

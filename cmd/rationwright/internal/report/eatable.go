@@ -119,7 +119,7 @@ const atFloor = 1.02
 // sparing names, for those for whom rules give, the tablets they are asked about of what
 // the ration just reaches: what forces so much of one food.
 func sparing(p *ration.Plan) []string {
-	var lines []string
+	var lines sheet.Lines
 	for _, e := range p.People {
 		if !slices.ContainsFunc(p.Eatable.Loosened, func(l ration.Loosened) bool { return l.Person == e.Name }) {
 			continue
@@ -132,9 +132,7 @@ func sparing(p *ration.Plan) []string {
 				names = append(names, strconv.Quote(tablet.Name))
 			}
 		}
-		if len(names) > 0 {
-			lines = append(lines, fmt.Sprintf("A tablet may spare this: ask a pharmacist or a clinician whether %s should take %s; written under supplements in the household file it is counted.", facts.Printable(e.Name), sheet.Names(names)))
-		}
+		lines.If(len(names) > 0, "A tablet may spare this: ask a pharmacist or a clinician whether %s should take %s; written under supplements in the household file it is counted.", facts.Printable(e.Name), sheet.Names(names))
 	}
 	return lines
 }

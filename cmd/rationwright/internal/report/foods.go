@@ -20,26 +20,22 @@ func FoodList(list []*foods.Food, groups []string, u sheet.Units) *sheet.Sheet {
 			if f.Group != group {
 				continue
 			}
-			for i, k := range f.Packs {
-				name, ndb, allergens := "", "", ""
-				if i == 0 {
-					name, ndb, allergens = f.Name, ndbOf(f), strings.Join(f.Allergens, "; ")
-				}
+			name, ndb, allergens := f.Name, ndbOf(f), strings.Join(f.Allergens, "; ")
+			for _, k := range f.Packs {
 				price := ""
 				if k.HasPrice {
 					price, invented = sheet.Money(k.Price), invented || k.Invented
 				}
 				g.Row(group, name, ndb, k.Key, u.Net(k.NetG), price, allergens)
+				name, ndb, allergens = "", "", "" // a food with several packs is named once
 			}
 			if len(f.Packs) == 0 {
-				g.Row(group, f.Name, ndbOf(f), "", "", "", strings.Join(f.Allergens, "; "))
+				g.Row(group, name, ndb, "", "", "", allergens)
 			}
 		}
 	}
 	sec := sheet.Section{Table: g}
-	if invented {
-		sec.Notes = append(sec.Notes, "Prices are invented for the demo; your own go in a file for --prices.")
-	}
+	sec.Notes.If(invented, "Prices are invented for the demo; your own go in a file for --prices.")
 	sec.Notes = append(sec.Notes, "\"holds\" is what is eaten of one pack. A makers' label may name further allergens: the label rules.")
 	return &sheet.Sheet{Sections: []sheet.Section{sec}}
 }
@@ -150,38 +146,26 @@ func Food(f *foods.Food, u sheet.Units) *sheet.Sheet {
 
 // describe says what the food is and who must leave it.
 func describe(f *foods.Food) []string {
-	lines := []string{sheet.Sentence(f.Description), fmt.Sprintf("Shop group: %s. All figures are for 100 g %s.", f.Group, f.Basis)}
-	if f.Computed && !f.Own {
-		lines = append(lines, "This is not a USDA row: put the figures of your own label in a file for --foods.")
-	}
+	lines := sheet.Lines{sheet.Sentence(f.Description), fmt.Sprintf("Shop group: %s. All figures are for 100 g %s.", f.Group, f.Basis)}
+	lines.If(f.Computed && !f.Own, "This is not a USDA row: put the figures of your own label in a file for --foods.")
 	say := func(what string, list []string) {
-		if len(list) > 0 {
-			lines = append(lines, what+": "+strings.Join(list, ", ")+".")
-		}
+		lines.If(len(list) > 0, "%s: %s.", what, strings.Join(list, ", "))
 	}
 	say("Kinds", f.Kinds)
 	say("Allergens", f.Allergens)
 	say("Some makers' packs also hold", f.MayContain)
-	if f.Texture != "" {
-		lines = append(lines, "Texture: "+f.Texture+".")
-	}
-	if f.Mercury != "" {
-		lines = append(lines, "Mercury class of the fish: "+f.Mercury+".")
-	}
+	lines.If(f.Texture != "", "Texture: %s.", f.Texture)
+	lines.If(f.Mercury != "", "Mercury class of the fish: %s.", f.Mercury)
 	say("Eaten only with", f.Companions)
 	say("Marks that decide who may eat it", f.Tags)
-	if f.GI > 0 {
-		lines = append(lines, fmt.Sprintf("Glycaemic index %s (%s).", sheet.Decimals(f.GI, 0), f.GIClass))
-	}
+	lines.If(f.GI > 0, "Glycaemic index %s (%s).", sheet.Decimals(f.GI, 0), f.GIClass)
 	for _, v := range f.Serves {
 		lines = append(lines, fmt.Sprintf("Counts %s towards %s.", sheet.Amount(v.Per100g), v.Group))
 	}
 	if f.DayG > 0 {
 		lines = append(lines, sheet.Sentence(fmt.Sprintf("An adult eats at most %s g at a time and %s g a day (%s)", sheet.Decimals(f.OccasionG, 0), sheet.Decimals(f.DayG, 0), f.CapSource)))
 	}
-	if f.Note != "" {
-		lines = append(lines, sheet.Sentence(f.Note))
-	}
+	lines.If(f.Note != "", "%s", sheet.Sentence(f.Note))
 	return lines
 }
 
@@ -200,12 +184,8 @@ func composition(f *foods.Food) sheet.Section {
 		g.Row("", sheet.Nutrient(n.Name()), strconv.FormatFloat(v, 'f', -1, 64), n.Unit())
 	}
 	sec := sheet.Section{Title: "Composition", Table: g}
-	if missing > 0 {
-		sec.Notes = append(sec.Notes, "Unknown is not zero: it counts nothing towards a need and is marked against a ceiling.")
-	}
-	if f.AddedRule != "" {
-		sec.Notes = append(sec.Notes, sheet.Sentence("added sugars: "+f.AddedRule))
-	}
+	sec.Notes.If(missing > 0, "Unknown is not zero: it counts nothing towards a need and is marked against a ceiling.")
+	sec.Notes.If(f.AddedRule != "", "%s", sheet.Sentence("added sugars: "+f.AddedRule))
 	return sec
 }
 
@@ -236,15 +216,9 @@ func keepingOf(f *foods.Food) sheet.Section {
 	default:
 		sec.Lead = append(sec.Lead, "Unopened: the date on the label rules.")
 	}
-	if k.LabelDateBinds {
-		sec.Lead = append(sec.Lead, "The date on the label binds.")
-	}
-	if k.AfterOpenHours > 0 {
-		sec.Lead = append(sec.Lead, fmt.Sprintf("Opened, without refrigeration: %s (%s).", openTime(k.AfterOpenHours), k.AfterOpenBasis))
-	}
-	if k.MaxStorageC > 0 {
-		sec.Lead = append(sec.Lead, fmt.Sprintf("Store below %s °C.", sheet.Decimals(k.MaxStorageC, 0)))
-	}
+	sec.Lead.If(k.LabelDateBinds, "The date on the label binds.")
+	sec.Lead.If(k.AfterOpenHours > 0, "Opened, without refrigeration: %s (%s).", openTime(k.AfterOpenHours), k.AfterOpenBasis)
+	sec.Lead.If(k.MaxStorageC > 0, "Store below %s °C.", sheet.Decimals(k.MaxStorageC, 0))
 	return sec
 }
 
@@ -263,18 +237,10 @@ func preparationOf(f *foods.Food) sheet.Section {
 		return sheet.Section{}
 	}
 	sec := sheet.Section{Title: "Preparation", Lead: []string{fmt.Sprintf("Cooking: %s.", p.Class)}}
-	if p.ColdOK {
-		sec.Lead = append(sec.Lead, "May be eaten cold.")
-	}
-	if p.WaterML > 0 {
-		sec.Lead = append(sec.Lead, fmt.Sprintf("For 100 g: %s mL water, of which %s mL is eaten or drunk.", sheet.Decimals(p.WaterML, 0), sheet.Decimals(p.EatenML, 0)))
-	}
-	if p.SimmerMin > 0 {
-		sec.Lead = append(sec.Lead, fmt.Sprintf("Simmers for %s minutes.", sheet.Decimals(p.SimmerMin, 0)))
-	}
-	if p.HeatMJ > 0 {
-		sec.Lead = append(sec.Lead, fmt.Sprintf("Takes %s MJ of useful heat for 100 g.", sheet.Decimals(p.HeatMJ, 3)))
-	}
+	sec.Lead.If(p.ColdOK, "May be eaten cold.")
+	sec.Lead.If(p.WaterML > 0, "For 100 g: %s mL water, of which %s mL is eaten or drunk.", sheet.Decimals(p.WaterML, 0), sheet.Decimals(p.EatenML, 0))
+	sec.Lead.If(p.SimmerMin > 0, "Simmers for %s minutes.", sheet.Decimals(p.SimmerMin, 0))
+	sec.Lead.If(p.HeatMJ > 0, "Takes %s MJ of useful heat for 100 g.", sheet.Decimals(p.HeatMJ, 3))
 	return sec
 }
 

@@ -32,14 +32,10 @@ func Kind(m *foods.Meaning, all *kinds.Table, u sheet.Units) *sheet.Sheet {
 }
 
 func kindLines(k *kinds.Kind, all *kinds.Table) []string {
-	var lines []string
-	if k.Note != "" {
-		lines = append(lines, sheet.Sentence(k.Note))
-	}
+	var lines sheet.Lines
+	lines.If(k.Note != "", "%s", sheet.Sentence(k.Note))
 	say := func(what string, words []string) {
-		if len(words) > 0 {
-			lines = append(lines, what+": "+strings.Join(words, ", ")+".")
-		}
+		lines.If(len(words) > 0, "%s: %s.", what, strings.Join(words, ", "))
 	}
 	say("Other words for it", k.Also)
 	say("Kinds within it", namesOf(k.Holds(all)))

@@ -51,20 +51,15 @@ func menuHead(s *sheet.Sheet, m *menu.Menu, u sheet.Units) {
 	}
 	head.Lead = append(head.Lead, fmt.Sprintf("Into food go %s of water over these days, and %s of useful heat; drinking water comes on top.", u.Water(m.WaterL), u.Heat(m.HeatMJ)))
 	s.Add(head)
-	s.Add(sheet.Section{Title: "Rules of the kitchen", Lead: bullets(m.Cautions)})
-}
-
-func bullets(lines []string) []string {
-	var list []string
-	for _, l := range lines {
-		list = append(list, "- "+l)
+	kitchen := sheet.Section{Title: "Rules of the kitchen"}
+	for _, c := range m.Cautions {
+		kitchen.Lead.Say("- %s", c)
 	}
-	return list
+	s.Add(kitchen)
 }
 
 func menuOverview(m *menu.Menu, u sheet.Units) sheet.Section {
-	g := sheet.NewGrid(">day", "~breakfast", "~midday", "~evening",
-		">water", ">heat")
+	g := sheet.NewGrid(">day", "~breakfast", "~midday", "~evening", ">water", ">heat")
 	for _, d := range m.Days {
 		row := []string{fmt.Sprint(d.Day), "", "", "", u.Water(d.WaterL), u.Heat(d.HeatMJ)}
 		for _, meal := range d.Meals {
@@ -100,33 +95,30 @@ func menuDay(d *menu.Day, names map[string]string, u sheet.Units) sheet.Section 
 	if d.Cold {
 		sec.Lead[0] += " A cold day: nothing is heated."
 	}
-	line := func(format string, args ...any) { sec.Notes = append(sec.Notes, fmt.Sprintf(format, args...)) }
 	for _, meal := range d.Meals {
-		line("%s", "")
+		sec.Notes.Say("")
 		var dishes []string
 		for _, x := range meal.Dishes {
 			name := x.Name
 			if len(x.For) > 0 {
-				name += " (" + cleanList(x.For) + ")"
+				name += " (" + facts.Printable(strings.Join(x.For, ", ")) + ")"
 			}
 			dishes = append(dishes, name)
 		}
 		if len(dishes) == 0 {
 			dishes = []string{"what there is, by itself"}
 		}
-		line("%s: %s.", strings.ToUpper(meal.Meal), strings.Join(dishes, "; "))
-		if len(meal.Opens) > 0 {
-			line("Open: %s.", packList(meal))
-		}
+		sec.Notes.Say("%s: %s.", strings.ToUpper(meal.Meal), strings.Join(dishes, "; "))
+		sec.Notes.If(len(meal.Opens) > 0, "Open: %s.", packList(meal))
 		for _, x := range meal.Dishes {
-			line("- %s: %s (%s%s)", x.Name, x.How, sheet.Count(int(math.Round(x.Minutes)), "minute", "minutes"), dishWater(x, u))
+			sec.Notes.Say("- %s: %s (%s%s)", x.Name, x.How, sheet.Count(int(math.Round(x.Minutes)), "minute", "minutes"), dishWater(x, u))
 		}
 		for _, p := range meal.People {
-			line("- %s: %s.", facts.Printable(p.Name), servedText(p, meal.Dishes, names, u))
+			sec.Notes.Say("- %s: %s.", facts.Printable(p.Name), servedText(p, meal.Dishes, names, u))
 		}
 	}
 	for _, soak := range d.Tonight {
-		line("TONIGHT: %s.", soak)
+		sec.Notes.Say("TONIGHT: %s.", soak)
 	}
 	return sec
 }
@@ -205,14 +197,6 @@ func served(u sheet.Units, g float64) string {
 	return sheet.Decimals(g, 0) + " g"
 }
 
-func cleanList(list []string) string {
-	out := make([]string, len(list))
-	for i, x := range list {
-		out[i] = facts.Printable(x)
-	}
-	return strings.Join(out, ", ")
-}
-
 // shortFoodNames calls each food of a menu by its short name, where no other food of the menu
 // is called so.
 func shortFoodNames(m *menu.Menu) map[string]string {
@@ -222,9 +206,7 @@ func shortFoodNames(m *menu.Menu) map[string]string {
 			for _, p := range meal.People {
 				for _, a := range p.Foods {
 					short := shortFoodName(a.Food)
-					if !slices.Contains(users[short], a.Food) {
-						users[short] = append(users[short], a.Food)
-					}
+					users[short] = addOnce(users[short], a.Food)
 				}
 			}
 		}

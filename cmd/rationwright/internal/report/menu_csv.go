@@ -78,10 +78,8 @@ func MenuCalendar(w io.Writer, m *menu.Menu, u sheet.Units) error {
 			e.SetProperty(ics.ComponentPropertyDtStart, at.Format("20060102T150405"))
 			e.SetProperty(ics.ComponentPropertyDtEnd, at.Add(time.Hour).Format("20060102T150405"))
 			e.SetSummary(meal.Meal + ": " + mainDish(meal))
-			var lines []string
-			if len(meal.Opens) > 0 {
-				lines = append(lines, "Open: "+packList(meal))
-			}
+			var lines sheet.Lines
+			lines.If(len(meal.Opens) > 0, "Open: %s", packList(meal))
 			for _, x := range meal.Dishes {
 				lines = append(lines, x.Name+": "+x.How)
 			}

@@ -1,15 +1,16 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/headline"
 	"rationwright/cmd/rationwright/internal/sheet"
-	"rationwright/foods/stores"
 	"rationwright/nutrients"
 	"rationwright/solver/ration"
 )
@@ -58,19 +59,17 @@ func (l *sourceList) number(source string) string {
 	if source == "" {
 		return ""
 	}
-	for i, have := range l.list {
-		if have == source {
-			return strconv.Itoa(i + 1)
-		}
+	k := slices.Index(l.list, source)
+	if k < 0 {
+		l.list, k = append(l.list, source), len(l.list)
 	}
-	l.list = append(l.list, source)
-	return strconv.Itoa(len(l.list))
+	return strconv.Itoa(k + 1)
 }
 
 func (l *sourceList) section() sheet.Section {
 	sec := sheet.Section{Title: "Sources"}
 	for i, source := range l.list {
-		sec.Lead = append(sec.Lead, fmt.Sprintf("[%d] %s.", i+1, strings.TrimSuffix(source, ".")))
+		sec.Lead.Say("[%d] %s.", i+1, strings.TrimSuffix(source, "."))
 	}
 	return sec
 }
@@ -109,19 +108,14 @@ func needsOf(n *nutrients.Needs, u sheet.Units, list *sourceList) sheet.Section 
 
 // whose says for whom the figures hold.
 func whose(n *nutrients.Needs, u sheet.Units) string {
-	height, weight := sheet.Decimals(n.HeightCm, 0)+" cm", sheet.Decimals(n.WeightKg, 1)+" kg"
-	if u == sheet.US {
-		height, weight = sheet.Decimals(10*n.HeightCm/stores.MMPerInch, 0)+" in", u.Weight(n.WeightKg)
-	}
-	line := fmt.Sprintf("Life stage %s, %s, %s", stageName(n.Stage), height, weight)
+	line := fmt.Sprintf("Life stage %s, %s, %s", stageName(n.Stage), u.Length(n.HeightCm), u.Weight(n.WeightKg))
 	if n.Person.HeightCm == 0 || n.Person.WeightKg == 0 {
 		line += " (reference body where not given)"
 	}
-	if n.Person.Activity != "" {
-		line += ", " + string(n.Person.Activity)
-	}
-	if n.Person.State != "" {
-		line += ", " + string(n.Person.State)
+	for _, word := range []string{string(n.Person.Activity), string(n.Person.State)} {
+		if word != "" {
+			line += ", " + word
+		}
 	}
 	for _, c := range n.Person.Conditions {
 		line += ", " + string(c)
@@ -132,17 +126,16 @@ func whose(n *nutrients.Needs, u sheet.Units) string {
 	return line + "."
 }
 
-// ages finds the ages in the key of a life stage.
-var ages = regexp.MustCompile(`(\d+)_(\d+)`)
+// ages finds the ages in the key of a life stage, and years that the last is of years.
+var (
+	ages  = regexp.MustCompile(`(\d+)_(\d+)`)
+	years = regexp.MustCompile(`(\d)y$`)
+)
 
 // stageName writes the key of a life stage in words: "male_31_50y" becomes
 // "male 31-50 y".
 func stageName(key string) string {
-	name := strings.ReplaceAll(ages.ReplaceAllString(key, "$1-$2"), "_", " ")
-	if n := len(name); n > 1 && name[n-1] == 'y' && name[n-2] >= '0' && name[n-2] <= '9' {
-		name = name[:n-1] + " y"
-	}
-	return name
+	return strings.ReplaceAll(years.ReplaceAllString(ages.ReplaceAllString(key, "$1-$2"), "$1 y"), "_", " ")
 }
 
 // needRow is one line of a person's needs in any form.
@@ -164,7 +157,8 @@ type needRow struct {
 // last.
 func needRows(n *nutrients.Needs) []needRow {
 	var rows []needRow
-	if !listed(n.List, nutrients.Energy) && n.EER.Amount > 0 {
+	listed := slices.ContainsFunc(n.List, func(n nutrients.Need) bool { return n.Nutrient == nutrients.Energy })
+	if !listed && n.EER.Amount > 0 {
 		rows = append(rows, needRow{Nutrient: "energy", Unit: "kcal", Target: &n.EER.Amount, Kind: n.EER.Kind, Enforced: true,
 			Source: marked(n.EER.Source, n.EER.Verified), sources: []string{marked(n.EER.Source, n.EER.Verified)}, Note: n.EER.Note})
 	}
@@ -174,36 +168,21 @@ func needRows(n *nutrients.Needs) []needRow {
 	}
 	for i := range n.Shares {
 		sh := &n.Shares[i]
-		row := limitRow(sh.Nutrient.Name()+"_share", "% of energy", sh.Min, sh.Max, nil, false)
-		rows = append(rows, row)
+		rows = append(rows, limitRow(sh.Nutrient.Name()+"_share", "% of energy", sh.Min, sh.Max, nil, false))
 	}
-	if n.Water.Total != nil {
-		rows = append(rows, limitRow("water_total", "L", n.Water.Total, nil, nil, false))
-	}
-	if n.Water.Drinks != nil {
-		rows = append(rows, limitRow("water_drinks", "L", n.Water.Drinks, nil, nil, false))
-	}
-	if f := n.Feed; f != nil {
-		if f.FormulaML != nil {
-			rows = append(rows, limitRow("formula", "mL ready feed", f.FormulaML, nil, nil, false))
-		}
-		if f.HumanMilkML != nil {
-			rows = append(rows, limitRow("human_milk", "mL", f.HumanMilkML, nil, nil, false))
+	feed := cmp.Or(n.Feed, &nutrients.Feed{})
+	for _, x := range []struct {
+		key, unit string
+		least     *nutrients.Limit
+	}{{"water_total", "L", n.Water.Total}, {"water_drinks", "L", n.Water.Drinks}, {"formula", "mL ready feed", feed.FormulaML}, {"human_milk", "mL", feed.HumanMilkML}} {
+		if x.least != nil {
+			rows = append(rows, limitRow(x.key, x.unit, x.least, nil, nil, false))
 		}
 	}
 	if m := n.Meals; m != nil {
 		rows = append(rows, limitRow("carbohydrate_meal", "g a main meal", m.Low, m.High, nil, !m.Enforced))
 	}
 	return rows
-}
-
-func listed(list []nutrients.Need, want nutrients.Nutrient) bool {
-	for _, n := range list {
-		if n.Nutrient == want {
-			return true
-		}
-	}
-	return false
 }
 
 // limitRow joins the limits of one nutrient in one line.

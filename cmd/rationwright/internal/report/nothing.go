@@ -23,9 +23,7 @@ func nothingFits(s *sheet.Sheet, p *ration.Plan, currency string, u sheet.Units)
 	if p.Closest == nil {
 		return
 	}
-	if len(p.Closest.Shortfalls) > 0 {
-		s.Add(sheet.Section{Title: "The ration that comes closest lacks", Table: shortGrid(p.Closest.Shortfalls, len(p.Closest.People))})
-	}
+	s.Add(sheet.Section{Title: "The ration that comes closest lacks", Table: shortGrid(p.Closest.Shortfalls, len(p.Closest.People))})
 	s.Add(overSection(p.Closest.Over))
 	if len(p.Closest.Packs) > 0 {
 		g := sheet.NewGrid(">packs", "~food", "=pack", ">each holds")

@@ -19,11 +19,9 @@ func OwnPack(p *foods.Pack, notes, warnings []string) *sheet.Sheet {
 	if p.HasPrice {
 		price = "price " + sheet.Money(p.Price)
 	}
-	lead := []string{fmt.Sprintf("Pack %s: %s g on the label, %s g of it eaten (%s); with its container %s g and %s L; %s.",
+	lead := sheet.Lines{fmt.Sprintf("Pack %s: %s g on the label, %s g of it eaten (%s); with its container %s g and %s L; %s.",
 		p.Key, sheet.Decimals(p.LabelG, 0), sheet.Decimals(p.NetG, 0), f.Basis, sheet.Decimals(p.GrossG, 0), sheet.Decimals(p.VolumeL, 2), price)}
-	if p.Note != "" {
-		lead = append(lead, sheet.Sentence(sheet.Capital(p.Note)))
-	}
+	lead.If(p.Note != "", "%s", sheet.Sentence(sheet.Capital(p.Note)))
 	if !f.Own {
 		s.Add(sheet.Section{Title: "A pack of " + f.Name, Lead: lead})
 		return s
@@ -39,9 +37,7 @@ func OwnPack(p *foods.Pack, notes, warnings []string) *sheet.Sheet {
 		}
 	}
 	sec := sheet.Section{Title: "Composition", Table: g}
-	if len(unknown) > 0 {
-		sec.Notes = append(sec.Notes, "Unknown, which is not zero: "+strings.Join(unknown, ", ")+".")
-	}
+	sec.Notes.If(len(unknown) > 0, "Unknown, which is not zero: %s.", strings.Join(unknown, ", "))
 	s.Add(sec)
 	s.Add(keepingOf(f), preparationOf(f))
 	return s

@@ -18,9 +18,6 @@ const touching = 1e-4
 // short lists who gets less than their target of a vitamin that the body
 // stores.
 func short(p *ration.Plan) sheet.Section {
-	if len(p.Shortfalls) == 0 {
-		return sheet.Section{}
-	}
 	return sheet.Section{Title: "Who is short, and of what", Table: shortGrid(p.Shortfalls, len(p.People)),
 		Notes: []string{"Ask a pharmacist or a clinician about a supplement."}}
 }
@@ -32,23 +29,21 @@ func Person(e *ration.PlanPerson, p *ration.Plan, u sheet.Units) sheet.Section {
 	if e.Count > 1 {
 		title = fmt.Sprintf("What each of the %d people of row %s gets a day", e.Count, facts.Printable(e.Name))
 	}
-	g := sheet.NewGrid("nutrient", ">gets", ">at least",
-		">at most", "unit", ">% of need", "~mark")
-	isShort := map[string]bool{}
-	for _, s := range p.Shortfalls {
-		if s.Person == e.Name {
-			isShort[s.Nutrient] = true
-		}
+	g := sheet.NewGrid("nutrient", ">gets", ">at least", ">at most", "unit", ">% of need", "~mark")
+	isShort := func(nutrient string) bool {
+		return slices.ContainsFunc(p.Shortfalls, func(s ration.Shortfall) bool { return s.Person == e.Name && s.Nutrient == nutrient })
 	}
 	for i := range e.Needs {
 		n := &e.Needs[i]
-		g.Row("", sheet.Nutrient(n.Nutrient), sheet.Amount(n.Amount), atLeast(n), optional(n.Ceiling), n.Unit, ofNeed(n), mark(n, isShort[n.Nutrient]))
+		g.Row("", sheet.Nutrient(n.Nutrient), sheet.Amount(n.Amount), atLeast(n), optional(n.Ceiling), n.Unit, ofNeed(n), mark(n, isShort(n.Nutrient)))
 	}
 	sec := sheet.Section{Title: title, Table: g}
-	if e.DrinkLPerDay > 0 {
-		sec.Notes = append(sec.Notes, fmt.Sprintf("Drinks %s of water a day.", u.Drink(e.DrinkLPerDay)))
+	sec.Notes.If(e.DrinkLPerDay > 0, "Drinks %s of water a day.", u.Drink(e.DrinkLPerDay))
+	var rules []string
+	for _, r := range e.Rules {
+		rules = append(rules, "- "+sheet.Sourced(r.Text, r.Source))
 	}
-	sec.List("Rules:", rules(e))
+	sec.List("Rules:", rules)
 	sec.List("Take care:", warnings(p, func(c *ration.Caution) []string {
 		if !slices.Contains(c.People, e.Name) {
 			return nil
@@ -56,15 +51,6 @@ func Person(e *ration.PlanPerson, p *ration.Plan, u sheet.Units) sheet.Section {
 		return []string{""}
 	}))
 	return sec
-}
-
-// rules lists the rule set of a person, each line with its source.
-func rules(e *ration.PlanPerson) []string {
-	var lines []string
-	for _, r := range e.Rules {
-		lines = append(lines, "- "+sheet.Sourced(r.Text, r.Source))
-	}
-	return lines
 }
 
 // atLeast is the floor, or in brackets the published figure that is shown
@@ -92,9 +78,7 @@ func ofNeed(n *ration.PersonNeed) string {
 func mark(n *ration.PersonNeed, isShort bool) string {
 	var words []string
 	switch {
-	case isShort:
-		words = append(words, "SHORT")
-	case n.Floor != nil && n.Amount < *n.Floor*(1-touching):
+	case isShort, n.Floor != nil && n.Amount < *n.Floor*(1-touching):
 		words = append(words, "SHORT")
 	case n.Floor != nil && n.Amount <= *n.Floor*(1+touching):
 		words = append(words, "at the floor")

@@ -14,7 +14,7 @@ import (
 func Plan(p *ration.Plan, u sheet.Units) *sheet.Sheet {
 	v := view.Of(p)
 	s := &sheet.Sheet{Alerts: v.Headline}
-	s.Add(planHead(p, u))
+	s.Add(planHead(p, v, u))
 	if p.Infeasible() {
 		nothingFits(s, p, currency(p), u)
 	} else {
@@ -34,21 +34,15 @@ func Plan(p *ration.Plan, u sheet.Units) *sheet.Sheet {
 }
 
 // planHead says in two lines what this is and how good it is.
-func planHead(p *ration.Plan, u sheet.Units) sheet.Section {
+func planHead(p *ration.Plan, v *view.Plan, u sheet.Units) sheet.Section {
 	if p.Infeasible() {
 		return sheet.Section{}
 	}
-	heads := 0
-	for _, person := range p.People {
-		heads += person.Count
-	}
-	line := fmt.Sprintf("Ration for %s for %s, least %s", sheet.Count(heads, "person", "people"), sheet.Count(p.Days, "day", "days"), p.Least)
+	line := fmt.Sprintf("Ration for %s for %s, least %s", sheet.Count(v.Heads, "person", "people"), sheet.Count(p.Days, "day", "days"), p.Least)
 	if p.Value != nil {
 		line += ": " + total(p, p.Least, *p.Value, u)
 	}
 	sec := sheet.Section{Lead: []string{line + ".", proof(p, u)}}
-	if demo := demoOf(p); demo != "" {
-		sec.Lead = append(sec.Lead, demo)
-	}
+	sec.Lead.If(v.Demo != "", "%s", v.Demo)
 	return sec
 }

@@ -53,9 +53,7 @@ func Head(v *view.Plan, p *ration.Plan, u sheet.Units) sheet.Section {
 		line += fmt.Sprintf(", %s to %s", v.From, v.Until)
 	}
 	sec := sheet.Section{Lead: []string{line + ": " + sheet.Names(who) + "."}}
-	if v.Demo != "" {
-		sec.Lead = append(sec.Lead, v.Demo)
-	}
+	sec.Lead.If(v.Demo != "", "%s", v.Demo)
 	if t := v.Totals; t != nil {
 		sec.Lead = append(sec.Lead, fmt.Sprintf("It comes to %s, %s and %s of shelf, stored water and fuel included. Least %s: %s",
 			costOf(p, t.Cost), u.Weight(t.WeightKg), u.Space(t.VolumeL), v.Least, lowerFirst(proof(p, u))))
@@ -63,9 +61,7 @@ func Head(v *view.Plan, p *ration.Plan, u sheet.Units) sheet.Section {
 		sec.Lead = append(sec.Lead, eatable(p, u)...)
 		sec.Lead = append(sec.Lead, strings.Join(append([]string{fmt.Sprintf("Store %s of water. Cooking takes %s of heat.", u.Water(t.WaterL), u.Heat(t.HeatMJ))}, moreWater(v, u)...), " "))
 	}
-	if len(v.Shortfalls) == 0 && len(v.People) > 0 {
-		sec.Lead = append(sec.Lead, "Everyone fed gets all that the standard "+p.Standard+" asks for.")
-	}
+	sec.Lead.If(len(v.Shortfalls) == 0 && len(v.People) > 0, "Everyone fed gets all that the standard %s asks for.", p.Standard)
 	return sec
 }
 

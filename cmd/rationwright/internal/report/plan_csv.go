@@ -9,9 +9,8 @@ import (
 
 // How the parts that several answers share become rows.
 const (
-	packCells  = "key=pack name=food ndb group count from_stock amount=net_g cost weight_kg volume_l"
-	needCells  = "key=nutrient amount unit floor ceiling target source"
-	shortCells = "person key=nutrient amount target"
+	packCells = "key=pack name=food ndb group count from_stock amount=net_g cost weight_kg volume_l"
+	needCells = "key=nutrient amount unit floor ceiling target source"
 )
 
 // PlanCSV writes p as one flat table, one fact a row. Weights, volumes and costs
@@ -34,24 +33,17 @@ func PlanCSV(p *ration.Plan) *facts.Table {
 	totalFacts(t, p)
 	packFacts(t, "pack", p.Packs, currency(p))
 	personFacts(t, "", p.People)
-	shortFacts(t, "shortfall", p.Shortfalls)
+	shortFacts(t, "shortfall", "target", p.Shortfalls)
 	if p.Shelves != nil {
 		t.Each("place", p.Shelves.Places, "key=pack name count weight_kg=kg text=shelf", nil)
 		t.Each("left", p.Shelves.Left, "key=pack name count text=reason", nil)
 	}
 	t.Each("price", p.Prices, "person key=limit amount=marginal unit", nil)
-	t.Each("conflict", p.Conflict, "person text=limit", nil)
-	for _, x := range p.WaysOut {
-		row := facts.Row{"key": x.Tested, "name": "tested", "text": x.Change, "cost": x.Cost}
-		if x.Cost != nil {
-			row["currency"] = currency(p)
-		}
-		t.Add("way_out", row)
-	}
+	conflictFacts(t, p, currency(p))
 	if p.Closest != nil {
 		packFacts(t, "closest_pack", p.Closest.Packs, currency(p))
 		personFacts(t, "closest_", p.Closest.People)
-		shortFacts(t, "closest_shortfall", p.Closest.Shortfalls)
+		shortFacts(t, "closest_shortfall", "target", p.Closest.Shortfalls)
 	}
 	for _, x := range p.Cautions {
 		t.Add("caution", facts.Row{"person": sheet.Names(x.People), "key": x.ID, "name": x.Severity, "text": x.Text, "source": x.Source})
@@ -127,8 +119,21 @@ func personFacts(t *facts.Table, prefix string, people []ration.PlanPerson) {
 	}
 }
 
-func shortFacts(t *facts.Table, section string, list []ration.Shortfall) {
+// conflictFacts are what conflicts and the ways out, at costs in currency.
+func conflictFacts(t *facts.Table, p *ration.Plan, currency string) {
+	t.Each("conflict", p.Conflict, "person text=limit", nil)
+	for _, x := range p.WaysOut {
+		row := facts.Row{"key": x.Tested, "name": "tested", "text": x.Change, "cost": x.Cost}
+		if x.Cost != nil {
+			row["currency"] = currency
+		}
+		t.Add("way_out", row)
+	}
+}
+
+// shortFacts are needs that are not reached; what is asked stands in the column target.
+func shortFacts(t *facts.Table, section, target string, list []ration.Shortfall) {
 	for i, x := range list {
-		t.Each(section, list[i:i+1], shortCells, facts.Row{"name": sheet.Nutrient(x.Nutrient), "unit": unitOf(x.Unit, x.Nutrient)})
+		t.Each(section, list[i:i+1], "person key=nutrient amount "+target+"=target", facts.Row{"name": sheet.Nutrient(x.Nutrient), "unit": unitOf(x.Unit, x.Nutrient)})
 	}
 }

@@ -24,32 +24,25 @@ func Rotate(r *stockpile.Rotation, u sheet.Units) *sheet.Sheet {
 	if start, err := time.Parse(time.DateOnly, r.Start); err == nil {
 		until = start.AddDate(0, r.Months, 0).Format(time.DateOnly)
 	}
-	pick := func(is func(a *stores.Action) bool) []stores.Action {
-		var list []stores.Action
-		for i := range r.Actions {
-			if is(&r.Actions[i]) {
-				list = append(list, r.Actions[i])
-			}
+	in, far := map[string][]stores.Action{}, 0
+	for _, a := range r.Actions {
+		if a.Time == stores.Later && until != "" && a.By > until {
+			far++
+			continue
 		}
-		return list
+		in[a.Time] = append(in[a.Time], a)
 	}
-	late := pick(func(a *stores.Action) bool { return a.Time == stores.Overdue })
-	soon := pick(func(a *stores.Action) bool { return a.Time == stores.Soon })
-	later := pick(func(a *stores.Action) bool { return a.Time == stores.Later && (until == "" || a.By <= until) })
-	unknown := pick(func(a *stores.Action) bool { return a.Time == stores.NotKnown })
-	s.Add(due("Past its date", late, "Food past a printed date is a matter of quality unless it says throw away; replace it."))
-	now := due("This month: eat and buy back, refill, replace", soon, "The oldest batch of a food first: \"order\" says which comes next.")
-	if len(soon) == 0 {
+	s.Add(due("Past its date", in[stores.Overdue], "Food past a printed date is a matter of quality unless it says throw away; replace it."))
+	now := due("This month: eat and buy back, refill, replace", in[stores.Soon], "The oldest batch of a food first: \"order\" says which comes next.")
+	if len(in[stores.Soon]) == 0 {
 		now = sheet.Section{Title: "This month", Lead: []string{"Nothing is due in the next 30 days."}}
 	}
 	s.Add(now)
-	if len(later) > 0 {
-		s.Add(byMonth(fmt.Sprintf("The %d months after %s", r.Months, r.Start), later))
-	}
-	if far := len(r.Actions) - len(late) - len(soon) - len(later) - len(unknown); far > 0 {
-		s.Add(sheet.Section{Lead: []string{fmt.Sprintf("%s later than that: --months goes further, --format ics holds all.", sheet.Count(far, "batch is due", "batches are due"))}})
-	}
-	s.Add(due("Find the date", unknown, "Look on the pack and write best_before into the stock list."))
+	s.Add(byMonth(fmt.Sprintf("The %d months after %s", r.Months, r.Start), in[stores.Later]))
+	var further sheet.Section
+	further.Lead.If(far > 0, "%s later than that: --months goes further, --format ics holds all.", sheet.Count(far, "batch is due", "batches are due"))
+	s.Add(further)
+	s.Add(due("Find the date", in[stores.NotKnown], "Look on the pack and write best_before into the stock list."))
 	s.Add(programme(r))
 	s.Add(followed(r))
 	return s
@@ -69,9 +62,7 @@ func rotateHead(r *stockpile.Rotation, u sheet.Units) sheet.Section {
 		fmt.Sprintf("What to use up, refill and replace, counted from %s.", r.Start),
 		temp + " (11 °C more halve them: USDA commodity storage table). A printed date is never put later.",
 	}}
-	if demo := view.Demo(r.Demo); demo != "" {
-		sec.Lead = append(sec.Lead, demo)
-	}
+	sec.Lead.If(view.Demo(r.Demo) != "", "%s", view.Demo(r.Demo))
 	return sec
 }
 
@@ -82,9 +73,6 @@ func degrees(c float64, u sheet.Units) string {
 
 // due is a table of batches.
 func due(title string, list []stores.Action, note string) sheet.Section {
-	if len(list) == 0 {
-		return sheet.Section{}
-	}
 	g := sheet.NewGrid("by", "~do", ">count", "~what", "=pack", ">order", "~why")
 	for _, a := range list {
 		do := a.Do
@@ -133,9 +121,6 @@ func byMonth(title string, list []stores.Action) sheet.Section {
 // programme is how many packs a month keep the store inside its dates.
 func programme(r *stockpile.Rotation) sheet.Section {
 	p := &r.Programme
-	if len(p.Lines) == 0 {
-		return sheet.Section{}
-	}
 	g := sheet.NewGrid(">hold", "~what", "=pack", ">keeps, days", "~eat and buy back", strings.TrimSuffix(">a year, "+facts.Printable(r.Currency), ", "))
 	var notHeld []string
 	for _, l := range p.Lines {
@@ -158,10 +143,7 @@ func programme(r *stockpile.Rotation) sheet.Section {
 		total += fmt.Sprintf(" %s not counted.", sheet.Count(p.Unpriced, "line without a price or a rhythm is", "lines without a price or a rhythm are"))
 	}
 	sec.Notes = append(sec.Notes, total)
-	if len(notHeld) > 0 {
-		sec.Notes = append(sec.Notes, "Not without waste:")
-		sec.Notes = append(sec.Notes, notHeld...)
-	}
+	sec.List("Not without waste:", notHeld)
 	return sec
 }
 
@@ -186,12 +168,8 @@ func followed(r *stockpile.Rotation) sheet.Section {
 	}
 	sec := sheet.Section{Title: fmt.Sprintf("Simulated over %d months", stockpile.SimulatedMonths)}
 	sec.Lead = append(sec.Lead, fmt.Sprintf("%s bought, %s eaten, %s thrown away.", sheet.Count(bought, "pack", "packs"), sheet.Decimals(float64(eaten), 0), sheet.Decimals(float64(out), 0)))
-	if len(wasted) == 0 {
-		sec.Lead = append(sec.Lead, "Nothing that the programme holds ever goes out of date.")
-	}
-	if len(low) == 0 {
-		sec.Lead = append(sec.Lead, "The store never falls below what is to be held.")
-	}
+	sec.Lead.If(len(wasted) == 0, "Nothing that the programme holds ever goes out of date.")
+	sec.Lead.If(len(low) == 0, "The store never falls below what is to be held.")
 	sec.Lead = append(append(append(sec.Lead, wasted...), low...), early...)
 	return sec
 }

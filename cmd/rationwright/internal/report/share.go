@@ -64,7 +64,7 @@ func Share(s *Shared, u sheet.Units) *sheet.Sheet {
 			hand.Row(h.ID, k.Pack, k.Food, strconv.Itoa(k.FromStock), strconv.Itoa(k.Count-k.FromStock), sheet.Money(k.Cost))
 		}
 	}
-	lead := []string{
+	lead := sheet.Lines{
 		fmt.Sprintf("%s share. The household that is served worst gets %s %% of all that its people need; it is proven that no way of sharing gives it more than %s %% (gap %s).",
 			sheet.Count(len(s.Households)-apart, "household", "households"), sheet.Percent(s.Level), sheet.Percent(s.LevelBound), sheet.GapPercent(s.LevelGap)),
 		fmt.Sprintf("All together spend %s %s, water and fuel included; to serve everyone as well cannot cost less than %s (gap %s).",
@@ -74,9 +74,7 @@ func Share(s *Shared, u sheet.Units) *sheet.Sheet {
 	if s.Stopped != "" {
 		lead[1] += " (" + s.Stopped + ")"
 	}
-	if short > 0 {
-		lead = append(lead, fmt.Sprintf("%s short of something; --format json says of what. Where food is short, ask the local authorities and the health service.", sheet.Count(short, "household is", "households are")))
-	}
+	lead.If(short > 0, "%s short of something; --format json says of what. Where food is short, ask the local authorities and the health service.", sheet.Count(short, "household is", "households are"))
 	out.Add(sheet.Section{Title: "How the store is shared", Lead: lead})
 	out.Add(sheet.Section{Title: "To hand out and to buy", Table: hand})
 	left := sheet.NewGrid("=pack", "~food", ">left")

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -14,15 +15,9 @@ import (
 // the one who is worst off gets. Its order is that of list. everyone is the
 // number of people there are.
 func shortGrid(list []ration.Shortfall, everyone int) *sheet.Grid {
-	g := sheet.NewGrid("~need", "~who is short", "~worst off",
-		">gets a day", ">should get", "unit", ">% of it")
+	g := sheet.NewGrid("~need", "~who is short", "~worst off", ">gets a day", ">should get", "unit", ">% of it")
 	for _, need := range byNeed(list) {
-		worst := need[0]
-		for _, s := range need {
-			if share(s) < share(worst) {
-				worst = s
-			}
-		}
+		worst := slices.MinFunc(need, byShare)
 		of := ""
 		if worst.Target > 0 {
 			of = sheet.Percent(share(worst))
@@ -41,6 +36,9 @@ func share(s ration.Shortfall) float64 {
 	return s.Amount / s.Target
 }
 
+// byShare puts who is worst off first.
+func byShare(a, b ration.Shortfall) int { return cmp.Compare(share(a), share(b)) }
+
 // byNeed gathers shortfalls of the same need, in the order of the first of each.
 // Of the days after one date or another each person's worst is taken.
 func byNeed(list []ration.Shortfall) [][]ration.Shortfall {
@@ -52,8 +50,7 @@ func byNeed(list []ration.Shortfall) [][]ration.Shortfall {
 			return other == about && dated == too && n[0].Unit == s.Unit
 		})
 		if k < 0 {
-			needs = append(needs, nil)
-			k = len(needs) - 1
+			needs, k = append(needs, nil), len(needs)
 		}
 		if at := slices.IndexFunc(needs[k], func(n ration.Shortfall) bool { return n.Person == s.Person }); at >= 0 {
 			if share(s) < share(needs[k][at]) {
@@ -89,8 +86,7 @@ func whoIsShort(need []ration.Shortfall, everyone int) string {
 
 // overSection lists the ceilings that a division passes.
 func overSection(list []ration.Over) sheet.Section {
-	g := sheet.NewGrid("~who", "~nutrient", ">gets a day",
-		">at most", "unit")
+	g := sheet.NewGrid("~who", "~nutrient", ">gets a day", ">at most", "unit")
 	for _, o := range list {
 		g.Row("", facts.Printable(o.Person), sheet.Nutrient(o.Nutrient), sheet.Amount(o.Amount), sheet.Amount(o.Ceiling), unitOf(o.Unit, o.Nutrient))
 	}

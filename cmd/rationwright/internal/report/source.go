@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"rationwright/foods/stores"
@@ -33,12 +34,7 @@ func marked(source, verified string) string {
 }
 
 func addOnce(list []string, s string) []string {
-	for _, have := range list {
-		if have == s {
-			return list
-		}
-	}
-	if s == "" {
+	if s == "" || slices.Contains(list, s) {
 		return list
 	}
 	return append(list, s)

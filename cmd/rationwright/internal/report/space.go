@@ -37,14 +37,9 @@ func ShelfFit(fit *ration.ShelfFit, u sheet.Units) []sheet.Section {
 		use.Row("", s.Shelf, u.Weight(s.Kg), u.Weight(s.LoadKg), u.Space(s.BoxL), u.Space(s.VolumeL))
 	}
 	head := sheet.Section{Title: "On the shelves", Table: use}
-	if fit.Stands {
-		head.Lead = append(head.Lead, "Everything but the fuel stands on the shelves.")
-	} else {
-		head.Lead = append(head.Lead, "NOT EVERYTHING STANDS ON THE SHELVES.")
-	}
-	if fit.Replanned > 0 {
-		head.Lead = append(head.Lead, "The first plan did not stand on them; this one was made with less room.")
-	}
+	head.Lead.If(fit.Stands, "Everything but the fuel stands on the shelves.")
+	head.Lead.If(!fit.Stands, "NOT EVERYTHING STANDS ON THE SHELVES.")
+	head.Lead.If(fit.Replanned > 0, "The first plan did not stand on them; this one was made with less room.")
 	secs = append(secs, head)
 	place := sheet.NewGrid(">count", "~what", "=pack", ">weight")
 	for _, p := range fit.Places {
@@ -53,12 +48,13 @@ func ShelfFit(fit *ration.ShelfFit, u sheet.Units) []sheet.Section {
 	secs = append(secs, sheet.Section{Title: "What stands where", Table: place,
 		Notes: []string{"Liquids stand lowest, then glass, then heavy packs; glass no higher than 1.2 m. The oldest pack stands in front."}})
 	if len(fit.Left) > 0 {
-		left := sheet.NewGrid(">count", "~what", "=pack", "~why")
+		g := sheet.NewGrid(">count", "~what", "=pack", "~why")
 		for _, l := range fit.Left {
-			left.Row("", strconv.Itoa(l.Count), l.Name, l.Pack, l.Reason)
+			g.Row("", strconv.Itoa(l.Count), l.Name, l.Pack, l.Reason)
 		}
-		secs = append(secs, sheet.Section{Title: "What found no place", Table: left,
-			Notes: notesIf(!floorListed(fit), "Containers of water may stand on the floor: list it as the first shelf, named floor, with the load that it bears.")})
+		left := sheet.Section{Title: "What found no place", Table: g}
+		left.Notes.If(!floorListed(fit), "Containers of water may stand on the floor: list it as the first shelf, named floor, with the load that it bears.")
+		secs = append(secs, left)
 	}
 	if len(fit.Much) > 0 {
 		much := sheet.Section{Title: "What is too much"}

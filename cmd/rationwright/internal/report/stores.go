@@ -43,9 +43,7 @@ func storesHead(s *stockpile.Stockpile, u sheet.Units) sheet.Section {
 		food += ": " + total(plan, s.Least, *s.Value, u)
 	}
 	sec := sheet.Section{Lead: []string{line + ".", food + "."}}
-	if demo := view.Demo(s.Demo); demo != "" {
-		sec.Lead = append(sec.Lead, demo)
-	}
+	sec.Lead.If(view.Demo(s.Demo) != "", "%s", view.Demo(s.Demo))
 	return sec
 }
 
@@ -97,26 +95,18 @@ func planWater(w *stockpile.StoredWater, u sheet.Units) string {
 
 // waterKept is what holds the recommended water, and when it is renewed.
 func waterKept(s *stockpile.Stockpile, u sheet.Units) sheet.Section {
-	g := sheet.NewGrid(">count", "~container", ">each holds",
-		">each full", ">all full", ">boxes", "~remark")
+	g := sheet.NewGrid(">count", "~container", ">each holds", ">each full", ">all full", ">boxes", "~remark")
 	for _, c := range s.Water.Containers {
-		var remarks []string
-		if c.Planned {
-			remarks = append(remarks, "counted in the plan")
-		}
-		if c.Heavy {
-			remarks = append(remarks, fmt.Sprintf("fill it where it stands: over %s", u.Weight(stores.LiftKg)))
-		}
-		if c.Container.Sealed() {
-			remarks = append(remarks, "bought full")
-		}
+		var remarks sheet.Lines
+		remarks.If(c.Planned, "counted in the plan")
+		remarks.If(c.Heavy, "fill it where it stands: over %s", u.Weight(stores.LiftKg))
+		remarks.If(c.Container.Sealed(), "bought full")
 		g.Row("", sheet.Decimals(float64(c.Count), 0), c.Container.Name, u.Water(c.EachL), u.Weight(c.EachKg), u.Weight(c.WeightKg), u.Space(c.ShelfL), strings.Join(remarks, "; "))
 	}
 	sec := sheet.Section{Title: fmt.Sprintf("Containers for %s, one kind or another", u.Water(s.Water.Recommended)), Table: g}
 	sec.Notes = append(sec.Notes, "\"boxes\" are the upright boxes around the containers. Sizes and empty weights (from memory): measure yours.")
 	for _, r := range s.Water.Renew {
-		line := fmt.Sprintf("- %s: %s", sheet.Sentence(r.What), r.Action)
-		line = strings.Replace(line, ".: ", ": ", 1)
+		line := fmt.Sprintf("- %s: %s", strings.TrimSuffix(sheet.Sentence(r.What), "."), r.Action)
 		if len(r.Dates) > 0 {
 			line += ": on " + sheet.Names(r.Dates)
 		}
@@ -141,10 +131,9 @@ func doubtfulWater(s *stockpile.Stockpile, u sheet.Units) sheet.Section {
 	volumes := stockpile.SheetVolumesL
 	g := sheet.NewGrid("~agent", "~strength")
 	for _, v := range volumes {
-		g.Column(">clear, " + u.Water(v))
-		g.Column(">cloudy, " + u.Water(v))
+		g.Column(">clear, "+u.Water(v), ">cloudy, "+u.Water(v))
 	}
-	g.Column(">" + "wait")
+	g.Column(">wait")
 	for _, sheet := range s.Treat {
 		row := []string{sheet.Agent, sheet.Strength}
 		wait := 0
@@ -191,28 +180,24 @@ const mostDrops = 30
 
 // shortDose writes a dose for a narrow column.
 func shortDose(d *stores.Dose) string {
-	short := ""
 	switch {
 	case d.Tablets > 0:
-		short = strconv.Itoa(d.Tablets) + " tab."
+		return strconv.Itoa(d.Tablets) + " tab."
 	case d.StockML > 0:
-		short = sheet.Decimals(d.StockML, 0) + " mL stock"
+		return sheet.Decimals(d.StockML, 0) + " mL stock"
 	case d.Bottles > 0:
-		short = sheet.Count(d.Bottles, "bottle", "bottles")
+		return sheet.Count(d.Bottles, "bottle", "bottles")
 	case d.Drops > 0 && d.Drops <= mostDrops:
-		short = sheet.Count(d.Drops, "drop", "drops")
-	default:
-		short = millilitres(d.ML)
+		return sheet.Count(d.Drops, "drop", "drops")
 	}
-	return short
+	return millilitres(d.ML)
 }
 
 // neverDrink is what no household treatment makes safe.
 func neverDrink(rules []stockpile.NeverRule) sheet.Section {
 	sec := sheet.Section{Title: "Never"}
 	for _, n := range rules {
-		line := sheet.Sentence(n.What + ": " + n.Why)
-		sec.Lead = append(sec.Lead, "- "+strings.TrimSuffix(line, ".")+" ("+ref(n.Ref)+").")
+		sec.Lead = append(sec.Lead, "- "+sheet.Sourced(n.What+": "+n.Why, ref(n.Ref)))
 	}
 	return sec
 }

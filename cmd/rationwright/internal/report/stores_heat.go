@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver/stockpile"
@@ -19,14 +18,11 @@ func heat(s *stockpile.Stockpile, u sheet.Units) sheet.Section {
 		return sec
 	}
 	sec.Lead = append(sec.Lead, fmt.Sprintf("The plan takes %s of useful heat, %s a day, cooking up to %s.", u.Heat2(h.UsefulMJ), u.Heat2(h.PerDayMJ), h.Cook))
-	if h.OnHandMJ > 0 {
-		sec.Lead = append(sec.Lead, fmt.Sprintf("Fuel on hand gives %s of it; the table is for the rest.", u.Heat2(h.OnHandMJ)))
-	}
+	sec.Lead.If(h.OnHandMJ > 0, "Fuel on hand gives %s of it; the table is for the rest.", u.Heat2(h.OnHandMJ))
 	if h.DaysWithout != nil {
 		sec.Lead = append(sec.Lead, fmt.Sprintf("From the fuel on hand alone, at poor efficiency, %s of the %d cannot be cooked for.", sheet.Count(*h.DaysWithout, "day", "days"), s.Days))
 	}
-	g := sheet.NewGrid(">keep", "~stove", "=pack", ">weight",
-		">good-poor", ">one lasts", "~use")
+	g := sheet.NewGrid(">keep", "~stove", "=pack", ">weight", ">good-poor", ">one lasts", "~use")
 	for _, f := range h.Fuels {
 		where := "room with open window"
 		if f.Stove.OutdoorsOnly() {
@@ -44,11 +40,9 @@ func heat(s *stockpile.Stockpile, u sheet.Units) sheet.Section {
 		fmt.Sprintf("The first is the plan's stove. \"keep\" is whole packs: the typical need with a reserve of %s %%, and no less than at poor efficiency. \"good-poor\" is whole packs at good and at poor efficiency, without reserve; \"one lasts\" is days at poor to good efficiency.", sheet.Decimals(100*(reserve-1), 0)))
 	first := h.Fuels[0].Stove
 	sec.Notes = append(sec.Notes, fmt.Sprintf("- %s: %s (heat: %s; sizes and efficiencies: common practice (from memory)). Keep it: %s.", sheet.Capital(first.Fuel), first.Where, ref(first.Ref), first.Keep))
-	if first.Note != "" {
-		sec.Notes = append(sec.Notes, "- "+sheet.Sentence(first.Note))
-	}
+	sec.Notes.If(first.Note != "", "- %s", sheet.Sentence(first.Note))
 	for _, r := range h.Rules {
-		sec.Notes = append(sec.Notes, "- "+strings.TrimSuffix(sheet.Sentence(r.Note), ".")+" ("+ref(r.Ref)+").")
+		sec.Notes = append(sec.Notes, "- "+sheet.Sourced(r.Note, ref(r.Ref)))
 	}
 	return sec
 }

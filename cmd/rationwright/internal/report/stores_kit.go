@@ -44,9 +44,7 @@ func medicines(lines []stores.KitLine) sheet.Section {
 		}
 		sec.Lead = append(sec.Lead, "- "+sheet.Sentence(line))
 	}
-	if len(sec.Lead) > 0 {
-		sec.Notes = []string{"What, how much and for whom is the clinician's to say: no amount is given here."}
-	}
+	sec.Notes.If(len(sec.Lead) > 0, "What, how much and for whom is the clinician's to say: no amount is given here.")
 	return sec
 }
 

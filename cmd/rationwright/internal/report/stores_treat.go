@@ -33,13 +33,11 @@ func Treat(t *Treatment, volumeL float64, water stores.Water, u sheet.Units) *sh
 	for i := range t.Doses {
 		s.Add(dose(&t.Doses[i], u))
 	}
-	if len(t.None) > 0 {
-		sec := sheet.Section{Title: "No published dose"}
-		for _, n := range t.None {
-			sec.Lead = append(sec.Lead, "- "+sheet.Sentence(n))
-		}
-		s.Add(sec)
+	none := sheet.Section{Title: "No published dose"}
+	for _, n := range t.None {
+		none.Lead = append(none.Lead, "- "+sheet.Sentence(n))
 	}
+	s.Add(none)
 	s.Add(neverDrink(stockpile.NeverRules()))
 	care := sheet.Section{Title: "Take care"}
 	for _, c := range t.Cautions {
@@ -64,12 +62,8 @@ func dose(d *stores.Dose, u sheet.Units) sheet.Section {
 		line = strings.TrimSuffix(line, ".") + fmt.Sprintf(", %s against parasites.", minutes(d.WaitParasites))
 	}
 	sec.Lead = append(sec.Lead, line)
-	if d.TreatL > d.VolumeL+1e-9 {
-		sec.Lead = append(sec.Lead, fmt.Sprintf("Treat %s: a drop or a tablet cannot be split.", u.Water(d.TreatL)))
-	}
-	if d.Water != stores.ClearWater {
-		sec.Lead = append(sec.Lead, "This is the dose for cloudy or very cold water already: do not double it again.")
-	}
+	sec.Lead.If(d.TreatL > d.VolumeL+1e-9, "Treat %s: a drop or a tablet cannot be split.", u.Water(d.TreatL))
+	sec.Lead.If(d.Water != stores.ClearWater, "This is the dose for cloudy or very cold water already: do not double it again.")
 	sec.Lead = append(sec.Lead, "- Rounding: "+d.Rounding+".")
 	for _, r := range d.Rows {
 		sec.Lead = append(sec.Lead, fmt.Sprintf("- From: %s for %s, %s water (%s).", r.Dose, r.Volume, r.Condition, ref(r.Ref)))
@@ -89,7 +83,7 @@ func cited(d stores.Disinfection) string {
 	if d.Note != "" {
 		text += "; " + d.Note
 	}
-	return strings.TrimSuffix(sheet.Sentence(text), ".") + " (" + ref(d.Ref) + ")."
+	return sheet.Sourced(text, ref(d.Ref))
 }
 
 // TreatCSV writes one row a dose: boiling first.

@@ -46,7 +46,7 @@ func swapHead(s *swap.Swap, u sheet.Units) sheet.Section {
 	if s.Changes == 1 {
 		packs = "pack of another food changes"
 	}
-	lines := []string{
+	lines := sheet.Lines{
 		fmt.Sprintf("%d %s: %s.", s.Changes, packs, proof),
 		fmt.Sprintf("Cost %s %s, weight %s, shelf space %s.", sheet.Signed(sheet.Money(s.CostChange), s.CostChange), currency(s.Plan),
 			sheet.Signed(u.Weight(s.WeightChange), s.WeightChange), sheet.Signed(u.Space(s.VolumeChange), s.VolumeChange)),
@@ -55,9 +55,7 @@ func swapHead(s *swap.Swap, u sheet.Units) sheet.Section {
 		lines = append(lines, fmt.Sprintf("The best plan found after the change comes to %s, this one to %s; up to %s was allowed.",
 			total(s.Plan, s.Plan.Least, *s.Best, u), total(s.Plan, s.Plan.Least, *s.Plan.Value, u), total(s.Plan, s.Plan.Least, s.Most, u)))
 	}
-	if s.Warning != "" {
-		lines = append(lines, "NOTE: "+sheet.Sentence(s.Warning))
-	}
+	lines.If(s.Warning != "", "NOTE: %s", sheet.Sentence(s.Warning))
 	return sheet.Section{Title: "The swap", Lead: lines}
 }
 
@@ -77,8 +75,7 @@ const (
 )
 
 func needChanges(s *swap.Swap) sheet.Section {
-	g := sheet.NewGrid("~who", "nutrient", ">before",
-		">after", ">at least", "unit", "mark")
+	g := sheet.NewGrid("~who", "nutrient", ">before", ">after", ">at least", "unit", "mark")
 	for _, n := range s.Needs {
 		if !n.Short() && (math.Abs(n.After-n.Before) < shownChange*math.Abs(n.Before) || len(g.Rows()) >= shownChanges) {
 			continue
@@ -108,12 +105,7 @@ func keptNeeds(p *ration.Plan) string {
 	}
 	var parts []string
 	for _, need := range byNeed(p.Shortfalls) {
-		worst := need[0]
-		for _, s := range need {
-			if share(s) < share(worst) {
-				worst = s
-			}
-		}
+		worst := slices.MinFunc(need, byShare)
 		who := "at worst " + facts.Printable(worst.Person) + ", with"
 		if len(need) == 1 {
 			who = "gets"
@@ -140,26 +132,23 @@ func Replacing(x *swap.Replacing, p *ration.Plan, u sheet.Units) *sheet.Sheet {
 		head.Lead = []string{"Each of these would stand in by itself, with every other pack of the plan as it is; nothing is changed yet. The changes count the food as not bought."}
 	}
 	s.Add(head)
-	g := sheet.NewGrid("~food", ">packs", "=pack", ">"+strings.TrimSuffix("cost, "+currency(p), ", "),
-		">weight", ">space", "~balance")
+	g := sheet.NewGrid("~food", ">packs", "=pack", ">"+strings.TrimSuffix("cost, "+currency(p), ", "), ">weight", ">space", "~balance")
 	for _, r := range x.Replacements {
 		balance := "kept"
 		if !r.Balanced {
 			balance = "short: " + shortNames(r.Short)
 		}
 		for k, c := range r.Packs {
-			row := []string{"", strconv.Itoa(c.Count), c.Pack, "", "", "", ""}
-			if k == 0 {
-				row[0], row[3], row[4] = r.Food, sheet.Signed(sheet.Money(r.CostChange), r.CostChange), sheet.Signed(u.Weight(r.WeightChange), r.WeightChange)
-				row[5], row[6] = sheet.Signed(u.Space(r.VolumeChange), r.VolumeChange), balance
+			if k > 0 { // what holds for all of them is said once
+				g.Row("", "", strconv.Itoa(c.Count), c.Pack, "", "", "", "")
+				continue
 			}
-			g.Row("", row...)
+			g.Row("", r.Food, strconv.Itoa(c.Count), c.Pack, sheet.Signed(sheet.Money(r.CostChange), r.CostChange),
+				sheet.Signed(u.Weight(r.WeightChange), r.WeightChange), sheet.Signed(u.Space(r.VolumeChange), r.VolumeChange), balance)
 		}
 	}
 	s.Add(sheet.Section{Title: "What could replace it, the best first", Table: g})
-	if len(x.Short) > 0 {
-		s.Add(sheet.Section{Title: "What is missing without it", Table: shortGrid(x.Short, len(p.People))})
-	}
+	s.Add(sheet.Section{Title: "What is missing without it", Table: shortGrid(x.Short, len(p.People))})
 	return s
 }
 
@@ -167,9 +156,7 @@ func Replacing(x *swap.Replacing, p *ration.Plan, u sheet.Units) *sheet.Sheet {
 func shortNames(list []ration.Shortfall) string {
 	var names []string
 	for _, s := range list {
-		if name := sheet.Nutrient(s.Nutrient); !slices.Contains(names, name) {
-			names = append(names, name)
-		}
+		names = addOnce(names, sheet.Nutrient(s.Nutrient))
 	}
 	return strings.Join(names, ", ")
 }

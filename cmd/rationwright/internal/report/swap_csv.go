@@ -41,9 +41,7 @@ func SwapCSV(s *swap.Swap) *facts.Table {
 	}
 	t.Each("out", s.Out, "key=pack name=food count", nil)
 	t.Each("in", s.In, "key=pack name=food count", nil)
-	for _, x := range short {
-		t.Add("shortfall", facts.Row{"person": x.Person, "key": x.Nutrient, "name": sheet.Nutrient(x.Nutrient), "amount": x.Amount, "unit": unitOf(x.Unit, x.Nutrient), "floor": x.Target})
-	}
+	shortFacts(t, "shortfall", "floor", short)
 	for i, n := range s.Needs {
 		t.Each("need", s.Needs[i:i+1], "person key=nutrient before after floor", facts.Row{"name": sheet.Nutrient(n.Nutrient), "unit": unitOf(n.Unit, n.Nutrient)})
 	}

@@ -21,12 +21,8 @@ func Why(w *why.Why, foodsOnly bool) *sheet.Sheet {
 	head := sheet.Section{Title: fmt.Sprintf("Why this plan, by its prices: least %s", w.Least), Lead: []string{
 		"All of these are about right and for small changes: they hold if packs could be split. A plan in whole packs follows them in steps.",
 	}}
-	if !foodsOnly {
-		head.Lead = append(head.Lead, "What a limit of a person is worth is for one person, where several alike stand in one row of the household as well.")
-	}
-	if w.Demo.Prices || w.Demo.Household {
-		head.Lead = append(head.Lead, "People or prices are of the demo and invented.")
-	}
+	head.Lead.If(!foodsOnly, "What a limit of a person is worth is for one person, where several alike stand in one row of the household as well.")
+	head.Lead.If(w.Demo.Prices || w.Demo.Household, "People or prices are of the demo and invented.")
 	s.Add(head)
 	if !foodsOnly {
 		s.Add(whyLimits(w))

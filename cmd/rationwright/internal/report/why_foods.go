@@ -19,10 +19,16 @@ func whyFoods(w *why.Why, chosen, every bool) sheet.Section {
 		worth = string(w.Least)
 	}
 	title, price := "What the plan would hold if packs could be split, and up to what "+worth, "drops out above"
-	note := "\"all its packs\": by how much the " + worth + " of all packs of the food may rise together before it goes."
+	notes := sheet.Lines{
+		"\"all its packs\": by how much the " + worth + " of all packs of the food may rise together before it goes.",
+		"Packs are bought whole, so that a food of these may be in the plan more or less often, or not at all.",
+	}
 	if !chosen {
 		title, price = "What it leaves out, and the "+worth+" at which that comes in", "comes in below"
-		note = "\"all its packs\": by how much the " + worth + " of all packs of the food must fall together before it comes in."
+		notes = sheet.Lines{
+			"\"all its packs\": by how much the " + worth + " of all packs of the food must fall together before it comes in.",
+			"Packs are bought whole, so that some of these are in the plan all the same.",
+		}
 	}
 	g := sheet.NewGrid("~food", "^packs in plan", "=pack",
 		"^if packs split", ">"+strings.TrimSuffix("now, "+facts.Printable(w.Unit), ", "), "^"+price, "^all its packs")
@@ -34,31 +40,18 @@ func whyFoods(w *why.Why, chosen, every bool) sheet.Section {
 		if k := decisive(&f); !every && k >= 0 {
 			shown = f.Packs[k : k+1]
 		}
-		for k, p := range shown {
-			name, inPlan, all := "", "", ""
-			if k == 0 {
-				name, inPlan, all = f.Food, strconv.Itoa(f.InPlan), change(&f)
-			}
+		name, inPlan, all := f.Food, strconv.Itoa(f.InPlan), change(&f)
+		for _, p := range shown {
 			parts := "none"
 			if p.Chosen > 0 {
 				parts = sheet.Amount(p.Chosen)
 			}
 			g.Row("", name, inPlan, p.Pack, parts, worthOf(w, p.Price), turns(w, &p, chosen), all)
+			name, inPlan, all = "", "", "" // a food with several packs is named once
 		}
 	}
-	if len(g.Rows()) == 0 {
-		return sheet.Section{}
-	}
-	sec := sheet.Section{Title: title, Table: g, Notes: []string{note}}
-	if chosen {
-		sec.Notes = append(sec.Notes, "Packs are bought whole, so that a food of these may be in the plan more or less often, or not at all.")
-	} else {
-		sec.Notes = append(sec.Notes, "Packs are bought whole, so that some of these are in the plan all the same.")
-	}
-	if !every {
-		sec.Notes = append(sec.Notes, "Each food is shown by the pack that decides; --food, csv or json show every pack.")
-	}
-	return sec
+	notes.If(!every, "Each food is shown by the pack that decides; --food, csv or json show every pack.")
+	return sheet.Section{Title: title, Table: g, Notes: notes}
 }
 
 // turns is the price at which a pack goes, or comes in.

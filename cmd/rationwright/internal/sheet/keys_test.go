@@ -71,10 +71,10 @@ func TestTallNames(t *testing.T) {
 		"need of one day": 7, // need of / one day; in three lines it would be 6
 		"two words":       5, "a b": 1, "word": 4, "a b c": 3, "of a year": 4, "": 1, "fifteen letters": 7,
 	} {
-		if got := (&column{name: name, tall: true}).nameWidth(); got != want {
+		if got := (&Heading{Name: name, tall: true}).nameWidth(); got != want {
 			t.Errorf("%q takes %d columns, want %d", name, got, want)
 		}
-		if got := (&column{name: name}).nameWidth(); got != len(name) {
+		if got := (&Heading{Name: name}).nameWidth(); got != len(name) {
 			t.Errorf("%q in one line takes %d columns", name, got)
 		}
 	}

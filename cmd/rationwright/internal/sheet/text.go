@@ -37,7 +37,7 @@ func (s *Sheet) Fit(w io.Writer, limit int) error {
 		for _, text := range sec.Lead {
 			p.paragraph(text)
 		}
-		if sec.Table != nil && len(sec.Table.blocks) > 0 {
+		if sec.Table != nil && len(sec.Table.Blocks) > 0 {
 			p.grid(sec.Table)
 		}
 		for _, text := range sec.Notes {
@@ -90,13 +90,9 @@ func (p *printer) paragraph(text string) {
 	if hangs {
 		first, rest = "- ", "  "
 	}
-	for i, line := range wrap(text, min(p.limit, MaxColumns)-len(rest)) {
-		if i == 0 {
-			line = first + line
-		} else {
-			line = rest + line
-		}
-		p.line(line)
+	for _, line := range wrap(text, min(p.limit, MaxColumns)-len(rest)) {
+		p.line(first + line)
+		first = rest
 	}
 }
 
@@ -105,16 +101,16 @@ func (p *printer) paragraph(text string) {
 func (p *printer) grid(g *Grid) {
 	widths, below := g.fit(p.limit)
 	names, rule := make([]string, len(widths)), make([]string, len(widths))
-	for c, col := range g.columns {
-		names[c], rule[c] = col.name, strings.Repeat("-", widths[c])
+	for c, col := range g.Headings {
+		names[c], rule[c] = col.Name, strings.Repeat("-", widths[c])
 	}
 	p.row(g, widths, below, names)
 	p.row(g, widths, below, rule)
-	for _, b := range g.blocks {
-		if b.title != "" {
-			p.paragraph(b.title + ":")
+	for _, b := range g.Blocks {
+		if b.Title != "" {
+			p.paragraph(b.Title + ":")
 		}
-		for _, row := range b.rows {
+		for _, row := range b.Rows {
 			p.row(g, widths, below, row)
 		}
 	}
@@ -126,7 +122,7 @@ func (p *printer) row(g *Grid, widths []int, below bool, cells []string) {
 	lines := make([][]string, len(cells))
 	tallest := 0
 	for c, text := range cells {
-		if !below || !g.columns[c].key {
+		if !below || !g.Headings[c].Key {
 			lines[c] = wrap(p.mark(text), widths[c])
 			tallest = max(tallest, len(lines[c]))
 		}
@@ -135,9 +131,9 @@ func (p *printer) row(g *Grid, widths []int, below bool, cells []string) {
 		var parts []string
 		for c := range cells {
 			switch {
-			case below && g.columns[c].key:
+			case below && g.Headings[c].Key:
 			case i < len(lines[c]):
-				parts = append(parts, pad(lines[c][i], widths[c], g.columns[c].right))
+				parts = append(parts, pad(lines[c][i], widths[c], g.Headings[c].Right))
 			default:
 				parts = append(parts, strings.Repeat(" ", widths[c]))
 			}
@@ -145,7 +141,7 @@ func (p *printer) row(g *Grid, widths []int, below bool, cells []string) {
 		p.line(strings.Join(parts, gap))
 	}
 	for c, text := range cells {
-		if below && g.columns[c].key && strings.Trim(text, "-") != "" && text != g.columns[c].name {
+		if below && g.Headings[c].Key && strings.Trim(text, "-") != "" && text != g.Headings[c].Name {
 			for _, line := range wrap(text, p.limit-4) {
 				p.line("    " + line)
 			}
@@ -158,12 +154,12 @@ func (p *printer) row(g *Grid, widths []int, below bool, cells []string) {
 const leastWrapped = 14
 
 // nameWidth is how wide the name of a column must be.
-func (col *column) nameWidth() int {
+func (col *Heading) nameWidth() int {
 	if !col.tall {
-		return width(col.name)
+		return width(col.Name)
 	}
 	n := 1
-	for len(wrap(col.name, n)) > 2 || slices.ContainsFunc(strings.Fields(col.name), func(word string) bool { return width(word) > n }) {
+	for len(wrap(col.Name, n)) > 2 || slices.ContainsFunc(strings.Fields(col.Name), func(word string) bool { return width(word) > n }) {
 		n++
 	}
 	return n
@@ -173,9 +169,9 @@ func (col *column) nameWidth() int {
 // columns: long text gives way first, the widest first, then all but keys. Where
 // that is not enough, below is true: keys stand on lines of their own.
 func (g *Grid) fit(limit int) (widths []int, below bool) {
-	widths = make([]int, len(g.columns))
-	total := len(gap) * (len(g.columns) - 1)
-	for c, col := range g.columns {
+	widths = make([]int, len(g.Headings))
+	total := len(gap) * (len(g.Headings) - 1)
+	for c, col := range g.Headings {
 		widths[c] = col.nameWidth()
 		for _, row := range g.Rows() {
 			widths[c] = max(widths[c], width(facts.Printable(row[c])))
@@ -183,20 +179,20 @@ func (g *Grid) fit(limit int) (widths []int, below bool) {
 		total += widths[c]
 	}
 	for _, narrower := range []func(c int) bool{
-		func(c int) bool { return g.columns[c].wrap && widths[c] > leastWrapped },
-		func(c int) bool { return !g.columns[c].key && !g.columns[c].right && widths[c] > leastWrapped/2 },
-		func(c int) bool { return g.columns[c].key && !below },
-		func(c int) bool { return !g.columns[c].key && widths[c] > 1 },
+		func(c int) bool { return g.Headings[c].wrap && widths[c] > leastWrapped },
+		func(c int) bool { return !g.Headings[c].Key && !g.Headings[c].Right && widths[c] > leastWrapped/2 },
+		func(c int) bool { return g.Headings[c].Key && !below },
+		func(c int) bool { return !g.Headings[c].Key && widths[c] > 1 },
 	} {
 		for total > limit {
 			c := g.widest(widths, narrower)
 			if c < 0 {
 				break
 			}
-			if g.columns[c].key { // all keys at once leave the table
+			if g.Headings[c].Key { // all keys at once leave the table
 				below = true
-				for k, col := range g.columns {
-					if col.key {
+				for k, col := range g.Headings {
+					if col.Key {
 						total -= widths[k] + len(gap)
 					}
 				}

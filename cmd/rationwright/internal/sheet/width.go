@@ -26,7 +26,7 @@ func wrap(s string, n int) []string {
 	n = max(n, 1)
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(facts.Printable(s)) {
+	for word := range strings.FieldsSeq(facts.Printable(s)) {
 		for width(word) > n {
 			head := prefix(word, n)
 			if at := strings.LastIndex(head, "-"); at > 0 {
