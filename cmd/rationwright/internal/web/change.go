@@ -20,9 +20,9 @@ type changes struct{ *Server }
 // mostRows bounds the rows of a form.
 const mostRows = 500
 
-// upload returns a file of a form, nil where none was chosen.
-func upload(r *http.Request, field string) ([]byte, string, error) {
-	f, head, err := r.FormFile(field)
+// upload returns the file of a form, nil where none was chosen.
+func upload(r *http.Request) ([]byte, string, error) {
+	f, head, err := r.FormFile("file")
 	if err != nil {
 		return nil, "", nil //nolint:nilerr // no file is no fault
 	}
@@ -54,7 +54,7 @@ func rowsOf(r *http.Request, prefix string, columns []string) [][]string {
 
 // changeHousehold takes the form of the people, or a file in its place.
 func (s changes) changeHousehold(r *http.Request) (string, error) {
-	text, name, err := upload(r, "file")
+	text, name, err := upload(r)
 	if err != nil {
 		return "/", err
 	}
@@ -63,7 +63,7 @@ func (s changes) changeHousehold(r *http.Request) (string, error) {
 		if err != nil {
 			return "/", err
 		}
-		return "/", s.setHousehold(nutrients.HouseholdRows(people), ration.Demo{})
+		return "/", s.setHousehold(nutrients.HouseholdRows(people), false)
 	}
 	do := r.PostFormValue("do")
 	if do == "demo" {
@@ -71,11 +71,8 @@ func (s changes) changeHousehold(r *http.Request) (string, error) {
 		if err != nil {
 			return "/", err
 		}
-		return "/", s.setHousehold(nutrients.HouseholdRows(people), ration.Demo{Household: true})
+		return "/", s.setHousehold(nutrients.HouseholdRows(people), true)
 	}
-	s.mu.Lock()
-	demo := s.entered.Demo
-	s.mu.Unlock()
 	rows := rowsOf(r, "p", personColumns)
 	for i := range rows[1:] {
 		addFood(r, rows[i+1], "p"+strconv.Itoa(i)+".")
@@ -87,13 +84,9 @@ func (s changes) changeHousehold(r *http.Request) (string, error) {
 	if do == "add" {
 		rows = append(rows, make([]string, len(personColumns)))
 	}
-	s.mu.Lock()
-	same := slices.EqualFunc(rows, s.entered.Household, slices.Equal[[]string])
-	s.mu.Unlock()
-	if !same {
-		demo.Household = false
-	}
-	if err := s.setHousehold(rows, demo); err != nil {
+	before := s.said()
+	same := slices.EqualFunc(rows, before.Household, slices.Equal[[]string])
+	if err := s.setHousehold(rows, before.Demo.Household && same); err != nil {
 		return "/", err
 	}
 	if more, err := strconv.Atoi(r.PostFormValue("more")); err == nil {
@@ -102,10 +95,7 @@ func (s changes) changeHousehold(r *http.Request) (string, error) {
 	if do == "add" || r.PostForm.Has("remove") {
 		return "/", nil
 	}
-	s.mu.Lock()
-	_, err = s.entered.request()
-	s.mu.Unlock()
-	if err != nil || do == "save" {
+	if _, err = s.request(); err != nil || do == "save" {
 		return "/", err
 	}
 	return s.makePlan(r)
@@ -136,14 +126,14 @@ func addAllergies(r *http.Request, row []string, at string) {
 }
 
 // setHousehold takes rows over, unless they are more than can be planned.
-func (s changes) setHousehold(rows [][]string, demo ration.Demo) error {
+func (s changes) setHousehold(rows [][]string, demo bool) error {
 	if len(rows)-1 > ration.MostPeople {
 		return fmt.Errorf("%d rows of people, at most %d: people who are alike can stand in one row, with how many they are", len(rows)-1, ration.MostPeople)
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.entered.Household = fitted(rows, personColumns)
-	s.entered.Demo.Household = demo.Household
+	s.entered.Demo.Household = demo
 	names := s.entered.names()
 	s.entered.Ill = slices.DeleteFunc(slices.Clone(s.entered.Ill), func(name string) bool { return !slices.Contains(names, name) })
 	return nil
@@ -151,56 +141,43 @@ func (s changes) setHousehold(rows [][]string, demo ration.Demo) error {
 
 // changeStock takes the list of what is in store, or a file in its place.
 func (s changes) changeStock(r *http.Request) (string, error) {
-	text, name, err := upload(r, "file")
+	text, name, err := upload(r)
 	if err != nil {
 		return "/stock", err
 	}
-	s.mu.Lock()
-	start := s.entered.Start
-	s.mu.Unlock()
-	rows := rowsOf(r, "s", stockColumns)
-	in := foods.FromRows(withoutBlank(rows))
-	if text != nil {
+	rows := withoutBlank(rowsOf(r, "s", stockColumns))
+	in := foods.FromRows(rows)
+	switch {
+	case text != nil:
 		in = bytes.NewReader(text)
-	} else {
-		s.mu.Lock()
-		s.entered.Stock = withoutBlank(rows) // what was written stays on the page, right or wrong
-		if len(s.entered.Stock) < 2 {
-			s.entered.Stock = nil
-		}
-		s.mu.Unlock()
+	case len(rows) < 2:
+		s.locked(func() { s.entered.Stock = nil })
+		return "/stock", nil
+	default:
 		name = "stock list"
-		if len(withoutBlank(rows)) < 2 {
-			return "/stock", nil
-		}
+		s.locked(func() { s.entered.Stock = rows }) // what was written stays on the page, right or wrong
 	}
-	stock, err := s.shop().ReadStockOn(start, name, in)
+	stock, err := s.shop().ReadStockOn(s.said().Start, name, in)
 	if err != nil {
 		return "/stock", err
 	}
-	s.mu.Lock()
-	s.entered.Stock = stock.Rows
-	s.mu.Unlock()
+	s.locked(func() { s.entered.Stock = stock.Rows })
 	if text == nil && r.PostFormValue("do") == "check" {
 		return s.checkStock(r)
 	}
 	return "/stock", nil
 }
 
-// withoutBlank drops rows in which nothing is written; a count alone is nothing.
+// withoutBlank drops rows in which nothing is written.
 func withoutBlank(rows [][]string) [][]string {
-	out := rows[:1:1]
-	for _, row := range rows[1:] {
-		if slices.ContainsFunc(row, func(c string) bool { return c != "" }) {
-			out = append(out, row)
-		}
-	}
-	return out
+	return slices.DeleteFunc(slices.Clone(rows), func(row []string) bool {
+		return !slices.ContainsFunc(row, func(cell string) bool { return cell != "" })
+	})
 }
 
 // changePrices takes the prices, or a file in their place.
 func (s changes) changePrices(r *http.Request) (string, error) {
-	text, name, err := upload(r, "file")
+	text, name, err := upload(r)
 	if err != nil {
 		return "/prices", err
 	}
@@ -214,9 +191,7 @@ func (s changes) changePrices(r *http.Request) (string, error) {
 			}
 		}
 		if len(rows) == 1 {
-			s.mu.Lock()
-			s.entered.Prices = nil
-			s.mu.Unlock()
+			s.locked(func() { s.entered.Prices = nil })
 			return "/prices", nil
 		}
 		name, in = "prices", foods.FromRows(rows)
@@ -225,9 +200,7 @@ func (s changes) changePrices(r *http.Request) (string, error) {
 	if err != nil {
 		return "/prices", err
 	}
-	s.mu.Lock()
-	s.entered.Prices = changes.Rows
-	s.mu.Unlock()
+	s.locked(func() { s.entered.Prices = changes.Rows })
 	if r.PostFormValue("do") == "plan" {
 		return s.makePlan(r)
 	}

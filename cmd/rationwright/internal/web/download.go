@@ -18,7 +18,10 @@ import (
 // sheets are the documents to print, by file name.
 var sheets = map[string]page.Only{"report.html": page.All, "list.html": page.Shopping, "menu.html": page.Menu, "door.html": page.Door}
 
-var contentTypes = map[string]string{".html": "text/html; charset=utf-8", ".csv": "text/csv; charset=utf-8", ".json": "application/json", ".ics": "text/calendar; charset=utf-8"}
+var contentTypes = map[string]string{
+	".html": "text/html; charset=utf-8", ".csv": "text/csv; charset=utf-8", ".json": "application/json", ".ics": "text/calendar; charset=utf-8",
+	".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8",
+}
 
 // download sends a file made of what is entered or planned.
 func (s pages) download(w http.ResponseWriter, r *http.Request) error {
@@ -87,23 +90,15 @@ func (s pages) write(text *bytes.Buffer, name string, r *http.Request) error {
 
 // static sends the style and the script.
 func (s pages) static(w http.ResponseWriter, r *http.Request) error {
-	switch name := r.PathValue("file"); name {
-	case "style.css":
-		own, err := files.ReadFile("static/style.css")
-		if err != nil {
-			return err
-		}
-		w.Header().Set("Content-Type", "text/css; charset=utf-8")
-		_, err = w.Write([]byte(page.CSS() + string(own)))
-		return err
-	case "page.js":
-		text, err := files.ReadFile("static/page.js")
-		if err != nil {
-			return err
-		}
-		w.Header().Set("Content-Type", "text/javascript; charset=utf-8")
-		_, err = w.Write(text)
-		return err
+	name := r.PathValue("file")
+	text, err := files.ReadFile("static/" + name)
+	if err != nil {
+		return errNotThere
 	}
-	return errNotThere
+	if name == "style.css" {
+		text = append([]byte(page.CSS()), text...)
+	}
+	w.Header().Set("Content-Type", contentTypes[path.Ext(name)])
+	_, err = w.Write(text)
+	return err
 }

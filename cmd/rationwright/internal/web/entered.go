@@ -44,18 +44,13 @@ const blankPeople = 4
 func fresh(today string) entered {
 	rec := ration.Record(ration.Filled(&ration.Request{Start: today, Slack: gladSlack}))
 	rec.Demo.Prices = true
-	rec.Household = [][]string{personColumns}
-	for range blankPeople {
-		rec.Household = append(rec.Household, make([]string, len(personColumns)))
-	}
+	rec.Household = withSpare([][]string{personColumns}, personColumns, blankPeople)
 	return entered{RequestRecord: *rec}
 }
 
 // filled is the household without rows in which nothing is written.
 func (e *entered) filled() [][]string {
-	return slices.DeleteFunc(slices.Clone(e.Household), func(row []string) bool {
-		return !slices.ContainsFunc(row, func(cell string) bool { return cell != "" })
-	})
+	return withoutBlank(e.Household)
 }
 
 // names are the names of the household.
@@ -212,6 +207,14 @@ func fitted(rows [][]string, columns []string) [][]string {
 	return out
 }
 
+// withSpare adds so many empty rows to fill in.
+func withSpare(rows [][]string, columns []string, spare int) [][]string {
+	for range spare {
+		rows = append(rows, make([]string, len(columns)))
+	}
+	return rows
+}
+
 // listOf splits a cell at semicolons.
 func listOf(text string) []string {
 	var list []string
@@ -238,16 +241,11 @@ func limit(text, what string) (*float64, error) {
 
 // writeRows writes rows as CSV that a spreadsheet cannot run.
 func writeRows(w io.Writer, rows [][]string) error {
-	out := csv.NewWriter(w)
-	for _, row := range rows {
-		safe := make([]string, len(row))
-		for i, c := range row {
-			safe[i] = facts.Cell(c)
-		}
-		if err := out.Write(safe); err != nil {
-			return err
+	safe := make([][]string, len(rows))
+	for i, row := range rows {
+		for _, c := range row {
+			safe[i] = append(safe[i], facts.Cell(c))
 		}
 	}
-	out.Flush()
-	return out.Error()
+	return csv.NewWriter(w).WriteAll(safe)
 }

@@ -97,9 +97,7 @@ func (s *Server) readPlan(text []byte) (*made, error) {
 // stored keeps what there is; where that fails the next page says so.
 func (s *Server) stored() {
 	if err := s.store(); err != nil {
-		s.mu.Lock()
-		defer s.mu.Unlock()
-		s.problems = append(s.problems, "Not kept in the folder: "+err.Error())
+		s.locked(func() { s.problems = append(s.problems, "Not kept in the folder: "+err.Error()) })
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"slices"
 	"sync"
 	"time"
 
@@ -74,9 +75,7 @@ func (s *Server) start(what string, do func(ctx context.Context, j *job) error) 
 	s.stopJob()
 	ctx, stop := context.WithCancel(context.Background())
 	j := &job{what: what, stop: stop, first: make(chan struct{}), done: make(chan struct{})}
-	s.mu.Lock()
-	s.job, s.lastSeen = j, time.Now()
-	s.mu.Unlock()
+	s.locked(func() { s.job, s.lastSeen = j, time.Now() })
 	go func() {
 		defer close(j.done)
 		defer j.show()
@@ -95,10 +94,7 @@ func (s *Server) start(what string, do func(ctx context.Context, j *job) error) 
 
 // stopJob ends the search under way and waits for its end.
 func (s *Server) stopJob() {
-	s.mu.Lock()
-	j := s.job
-	s.mu.Unlock()
-	if j != nil {
+	if j := s.lastJob(); j != nil {
 		j.stop()
 		<-j.done
 	}
@@ -106,9 +102,7 @@ func (s *Server) stopJob() {
 
 // wasSeen notes that the browser is there.
 func (s *Server) wasSeen() {
-	s.mu.Lock()
-	s.lastSeen = time.Now()
-	s.mu.Unlock()
+	s.locked(func() { s.lastSeen = time.Now() })
 }
 
 // watch ends a search when the browser has left.
@@ -159,12 +153,11 @@ var errNoPlan = errors.New("there is no plan yet: enter the household and make o
 
 // current is the plan shown.
 func (s *Server) current() (*made, error) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	if s.made == nil || s.made.plan.Totals == nil {
+	m := s.shown()
+	if m == nil || m.plan.Totals == nil {
 		return nil, errNoPlan
 	}
-	return s.made, nil
+	return m, nil
 }
 
 // strike takes a food out of the plan with the fewest changes.
@@ -175,14 +168,8 @@ func (s changes) strike(r *http.Request) (string, error) {
 	}
 	food := r.PostFormValue("food")
 	s.stopJob() // its better plan would not have this change
-	s.mu.Lock()
-	change := swap.SwapRequest{Drop: []string{food}, Spread: swap.DefaultSpread}
-	for _, kept := range s.entered.Kept {
-		if kept != food {
-			change.Keep = append(change.Keep, kept)
-		}
-	}
-	s.mu.Unlock()
+	kept := slices.DeleteFunc(slices.Clone(s.said().Kept), func(k string) bool { return k == food })
+	change := swap.SwapRequest{Drop: []string{food}, Spread: swap.DefaultSpread, Keep: kept}
 	s.start("swap", func(ctx context.Context, j *job) error {
 		shown, quick, err := s.swapped(ctx, j, m, change, swapTime)
 		if err != nil {
@@ -192,9 +179,7 @@ func (s changes) strike(r *http.Request) (string, error) {
 			return fmt.Errorf("no ration keeps the balance without %s, so it stays", food)
 		}
 		s.replace(shown, true)
-		s.mu.Lock()
-		s.entered.Without = append(s.entered.Without, food)
-		s.mu.Unlock()
+		s.locked(func() { s.entered.Without = append(s.entered.Without, food) })
 		s.stored()
 		j.show()
 		next, found, err := s.swapped(ctx, j, m, change, jobTime)
@@ -235,9 +220,7 @@ const swapGap = 0.01
 
 // checkStock judges the stock that was entered.
 func (s changes) checkStock(*http.Request) (string, error) {
-	s.mu.Lock()
-	req, err := s.entered.request()
-	s.mu.Unlock()
+	req, err := s.request()
 	if err != nil {
 		return "/stock", err
 	}
@@ -253,9 +236,7 @@ func (s changes) checkStock(*http.Request) (string, error) {
 			return err
 		}
 		laid := report.Check(found, s.opt.Units)
-		s.mu.Lock()
-		s.check, s.version = laid, s.version+1
-		s.mu.Unlock()
+		s.locked(func() { s.check, s.version = laid, s.version+1 })
 		return nil
 	})
 	return "/stock", nil
@@ -263,9 +244,7 @@ func (s changes) checkStock(*http.Request) (string, error) {
 
 // compare sets the plans of least cost, weight and volume side by side.
 func (s changes) compare(*http.Request) (string, error) {
-	s.mu.Lock()
-	req, err := s.entered.request()
-	s.mu.Unlock()
+	req, err := s.request()
 	if err != nil {
 		return "/compare", err
 	}
@@ -279,9 +258,7 @@ func (s changes) compare(*http.Request) (string, error) {
 		}
 		put := func(c *comparedPlans) {
 			c.found, c.sheet = found, report.Compare(found, s.opt.Units)
-			s.mu.Lock()
-			s.compared, s.version = c, s.version+1
-			s.mu.Unlock()
+			s.locked(func() { s.compared, s.version = c, s.version+1 })
 		}
 		put(&comparedPlans{})
 		j.show() // the plans between them are still to come
@@ -303,9 +280,7 @@ const compareTime = 20 * time.Second
 
 // stop ends the search under way and keeps what it has.
 func (s changes) stop(r *http.Request) (string, error) {
-	s.mu.Lock()
-	j := s.job
-	s.mu.Unlock()
+	j := s.lastJob()
 	if j == nil {
 		return "/plan", nil
 	}

@@ -23,9 +23,8 @@ var shelfColumns = []string{"shelf", "width_cm", "depth_cm", "height_cm", "load_
 
 // shop is the food table with the user's own foods in it.
 func (s *Server) shop() *foods.Table {
-	s.mu.Lock()
-	rows, sizes := s.entered.Foods, s.entered.Options["sizes"]
-	s.mu.Unlock()
+	e := s.said()
+	rows, sizes := e.Foods, e.Options["sizes"]
 	if rows == nil && sizes == "" {
 		return s.table
 	}
@@ -44,7 +43,6 @@ func (s *Server) shop() *foods.Table {
 
 // ownData is the page of the user's own foods and shelves.
 type ownData struct {
-	Token     string
 	Columns   []string
 	Foods     [][]string // as they were entered
 	Names     []string   // of all foods, to be like
@@ -60,7 +58,7 @@ func (s pages) ownPage(w http.ResponseWriter, _ *http.Request) error {
 	t := s.shop()
 	s.mu.Lock()
 	e := &s.entered
-	d := ownData{Token: s.token, Allergens: nutrients.Allergens, ShelfCols: shelfColumns, Form: s.halfFood.cells, Has: s.halfFood.allergens, Shown: s.ownShown}
+	d := ownData{Allergens: nutrients.Allergens, ShelfCols: shelfColumns, Form: s.halfFood.cells, Has: s.halfFood.allergens, Shown: s.ownShown}
 	if len(e.Foods) > 1 {
 		d.Columns, d.Foods = e.Foods[0], e.Foods[1:]
 	}
@@ -70,9 +68,7 @@ func (s pages) ownPage(w http.ResponseWriter, _ *http.Request) error {
 	}
 	s.halfFood, s.ownShown = halfFood{}, nil
 	s.mu.Unlock()
-	for range spareRows {
-		d.Shelves = append(d.Shelves, make([]string, len(shelfColumns)))
-	}
+	d.Shelves = withSpare(d.Shelves, shelfColumns, spareRows)
 	for _, f := range t.Foods {
 		d.Names = append(d.Names, f.Name)
 	}
@@ -103,13 +99,11 @@ const nothingHeld = "none"
 
 // changeOwn adds a food of the user's own or takes one out, or takes a file of them.
 func (s changes) changeOwn(r *http.Request) (string, error) {
-	text, name, err := upload(r, "file")
+	text, name, err := upload(r)
 	if err != nil {
 		return "/own", err
 	}
-	s.mu.Lock()
-	rows := slices.Clone(s.entered.Foods)
-	s.mu.Unlock()
+	rows := slices.Clone(s.said().Foods)
 	switch {
 	case text != nil:
 		changes, err := s.table.Clone().ReadFoods(name, bytes.NewReader(text))
@@ -140,9 +134,7 @@ func (s changes) addOwn(r *http.Request, rows [][]string) error {
 	}
 	next, shown, err := s.withFood(rows, half)
 	if err != nil {
-		s.mu.Lock()
-		s.halfFood = half
-		s.mu.Unlock()
+		s.locked(func() { s.halfFood = half })
 		return err
 	}
 	s.setOwn(next, shown)
@@ -210,15 +202,13 @@ func placeless(line string) string {
 }
 
 func (s changes) setOwn(rows [][]string, shown *sheet.Sheet) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	s.entered.Foods, s.ownShown, s.halfFood = rows, shown, halfFood{}
+	s.locked(func() { s.entered.Foods, s.ownShown, s.halfFood = rows, shown, halfFood{} })
 }
 
 // changeShelves takes the shelves on which all of it must stand, from the floor up, or
 // a file of them.
 func (s changes) changeShelves(r *http.Request) (string, error) {
-	text, name, err := upload(r, "file")
+	text, name, err := upload(r)
 	if err != nil {
 		return "/own", err
 	}
@@ -229,30 +219,26 @@ func (s changes) changeShelves(r *http.Request) (string, error) {
 		}
 	}
 	in := foods.FromRows(rows)
-	if text != nil {
+	switch {
+	case text != nil:
 		in = bytes.NewReader(text)
-	} else {
+	case len(rows) == 1:
+		s.locked(func() { s.entered.ShelfRows, s.entered.Shelves = nil, nil })
+		return "/own", nil
+	default:
 		name = "shelves"
-		s.mu.Lock()
-		s.entered.ShelfRows = rows // right or wrong, it stays on the page
-		if len(rows) == 1 {
-			s.entered.ShelfRows, s.entered.Shelves = nil, nil
-		}
-		s.mu.Unlock()
-		if len(rows) == 1 {
-			return "/own", nil
-		}
+		s.locked(func() { s.entered.ShelfRows = rows }) // right or wrong, it stays on the page
 	}
 	shelves, _, err := stores.ReadShelves(name, in)
 	if err != nil {
 		return "/own", worded{error: err}
 	}
-	s.mu.Lock()
-	s.entered.Shelves = shelves
-	if text != nil {
-		s.entered.ShelfRows = nil
-	}
-	s.mu.Unlock()
+	s.locked(func() {
+		s.entered.Shelves = shelves
+		if text != nil {
+			s.entered.ShelfRows = nil
+		}
+	})
 	if r.PostFormValue("do") == "plan" {
 		return s.makePlan(r)
 	}

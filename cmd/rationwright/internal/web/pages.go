@@ -26,8 +26,9 @@ var files embed.FS
 // templates are the pages, over the parts of a report.
 func (s *Server) templates() *template.Template {
 	return template.Must(page.Parts().Funcs(template.FuncMap{
-		"kept":           s.isKept,
-		"cell":           func(row []string, columns []string, name string) string { return cell(row, columns, name) },
+		"token":          func() string { return s.token },
+		"kept":           func(food string) bool { return slices.Contains(s.said().Kept, food) },
+		"cell":           cell,
 		"list":           listOf,
 		"has":            slices.Contains[[]string],
 		"allergy":        allergyChoice,
@@ -59,7 +60,6 @@ func limitOf(limits map[string]float64, key string) string {
 type frame struct {
 	Title    string
 	Here     string // path of the page
-	Token    string
 	Problems []string
 	Said     []string // what words are taken to mean
 	Folder   string
@@ -73,7 +73,7 @@ func (s *Server) render(w http.ResponseWriter, f frame, part string, body any) e
 	s.mu.Lock()
 	f.Problems, s.problems = s.problems, nil
 	s.mu.Unlock()
-	f.Token, f.Folder, f.State = s.token, s.opt.Folder, s.state()
+	f.Folder, f.State = s.opt.Folder, s.state()
 	var content, whole bytes.Buffer
 	if err := s.pages.ExecuteTemplate(&content, part, body); err != nil {
 		return err
@@ -120,19 +120,11 @@ func allergyChoice(text, allergen string) string {
 	return ""
 }
 
-// isKept reports whether a food stays as it is in changes.
-func (s *Server) isKept(food string) bool {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	return slices.Contains(s.entered.Kept, food)
-}
-
 // pages are what is shown.
 type pages struct{ *Server }
 
 // householdData is the form of the people.
 type householdData struct {
-	Token     string
 	Columns   []string
 	Rows      [][]string
 	Demo      bool
@@ -150,9 +142,8 @@ func (s pages) householdPage(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		more = -1
 	}
-	s.mu.Lock()
-	d := householdData{s.token, personColumns, s.entered.Household[1:], s.entered.Demo.Household, nutrients.Allergens, len(s.entered.Household) > manyPeople, more}
-	s.mu.Unlock()
+	e := s.said()
+	d := householdData{personColumns, e.Household[1:], e.Demo.Household, nutrients.Allergens, len(e.Household) > manyPeople, more}
 	var names []string
 	for _, row := range d.Rows {
 		names = append(names, listOf(cell(row, personColumns, "dislikes"))...)
@@ -162,15 +153,10 @@ func (s pages) householdPage(w http.ResponseWriter, r *http.Request) error {
 
 // wishesData is the form of what the plan is to be like.
 type wishesData struct {
-	Token   string
-	Without []string
-	Options map[string]string
-	Limits  map[string]float64
-	Start   string
-	Stoves  []string
-	Names   []string // of the household
-	Ill     []string
-	Slack   string // in percent
+	entered
+	Stoves []string
+	Names  []string // of the household
+	Slack  string   // in percent
 }
 
 // percentOf writes a share as the percentage that the form has.
@@ -183,20 +169,16 @@ func percentOf(share string) string {
 }
 
 func (s pages) wishesPage(w http.ResponseWriter, _ *http.Request) error {
-	s.mu.Lock()
-	e := &s.entered
-	d := wishesData{s.token, e.Without, e.Options, e.Limits, e.Start, stores.StoveNames(), e.names(), e.Ill, percentOf(e.Options["slack"])}
-	s.mu.Unlock()
+	e := s.said()
+	d := wishesData{e, stores.StoveNames(), e.names(), percentOf(e.Options["slack"])}
 	return s.render(w, frame{Title: "What the store is to be like", Here: "/wishes", Words: s.words, Said: meanings(s.shop(), d.Without)}, "wishes", d)
 }
 
 // planData is the plan shown.
 type planData struct {
-	Token    string
 	Report   *page.Report
 	Swap     *sheet.Sheet
 	Undo     bool
-	Kept     []string
 	Struck   []string
 	State    state
 	HasTotal bool
@@ -207,7 +189,7 @@ func (s *Server) planData() planData {
 	st := s.state()
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	d := planData{Token: s.token, Undo: len(s.before) > 0, Kept: s.entered.Kept, Struck: s.entered.Without, State: st}
+	d := planData{Undo: len(s.before) > 0, Struck: s.entered.Without, State: st}
 	if s.made != nil {
 		for _, w := range s.made.plan.WaysOut {
 			if w.Request != nil {
@@ -219,12 +201,11 @@ func (s *Server) planData() planData {
 	return d
 }
 
-func (s pages) planPage(w http.ResponseWriter, _ *http.Request) error {
-	return s.render(w, frame{Title: "The plan", Here: "/plan"}, "plan", s.planData())
-}
-
-func (s pages) detailsPage(w http.ResponseWriter, _ *http.Request) error {
-	return s.render(w, frame{Title: "The plan in full", Here: "/details"}, "details", s.planData())
+// ofPlan is a page about the plan shown.
+func (s pages) ofPlan(title, path, part string) func(http.ResponseWriter, *http.Request) error {
+	return func(w http.ResponseWriter, _ *http.Request) error {
+		return s.render(w, frame{Title: title, Here: path}, part, s.planData())
+	}
 }
 
 func (s pages) menuPage(w http.ResponseWriter, r *http.Request) error {
@@ -234,9 +215,7 @@ func (s pages) menuPage(w http.ResponseWriter, r *http.Request) error {
 		d.Report = m
 	}
 	if err != nil {
-		s.mu.Lock()
-		s.problems = problemsOf(err)
-		s.mu.Unlock()
+		s.complain(err)
 	}
 	return s.render(w, frame{Title: "The menu", Here: "/menu"}, "menu-page", d)
 }
@@ -264,12 +243,10 @@ func (s *Server) withMenu(r *http.Request) (*page.Report, error) {
 
 // listData is a form of rows: stock or prices.
 type listData struct {
-	Token   string
 	Columns []string
 	Rows    [][]string
 	Packs   []packChoice
 	Check   *sheet.Sheet
-	State   state
 	Invent  bool
 	Money   string
 }
@@ -290,25 +267,18 @@ func packs(t *foods.Table) []packChoice {
 const spareRows = 3
 
 func (s pages) stockPage(w http.ResponseWriter, _ *http.Request) error {
-	st, known := s.state(), packs(s.shop())
-	s.mu.Lock()
-	d := listData{Token: s.token, Columns: stockColumns, Rows: fitted(s.entered.Stock, stockColumns)[1:], Packs: known, Check: s.check, State: st}
-	s.mu.Unlock()
-	for range spareRows {
-		d.Rows = append(d.Rows, make([]string, len(stockColumns)))
-	}
+	d := listData{Columns: stockColumns, Rows: withSpare(fitted(s.said().Stock, stockColumns), stockColumns, spareRows)[1:], Packs: packs(s.shop())}
+	s.locked(func() { d.Check = s.check })
 	return s.render(w, frame{Title: "What is in store", Here: "/stock", Words: s.words}, "stock", d)
 }
 
 func (s pages) pricesPage(w http.ResponseWriter, _ *http.Request) error {
-	known := packs(s.shop())
-	s.mu.Lock()
-	d := listData{Token: s.token, Columns: priceColumns, Rows: fitted(s.entered.Prices, priceColumns)[1:], Packs: known, Invent: len(s.entered.Prices) == 0}
+	e := s.said()
+	d := listData{Columns: priceColumns, Rows: fitted(e.Prices, priceColumns)[1:], Packs: packs(s.shop()), Invent: len(e.Prices) == 0}
 	var plan []ration.PlanPack
-	if s.made != nil {
-		plan = s.made.plan.Packs
+	if m := s.shown(); m != nil {
+		plan = m.plan.Packs
 	}
-	s.mu.Unlock()
 	for _, row := range d.Rows {
 		d.Money = row[2]
 	}
@@ -317,26 +287,22 @@ func (s pages) pricesPage(w http.ResponseWriter, _ *http.Request) error {
 			d.Rows = append(d.Rows, []string{k.Pack, "", ""})
 		}
 	}
-	for range spareRows {
-		d.Rows = append(d.Rows, make([]string, len(priceColumns)))
-	}
+	d.Rows = withSpare(d.Rows, priceColumns, spareRows)
 	return s.render(w, frame{Title: "Prices", Here: "/prices"}, "prices", d)
 }
 
 // compareData is the plans side by side.
 type compareData struct {
-	Token string
 	Sheet *sheet.Sheet
 	Drawn *page.Picture
 	Plans []string
-	State state
 }
 
 func (s pages) comparePage(w http.ResponseWriter, _ *http.Request) error {
-	st := s.state()
-	s.mu.Lock()
-	d := compareData{Token: s.token, State: st}
-	if c := s.compared; c != nil {
+	var d compareData
+	var c *comparedPlans
+	s.locked(func() { c = s.compared })
+	if c != nil {
 		d.Sheet, d.Drawn = c.sheet, c.drawn
 		for _, p := range c.found.Plans {
 			if p.Totals != nil {
@@ -344,10 +310,5 @@ func (s pages) comparePage(w http.ResponseWriter, _ *http.Request) error {
 			}
 		}
 	}
-	s.mu.Unlock()
 	return s.render(w, frame{Title: "Cost, weight, volume", Here: "/compare"}, "compare", d)
-}
-
-func (s pages) savePage(w http.ResponseWriter, _ *http.Request) error {
-	return s.render(w, frame{Title: "Save, print, open", Here: "/save"}, "save", s.planData())
 }

@@ -55,8 +55,8 @@ func (s *Server) link() string {
 func (s *Server) Handler() http.Handler {
 	mux, p, c := http.NewServeMux(), pages{s}, changes{s}
 	for path, show := range map[string]func(http.ResponseWriter, *http.Request) error{
-		"/{$}": p.householdPage, "/wishes": p.wishesPage, "/plan": p.planPage, "/details": p.detailsPage, "/menu": p.menuPage,
-		"/stock": p.stockPage, "/prices": p.pricesPage, "/own": p.ownPage, "/compare": p.comparePage, "/save": p.savePage, "/progress": p.progress, "/get/{file}": p.download,
+		"/{$}": p.householdPage, "/wishes": p.wishesPage, "/plan": p.ofPlan("The plan", "/plan", "plan"), "/details": p.ofPlan("The plan in full", "/details", "details"), "/menu": p.menuPage,
+		"/stock": p.stockPage, "/prices": p.pricesPage, "/own": p.ownPage, "/compare": p.comparePage, "/save": p.ofPlan("Save, print, open", "/save", "save"), "/progress": p.progress, "/get/{file}": p.download,
 		"/static/{file}": p.static,
 	} {
 		mux.HandleFunc("GET "+path, func(w http.ResponseWriter, r *http.Request) { s.answer(w, r, show(w, r)) })
@@ -105,9 +105,7 @@ func (s *Server) carryOut(w http.ResponseWriter, r *http.Request, change func(*h
 		return
 	}
 	to, err := change(r)
-	s.mu.Lock()
-	s.problems = problemsOf(err)
-	s.mu.Unlock()
+	s.complain(err)
 	s.stored()
 	http.Redirect(w, r, to, http.StatusSeeOther)
 }

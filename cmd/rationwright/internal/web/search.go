@@ -30,9 +30,7 @@ var dishStages = []time.Duration{20 * time.Second, 2 * time.Minute}
 
 // makePlan searches for a plan of what was entered.
 func (s changes) makePlan(r *http.Request) (string, error) {
-	s.mu.Lock()
-	req, err := s.entered.request()
-	s.mu.Unlock()
+	req, err := s.request()
 	if err != nil {
 		return "/", err
 	}
@@ -124,14 +122,13 @@ func keepBound(p, shown *ration.Plan) {
 	if gave(p) || gave(shown) || shown.Bound == nil || p.Bound != nil && *p.Bound >= *shown.Bound || *shown.Bound > best(p) {
 		return
 	}
-	within := furtherGap
 	bound := *shown.Bound
 	if p.First != nil {
 		gap := ration.GapOf(p.First.Value, bound, ration.SmallestStep(p.Least))
 		p.First.Gap = &gap
 	}
 	status := p.Status
-	p.Judge(bound, within)
+	p.Judge(bound, furtherGap)
 	if p.First != nil {
 		p.Status = status
 	}
@@ -148,20 +145,15 @@ func best(p *ration.Plan) float64 {
 // bought is the packs of the plan shown, from which the search for the next begins; nil
 // for none.
 func (s *Server) bought() map[string]int {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	if s.made == nil || s.made.plan.Totals == nil {
+	m, err := s.current()
+	if err != nil {
 		return nil
 	}
-	return s.made.plan.Bought()
+	return m.plan.Bought()
 }
 
 // shows reports whether m is still the plan shown.
-func (s *Server) shows(m *made) bool {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	return s.made == m
-}
+func (s *Server) shows(m *made) bool { return s.shown() == m }
 
 // makeIn makes a plan in the time of its request.
 func (s *Server) makeIn(ctx context.Context, j *job, req *ration.Request) (*ration.Plan, error) {

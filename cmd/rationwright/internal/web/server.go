@@ -75,3 +75,42 @@ func New(opt Options) (*Server, error) {
 	}
 	return s, s.load()
 }
+
+// locked does what needs all that may change to itself.
+func (s *Server) locked(do func()) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	do()
+}
+
+// said is what is entered now.
+func (s *Server) said() entered {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.entered
+}
+
+// request is what is entered as a request; its error says what is wrong with it.
+func (s *Server) request() (*ration.Request, error) {
+	e := s.said()
+	return e.request()
+}
+
+// complain shows what is wrong on the next page.
+func (s *Server) complain(err error) {
+	s.locked(func() { s.problems = problemsOf(err) })
+}
+
+// shown is the plan shown, nil for none.
+func (s *Server) shown() *made {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.made
+}
+
+// lastJob is the search under way or the last one; nil where there was none.
+func (s *Server) lastJob() *job {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.job
+}

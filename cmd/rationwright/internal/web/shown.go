@@ -14,7 +14,7 @@ import (
 
 // openFile takes up a plan that was saved before.
 func (s changes) openFile(r *http.Request) (string, error) {
-	text, _, err := upload(r, "file")
+	text, _, err := upload(r)
 	if err != nil || text == nil {
 		return "/save", errors.Join(err, errors.New("no file was chosen"))
 	}
@@ -61,12 +61,10 @@ func (s changes) undo(*http.Request) (string, error) {
 // the search goes on from there.
 func (s changes) takeWayOut(r *http.Request) (string, error) {
 	n, err := strconv.Atoi(r.PostFormValue("way"))
-	s.mu.Lock()
 	var ways []ration.WayOut
-	if s.made != nil {
-		ways = s.made.plan.WaysOut
+	if m := s.shown(); m != nil {
+		ways = m.plan.WaysOut
 	}
-	s.mu.Unlock()
 	if err != nil || n < 0 || n >= len(ways) || ways[n].Request == nil {
 		return "/plan", nil
 	}
@@ -94,9 +92,8 @@ func (s changes) takeWayOut(r *http.Request) (string, error) {
 
 // choose shows one of the plans that were compared.
 func (s changes) choose(r *http.Request) (string, error) {
-	s.mu.Lock()
-	c := s.compared
-	s.mu.Unlock()
+	var c *comparedPlans
+	s.locked(func() { c = s.compared })
 	n, err := strconv.Atoi(r.PostFormValue("plan"))
 	if c == nil || err != nil || n < 0 || n >= len(c.found.Plans) {
 		return "/compare", nil
