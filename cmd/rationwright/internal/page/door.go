@@ -110,13 +110,12 @@ const (
 // doorSize is the class of the largest type in which the door is one sheet; of the
 // smallest where it is more.
 func (r *Report) doorSize() string {
-	last := doorSizes[len(doorSizes)-1].class
 	for _, s := range doorSizes {
 		if r.doorHeight(s.pt) <= doorLines/s.pt {
 			return s.class
 		}
 	}
-	return last
+	return doorSizes[len(doorSizes)-1].class
 }
 
 // doorHeight is how many lines the door takes in type of pt points; headings and lines

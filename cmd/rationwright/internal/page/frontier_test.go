@@ -27,10 +27,12 @@ func TestFrontierInWords(t *testing.T) {
 // TestFrontierOfCostAndWeight: the picture of a plan's page is of the least cost for each
 // limit on weight.
 func TestFrontierOfCostAndWeight(t *testing.T) {
-	p, err := frontierPicture(t.Context(), &ration.Request{
+	r := &Report{}
+	err := r.AddFrontier(t.Context(), &ration.Request{
 		People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: rationtest.SmallTable(t, rationtest.SmallShop...), IgnoreEatable: true,
 		Standard: nutrients.StandardBasic, Days: 3, Start: "2026-11-25", Work: 1000, Within: 0.05,
 	})
+	p := r.Frontier
 	if err != nil || p == nil {
 		t.Fatal(p, err)
 	}

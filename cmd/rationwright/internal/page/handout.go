@@ -1,6 +1,7 @@
 package page
 
 import (
+	"cmp"
 	"io"
 	"slices"
 )
@@ -35,11 +36,7 @@ func Handout(w io.Writer, reports []*Report) error {
 			for _, f := range a.Foods {
 				for _, k := range f.Packs {
 					if k.Buy > 0 {
-						size := k.Size
-						if size == "" {
-							size = k.Key
-						}
-						h.row(a.Name, handoutRow{Food: f.Name, Size: size, key: k.Key}).Buy[i] = k.Buy
+						h.row(a.Name, handoutRow{Food: f.Name, Size: cmp.Or(k.Size, k.Key), key: k.Key}).Buy[i] = k.Buy
 					}
 				}
 			}

@@ -2,7 +2,6 @@ package page
 
 import (
 	"fmt"
-	"strings"
 	"time"
 
 	"rationwright/cmd/rationwright/internal/report"
@@ -45,20 +44,11 @@ func (r *Report) lead(p *ration.Plan) []string {
 // better says how much better another plan could be.
 func (r *Report) better(p *ration.Plan) string {
 	adjective := map[ration.Least]string{ration.LeastCost: "cheaper", ration.LeastWeight: "lighter", ration.LeastVolume: "smaller"}[p.Least]
-	amount := func(v float64) string {
-		switch p.Least {
-		case ration.LeastWeight:
-			return r.Units.Weight(v)
-		case ration.LeastVolume:
-			return r.Units.Space(v)
-		}
-		return strings.TrimSpace(sheet.Money(v) + " " + r.Currency)
-	}
+	amount := func(v float64) string { return report.Total(p, p.Least, v, r.Units) }
 	if p.Value == nil || p.Bound == nil || p.Proof() == nil {
 		return "Whether there is a " + adjective + " one is not known."
 	}
-	line := ""
-	best := *p.Value
+	line, best := "", *p.Value
 	if p.First != nil {
 		best = p.First.Value
 		if more := *p.Value - best; more > 0 {

@@ -13,8 +13,8 @@ import (
 // TestLead: who, how long, whether it is enough, and how much better another could be,
 // worked out by hand from figures made up for this test.
 func TestLead(t *testing.T) {
-	r := &Report{Plan: &view.Plan{Heads: 2, Days: 14, From: "2026-01-05", Until: "2026-01-18"}, Units: sheet.Metric, Currency: "TSD"}
-	p := &ration.Plan{Standard: "ear", Least: ration.LeastCost, Value: ptr(102), Bound: ptr(95), People: make([]ration.PlanPerson, 1), Gap: ptr(0.0686)}
+	r := &Report{Plan: &view.Plan{Heads: 2, Days: 14, From: "2026-01-05", Until: "2026-01-18"}, Units: sheet.Metric}
+	p := &ration.Plan{Standard: "ear", Least: ration.LeastCost, Totals: &ration.Totals{Currency: "TSD"}, Value: ptr(102), Bound: ptr(95), People: make([]ration.PlanPerson, 1), Gap: ptr(0.0686)}
 	has := func(what string, want ...string) {
 		t.Helper()
 		lines := r.lead(p)

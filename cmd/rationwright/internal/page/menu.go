@@ -1,6 +1,7 @@
 package page
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -102,11 +103,7 @@ func opened(keys []string, words map[string]string) []string {
 		}
 	}
 	for i, key := range order {
-		word := words[key]
-		if word == "" {
-			word = facts.Printable(key)
-		}
-		order[i] = fmt.Sprintf("%d × %s", n[key], word)
+		order[i] = fmt.Sprintf("%d × %s", n[key], cmp.Or(words[key], facts.Printable(key)))
 	}
 	return order
 }

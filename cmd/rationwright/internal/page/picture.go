@@ -2,7 +2,6 @@ package page
 
 import (
 	"bytes"
-	"context"
 	"fmt"
 	"html/template"
 	"image/color"
@@ -49,15 +48,6 @@ var (
 // mostShare is where a bar ends however much more there is; its label says so.
 const mostShare = 2.0
 
-// shareOf is the amount as a fraction of the least that is enforced; false where
-// nothing is.
-func shareOf(n *ration.PersonNeed) (float64, bool) {
-	if n.Floor == nil || *n.Floor <= 0 {
-		return 0, false
-	}
-	return n.Amount / *n.Floor, true
-}
-
 // enough is the share from which a need counts as met: the tolerance of the plan's
 // own check.
 const enough = 1 - 1e-4
@@ -68,12 +58,12 @@ func needsPicture(name string, needs []ration.PersonNeed) (*Picture, error) {
 	var names, said, short []string
 	var full, lack plotter.Values
 	var ends plotter.XYLabels
-	for i := range needs {
-		share, ok := shareOf(&needs[i])
-		if !ok {
+	for _, n := range needs {
+		if n.Floor == nil || *n.Floor <= 0 { // nothing is enforced
 			continue
 		}
-		word := sheet.Nutrient(needs[i].Nutrient)
+		share := n.Amount / *n.Floor // as a fraction of the least
+		word := sheet.Nutrient(n.Nutrient)
 		label := sheet.Percent(share) + " %"
 		names = append(names, word)
 		said = append(said, word+" "+label)
@@ -185,19 +175,6 @@ func storePicture(p *ration.Plan, due []stores.Action, start string) (*Picture, 
 	return drawn(pic, title, title+": food still in date at the start of each month. "+sheet.Sentence(strings.Join(said, ", ")), yearWidth, yearHeight)
 }
 
-// frontierPicture makes the plans between least cost and least weight, and draws
-// them.
-func frontierPicture(ctx context.Context, req *ration.Request) (*Picture, error) {
-	found, err := plan.Compare(ctx, req, true, nil)
-	if err != nil {
-		return nil, err
-	}
-	if err := found.AddFrontier(ctx, req, ration.LeastCost, ration.LeastWeight); err != nil || found.Frontier == nil {
-		return nil, err
-	}
-	return FrontierOf(found)
-}
-
 // FrontierOf draws the frontier of a comparison.
 func FrontierOf(found *plan.Comparison) (*Picture, error) {
 	var svg bytes.Buffer
@@ -205,23 +182,13 @@ func FrontierOf(found *plan.Comparison) (*Picture, error) {
 		return nil, err
 	}
 	f := found.Frontier
+	figure := func(l ration.Least, v float64) string { return report.Total(&ration.Plan{}, l, v, sheet.Metric) } // of no currency
 	var said []string
 	for _, point := range f.Points {
-		said = append(said, fmt.Sprintf("at most %s: %s", unitOf(f.Within, point.Limit), unitOf(f.Least, point.Of(f.Least))))
+		said = append(said, fmt.Sprintf("at most %s: %s", figure(f.Within, point.Limit), figure(f.Least, point.Of(f.Least))))
 	}
 	title := fmt.Sprintf("Least %s for each limit on %s", f.Least, f.Within)
 	return picture(title, title+". "+sheet.Sentence(strings.Join(said, "; ")), svg.Bytes()), nil
-}
-
-// unitOf writes a total in words.
-func unitOf(l ration.Least, v float64) string {
-	switch l {
-	case ration.LeastWeight:
-		return sheet.Metric.Weight(v)
-	case ration.LeastVolume:
-		return sheet.Metric.Space(v)
-	}
-	return sheet.Money(v)
 }
 
 // drawn renders a plot.

@@ -13,6 +13,7 @@ import (
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/cmd/rationwright/internal/view"
 	"rationwright/foods/stores"
+	"rationwright/solver/plan"
 	"rationwright/solver/ration"
 	"rationwright/solver/stockpile"
 )
@@ -208,7 +209,14 @@ func byMonth(actions []stores.Action) []Month {
 
 // AddFrontier adds the picture of cost against weight, for which the plan is made
 // again at ten limits.
-func (r *Report) AddFrontier(ctx context.Context, req *ration.Request) (err error) {
-	r.Frontier, err = frontierPicture(ctx, req)
+func (r *Report) AddFrontier(ctx context.Context, req *ration.Request) error {
+	found, err := plan.Compare(ctx, req, true, nil)
+	if err != nil {
+		return err
+	}
+	if err := found.AddFrontier(ctx, req, ration.LeastCost, ration.LeastWeight); err != nil || found.Frontier == nil {
+		return err
+	}
+	r.Frontier, err = FrontierOf(found)
 	return err
 }

@@ -93,7 +93,6 @@ func Marked(html string) string {
 
 // Write writes the sheets of r as one HTML file.
 func (r *Report) Write(w io.Writer, only Only) error {
-	title := "Ration for " + r.Who
 	switch {
 	case only == Menu && r.Fits && len(r.Strips) == 0:
 		return ErrNoMenu
@@ -104,7 +103,7 @@ func (r *Report) Write(w io.Writer, only Only) error {
 	case only == Door && r.Fits:
 		return write(w, document{Title: "Door sheet: " + r.Who, Class: "door" + r.doorSize(), Body: r, Part: "door"})
 	}
-	return write(w, document{Title: title, Body: r, Part: "report"})
+	return write(w, document{Title: "Ration for " + r.Who, Body: r, Part: "report"})
 }
 
 // Lines is prose with its hanging lines gathered in lists.

@@ -17,9 +17,9 @@ func byDishes(p *ration.Plan, u sheet.Units) []string {
 		return []string{"No plan was found in which every gram has its dish: " + d.None + ". This is the plan without dishes; menu shows the nearest to one."}
 	}
 	lines := []string{fmt.Sprintf("Packs and dishes are chosen together: that adds %s (%s) to the best found without dishes, %s.",
-		total(p, p.Least, d.Price*d.Value, u), sheet.GapPercent(d.Price), total(p, p.Least, d.Value, u))}
+		Total(p, p.Least, d.Price*d.Value, u), sheet.GapPercent(d.Price), Total(p, p.Least, d.Value, u))}
 	if d.Bound != nil && d.Gap != nil {
-		lines[0] += fmt.Sprintf(" Nothing under %s can be done with or without dishes; that without is within %s of it.", total(p, p.Least, *d.Bound, u), sheet.GapPercent(*d.Gap))
+		lines[0] += fmt.Sprintf(" Nothing under %s can be done with or without dishes; that without is within %s of it.", Total(p, p.Least, *d.Bound, u), sheet.GapPercent(*d.Gap))
 	}
 	if d.Room > 0 {
 		lines = append(lines, fmt.Sprintf("So that there are dishes for all days, this program's own rules of what people gladly eat give up to %s more for %s than without dishes.",

@@ -115,7 +115,7 @@ func frontier(c *plan.Comparison, u sheet.Units) sheet.Section {
 		if point.Gap != nil {
 			proven = sheet.GapPercent(*point.Gap)
 		}
-		g.Row("", total(p, f.Within, point.Limit, u), strconv.Itoa(point.Plan), costOf(p, point.Cost), u.Weight(point.WeightKg), u.Space(point.VolumeL), proven)
+		g.Row("", Total(p, f.Within, point.Limit, u), strconv.Itoa(point.Plan), costOf(p, point.Cost), u.Weight(point.WeightKg), u.Space(point.VolumeL), proven)
 	}
 	notes := sheet.Lines{fmt.Sprintf("Ten limits, from the %s of the plan of least %s down to the least %s; each was searched a short time only.", f.Within, f.Least, f.Within)}
 	last := f.Points[len(f.Points)-1].Plan

@@ -29,7 +29,7 @@ func eatable(p *ration.Plan, u sheet.Units) []string {
 		line := "Nothing that people would rather eat was found within the slack."
 		if p.Value != nil && (e.Products != f.Products || e.MostSizes != f.MostSizes || e.Crumbs != f.Crumbs || *e.Price != 0) {
 			line = fmt.Sprintf("%s more than the best found (%s) brings meals that people would rather eat: %s.",
-				total(p, p.Least, *p.Value-f.Value, u), sheet.GapPercent(*e.Price), changes(e, f))
+				Total(p, p.Least, *p.Value-f.Value, u), sheet.GapPercent(*e.Price), changes(e, f))
 		}
 		if e.Stopped != "" {
 			line += " The search for these was stopped " + e.Stopped + "."

@@ -35,8 +35,8 @@ func unitOfLeast(l ration.Least, currency string) string {
 	return currency
 }
 
-// total writes an amount of a total in its unit.
-func total(p *ration.Plan, l ration.Least, v float64, u sheet.Units) string {
+// Total writes an amount of a total of p in its unit.
+func Total(p *ration.Plan, l ration.Least, v float64, u sheet.Units) string {
 	switch l {
 	case ration.LeastWeight:
 		return u.Weight(v)
@@ -63,7 +63,7 @@ const ProvenGap = 1e-6
 func proof(p *ration.Plan, u sheet.Units) string {
 	gap, what := p.Proof(), "P"
 	if p.First != nil {
-		what = fmt.Sprintf("The best found, %s, is p", total(p, p.Least, p.First.Value, u))
+		what = fmt.Sprintf("The best found, %s, is p", Total(p, p.Least, p.First.Value, u))
 	}
 	if gap == nil || p.Bound == nil {
 		return "How close this is to the best possible is not known."
@@ -71,7 +71,7 @@ func proof(p *ration.Plan, u sheet.Units) string {
 	if *gap <= ProvenGap {
 		return what + "roven: no plan in whole packs does better."
 	}
-	line := fmt.Sprintf("%sroven within %s of the best possible: no plan in whole packs does better than %s.", what, sheet.GapPercent(*gap), total(p, p.Least, *p.Bound, u))
+	line := fmt.Sprintf("%sroven within %s of the best possible: no plan in whole packs does better than %s.", what, sheet.GapPercent(*gap), Total(p, p.Least, *p.Bound, u))
 	if why := exit.OfPlan(p).Sentence; why != "" {
 		line += " " + why
 		if p.Stopped != "" {

@@ -40,7 +40,7 @@ func planHead(p *ration.Plan, v *view.Plan, u sheet.Units) sheet.Section {
 	}
 	line := fmt.Sprintf("Ration for %s for %s, least %s", sheet.Count(v.Heads, "person", "people"), sheet.Count(p.Days, "day", "days"), p.Least)
 	if p.Value != nil {
-		line += ": " + total(p, p.Least, *p.Value, u)
+		line += ": " + Total(p, p.Least, *p.Value, u)
 	}
 	sec := sheet.Section{Lead: []string{line + ".", proof(p, u)}}
 	sec.Lead.If(v.Demo != "", "%s", v.Demo)

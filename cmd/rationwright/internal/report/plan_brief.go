@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -112,10 +113,7 @@ func briefList(v *view.Plan) sheet.Section {
 func packsInWords(packs []view.Packs) string {
 	var parts []string
 	for _, k := range packs {
-		size := k.Size
-		if size == "" {
-			size = k.Key
-		}
+		size := cmp.Or(k.Size, k.Key)
 		if k.Buy > 0 {
 			parts = append(parts, fmt.Sprintf("%d × %s", k.Buy, size))
 		}

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strconv"
@@ -86,16 +87,9 @@ func due(title string, list []stores.Action, note string) sheet.Section {
 		if a.Place != "" {
 			why += ". Place: " + a.Place
 		}
-		g.Row("", a.By, do, countOf(&a), nameOf(&a), a.Pack, strconv.Itoa(a.Order), why)
+		g.Row("", a.By, do, countOf(&a), cmp.Or(a.Name, a.Pack), a.Pack, strconv.Itoa(a.Order), why)
 	}
 	return sheet.Section{Title: title, Table: g, Notes: []string{note}}
-}
-
-func nameOf(a *stores.Action) string {
-	if a.Name == "" {
-		return a.Pack
-	}
-	return a.Name
 }
 
 // countOf writes how many, or how many litres.
@@ -112,7 +106,7 @@ func byMonth(title string, list []stores.Action) sheet.Section {
 	months, of := stores.ByMonth(list)
 	for _, month := range months {
 		for _, a := range of[month] {
-			g.Row(month, a.By, a.Do, countOf(&a), nameOf(&a), a.Pack, a.Place)
+			g.Row(month, a.By, a.Do, countOf(&a), cmp.Or(a.Name, a.Pack), a.Pack, a.Place)
 		}
 	}
 	return sheet.Section{Title: title, Table: g}

@@ -40,7 +40,7 @@ func storesHead(s *stockpile.Stockpile, u sheet.Units) sheet.Section {
 	plan := &ration.Plan{Least: s.Least, Totals: &ration.Totals{Currency: s.Currency}}
 	food := "The food is in the plan that this belongs to, of least " + string(s.Least)
 	if s.Value != nil {
-		food += ": " + total(plan, s.Least, *s.Value, u)
+		food += ": " + Total(plan, s.Least, *s.Value, u)
 	}
 	sec := sheet.Section{Lead: []string{line + ".", food + "."}}
 	sec.Lead.If(view.Demo(s.Demo) != "", "%s", view.Demo(s.Demo))

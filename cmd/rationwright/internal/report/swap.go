@@ -53,7 +53,7 @@ func swapHead(s *swap.Swap, u sheet.Units) sheet.Section {
 	}
 	if s.Best != nil {
 		lines = append(lines, fmt.Sprintf("The best plan found after the change comes to %s, this one to %s; up to %s was allowed.",
-			total(s.Plan, s.Plan.Least, *s.Best, u), total(s.Plan, s.Plan.Least, *s.Plan.Value, u), total(s.Plan, s.Plan.Least, s.Most, u)))
+			Total(s.Plan, s.Plan.Least, *s.Best, u), Total(s.Plan, s.Plan.Least, *s.Plan.Value, u), Total(s.Plan, s.Plan.Least, s.Most, u)))
 	}
 	lines.If(s.Warning != "", "NOTE: %s", sheet.Sentence(s.Warning))
 	return sheet.Section{Title: "The swap", Lead: lines}
