@@ -94,11 +94,6 @@ func ReadBegun(out string) (*Begun, error) {
 	return b, nil
 }
 
-// Text is the note as written.
-func (b *Begun) Text() ([]byte, error) {
-	return ration.Marshal(b)
-}
-
 // Errors of going on with a run.
 var (
 	ErrNoRun     = errors.New("no run was begun there")

@@ -21,26 +21,6 @@ import (
 	"rationwright/solver/ration"
 )
 
-const batchLong = `batch plans every household of a register, one after the other, and writes one line
-of JSON for each, in the order of the register: its id, status and exit code (as plan
-would end), value, bound, gap, totals, packs, shortfalls, who is refused, errors.
-
-The register is household.csv with the id of the household in a column household, the
-rows of one household standing together; or NDJSON, one {"id":…,"household":[rows]} a
-line. What is asked holds for every household alike.
-
-A line depends on its household and on what is asked only: work is counted, not
-clocked, so that the same register gives the same bytes on any machine. Whatever ends
-a run, --resume goes on behind the last whole line. What is wrong with a household
-stands on its line and stops no other.
-
-Exit code 3: some households could not be read; else 4: some cannot be fed within the
-limits; else 6: no plan was found for some.`
-
-const batchExample = `  rationwright batch --households village.csv --out village.ndjson --list to-buy.csv
-  rationwright batch --households village.csv --out village.ndjson --list to-buy.csv --resume
-  rationwright batch --households village.ndjson --days 7 --least weight --reports pages`
-
 // batchFlags are the flags of batch.
 type batchFlags struct {
 	planFlags
@@ -55,12 +35,28 @@ const defaultEach = time.Second
 func newBatch(s *session) *cobra.Command {
 	var f batchFlags
 	cmd := &cobra.Command{
-		Use:     "batch",
-		Short:   "A plan for every household of a register, and what they need together",
-		Long:    batchLong,
-		Example: batchExample,
-		Args:    noArgs,
-		RunE:    func(*cobra.Command, []string) error { return f.run(s) },
+		Use:   "batch",
+		Short: "A plan for every household of a register, and what they need together",
+		Long: `batch plans every household of a register, one after the other, and writes one line
+of JSON for each, in the order of the register: its id, status and exit code (as plan
+would end), value, bound, gap, totals, packs, shortfalls, who is refused, errors.
+
+The register is household.csv with the id of the household in a column household, the
+rows of one household standing together; or NDJSON, one {"id":…,"household":[rows]} a
+line. What is asked holds for every household alike.
+
+A line depends on its household and on what is asked only: work is counted, not
+clocked, so that the same register gives the same bytes on any machine. Whatever ends
+a run, --resume goes on behind the last whole line. What is wrong with a household
+stands on its line and stops no other.
+
+Exit code 3: some households could not be read; else 4: some cannot be fed within the
+limits; else 6: no plan was found for some.`,
+		Example: `  rationwright batch --households village.csv --out village.ndjson --list to-buy.csv
+  rationwright batch --households village.csv --out village.ndjson --list to-buy.csv --resume
+  rationwright batch --households village.ndjson --days 7 --least weight --reports pages`,
+		Args: noArgs,
+		RunE: func(*cobra.Command, []string) error { return f.run(s) },
 	}
 	fs := cmd.Flags()
 	fs.StringVar(&f.households, "households", "", "the register: a CSV or NDJSON `FILE`")
@@ -265,7 +261,7 @@ func (f *batchFlags) goOn(out *os.File, target string, now, then *batch.Begun) (
 	if _, err := out.Seek(0, io.SeekStart); err != nil {
 		return nil, err
 	}
-	text, err := now.Text()
+	text, err := ration.Marshal(now)
 	if err != nil {
 		return nil, err
 	}

@@ -10,20 +10,6 @@ import (
 	"rationwright/solver/check"
 )
 
-const checkLong = `check says what a stock is worth to the household: whether it is balanced over the
-days asked, for how many days it lasts, what runs out first, what must be eaten
-soon, what of it is of no use here, and the cheapest purchase that completes it.
-
-The stock list is a table pack,count,best_before. Something filled at home is a row
-with food and grams in place of pack. It judges food; water and heat count only
-where the list has a row "water" (litres) or "heat" (MJ of useful heat).
-
-The completion is searched for a second or two; --time gives the search longer.`
-
-const checkExample = `  rationwright check --stock stock.csv
-  rationwright check --stock stock.csv --household ternsund.csv --days 7
-  rationwright check --stock stock.csv --format json --out check.json`
-
 // briefEffort is what the work of a check is counted from where --time is silent.
 const briefEffort = 2 * time.Second
 
@@ -33,11 +19,21 @@ func newCheck(s *session) *cobra.Command {
 		to    shape
 	)
 	cmd := &cobra.Command{
-		Use:     "check",
-		Short:   "Is this stock balanced, how long does it last, what completes it",
-		Long:    checkLong,
-		Example: checkExample,
-		Args:    noArgs,
+		Use:   "check",
+		Short: "Is this stock balanced, how long does it last, what completes it",
+		Long: `check says what a stock is worth to the household: whether it is balanced over the
+days asked, for how many days it lasts, what runs out first, what must be eaten
+soon, what of it is of no use here, and the cheapest purchase that completes it.
+
+The stock list is a table pack,count,best_before. Something filled at home is a row
+with food and grams in place of pack. It judges food; water and heat count only
+where the list has a row "water" (litres) or "heat" (MJ of useful heat).
+
+The completion is searched for a second or two; --time gives the search longer.`,
+		Example: `  rationwright check --stock stock.csv
+  rationwright check --stock stock.csv --household ternsund.csv --days 7
+  rationwright check --stock stock.csv --format json --out check.json`,
+		Args: noArgs,
 		RunE: to.work(s, func(cmd *cobra.Command, _ []string, out *output) error {
 			if flags.stock == "" {
 				return usagef("say what is in store: --stock FILE")

@@ -19,24 +19,6 @@ import (
 	"rationwright/nutrients/table"
 )
 
-const addLong = `add writes a food of your own shop into your file of foods, which every command
-then takes with --foods: its name, the grams on the pack, the price, and the
-allergens on the label. --like names the food of the table that it is most like:
-what group it belongs to, how it is cooked, how it keeps and how much one eats of
-it are taken from there. Its nutrients are those of that food, or, with --label,
-those of the nutrition label of the pack, copied into a file as printed: per 100 g,
-per 100 ml or "per serving 30 g", salt or sodium, kJ or kcal. What the label does
-not say stays unknown; it is never taken as none.
-
-Without a name it is a pack of the food that --like names, in a size of your shop.
-
-add shows what it understood. On a terminal it asks before it writes; the file is
-made where there is none, gets the row whole or stays as it is.`
-
-const addExample = `  rationwright foods add "Ternsund flatbread" --foods own.csv --grams 500 --price 3.50 --allergens wheat --like "rye crispbread" --label flatbread.txt
-  rationwright foods add --foods own.csv --grams 1500 --price 4.20 --like "white rice"
-  rationwright plan --foods own.csv`
-
 // addFlags are the cells of the row that foods add writes.
 type addFlags struct {
 	file, grams, price, allergens, like, label, container, kinds string
@@ -49,10 +31,24 @@ const unwritten = "foods add"
 func newFoodsAdd(s *session) *cobra.Command {
 	var add addFlags
 	cmd := &cobra.Command{
-		Use:     "add [NAME]",
-		Short:   "A food or a pack of your own shop, from its label",
-		Long:    addLong,
-		Example: addExample,
+		Use:   "add [NAME]",
+		Short: "A food or a pack of your own shop, from its label",
+		Long: `add writes a food of your own shop into your file of foods, which every command
+then takes with --foods: its name, the grams on the pack, the price, and the
+allergens on the label. --like names the food of the table that it is most like:
+what group it belongs to, how it is cooked, how it keeps and how much one eats of
+it are taken from there. Its nutrients are those of that food, or, with --label,
+those of the nutrition label of the pack, copied into a file as printed: per 100 g,
+per 100 ml or "per serving 30 g", salt or sodium, kJ or kcal. What the label does
+not say stays unknown; it is never taken as none.
+
+Without a name it is a pack of the food that --like names, in a size of your shop.
+
+add shows what it understood. On a terminal it asks before it writes; the file is
+made where there is none, gets the row whole or stays as it is.`,
+		Example: `  rationwright foods add "Ternsund flatbread" --foods own.csv --grams 500 --price 3.50 --allergens wheat --like "rye crispbread" --label flatbread.txt
+  rationwright foods add --foods own.csv --grams 1500 --price 4.20 --like "white rice"
+  rationwright plan --foods own.csv`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 1 {
 				return fmt.Errorf("foods add takes one NAME; %d given (put a name of several words in quotes)", len(args))

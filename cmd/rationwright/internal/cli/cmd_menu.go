@@ -19,27 +19,6 @@ import (
 	"rationwright/solver/ration"
 )
 
-const menuLong = `menu spreads a plan over its days: which dish is on the table at breakfast, midday and
-evening, what is opened for it, what each person gets in household measures and in
-grams, how it is cooked, with how much water and heat. Every gram of the plan is
-eaten and every pack of it opened; what fits no dish is said.
-
-A pack that does not keep is opened where it can be finished in time. --cold-days names
-days on which nothing is heated. --from-day N --stock FILE makes the rest again from
-what is in store on day N: after a pack went bad, with a guest (--household), after a
-day away.
-
-The plan is the output of "plan --format json". One made with --with-menu has its menu, in
-which every gram has its dish, and that is shown. Your own dishes go into two files in the
-columns of the program's own: --dishes and --dish-parts.`
-
-const menuExample = `  rationwright plan --format json --start 2026-01-05 --out plan.json
-  rationwright menu --plan plan.json
-  rationwright menu --plan plan.json --only overview
-  rationwright menu --plan plan.json --cold-days 3,4 --format csv --out menu.csv
-  rationwright menu --plan plan.json --from-day 6 --stock left.csv
-  rationwright menu --plan plan.json --format ics --out menu.ics`
-
 // menuFlags are the flags of menu.
 type menuFlags struct {
 	from     sources
@@ -66,11 +45,28 @@ func newMenu(s *session) *cobra.Command {
 		to shape
 	)
 	cmd := &cobra.Command{
-		Use:     "menu",
-		Short:   "Spread a plan over days and meals",
-		Long:    menuLong,
-		Example: menuExample,
-		Args:    noArgs,
+		Use:   "menu",
+		Short: "Spread a plan over days and meals",
+		Long: `menu spreads a plan over its days: which dish is on the table at breakfast, midday and
+evening, what is opened for it, what each person gets in household measures and in
+grams, how it is cooked, with how much water and heat. Every gram of the plan is
+eaten and every pack of it opened; what fits no dish is said.
+
+A pack that does not keep is opened where it can be finished in time. --cold-days names
+days on which nothing is heated. --from-day N --stock FILE makes the rest again from
+what is in store on day N: after a pack went bad, with a guest (--household), after a
+day away.
+
+The plan is the output of "plan --format json". One made with --with-menu has its menu, in
+which every gram has its dish, and that is shown. Your own dishes go into two files in the
+columns of the program's own: --dishes and --dish-parts.`,
+		Example: `  rationwright plan --format json --start 2026-01-05 --out plan.json
+  rationwright menu --plan plan.json
+  rationwright menu --plan plan.json --only overview
+  rationwright menu --plan plan.json --cold-days 3,4 --format csv --out menu.csv
+  rationwright menu --plan plan.json --from-day 6 --stock left.csv
+  rationwright menu --plan plan.json --format ics --out menu.ics`,
+		Args: noArgs,
 		RunE: to.work(s, func(cmd *cobra.Command, _ []string, out *output) error {
 			m, p, err := s.menu(cmd, &f)
 			if err != nil {

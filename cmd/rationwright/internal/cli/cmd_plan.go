@@ -18,29 +18,6 @@ import (
 	"rationwright/solver/withmenu"
 )
 
-const planLong = `plan finds the packs that feed everyone in the household for the days asked, each
-person by their own requirements, at the least cost, weight or shelf volume, and
-proves how near that is to the best possible. It prints what fits a screen: who is
-fed, what it comes to, what is short, and the list to take to the shop; --full adds
-the rest.
-
-Without --household it plans for the demo household of Ternsund, without --prices
-at invented demo prices, and says so. What is in --stock costs nothing more, but
-weighs and fills. Water is counted by the litre in 20 L containers, fuel by the MJ in
-packs of --stove at poor efficiency; --prices may price both (water, and the fuel by
-its name).
-
-A plain number is in kg, L, MJ or the currency of the prices, whatever --units
-says; units are written behind it, such as 40gal.`
-
-const planExample = `  rationwright plan
-  rationwright plan --household ternsund.csv --prices shop.csv --out plan.txt
-  rationwright plan --least weight --days 7 --without raisins --without "chickpeas, dry" --units us
-  rationwright plan --cook none --max-water 150 --budget 400
-  rationwright plan --with-menu --format json --out plan.json
-  rationwright plan --compare --frontier cost-weight --plot frontier.svg
-  rationwright plan --format json --out plan.json`
-
 // defaultSlack is --slack where it is not given.
 const defaultSlack = 0.03
 
@@ -58,11 +35,30 @@ func newPlan(s *session) *cobra.Command {
 	)
 	ask := &flags.asked
 	cmd := &cobra.Command{
-		Use:     "plan",
-		Short:   "What to buy so that everyone is fed, and how near to the best that is",
-		Long:    planLong,
-		Example: planExample,
-		Args:    noArgs,
+		Use:   "plan",
+		Short: "What to buy so that everyone is fed, and how near to the best that is",
+		Long: `plan finds the packs that feed everyone in the household for the days asked, each
+person by their own requirements, at the least cost, weight or shelf volume, and
+proves how near that is to the best possible. It prints what fits a screen: who is
+fed, what it comes to, what is short, and the list to take to the shop; --full adds
+the rest.
+
+Without --household it plans for the demo household of Ternsund, without --prices
+at invented demo prices, and says so. What is in --stock costs nothing more, but
+weighs and fills. Water is counted by the litre in 20 L containers, fuel by the MJ in
+packs of --stove at poor efficiency; --prices may price both (water, and the fuel by
+its name).
+
+A plain number is in kg, L, MJ or the currency of the prices, whatever --units
+says; units are written behind it, such as 40gal.`,
+		Example: `  rationwright plan
+  rationwright plan --household ternsund.csv --prices shop.csv --out plan.txt
+  rationwright plan --least weight --days 7 --without raisins --without "chickpeas, dry" --units us
+  rationwright plan --cook none --max-water 150 --budget 400
+  rationwright plan --with-menu --format json --out plan.json
+  rationwright plan --compare --frontier cost-weight --plot frontier.svg
+  rationwright plan --format json --out plan.json`,
+		Args: noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			if err := sides.check(cmd); err != nil {
 				return err

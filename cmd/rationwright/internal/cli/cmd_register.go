@@ -17,15 +17,6 @@ import (
 	"rationwright/nutrients/table"
 )
 
-const registerLong = `register invents a register of N households of the island of Ternsund, to try batch
-and share with: sizes, ages, conditions, allergies and dislikes drawn by shares, some
-published (from memory), most invented. Nobody in it lives, and it describes no place.
-
-The same seed gives the same households, and a longer register begins with a shorter.`
-
-const registerExample = `  rationwright register 1000 --out trial.csv
-  rationwright register 50 --seed 7`
-
 // mostInvented is the most households of one register.
 const mostInvented = 10_000_000
 
@@ -35,10 +26,15 @@ func newRegister(s *session) *cobra.Command {
 		out  string
 	)
 	cmd := &cobra.Command{
-		Use:     "register N",
-		Short:   "An invented register of N households, for trials",
-		Long:    registerLong,
-		Example: registerExample,
+		Use:   "register N",
+		Short: "An invented register of N households, for trials",
+		Long: `register invents a register of N households of the island of Ternsund, to try batch
+and share with: sizes, ages, conditions, allergies and dislikes drawn by shares, some
+published (from memory), most invented. Nobody in it lives, and it describes no place.
+
+The same seed gives the same households, and a longer register begins with a shorter.`,
+		Example: `  rationwright register 1000 --out trial.csv
+  rationwright register 50 --seed 7`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) != 1 {
 				return errors.New("say how many households")

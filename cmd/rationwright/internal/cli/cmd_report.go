@@ -15,19 +15,6 @@ import (
 	"rationwright/solver/ration"
 )
 
-const reportLong = `report writes a plan as one HTML file that needs nothing beside it: shopping list by
-aisle, water, fuel and space, who must not eat what, what each gets against their
-needs, the menu day by day, dates to renew, warnings, sources. It prints on A4 and on
-Letter. --only writes one sheet of it: the shopping list, the menu, or the sheet for
-the cupboard door.
-
-Up to three --plan set the households side by side, as a handout.`
-
-const reportExample = `  rationwright plan --format json --out plan.json
-  rationwright report --plan plan.json --out plan.html
-  rationwright report --plan plan.json --only door --out door.html
-  rationwright report --plan one.json --plan two.json --plan three.json --out handout.html`
-
 func newReport(s *session) *cobra.Command {
 	var (
 		plans    []string
@@ -37,11 +24,20 @@ func newReport(s *session) *cobra.Command {
 		limit    time.Duration
 	)
 	cmd := &cobra.Command{
-		Use:     "report",
-		Short:   "A plan as one page to print",
-		Long:    reportLong,
-		Example: reportExample,
-		Args:    noArgs,
+		Use:   "report",
+		Short: "A plan as one page to print",
+		Long: `report writes a plan as one HTML file that needs nothing beside it: shopping list by
+aisle, water, fuel and space, who must not eat what, what each gets against their
+needs, the menu day by day, dates to renew, warnings, sources. It prints on A4 and on
+Letter. --only writes one sheet of it: the shopping list, the menu, or the sheet for
+the cupboard door.
+
+Up to three --plan set the households side by side, as a handout.`,
+		Example: `  rationwright plan --format json --out plan.json
+  rationwright report --plan plan.json --out plan.html
+  rationwright report --plan plan.json --only door --out door.html
+  rationwright report --plan one.json --plan two.json --plan three.json --out handout.html`,
+		Args: noArgs,
 		RunE: to.work(s, func(cmd *cobra.Command, _ []string, out *output) error {
 			switch {
 			case len(plans) == 0:

@@ -15,24 +15,6 @@ import (
 	"rationwright/solver/stockpile"
 )
 
-const rotateLong = `rotate says what to eat by when, the oldest first; what to replace this month; when
-to refill water and change batteries; and how many packs a month, eaten from the
-store and bought back, keep all of it inside its date, at what cost a
-year.
-
-It works from the stock on hand (--stock), from a plan as it is filled on the day
-of --start (--plan), or from both: then the stock is what there is and the plan
-what is to be held. A warm store shortens the dates (--temp).
-
-The calendar (--format ics) has one event for each batch, with reminders. Give the
-one written before with --earlier, and events keep their identity, however the
-stock has changed.`
-
-const rotateExample = `  rationwright rotate --stock stock.csv
-  rationwright rotate --plan plan.json --start 2026-11-25 --temp 25
-  rationwright rotate --stock stock.csv --plan plan.json --months 24
-  rationwright rotate --stock stock.csv --format ics --earlier old.ics --out new.ics`
-
 func newRotate(s *session) *cobra.Command {
 	var (
 		from        sources
@@ -43,11 +25,25 @@ func newRotate(s *session) *cobra.Command {
 		months      = 12
 	)
 	cmd := &cobra.Command{
-		Use:     "rotate",
-		Short:   "What to use up, refill and replace, and when",
-		Long:    rotateLong,
-		Example: rotateExample,
-		Args:    noArgs,
+		Use:   "rotate",
+		Short: "What to use up, refill and replace, and when",
+		Long: `rotate says what to eat by when, the oldest first; what to replace this month; when
+to refill water and change batteries; and how many packs a month, eaten from the
+store and bought back, keep all of it inside its date, at what cost a
+year.
+
+It works from the stock on hand (--stock), from a plan as it is filled on the day
+of --start (--plan), or from both: then the stock is what there is and the plan
+what is to be held. A warm store shortens the dates (--temp).
+
+The calendar (--format ics) has one event for each batch, with reminders. Give the
+one written before with --earlier, and events keep their identity, however the
+stock has changed.`,
+		Example: `  rationwright rotate --stock stock.csv
+  rationwright rotate --plan plan.json --start 2026-11-25 --temp 25
+  rationwright rotate --stock stock.csv --plan plan.json --months 24
+  rationwright rotate --stock stock.csv --format ics --earlier old.ics --out new.ics`,
+		Args: noArgs,
 		RunE: to.work(s, func(_ *cobra.Command, _ []string, out *output) error {
 			if from.stock == "" && plan == "" {
 				return usagef("say what is in store: --stock FILE, --plan FILE or both")

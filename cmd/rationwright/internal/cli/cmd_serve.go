@@ -14,17 +14,6 @@ import (
 	"rationwright/cmd/rationwright/internal/web"
 )
 
-const serveLong = `serve opens the same in a browser, on this machine only: who is fed in a form, the
-plan while it is searched for, foods struck out with few changes, a stock checked,
-sheets to print, files to save. It needs no network, and nobody else can reach it: it
-answers on this machine's own address, to whoever has the link that it prints.
-
-With --folder what is entered is kept there from one run to the next, in entered.json
-and plan.json; without it, until the program ends. Ctrl-C ends it.`
-
-const serveExample = `  rationwright serve --open
-  rationwright serve --folder ternsund --port 8080`
-
 func newServe(s *session) *cobra.Command {
 	var (
 		opt  web.Options
@@ -32,11 +21,18 @@ func newServe(s *session) *cobra.Command {
 		open bool
 	)
 	cmd := &cobra.Command{
-		Use:     "serve",
-		Short:   "The same in a browser, on this machine only",
-		Long:    serveLong,
-		Example: serveExample,
-		Args:    noArgs,
+		Use:   "serve",
+		Short: "The same in a browser, on this machine only",
+		Long: `serve opens the same in a browser, on this machine only: who is fed in a form, the
+plan while it is searched for, foods struck out with few changes, a stock checked,
+sheets to print, files to save. It needs no network, and nobody else can reach it: it
+answers on this machine's own address, to whoever has the link that it prints.
+
+With --folder what is entered is kept there from one run to the next, in entered.json
+and plan.json; without it, until the program ends. Ctrl-C ends it.`,
+		Example: `  rationwright serve --open
+  rationwright serve --folder ternsund --port 8080`,
+		Args: noArgs,
 		RunE: func(*cobra.Command, []string) error {
 			if opt.Port < 0 || opt.Port > 65535 {
 				return usagef("--port %d: must be 1 to 65535, or left out for one that is free", opt.Port)

@@ -20,21 +20,6 @@ import (
 	"rationwright/solver/ration"
 )
 
-const shareLong = `share shares a common stock and a common budget among the households of a register:
-first the household that is served worst gets as much as can be, then all together
-spend as little as can be. What a household gets is a part of every daily need, the
-same part for everyone in it. It lists who gets which whole packs and what each buys,
-with the proven gap of both.
-
-Milk for infants, water to drink, what is set aside against a low blood sugar, orders
-of a clinician, allergies and upper limits are never given up. Without --budget everyone's
-needs are met in full, and the stock is shared so that all together spend the least.
-
-It is meant for a village: every household is planned several times over.`
-
-const shareExample = `  rationwright share --households village.csv --stock store.csv --budget 5000
-  rationwright share --households village.csv --stock store.csv --budget 5000 --format csv --out hand-out.csv`
-
 // mostSharing is the most households of one share: all of their programs are in
 // memory together, 7 MB each at the peak (200 of them: 1.5 GB).
 const mostSharing = 300
@@ -53,12 +38,23 @@ const defaultShareEach = 300 * time.Millisecond
 func newShare(s *session) *cobra.Command {
 	var f shareFlags
 	cmd := &cobra.Command{
-		Use:     "share",
-		Short:   "A common stock and budget shared among households: who gets what",
-		Long:    shareLong,
-		Example: shareExample,
-		Args:    noArgs,
-		RunE:    func(*cobra.Command, []string) error { return f.run(s) },
+		Use:   "share",
+		Short: "A common stock and budget shared among households: who gets what",
+		Long: `share shares a common stock and a common budget among the households of a register:
+first the household that is served worst gets as much as can be, then all together
+spend as little as can be. What a household gets is a part of every daily need, the
+same part for everyone in it. It lists who gets which whole packs and what each buys,
+with the proven gap of both.
+
+Milk for infants, water to drink, what is set aside against a low blood sugar, orders
+of a clinician, allergies and upper limits are never given up. Without --budget everyone's
+needs are met in full, and the stock is shared so that all together spend the least.
+
+It is meant for a village: every household is planned several times over.`,
+		Example: `  rationwright share --households village.csv --stock store.csv --budget 5000
+  rationwright share --households village.csv --stock store.csv --budget 5000 --format csv --out hand-out.csv`,
+		Args: noArgs,
+		RunE: func(*cobra.Command, []string) error { return f.run(s) },
 	}
 	fs := cmd.Flags()
 	fs.StringVar(&f.households, "households", "", "the register: a CSV or NDJSON `FILE`, as of batch")

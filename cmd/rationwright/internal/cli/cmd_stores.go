@@ -11,20 +11,6 @@ import (
 	"rationwright/solver/stockpile"
 )
 
-const storesLong = `stores works out everything in a store besides the choice of food: the water that the
-plan takes, beside the older and the published allowance, in whole containers with
-the days on which it is renewed; how doubtful water is made safe; fuel in whole
-packs by stove; space and weight, and what stands on which shelf; supplies by
-household and days with their rule; medicines to discuss with a clinician; pets.
-
-It belongs to a plan: give it with --plan, or stores makes it from the flags that
-plan takes. "stores treat VOLUME" is the calculator for doubtful water.`
-
-const storesExample = `  rationwright stores --plan plan.json
-  rationwright stores --plan plan.json --stove alcohol --shelves shelves.csv
-  rationwright stores --household ternsund.csv --pets 2 --start 2026-11-25 --units us
-  rationwright stores treat 20 --agent bleach --strength 6% --condition cloudy`
-
 func newStores(s *session) *cobra.Command {
 	var (
 		flags    planFlags
@@ -34,10 +20,20 @@ func newStores(s *session) *cobra.Command {
 		devices  int
 	)
 	cmd := &cobra.Command{
-		Use:     "stores",
-		Short:   "Water, fuel, space and supplies for the household of a plan",
-		Long:    storesLong,
-		Example: storesExample,
+		Use:   "stores",
+		Short: "Water, fuel, space and supplies for the household of a plan",
+		Long: `stores works out everything in a store besides the choice of food: the water that the
+plan takes, beside the older and the published allowance, in whole containers with
+the days on which it is renewed; how doubtful water is made safe; fuel in whole
+packs by stove; space and weight, and what stands on which shelf; supplies by
+household and days with their rule; medicines to discuss with a clinician; pets.
+
+It belongs to a plan: give it with --plan, or stores makes it from the flags that
+plan takes. "stores treat VOLUME" is the calculator for doubtful water.`,
+		Example: `  rationwright stores --plan plan.json
+  rationwright stores --plan plan.json --stove alcohol --shelves shelves.csv
+  rationwright stores --household ternsund.csv --pets 2 --start 2026-11-25 --units us
+  rationwright stores treat 20 --agent bleach --strength 6% --condition cloudy`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 0 {
 				return fmt.Errorf("there is no command \"stores %s\"%s", args[0], suggestion(cmd, args[0]))

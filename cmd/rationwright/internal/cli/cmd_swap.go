@@ -13,25 +13,6 @@ import (
 	"rationwright/solver/swap"
 )
 
-const swapLong = `swap changes a plan so that a food is gone, or less of it is eaten, with as few
-changes of other packs as can be, at no more than --spread over the best found
-without it. Everyone's needs are kept, but for vitamins that the body stores where
-nothing else can be done: the answer then names who is short, and of what. Nothing
-lifts a safety rule.
-
-The plan is the output of "plan --format json", or of swap itself. --drop may be
-repeated; with --for only that person goes without. --reduce "FOOD=50%" holds a food
-to half of what was eaten. --keep FOOD leaves its packs as they are.
-
---instead-of FOOD changes nothing: it ranks the foods that could stand in for it by
-themselves, every other pack of the plan staying as it is.`
-
-const swapExample = `  rationwright plan --format json --out plan.json
-  rationwright swap --plan plan.json --drop "pink salmon, canned, drained"
-  rationwright swap --plan plan.json --drop "wheat bran" --for Maja
-  rationwright swap --plan plan.json --reduce "raisins=50%" --keep "rolled oats"
-  rationwright swap --plan plan.json --instead-of "rolled oats"`
-
 func newSwap(s *session) *cobra.Command {
 	var (
 		to           shape
@@ -43,11 +24,26 @@ func newSwap(s *session) *cobra.Command {
 		limit        time.Duration
 	)
 	cmd := &cobra.Command{
-		Use:     "swap",
-		Short:   "Replace foods in a plan with the fewest changes",
-		Long:    swapLong,
-		Example: swapExample,
-		Args:    noArgs,
+		Use:   "swap",
+		Short: "Replace foods in a plan with the fewest changes",
+		Long: `swap changes a plan so that a food is gone, or less of it is eaten, with as few
+changes of other packs as can be, at no more than --spread over the best found
+without it. Everyone's needs are kept, but for vitamins that the body stores where
+nothing else can be done: the answer then names who is short, and of what. Nothing
+lifts a safety rule.
+
+The plan is the output of "plan --format json", or of swap itself. --drop may be
+repeated; with --for only that person goes without. --reduce "FOOD=50%" holds a food
+to half of what was eaten. --keep FOOD leaves its packs as they are.
+
+--instead-of FOOD changes nothing: it ranks the foods that could stand in for it by
+themselves, every other pack of the plan staying as it is.`,
+		Example: `  rationwright plan --format json --out plan.json
+  rationwright swap --plan plan.json --drop "pink salmon, canned, drained"
+  rationwright swap --plan plan.json --drop "wheat bran" --for Maja
+  rationwright swap --plan plan.json --reduce "raisins=50%" --keep "rolled oats"
+  rationwright swap --plan plan.json --instead-of "rolled oats"`,
+		Args: noArgs,
 		RunE: to.work(s, func(cmd *cobra.Command, _ []string, out *output) error {
 			switch {
 			case plan == "":

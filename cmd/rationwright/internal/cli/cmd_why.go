@@ -7,18 +7,6 @@ import (
 	"rationwright/solver/why"
 )
 
-const whyLong = `why explains a plan by its prices: what one unit more or less of each limit that
-binds would change, for whom; and for foods, at what price one that is not chosen
-would come in, and how far the price of one that is may rise before it goes.
-
-The prices hold if packs could be split, so they are about right, and for small
-changes only. Without --food it explains the foods of the plan and those
-nearest to it.`
-
-const whyExample = `  rationwright plan --format json --out plan.json
-  rationwright why --plan plan.json
-  rationwright why --plan plan.json --food quinoa --food "rolled oats"`
-
 func newWhy(s *session) *cobra.Command {
 	var (
 		to    shape
@@ -27,11 +15,19 @@ func newWhy(s *session) *cobra.Command {
 		limit = defaultTime
 	)
 	cmd := &cobra.Command{
-		Use:     "why",
-		Short:   "What each limit of a plan costs, and at what price foods come and go",
-		Long:    whyLong,
-		Example: whyExample,
-		Args:    noArgs,
+		Use:   "why",
+		Short: "What each limit of a plan costs, and at what price foods come and go",
+		Long: `why explains a plan by its prices: what one unit more or less of each limit that
+binds would change, for whom; and for foods, at what price one that is not chosen
+would come in, and how far the price of one that is may rise before it goes.
+
+The prices hold if packs could be split, so they are about right, and for small
+changes only. Without --food it explains the foods of the plan and those
+nearest to it.`,
+		Example: `  rationwright plan --format json --out plan.json
+  rationwright why --plan plan.json
+  rationwright why --plan plan.json --food quinoa --food "rolled oats"`,
+		Args: noArgs,
 		RunE: to.work(s, func(_ *cobra.Command, _ []string, out *output) error {
 			if plan == "" {
 				return usagef("say which plan: --plan FILE, the output of plan --format json")

@@ -43,11 +43,9 @@ func (n *stoveName) Set(text string) error {
 }
 
 // shelves reads --shelves; without it there are none.
-func (f *planFlags) shelves(s *session) ([]stores.Shelf, error) {
-	var list []stores.Shelf
-	err := s.read(f.shelf, func(name string, r io.Reader) ([]string, error) {
-		read, warnings, err := stores.ReadShelves(name, r)
-		list = read
+func (f *planFlags) shelves(s *session) (list []stores.Shelf, err error) {
+	err = s.read(f.shelf, func(name string, r io.Reader) (warnings []string, err error) {
+		list, warnings, err = stores.ReadShelves(name, r)
 		return warnings, err
 	})
 	return list, err

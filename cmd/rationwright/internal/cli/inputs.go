@@ -234,33 +234,15 @@ func (s *session) meant(t *foods.Table, names ...string) error {
 	var errs []error
 	for _, name := range names {
 		m, err := t.Resolve(name)
-		if err != nil {
-			errs = append(errs, unknownFood(err))
-		} else if said := m.Said(); said != "" {
-			s.note("%s", said)
+		if what, fix, ok := foods.NameFault(err); ok { // worded as that of a cell is
+			err = errors.New(what + "; " + fix)
+		}
+		if errs = append(errs, err); err == nil && m.Said() != "" {
+			s.note("%s", m.Said())
 		}
 	}
 	return errors.Join(errs...)
 }
-
-// unknownFood words the error of a food name on the command line as that of a
-// cell is; other errors stay as they are.
-func unknownFood(err error) error {
-	what, fix, ok := foods.NameFault(err)
-	if !ok {
-		return err
-	}
-	return worded{what + "; " + fix, err}
-}
-
-// worded is a cause under words of our own.
-type worded struct {
-	text  string
-	cause error
-}
-
-func (w worded) Error() string { return w.text }
-func (w worded) Unwrap() error { return w.cause }
 
 // openModel opens a model file; - is standard input. Unlike CSV files, models
 // may be large: their reader has its own limit.

@@ -30,7 +30,13 @@ var commands = []func(*session) *cobra.Command{
 	newSolve,
 }
 
-const rootLong = `rationwright works out what a household must buy and keep so that everyone eats a
+// newRoot builds the command tree.
+func newRoot(s *session) *cobra.Command {
+	cobra.EnableCommandSorting = false
+	root := &cobra.Command{
+		Use:   "rationwright",
+		Short: "Balanced stored rations for real households",
+		Long: `rationwright works out what a household must buy and keep so that everyone eats a
 balanced ration for two weeks without shops, refrigeration, much water or much
 fuel: whole packs, each person's own requirements, and a proof of how near the
 answer is to the best possible.
@@ -39,15 +45,7 @@ Without files it plans for a demo household on the island of Ternsund, whose
 ferry stops for two weeks in winter storms. Names and prices there are invented.
 
 It plans for healthy people and for those whose needs are published. It is no
-medical advice: local authorities, labels and licensed clinicians come first.`
-
-// newRoot builds the command tree.
-func newRoot(s *session) *cobra.Command {
-	cobra.EnableCommandSorting = false
-	root := &cobra.Command{
-		Use:               "rationwright",
-		Short:             "Balanced stored rations for real households",
-		Long:              rootLong,
+medical advice: local authorities, labels and licensed clinicians come first.`,
 		Version:           ration.PlanVersion,
 		SilenceUsage:      true,
 		SilenceErrors:     true,

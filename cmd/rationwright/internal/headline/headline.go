@@ -96,7 +96,7 @@ func (n News) Rest() []string {
 			short = add(short, s.Nutrient, s.Person, s.Amount/s.Target)
 		}
 	}
-	if text := said(short, "gets", "get", func(a, b float64) bool { return a < b }, func(v float64) float64 { return math.Floor(v + roundSlack) }); text != "" {
+	if text := said(short, slices.Min[[]float64], func(v float64) float64 { return math.Floor(v + roundSlack) }); text != "" {
 		lines = append(lines, "SHORT OF WHAT IS NEEDED: "+text)
 	}
 	var over []lack
@@ -105,7 +105,7 @@ func (n News) Rest() []string {
 			over = add(over, o.Nutrient, o.Person, o.Amount/o.Ceiling)
 		}
 	}
-	if text := said(over, "gets", "get", func(a, b float64) bool { return a > b }, func(v float64) float64 { return math.Ceil(v - roundSlack) }); text != "" {
+	if text := said(over, slices.Max[[]float64], func(v float64) float64 { return math.Ceil(v - roundSlack) }); text != "" {
 		lines = append(lines, "ABOVE A CEILING: "+text)
 	}
 	return lines
@@ -140,26 +140,20 @@ const mostSaid = 3
 
 // said puts lacks in one sentence: "Maja and Emil get 12 % of the vitamin D; 2 more
 // needs". Per cents are rounded away from what is needed.
-func said(list []lack, one, many string, worse func(a, b float64) bool, round func(float64) float64) string {
+func said(list []lack, worst func([]float64) float64, round func(float64) float64) string {
 	if len(list) == 0 {
 		return ""
 	}
 	var parts []string
 	for _, l := range list[:min(len(list), mostSaid)] {
-		who, verb, at := people(l.people), many, "at worst "
+		who, verb, at := people(l.people), "get", "at worst "
 		switch {
 		case l.people[0] == "":
 			who, verb, at = "the household", "has", ""
 		case len(l.people) == 1:
-			verb, at = one, ""
+			verb, at = "gets", ""
 		}
-		worst := l.share[0]
-		for _, s := range l.share {
-			if worse(s, worst) {
-				worst = s
-			}
-		}
-		parts = append(parts, fmt.Sprintf("%s %s %s%s %% of the %s", who, verb, at, sheet.Decimals(round(100*worst), 0), sheet.Nutrient(l.need)))
+		parts = append(parts, fmt.Sprintf("%s %s %s%s %% of the %s", who, verb, at, sheet.Decimals(round(100*worst(l.share)), 0), sheet.Nutrient(l.need)))
 	}
 	if more := len(list) - mostSaid; more > 0 {
 		parts = append(parts, "and "+sheet.Count(more, "more", "more"))

@@ -36,53 +36,37 @@ func (u Units) Net(g float64) string {
 	return Decimals(g, 0) + " g"
 }
 
+// either writes the metric amount with its unit, or that of the other system.
+func (u Units) either(metric float64, places int, unit string, us float64, usPlaces int, usUnit string) string {
+	if u == US {
+		metric, places, unit = us, usPlaces, usUnit
+	}
+	return Decimals(metric, places) + unit
+}
+
 // Portion writes what is eaten, from grams, without its unit: the heading says
 // g or oz.
-func (u Units) Portion(g float64) string {
-	if u == US {
-		return Decimals(g/stores.GPerOz, 2)
-	}
-	return Decimals(g, 1)
-}
+func (u Units) Portion(g float64) string { return u.either(g, 1, "", g/stores.GPerOz, 2, "") }
 
 // Weight writes a weight from kilograms.
-func (u Units) Weight(kg float64) string {
-	if u == US {
-		return Decimals(kg/stores.KgPerLb, 1) + " lb"
-	}
-	return Decimals(kg, 1) + " kg"
-}
+func (u Units) Weight(kg float64) string { return u.either(kg, 1, " kg", kg/stores.KgPerLb, 1, " lb") }
 
 // Water writes a volume of liquid from litres.
-func (u Units) Water(l float64) string {
-	if u == US {
-		return Decimals(l/stores.LPerGallon, 1) + " gal"
-	}
-	return Decimals(l, 1) + " L"
-}
+func (u Units) Water(l float64) string { return u.either(l, 1, " L", l/stores.LPerGallon, 1, " gal") }
 
 // Drink writes a day's drink of one person from litres.
 func (u Units) Drink(l float64) string {
-	if u == US {
-		return Decimals(1000*l/stores.MLPerFlOz, 0) + " fl oz"
-	}
-	return Decimals(l, 2) + " L"
+	return u.either(l, 2, " L", 1000*l/stores.MLPerFlOz, 0, " fl oz")
 }
 
 // Space writes shelf space from litres.
 func (u Units) Space(l float64) string {
-	if u == US {
-		return Decimals(l/stores.LPerCubicFoot, 1) + " cu ft"
-	}
-	return Decimals(l, 0) + " L"
+	return u.either(l, 0, " L", l/stores.LPerCubicFoot, 1, " cu ft")
 }
 
 // PackSpace writes the shelf space of one pack from litres.
 func (u Units) PackSpace(l float64) string {
-	if u == US {
-		return Decimals(l/stores.LPerCubicFoot, 3) + " cu ft"
-	}
-	return Decimals(l, 2) + " L"
+	return u.either(l, 2, " L", l/stores.LPerCubicFoot, 3, " cu ft")
 }
 
 // Heat writes useful heat from megajoules.
