@@ -71,17 +71,15 @@ func (s *session) chosenFoods(from *sources, names []string) (*foods.Table, []*f
 	if err := s.meant(t, names...); err != nil {
 		return nil, nil, badInput(err)
 	}
-	chosen := map[*foods.Food]bool{}
+	var chosen []*foods.Food
 	for _, name := range names {
 		found, err := t.Named(name)
 		if err != nil {
 			return nil, nil, badInput(err)
 		}
-		for _, f := range found {
-			chosen[f] = true
-		}
+		chosen = append(chosen, found...)
 	}
-	return t, slices.DeleteFunc(slices.Clone(t.Foods), func(f *foods.Food) bool { return !chosen[f] }), nil
+	return t, slices.DeleteFunc(slices.Clone(t.Foods), func(f *foods.Food) bool { return !slices.Contains(chosen, f) }), nil
 }
 
 // shown is what there is to show of name: the food that has exactly this name,

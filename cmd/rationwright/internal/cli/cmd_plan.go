@@ -75,8 +75,8 @@ says; units are written behind it, such as 40gal.`,
 			if err != nil {
 				return err
 			}
-			picture, err := sides.picture(s)
-			if err != nil {
+			picture := &output{out: sides.plot, stdout: s.stdout}
+			if err := picture.check(s); err != nil {
 				return err
 			}
 			req, err := flags.request(s)

@@ -59,12 +59,6 @@ func (f *comparing) form() string {
 	return ""
 }
 
-// picture is where the picture goes.
-func (f *comparing) picture(s *session) (*output, error) {
-	o := &output{out: f.plot, stdout: s.stdout}
-	return o, o.check(s)
-}
-
 // run makes the plans, and writes them and the picture.
 func (f *comparing) run(ctx context.Context, s *session, req *ration.Request, out, picture *output, u sheet.Units) error {
 	line := newProgress(s.stderr, "")

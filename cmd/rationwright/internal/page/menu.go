@@ -58,11 +58,7 @@ func (r *Report) addStrips(m *menu.Menu) {
 		for _, meal := range d.Meals {
 			line := StripMeal{Name: meal.Meal}
 			for _, x := range meal.Dishes {
-				name := x.Name
-				if len(x.For) > 0 {
-					name += " (" + sheet.Names(x.For) + ")"
-				}
-				line.Dishes = append(line.Dishes, name)
+				line.Dishes = append(line.Dishes, x.Name+sheet.Around(" (", sheet.Names(x.For), ")"))
 			}
 			line.Opens = opened(meal.Opens, packs)
 			s.Meals = append(s.Meals, line)
@@ -71,11 +67,7 @@ func (r *Report) addStrips(m *menu.Menu) {
 	}
 	r.MenuSays = append(r.MenuSays, m.Notice)
 	for _, x := range m.Misfits {
-		line := sheet.Sentence(x.Text)
-		if x.Person != "" {
-			line = facts.Printable(x.Person) + ": " + line
-		}
-		r.MenuSays = append(r.MenuSays, line)
+		r.MenuSays = append(r.MenuSays, sheet.Around("", facts.Printable(x.Person), ": ")+sheet.Sentence(x.Text))
 	}
 	r.Kitchen = m.Cautions
 }

@@ -30,10 +30,7 @@ func audit(p *ration.Plan) sheet.Section {
 		case there == "":
 			verdict = "no second figure"
 		}
-		if o.Remark != "" {
-			verdict += "; " + o.Remark
-		}
-		g.Row("", facts.Printable(o.What), here, there, verdict)
+		g.Row("", facts.Printable(o.What), here, there, verdict+sheet.Around("; ", o.Remark, ""))
 	}
 	sec := sheet.Section{
 		Title: "The proof, gone through again", Table: g,

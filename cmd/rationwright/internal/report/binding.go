@@ -17,11 +17,7 @@ func binding(p *ration.Plan) sheet.Section {
 	g := sheet.NewGrid("~limit", "~for", ">one unit more changes the total by about", "unit")
 	unit := unitOfLeast(p.Least, currency(p))
 	for _, price := range p.Prices[:min(len(p.Prices), mostPrices)] {
-		per := unit
-		if price.Unit != "" {
-			per += " per " + price.Unit
-		}
-		g.Row("", sheet.Nutrient(price.Limit), price.Person, sheet.Signed(marginal(price.Marginal), price.Marginal), per)
+		g.Row("", sheet.Nutrient(price.Limit), price.Person, sheet.Signed(marginal(price.Marginal), price.Marginal), unit+sheet.Around(" per ", price.Unit, ""))
 	}
 	sec := sheet.Section{Title: "What drives the " + string(p.Least), Table: g,
 		Notes: []string{"These prices hold if packs could be split, so they are about right for small changes only."}}

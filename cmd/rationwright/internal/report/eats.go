@@ -20,32 +20,23 @@ func Eats(v *view.Plan, u sheet.Units) []sheet.Section {
 		people := fed[at:min(at+abreast, len(fed))]
 		g := sheet.NewGrid("~food")
 		var order []string
-		grams := make([]map[string]float64, len(people))
-		for i, e := range people {
-			g.Column(">" + e.Name)
-			grams[i] = map[string]float64{}
-			for _, f := range e.Eats {
-				grams[i][f.Food] = f.Grams
-			}
-		}
 		for _, a := range v.Shopping {
 			for _, f := range a.Foods {
 				order = append(order, f.Food)
 			}
 		}
 		for _, e := range people {
+			g.Column(">" + e.Name)
 			for _, f := range e.Eats {
-				if !slices.Contains(order, f.Food) {
-					order = append(order, f.Food)
-				}
+				order = addOnce(order, f.Food)
 			}
 		}
 		for _, food := range order {
 			row, eaten := []string{food}, false
-			for i := range people {
+			for _, e := range people {
 				cell := ""
-				if gr, ok := grams[i][food]; ok {
-					cell, eaten = u.Portion(gr), true
+				if k := slices.IndexFunc(e.Eats, func(f view.Portion) bool { return f.Food == food }); k >= 0 {
+					cell, eaten = u.Portion(e.Eats[k].Grams), true
 				}
 				row = append(row, cell)
 			}

@@ -148,16 +148,13 @@ func Food(f *foods.Food, u sheet.Units) *sheet.Sheet {
 func describe(f *foods.Food) []string {
 	lines := sheet.Lines{sheet.Sentence(f.Description), fmt.Sprintf("Shop group: %s. All figures are for 100 g %s.", f.Group, f.Basis)}
 	lines.If(f.Computed && !f.Own, "This is not a USDA row: put the figures of your own label in a file for --foods.")
-	say := func(what string, list []string) {
-		lines.If(len(list) > 0, "%s: %s.", what, strings.Join(list, ", "))
-	}
-	say("Kinds", f.Kinds)
-	say("Allergens", f.Allergens)
-	say("Some makers' packs also hold", f.MayContain)
+	lines.If(len(f.Kinds) > 0, "Kinds: %s.", strings.Join(f.Kinds, ", "))
+	lines.If(len(f.Allergens) > 0, "Allergens: %s.", strings.Join(f.Allergens, ", "))
+	lines.If(len(f.MayContain) > 0, "Some makers' packs also hold: %s.", strings.Join(f.MayContain, ", "))
 	lines.If(f.Texture != "", "Texture: %s.", f.Texture)
 	lines.If(f.Mercury != "", "Mercury class of the fish: %s.", f.Mercury)
-	say("Eaten only with", f.Companions)
-	say("Marks that decide who may eat it", f.Tags)
+	lines.If(len(f.Companions) > 0, "Eaten only with: %s.", strings.Join(f.Companions, ", "))
+	lines.If(len(f.Tags) > 0, "Marks that decide who may eat it: %s.", strings.Join(f.Tags, ", "))
 	lines.If(f.GI > 0, "Glycaemic index %s (%s).", sheet.Decimals(f.GI, 0), f.GIClass)
 	for _, v := range f.Serves {
 		lines = append(lines, fmt.Sprintf("Counts %s towards %s.", sheet.Amount(v.Per100g), v.Group))

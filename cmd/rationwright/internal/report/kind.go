@@ -34,12 +34,10 @@ func Kind(m *foods.Meaning, all *kinds.Table, u sheet.Units) *sheet.Sheet {
 func kindLines(k *kinds.Kind, all *kinds.Table) []string {
 	var lines sheet.Lines
 	lines.If(k.Note != "", "%s", sheet.Sentence(k.Note))
-	say := func(what string, words []string) {
-		lines.If(len(words) > 0, "%s: %s.", what, strings.Join(words, ", "))
-	}
-	say("Other words for it", k.Also)
-	say("Kinds within it", namesOf(k.Holds(all)))
-	say("Lies within", namesOf(k.Inside(all)))
+	holds, inside := namesOf(k.Holds(all)), namesOf(k.Inside(all))
+	lines.If(len(k.Also) > 0, "Other words for it: %s.", strings.Join(k.Also, ", "))
+	lines.If(len(holds) > 0, "Kinds within it: %s.", strings.Join(holds, ", "))
+	lines.If(len(inside) > 0, "Lies within: %s.", strings.Join(inside, ", "))
 	return lines
 }
 

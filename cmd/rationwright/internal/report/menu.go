@@ -43,11 +43,7 @@ func Menu(m *menu.Menu, p *ration.Plan, part MenuPart, u sheet.Units) *sheet.She
 func menuHead(s *sheet.Sheet, m *menu.Menu, u sheet.Units) {
 	head := sheet.Section{Lead: []string{m.Notice}}
 	for _, x := range m.Misfits {
-		line := "- " + x.Text
-		if x.Person != "" {
-			line = "- " + facts.Printable(x.Person) + ": " + x.Text
-		}
-		head.Notes = append(head.Notes, line+".")
+		head.Notes.Say("- %s%s.", sheet.Around("", facts.Printable(x.Person), ": "), x.Text)
 	}
 	head.Lead = append(head.Lead, fmt.Sprintf("Into food go %s of water over these days, and %s of useful heat; drinking water comes on top.", u.Water(m.WaterL), u.Heat(m.HeatMJ)))
 	s.Add(head)
@@ -99,11 +95,7 @@ func menuDay(d *menu.Day, names map[string]string, u sheet.Units) sheet.Section 
 		sec.Notes.Say("")
 		var dishes []string
 		for _, x := range meal.Dishes {
-			name := x.Name
-			if len(x.For) > 0 {
-				name += " (" + facts.Printable(strings.Join(x.For, ", ")) + ")"
-			}
-			dishes = append(dishes, name)
+			dishes = append(dishes, x.Name+sheet.Around(" (", facts.Printable(strings.Join(x.For, ", ")), ")"))
 		}
 		if len(dishes) == 0 {
 			dishes = []string{"what there is, by itself"}
@@ -142,11 +134,7 @@ func packList(meal menu.Meal) string {
 		for i+n < len(meal.Opens) && meal.Opens[i+n] == meal.Opens[i] {
 			n++
 		}
-		text := fmt.Sprintf("%d %s", n, meal.Opens[i])
-		if by := until[meal.Opens[i]]; by != "" {
-			text += " (finish by " + by + ")"
-		}
-		list = append(list, text)
+		list = append(list, fmt.Sprintf("%d %s%s", n, meal.Opens[i], sheet.Around(" (finish by ", until[meal.Opens[i]], ")")))
 		i += n
 	}
 	return strings.Join(list, ", ")
@@ -158,14 +146,10 @@ func servedText(p menu.Served, dishes []menu.Dish, names map[string]string, u sh
 	var order []string
 	in := map[string][]string{}
 	for _, a := range p.Foods {
-		text := names[a.Food] + " " + served(u, a.Grams)
-		if a.Measure != "" {
-			text += " (" + a.Measure + ")"
-		}
 		if in[a.Dish] == nil {
 			order = append(order, a.Dish)
 		}
-		in[a.Dish] = append(in[a.Dish], text)
+		in[a.Dish] = append(in[a.Dish], names[a.Food]+" "+served(u, a.Grams)+sheet.Around(" (", a.Measure, ")"))
 	}
 	var parts []string
 	for _, key := range order {

@@ -113,9 +113,7 @@ func whose(n *nutrients.Needs, u sheet.Units) string {
 		line += " (reference body where not given)"
 	}
 	for _, word := range []string{string(n.Person.Activity), string(n.Person.State)} {
-		if word != "" {
-			line += ", " + word
-		}
+		line += sheet.Around(", ", word, "")
 	}
 	for _, c := range n.Person.Conditions {
 		line += ", " + string(c)

@@ -42,10 +42,7 @@ func conflict(p *ration.Plan) sheet.Section {
 		return sheet.Section{}
 	}
 	for _, c := range p.Conflict {
-		text := grouped(sheet.Nutrient(c.Limit))
-		if c.Person != "" {
-			text = facts.Printable(c.Person) + ": " + text
-		}
+		text := sheet.Around("", facts.Printable(c.Person), ": ") + grouped(sheet.Nutrient(c.Limit))
 		sec.Lead = append(sec.Lead, "- "+sheet.Sentence(text))
 	}
 	if p.Proven == nil { // nothing was searched, as where everyone is refused

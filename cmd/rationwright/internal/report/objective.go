@@ -73,11 +73,7 @@ func proof(p *ration.Plan, u sheet.Units) string {
 	}
 	line := fmt.Sprintf("%sroven within %s of the best possible: no plan in whole packs does better than %s.", what, sheet.GapPercent(*gap), Total(p, p.Least, *p.Bound, u))
 	if why := exit.OfPlan(p).Sentence; why != "" {
-		line += " " + why
-		if p.Stopped != "" {
-			line += " (" + p.Stopped + ")"
-		}
-		line += "."
+		line += " " + why + sheet.Around(" (", p.Stopped, ")") + "."
 	}
 	return line
 }

@@ -80,13 +80,7 @@ func due(title string, list []stores.Action, note string) sheet.Section {
 		if a.Time == stores.NotKnown {
 			do = "write down the date"
 		}
-		why := a.Rule
-		if a.Warn != "" {
-			why += ". TOO WARM: " + a.Warn
-		}
-		if a.Place != "" {
-			why += ". Place: " + a.Place
-		}
+		why := a.Rule + sheet.Around(". TOO WARM: ", a.Warn, "") + sheet.Around(". Place: ", a.Place, "")
 		g.Row("", a.By, do, countOf(&a), cmp.Or(a.Name, a.Pack), a.Pack, strconv.Itoa(a.Order), why)
 	}
 	return sheet.Section{Title: title, Table: g, Notes: []string{note}}

@@ -3,6 +3,7 @@ package report
 import (
 	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/headline"
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver/stockpile"
 )
 
@@ -13,20 +14,14 @@ func RotateCSV(r *stockpile.Rotation) *facts.Table {
 	t := facts.New("section do by time pack name count unit place batch order uid keep_days packs_per_month packs_per_year cost_per_year currency no_waste months bought eaten wasted least text source verified")
 	worst(t, "name", headline.Of(r.NotFed))
 	for i, a := range r.Actions {
-		text := a.Rule
-		if a.Warn != "" {
-			text += "; " + a.Warn
-		}
-		t.Each("action", r.Actions[i:i+1], "do by time pack name count unit place batch order uid source verified", facts.Row{"text": text})
+		t.Each("action", r.Actions[i:i+1], "do by time pack name count unit place batch order uid source verified",
+			facts.Row{"text": a.Rule + sheet.Around("; ", a.Warn, "")})
 	}
 	for _, l := range r.Programme.Lines {
 		row := facts.Row{"pack": l.Pack, "name": l.Name, "count": l.Target, "keep_days": l.KeepDays, "packs_per_month": l.PerMonth, "packs_per_year": l.PerYear,
-			"currency": r.Currency, "no_waste": l.NoWaste, "text": l.Rhythm}
+			"currency": r.Currency, "no_waste": l.NoWaste, "text": l.Rhythm + sheet.Around("; ", l.Why, "")}
 		if l.HasCost {
 			row["cost_per_year"] = l.YearCost
-		}
-		if l.Why != "" {
-			row["text"] = l.Rhythm + "; " + l.Why
 		}
 		for _, f := range r.Followed {
 			if f.Pack == l.Pack {

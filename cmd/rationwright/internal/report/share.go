@@ -67,12 +67,9 @@ func Share(s *Shared, u sheet.Units) *sheet.Sheet {
 	lead := sheet.Lines{
 		fmt.Sprintf("%s share. The household that is served worst gets %s %% of all that its people need; it is proven that no way of sharing gives it more than %s %% (gap %s).",
 			sheet.Count(len(s.Households)-apart, "household", "households"), sheet.Percent(s.Level), sheet.Percent(s.LevelBound), sheet.GapPercent(s.LevelGap)),
-		fmt.Sprintf("All together spend %s %s, water and fuel included; to serve everyone as well cannot cost less than %s (gap %s).",
-			sheet.Money(s.Cost), s.Currency, sheet.Money(s.Bound), sheet.GapPercent(s.Gap)),
+		fmt.Sprintf("All together spend %s %s, water and fuel included; to serve everyone as well cannot cost less than %s (gap %s).%s",
+			sheet.Money(s.Cost), s.Currency, sheet.Money(s.Bound), sheet.GapPercent(s.Gap), sheet.Around(" (", s.Stopped, ")")),
 		"However short the store, nothing is taken from milk for infants, water to drink, what is set aside against a low blood sugar and a clinician's orders; allergies and upper limits hold.",
-	}
-	if s.Stopped != "" {
-		lead[1] += " (" + s.Stopped + ")"
 	}
 	lead.If(short > 0, "%s short of something; --format json says of what. Where food is short, ask the local authorities and the health service.", sheet.Count(short, "household is", "households are"))
 	out.Add(sheet.Section{Title: "How the store is shared", Lead: lead})

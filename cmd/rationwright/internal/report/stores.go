@@ -34,9 +34,7 @@ func storesHead(s *stockpile.Stockpile, u sheet.Units) sheet.Section {
 	if s.Pets > 0 {
 		line += " and " + sheet.Count(s.Pets, "pet", "pets")
 	}
-	if s.Start != "" {
-		line += ", kept from " + s.Start
-	}
+	line += sheet.Around(", kept from ", s.Start, "")
 	plan := &ration.Plan{Least: s.Least, Totals: &ration.Totals{Currency: s.Currency}}
 	food := "The food is in the plan that this belongs to, of least " + string(s.Least)
 	if s.Value != nil {
@@ -110,10 +108,7 @@ func waterKept(s *stockpile.Stockpile, u sheet.Units) sheet.Section {
 		if len(r.Dates) > 0 {
 			line += ": on " + sheet.Names(r.Dates)
 		}
-		if r.Note != "" {
-			line += "; " + r.Note
-		}
-		sec.Notes = append(sec.Notes, line+" ("+ref(r.Ref)+").")
+		sec.Notes = append(sec.Notes, line+sheet.Around("; ", r.Note, "")+" ("+ref(r.Ref)+").")
 	}
 	c, w := s.Water.Sanitise, s.Water.Unchlorinated
 	sec.Notes = append(sec.Notes,

@@ -18,13 +18,7 @@ func kit(lines []stores.KitLine) sheet.Section {
 		if l.Quantity > 0 {
 			quantity = sheet.Decimals(float64(l.Quantity), 0)
 		}
-		item := l.Item
-		if l.If != "" {
-			item += " (if: " + l.If + ")"
-		}
-		if l.Note != "" {
-			item += "; " + l.Note
-		}
+		item := l.Item + sheet.Around(" (if: ", l.If, ")") + sheet.Around("; ", l.Note, "")
 		g.Row(strings.ReplaceAll(l.Category, "_", " "), quantity, l.Unit, item, l.Rule, quantitySource(&l))
 	}
 	return sheet.Section{Title: "Supplies", Table: g,
@@ -35,13 +29,7 @@ func kit(lines []stores.KitLine) sheet.Section {
 func medicines(lines []stores.KitLine) sheet.Section {
 	sec := sheet.Section{Title: "To discuss with a clinician or pharmacist"}
 	for _, l := range lines {
-		line := l.Item
-		if l.If != "" {
-			line += ", if " + strings.TrimPrefix(l.If, "if ")
-		}
-		if l.Note != "" {
-			line += " (" + l.Note + ")"
-		}
+		line := l.Item + sheet.Around(", if ", strings.TrimPrefix(l.If, "if "), "") + sheet.Around(" (", l.Note, ")")
 		sec.Lead = append(sec.Lead, "- "+sheet.Sentence(line))
 	}
 	sec.Notes.If(len(sec.Lead) > 0, "What, how much and for whom is the clinician's to say: no amount is given here.")

@@ -79,11 +79,7 @@ func dose(d *stores.Dose, u sheet.Units) sheet.Section {
 
 // cited writes a rule of the disinfection table with its source.
 func cited(d stores.Disinfection) string {
-	text := d.Dose
-	if d.Note != "" {
-		text += "; " + d.Note
-	}
-	return sheet.Sourced(text, ref(d.Ref))
+	return sheet.Sourced(d.Dose+sheet.Around("; ", d.Note, ""), ref(d.Ref))
 }
 
 // TreatCSV writes one row a dose: boiling first.

@@ -118,11 +118,7 @@ func keptNeeds(p *ration.Plan) string {
 // Replacing lays out what could stand in for a food of p.
 func Replacing(x *swap.Replacing, p *ration.Plan, u sheet.Units) *sheet.Sheet {
 	s := &sheet.Sheet{Alerts: headline.Plan(p).Lines()}
-	who := ""
-	if x.For != "" {
-		who = " for " + facts.Printable(x.For)
-	}
-	head := sheet.Section{Title: fmt.Sprintf("Instead of %s%s", facts.Printable(x.InsteadOf), who)}
+	head := sheet.Section{Title: "Instead of " + facts.Printable(x.InsteadOf) + sheet.Around(" for ", facts.Printable(x.For), "")}
 	switch {
 	case x.Needless:
 		head.Lead = []string{"Nothing need replace it: the rest of the plan meets every need without it."}

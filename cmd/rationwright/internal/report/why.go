@@ -48,10 +48,6 @@ func whyLimits(w *why.Why) sheet.Section {
 
 // limitSentence is what one limit is worth, in plain words.
 func limitSentence(w *why.Why, l why.LimitPrice) string {
-	who := ""
-	if l.Person != "" {
-		who = facts.Printable(l.Person) + ", "
-	}
 	per := l.Unit
 	if l.Person != "" {
 		per += " a day"
@@ -64,7 +60,7 @@ func limitSentence(w *why.Why, l why.LimitPrice) string {
 		}
 		side = fmt.Sprintf(" (%s%s %s)", side, sheet.Figure(*l.Amount), l.Unit)
 	}
-	head := fmt.Sprintf("%s%s%s: ", who, sheet.Nutrient(l.Limit), side)
+	head := fmt.Sprintf("%s%s%s: ", sheet.Around("", facts.Printable(l.Person), ", "), sheet.Nutrient(l.Limit), side)
 	more, less := l.Marginal, l.Marginal
 	if l.More != nil {
 		more = *l.More

@@ -11,21 +11,13 @@ import (
 func Decimals(v float64, places int) string {
 	s := strconv.FormatFloat(math.Abs(v), 'f', places, 64)
 	whole, rest, _ := strings.Cut(s, ".")
-	var b strings.Builder
+	for i := len(whole) - 3; i > 0; i -= 3 {
+		whole = whole[:i] + "," + whole[i:]
+	}
 	if v < 0 && strings.Trim(s, "0.") != "" {
-		b.WriteByte('-')
+		whole = "-" + whole
 	}
-	for i, digit := range whole {
-		if i > 0 && (len(whole)-i)%3 == 0 {
-			b.WriteByte(',')
-		}
-		b.WriteRune(digit)
-	}
-	if rest != "" {
-		b.WriteByte('.')
-		b.WriteString(rest)
-	}
-	return b.String()
+	return whole + Around(".", rest, "")
 }
 
 // Amount writes v to about three digits: 2,104; 56.1; 1.25; 0.03; 0.003.

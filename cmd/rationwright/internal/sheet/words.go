@@ -45,6 +45,14 @@ func Sourced(text, source string) string {
 	return strings.TrimSuffix(text, ".") + " (" + source + ")."
 }
 
+// Around writes text between what stands before and after it, or nothing where it is empty.
+func Around(before, text, after string) string {
+	if text == "" {
+		return ""
+	}
+	return before + text + after
+}
+
 // Names joins names in a sentence.
 func Names(list []string) string {
 	clean := make([]string, len(list))

@@ -144,10 +144,7 @@ func problemsOf(err error) []string {
 			default:
 				text = fmt.Sprintf("%s %q: %s", strings.ReplaceAll(fault.Field, "_", " "), fault.Value, text)
 			}
-			if fault.Fix != "" {
-				text += "; " + fault.Fix
-			}
-			lines = append(lines, sheet.Sentence(who+text))
+			lines = append(lines, sheet.Sentence(who+text+sheet.Around("; ", fault.Fix, "")))
 		}
 		return lines
 	}
