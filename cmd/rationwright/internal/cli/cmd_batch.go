@@ -338,25 +338,20 @@ func summary(s *session, t *batch.Total) error {
 	if t.Gaps > 0 {
 		text += fmt.Sprintf("; gap %.2f %% on average, %.2f %% at most", 100*t.Gap/float64(t.Gaps), 100*t.Widest)
 	}
+	code := exit.Done
 	for _, c := range []struct {
 		n    int
 		what string
+		code int
 	}{
-		{t.Unread, exit.Unread.Counted}, {t.Unfed, exit.Infeasible.Counted}, {t.Unplanned, exit.Unplanned.Counted},
-		{t.Refusing, "with someone whom a clinician must plan for"}, {t.Short, "fed short of a vitamin"},
+		{t.Unread, exit.Unread.Counted, exit.BadInput}, {t.Unfed, exit.Infeasible.Counted, exit.NoRation}, {t.Unplanned, exit.Unplanned.Counted, exit.Limit},
+		{t.Refusing, "with someone whom a clinician must plan for", exit.Done}, {t.Short, "fed short of a vitamin", exit.Done},
 	} {
 		if c.n > 0 {
 			text += fmt.Sprintf("; %d %s", c.n, c.what)
+			code = exit.Worst(code, c.code)
 		}
 	}
 	s.note("%s", text)
-	switch {
-	case t.Unread > 0:
-		return outcome(exit.BadInput)
-	case t.Unfed > 0:
-		return outcome(exit.NoRation)
-	case t.Unplanned > 0:
-		return outcome(exit.Limit)
-	}
-	return nil
+	return ended(code)
 }

@@ -230,8 +230,5 @@ func sharedOutcome(shared *report.Shared) error {
 	for _, h := range shared.Households {
 		worst = exit.Worst(worst, h.Exit)
 	}
-	if worst != exit.Done {
-		return outcome(worst)
-	}
-	return nil
+	return ended(worst)
 }

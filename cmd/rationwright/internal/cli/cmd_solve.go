@@ -101,14 +101,11 @@ func (s *session) solve(ctx context.Context, p *linear.Problem, opts search.Opti
 	if err := out.answer(a, nil, a.sheet(p)); err != nil {
 		return err
 	}
-	switch end := exit.OfSolve(result.Status.String()); {
-	case end.Solve == exit.Done:
-		return nil
-	case end.Solve == exit.Limit && search.Interrupted(ctx) && result.X == nil:
-		return outcome(exit.Interrupted)
-	default:
-		return outcome(end.Solve)
+	code := exit.OfSolve(result.Status.String()).Solve
+	if code == exit.Limit && search.Interrupted(ctx) && result.X == nil {
+		code = exit.Interrupted
 	}
+	return ended(code)
 }
 
 // answerOf keeps of a result what is known and finite.

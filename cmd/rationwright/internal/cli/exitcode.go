@@ -23,20 +23,18 @@ func exitHelp() string {
 }
 
 // usageError is a mistake in how the program was called.
-type usageError struct{ err error }
+type usageError struct{ error }
 
-func (e usageError) Error() string { return e.err.Error() }
-func (e usageError) Unwrap() error { return e.err }
+func (e usageError) Unwrap() error { return e.error }
 
 // usagef returns a usage error.
 func usagef(format string, args ...any) error { return usageError{fmt.Errorf(format, args...)} }
 
 // inputError is a mistake in something the program was given to read, or a
 // place it was told to write to.
-type inputError struct{ err error }
+type inputError struct{ error }
 
-func (e inputError) Error() string { return e.err.Error() }
-func (e inputError) Unwrap() error { return e.err }
+func (e inputError) Unwrap() error { return e.error }
 
 // badInput marks err, unless nil, as a mistake in the input.
 func badInput(err error) error {
@@ -51,6 +49,14 @@ func badInput(err error) error {
 type outcome int
 
 func (o outcome) Error() string { return fmt.Sprintf("ended with code %d", int(o)) }
+
+// ended ends a command whose answer has been written with a code.
+func ended(code int) error {
+	if code == exit.Done {
+		return nil
+	}
+	return outcome(code)
+}
 
 // exitCode maps what a command returned to the code of the process.
 func exitCode(err error) int {
@@ -77,12 +83,9 @@ func exitCode(err error) int {
 // planOutcome maps a plan that has been written to the end of the command.
 // interrupted says whether the user stopped the search.
 func planOutcome(p *ration.Plan, interrupted bool) error {
-	switch code := exit.OfPlan(p).Code; {
-	case code == exit.Done:
-		return nil
-	case code == exit.Limit && interrupted:
-		return outcome(exit.Interrupted)
-	default:
-		return outcome(code)
+	code := exit.OfPlan(p).Code
+	if code == exit.Limit && interrupted {
+		code = exit.Interrupted
 	}
+	return ended(code)
 }

@@ -2,6 +2,7 @@ package exit
 
 import (
 	"errors"
+	"slices"
 
 	"rationwright/solver/ration"
 )
@@ -90,13 +91,7 @@ func OfSolve(status string) Outcome {
 // Worst is the code that many households end with together: of what can be mended in
 // the register first.
 func Worst(codes ...int) int {
-	worst := Done
-	for _, code := range codes {
-		if rank[code] > rank[worst] {
-			worst = code
-		}
-	}
-	return worst
+	return slices.MaxFunc(append([]int{Done}, codes...), func(a, b int) int { return rank[a] - rank[b] })
 }
 
 var rank = map[int]int{Fault: 1, Limit: 2, NoRation: 3, BadInput: 4}

@@ -37,6 +37,13 @@ func (t *Table) Add(section string, row Row) {
 	t.rows = append(t.rows, cells)
 }
 
+// AddIf is [Table.Add] where it holds.
+func (t *Table) AddIf(holds bool, section string, row Row) {
+	if holds {
+		t.Add(section, row)
+	}
+}
+
 // Each appends a row for every element of list, a slice of structs. Fields says
 // which JSON keys of an element go where, between spaces: "cost" fills the column
 // cost, "amount=net_g" the column amount from the key net_g. More are cells that

@@ -22,10 +22,8 @@ func (r *Report) lead(p *ration.Plan) []string {
 	if r.From != "" {
 		when += fmt.Sprintf(": %s to %s", weekday(r.From), weekday(r.Until))
 	}
-	lines := []string{when + "."}
-	if r.Demo != "" {
-		lines = append(lines, r.Demo)
-	}
+	lines := sheet.Lines{when + "."}
+	lines.If(r.Demo != "", "%s", r.Demo)
 	if len(r.Shortfalls) == 0 && len(p.People) > 0 {
 		said, ok := got[p.Standard]
 		if !ok {

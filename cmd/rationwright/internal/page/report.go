@@ -86,14 +86,12 @@ func shown(people int) int {
 // New gathers the report of p, the plan of req.
 func New(p *ration.Plan, req *ration.Request, u sheet.Units) (*Report, error) {
 	r := &Report{Plan: view.Of(p), Units: u}
-	var who []string
+	var who sheet.Lines
 	for _, e := range r.People {
 		if a := avoid(&e); len(a.MustNot)+len(a.Dislike) > 0 {
 			r.Avoid = append(r.Avoid, a)
 		}
-		if e.Refused == nil {
-			who = append(who, e.Name)
-		}
+		who.If(e.Refused == nil, "%s", e.Name)
 	}
 	r.Who = titleNames(who)
 	r.DoorFive = doorFive(r.Cautions)

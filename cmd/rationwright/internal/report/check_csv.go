@@ -35,12 +35,8 @@ func CheckCSV(c *check.StockCheck) *facts.Table {
 	t.Add("check", facts.Row{"key": "first", "text": c.First})
 	fact("water_l_needed", c.WaterNeededL, "L")
 	fact("heat_mj_needed", c.HeatNeededMJ, "MJ")
-	if c.WaterOnHandL != nil {
-		fact("water_l_on_hand", c.WaterOnHandL, "L")
-	}
-	if c.HeatOnHandMJ != nil {
-		fact("heat_mj_on_hand", c.HeatOnHandMJ, "MJ")
-	}
+	t.AddIf(c.WaterOnHandL != nil, "check", facts.Row{"key": "water_l_on_hand", "amount": c.WaterOnHandL, "unit": "L"})
+	t.AddIf(c.HeatOnHandMJ != nil, "check", facts.Row{"key": "heat_mj_on_hand", "amount": c.HeatOnHandMJ, "unit": "MJ"})
 	t.Each("short", c.Short, "person key=nutrient amount unit floor", nil)
 	t.Each("over", c.Over, "person key=nutrient amount unit ceiling", nil)
 	t.Each("excess", c.Excess, "person key=nutrient amount unit ceiling", nil)

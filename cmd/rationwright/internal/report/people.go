@@ -76,7 +76,7 @@ func ofNeed(n *ration.PersonNeed) string {
 
 // mark says where an amount stands between its limits.
 func mark(n *ration.PersonNeed, isShort bool) string {
-	var words []string
+	var words sheet.Lines
 	switch {
 	case isShort, n.Floor != nil && n.Amount < *n.Floor*(1-touching):
 		words = append(words, "SHORT")
@@ -89,12 +89,8 @@ func mark(n *ration.PersonNeed, isShort bool) string {
 	case n.Ceiling != nil && *n.Ceiling > 0 && n.Amount >= *n.Ceiling*(1-touching):
 		words = append(words, "at the ceiling")
 	}
-	if n.Floor == nil && n.Ceiling == nil {
-		words = append(words, "for information")
-	}
-	if n.Unknown {
-		words = append(words, "some foods unknown")
-	}
+	words.If(n.Floor == nil && n.Ceiling == nil, "for information")
+	words.If(n.Unknown, "some foods unknown")
 	return strings.Join(words, ", ")
 }
 

@@ -43,11 +43,9 @@ func Brief(p *ration.Plan, u sheet.Units) *sheet.Sheet {
 
 // Head is who, how long and what it comes to.
 func Head(v *view.Plan, p *ration.Plan, u sheet.Units) sheet.Section {
-	var who []string
+	var who sheet.Lines
 	for _, e := range v.People {
-		if e.Refused == nil {
-			who = append(who, e.Name)
-		}
+		who.If(e.Refused == nil, "%s", e.Name)
 	}
 	line := fmt.Sprintf("Ration for %s for %s", sheet.Count(v.Heads, "person", "people"), sheet.Count(v.Days, "day", "days"))
 	if v.From != "" {
@@ -111,15 +109,11 @@ func briefList(v *view.Plan) sheet.Section {
 
 // packsInWords lists packs as a shop does: "2 × 907 g bag, 1 × 454 g bag (own)".
 func packsInWords(packs []view.Packs) string {
-	var parts []string
+	var parts sheet.Lines
 	for _, k := range packs {
 		size := cmp.Or(k.Size, k.Key)
-		if k.Buy > 0 {
-			parts = append(parts, fmt.Sprintf("%d × %s", k.Buy, size))
-		}
-		if k.Own > 0 {
-			parts = append(parts, fmt.Sprintf("%d × %s from your stock", k.Own, size))
-		}
+		parts.If(k.Buy > 0, "%d × %s", k.Buy, size)
+		parts.If(k.Own > 0, "%d × %s from your stock", k.Own, size)
 	}
 	return strings.Join(parts, ", ")
 }

@@ -59,22 +59,16 @@ func PlanCSV(p *ration.Plan) *facts.Table {
 
 func headFacts(t *facts.Table, p *ration.Plan) {
 	for _, x := range []struct{ key, text string }{{"status", p.Status}, {"stopped", p.Stopped}, {"least", string(p.Least)}, {"standard", p.Standard}, {"version", p.Version}} {
-		if x.text != "" {
-			t.Add("plan", facts.Row{"key": x.key, "text": x.text})
-		}
+		t.AddIf(x.text != "", "plan", facts.Row{"key": x.key, "text": x.text})
 	}
 	t.Add("plan", facts.Row{"key": "days", "count": p.Days})
 	for _, x := range []struct {
 		key, unit string
 		v         *float64
 	}{{"value", unitOfLeast(p.Least, currency(p)), p.Value}, {"bound", unitOfLeast(p.Least, currency(p)), p.Bound}, {"gap", "", p.Gap}} {
-		if x.v != nil {
-			t.Add("plan", facts.Row{"key": x.key, "amount": x.v, "unit": x.unit})
-		}
+		t.AddIf(x.v != nil, "plan", facts.Row{"key": x.key, "amount": x.v, "unit": x.unit})
 	}
-	if p.Proven != nil {
-		t.Add("plan", facts.Row{"key": "proven", "text": p.Proven})
-	}
+	t.AddIf(p.Proven != nil, "plan", facts.Row{"key": "proven", "text": p.Proven})
 }
 
 func totalFacts(t *facts.Table, p *ration.Plan) {
@@ -111,9 +105,7 @@ func personFacts(t *facts.Table, prefix string, people []ration.PlanPerson) {
 			}
 			t.Each(prefix+"need", e.Needs[j:j+1], needCells, row)
 		}
-		if e.DrinkLPerDay > 0 {
-			t.Add(prefix+"drink", facts.Row{"person": e.Name, "count": e.Count, "amount": e.DrinkLPerDay, "unit": "L"})
-		}
+		t.AddIf(e.DrinkLPerDay > 0, prefix+"drink", facts.Row{"person": e.Name, "count": e.Count, "amount": e.DrinkLPerDay, "unit": "L"})
 		delete(who, "unit")
 		t.Each(prefix+"rule", e.Rules, "text source", who)
 	}

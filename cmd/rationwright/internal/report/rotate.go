@@ -110,7 +110,7 @@ func byMonth(title string, list []stores.Action) sheet.Section {
 func programme(r *stockpile.Rotation) sheet.Section {
 	p := &r.Programme
 	g := sheet.NewGrid(">hold", "~what", "=pack", ">keeps, days", "~eat and buy back", strings.TrimSuffix(">a year, "+facts.Printable(r.Currency), ", "))
-	var notHeld []string
+	var notHeld sheet.Lines
 	for _, l := range p.Lines {
 		keeps, year := "", ""
 		if l.KeepDays > 0 {
@@ -120,9 +120,7 @@ func programme(r *stockpile.Rotation) sheet.Section {
 			year = sheet.Money(l.YearCost)
 		}
 		g.Row("", strconv.Itoa(l.Target), l.Name, l.Pack, keeps, l.Rhythm, year)
-		if !l.NoWaste {
-			notHeld = append(notHeld, fmt.Sprintf("- %s: %s.", facts.Printable(l.Name), l.Why))
-		}
+		notHeld.If(!l.NoWaste, "- %s: %s.", facts.Printable(l.Name), l.Why)
 	}
 	sec := sheet.Section{Title: "Steady rotation: eat from it, buy the same back", Table: g}
 	total := fmt.Sprintf("%s packs a month, %s a year. The food is eaten: it costs nothing on top of daily meals where the household eats it anyway.",
@@ -140,19 +138,13 @@ func followed(r *stockpile.Rotation) sheet.Section {
 	if len(r.Followed) == 0 {
 		return sheet.Section{}
 	}
-	var wasted, low, early []string
+	var wasted, low, early sheet.Lines
 	bought, eaten, out := 0, 0, 0
 	for _, f := range r.Followed {
 		bought, eaten, out = bought+f.Bought, eaten+f.Eaten, out+f.Wasted
-		if f.Wasted > 0 {
-			wasted = append(wasted, fmt.Sprintf("- %s: %s out of date.", f.Pack, sheet.Count(f.Wasted, "pack goes", "packs go")))
-		}
-		if f.Least < f.Target {
-			low = append(low, fmt.Sprintf("- %s: down to %d of %d.", f.Pack, f.Least, f.Target))
-		}
-		if f.Tight > 0 {
-			early = append(early, fmt.Sprintf("- %s: %s due inside the month they are eaten in, so eat them first.", f.Pack, sheet.Count(f.Tight, "pack is", "packs are")))
-		}
+		wasted.If(f.Wasted > 0, "- %s: %s out of date.", f.Pack, sheet.Count(f.Wasted, "pack goes", "packs go"))
+		low.If(f.Least < f.Target, "- %s: down to %d of %d.", f.Pack, f.Least, f.Target)
+		early.If(f.Tight > 0, "- %s: %s due inside the month they are eaten in, so eat them first.", f.Pack, sheet.Count(f.Tight, "pack is", "packs are"))
 	}
 	sec := sheet.Section{Title: fmt.Sprintf("Simulated over %d months", stockpile.SimulatedMonths)}
 	sec.Lead = append(sec.Lead, fmt.Sprintf("%s bought, %s eaten, %s thrown away.", sheet.Count(bought, "pack", "packs"), sheet.Decimals(float64(eaten), 0), sheet.Decimals(float64(out), 0)))

@@ -88,9 +88,7 @@ func Share(s *Shared, u sheet.Units) *sheet.Sheet {
 func ShareCSV(s *Shared) *facts.Table {
 	t := facts.New("row household pack food ndb from_stock to_buy cost currency weight_kg level level_bound bound water_l text")
 	t.Add("all", facts.Row{"cost": s.Cost, "currency": s.Currency, "level": s.Level, "level_bound": s.LevelBound, "bound": s.Bound})
-	if s.Stopped != "" {
-		t.Add("stopped", facts.Row{"text": s.Stopped})
-	}
+	t.AddIf(s.Stopped != "", "stopped", facts.Row{"text": s.Stopped})
 	for _, h := range s.Households {
 		for _, e := range h.Errors {
 			t.Add("apart", facts.Row{"household": h.ID, "text": e})

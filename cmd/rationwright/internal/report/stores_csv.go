@@ -33,9 +33,7 @@ func waterFacts(t *facts.Table, s *stockpile.Stockpile) {
 	}
 	t.Add("water", facts.Row{"key": "recommended", "what": w.Because, "amount": w.Recommended, "unit": "L"})
 	t.Add("water", facts.Row{"key": "plan", "count": w.PlanCount, "amount": w.PlanL, "unit": "L"})
-	if w.OnHand > 0 {
-		t.Add("water", facts.Row{"key": "on_hand", "amount": w.OnHand, "unit": "L"})
-	}
+	t.AddIf(w.OnHand > 0, "water", facts.Row{"key": "on_hand", "amount": w.OnHand, "unit": "L"})
 	for i, c := range w.Containers {
 		litres["key"], litres["what"], litres["source"], litres["verified"] = c.Container.Key, c.Container.Name, c.Container.Source, c.Container.Verified
 		t.Each("container", w.Containers[i:i+1], "count amount=litres weight_kg box_l=shelf_l rule=renewal", litres)
@@ -68,12 +66,8 @@ func treatFacts(t *facts.Table, s *stockpile.Stockpile) {
 func heatFacts(t *facts.Table, h *stockpile.StoredHeat) {
 	t.Add("heat", facts.Row{"key": "useful", "amount": h.UsefulMJ, "unit": "MJ"})
 	t.Add("heat", facts.Row{"key": "per_day", "amount": h.PerDayMJ, "unit": "MJ"})
-	if h.OnHandMJ > 0 {
-		t.Add("heat", facts.Row{"key": "on_hand", "amount": h.OnHandMJ, "unit": "MJ"})
-	}
-	if h.DaysWithout != nil {
-		t.Add("heat", facts.Row{"key": "days_without", "amount": h.DaysWithout, "unit": "days"})
-	}
+	t.AddIf(h.OnHandMJ > 0, "heat", facts.Row{"key": "on_hand", "amount": h.OnHandMJ, "unit": "MJ"})
+	t.AddIf(h.DaysWithout != nil, "heat", facts.Row{"key": "days_without", "amount": h.DaysWithout, "unit": "days"})
 	for i, f := range h.Fuels {
 		t.Each("fuel", h.Fuels[i:i+1], "count=packs amount=packs_typical low=packs_good high=packs_poor weight_kg box_l text=too_weak",
 			facts.Row{"key": f.Stove.Name, "what": f.Stove.Fuel, "unit": "packs", "rule": f.Stove.Where, "source": f.Stove.Source, "verified": f.Stove.Verified})

@@ -20,9 +20,7 @@ import (
 func SwapCSV(s *swap.Swap) *facts.Table {
 	t := facts.New("section person key name count amount unit before after cost currency weight_kg text floor")
 	worst(t, "person", headline.Plan(s.Plan))
-	if s.Warning != "" {
-		t.Add("swap", facts.Row{"key": "warning", "text": s.Warning})
-	}
+	t.AddIf(s.Warning != "", "swap", facts.Row{"key": "warning", "text": s.Warning})
 	short := s.Plan.Shortfalls
 	if s.Plan.Closest != nil {
 		short = s.Plan.Closest.Shortfalls
