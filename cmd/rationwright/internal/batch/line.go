@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"rationwright/cmd/rationwright/internal/exit"
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver/ration"
 )
 
@@ -35,11 +36,7 @@ func lineOf(p *ration.Plan) Line {
 		l.Errors = append(l.Errors, "no ration keeps all of these:")
 	}
 	for _, c := range p.Conflict {
-		words := c.Limit
-		if c.Person != "" {
-			words += " (" + c.Person + ")"
-		}
-		l.Errors = append(l.Errors, words)
+		l.Errors = append(l.Errors, c.Limit+sheet.Around(" (", c.Person, ")"))
 	}
 	return l
 }

@@ -26,12 +26,6 @@ func noArgs(cmd *cobra.Command, args []string) error {
 	return nil
 }
 
-// changed reports whether the user set the flag called name on cmd.
-func changed(cmd *cobra.Command, name string) bool {
-	f := cmd.Flags().Lookup(name)
-	return f != nil && f.Changed
-}
-
 // oneArg takes exactly one argument; wrong words why not, with how many are given.
 func oneArg(wrong string) cobra.PositionalArgs {
 	return func(_ *cobra.Command, args []string) error {

@@ -38,14 +38,14 @@ The completion is searched for a second or two; --time gives the search longer.`
 			if flags.stock == "" {
 				return usagef("say what is in store: --stock FILE")
 			}
-			if changed(cmd, "least") {
+			if cmd.Flags().Changed("least") {
 				return usagef("--least cannot go with check: it always looks for the least cost")
 			}
 			req, err := flags.request(s)
 			if err != nil {
 				return err
 			}
-			if !changed(cmd, "time") {
+			if !cmd.Flags().Changed("time") {
 				req.Effort = briefEffort
 			}
 			ctx, stop := s.within(req.Time)

@@ -48,7 +48,6 @@ tinned beans), shop groups or pattern groups it prints those only.`,
 		}),
 	}
 	fs := cmd.Flags()
-	fs.SortFlags = false
 	from.addTable(fs)
 	to.addUnits(fs)
 	to.add(fs, formatTable, formatCSV, formatJSON)
@@ -125,7 +124,6 @@ several foods (oats, fish, tinned beans) prints which, and its other words.`,
 		}),
 	}
 	fs := cmd.Flags()
-	fs.SortFlags = false
 	from.addTable(fs)
 	to.addUnits(fs)
 	to.add(fs, formatTable, formatJSON)

@@ -60,7 +60,6 @@ made where there is none, gets the row whole or stays as it is.`,
 		},
 	}
 	flags := cmd.Flags()
-	flags.SortFlags = false
 	flags.StringVar(&add.file, "foods", "", "your file of foods: the row is added to this `FILE`")
 	flags.StringVar(&add.grams, "grams", "", "`G` of food in a pack, as on its label")
 	flags.StringVar(&add.price, "price", "", "`PRICE` of a pack (default: none; then it is not bought, only used from stock)")

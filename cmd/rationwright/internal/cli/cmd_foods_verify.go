@@ -49,7 +49,6 @@ a sitting. It exits with 3 when a check fails.`,
 		}),
 	}
 	fs := cmd.Flags()
-	fs.SortFlags = false
 	from.addTable(fs)
 	own.add(fs, "dishes of your own: a `FILE` in the columns of the program's; with --dish-parts")
 	to.add(fs, formatTable, formatJSON)

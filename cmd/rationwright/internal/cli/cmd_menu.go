@@ -94,7 +94,7 @@ columns of the program's own: --dishes and --dish-parts.`,
 
 // menu reads what the flags name and makes the menu.
 func (s *session) menu(cmd *cobra.Command, f *menuFlags) (*menu.Menu, *ration.Plan, error) {
-	again := changed(cmd, "from-day")
+	again := cmd.Flags().Changed("from-day")
 	switch {
 	case f.plan == "":
 		return nil, nil, usagef("say which plan: --plan FILE, the output of plan --format json")

@@ -44,7 +44,7 @@ func (f *comparing) check(cmd *cobra.Command) error {
 		return usagef("--plot draws a frontier: say which with --compare --frontier cost-weight")
 	case f.plot != "" && f.form() == "":
 		return usagef("--plot %q: the name must end in .png or .svg", f.plot)
-	case f.on && changed(cmd, "least"):
+	case f.on && cmd.Flags().Changed("least"):
 		return usagef("--least cannot go with --compare: it makes all three")
 	}
 	return nil

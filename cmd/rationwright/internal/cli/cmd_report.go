@@ -44,7 +44,7 @@ Up to three --plan set the households side by side, as a handout.`,
 				return usagef("say which plan: --plan FILE, the output of plan --format json")
 			case len(plans) > page.MostAbreast:
 				return usagef("--plan: %d plans; a handout has room for %d", len(plans), page.MostAbreast)
-			case len(plans) > 1 && (changed(cmd, "only") || frontier):
+			case len(plans) > 1 && (cmd.Flags().Changed("only") || frontier):
 				return usagef("--only and --frontier are about one plan; a handout of several has neither")
 			}
 			var reports []*page.Report

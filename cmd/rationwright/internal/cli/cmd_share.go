@@ -13,7 +13,6 @@ import (
 	"rationwright/cmd/rationwright/internal/exit"
 	"rationwright/cmd/rationwright/internal/register"
 	"rationwright/cmd/rationwright/internal/report"
-	"rationwright/foods"
 	"rationwright/foods/stores"
 	"rationwright/nutrients/table"
 	"rationwright/solver/community"
@@ -211,17 +210,13 @@ func (f *shareFlags) share(s *session, to *report.Shared, req *community.Request
 		to.Currency = p.Totals.Currency
 	}
 	for k, line := range req.Households[0].Stock {
-		to.Left = append(to.Left, report.SharedRemain{Pack: line.Pack.Key, Food: line.Pack.Food.Name, Count: leftOf(found, k, line)})
+		left := int(line.Count)
+		if k < len(found.Left) {
+			left = found.Left[k]
+		}
+		to.Left = append(to.Left, report.SharedRemain{Pack: line.Pack.Key, Food: line.Pack.Food.Name, Count: left})
 	}
 	return nil
-}
-
-// leftOf is what is left of a line of the stock.
-func leftOf(found *community.Share, k int, line foods.StockLine) int {
-	if k < len(found.Left) {
-		return found.Left[k]
-	}
-	return int(line.Count)
 }
 
 // sharedOutcome ends with the code of the worst.

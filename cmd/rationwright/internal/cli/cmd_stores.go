@@ -46,7 +46,7 @@ plan takes. "stores treat VOLUME" is the calculator for doubtful water.`,
 				return err
 			}
 			opt := stockpile.StockpileOptions{AltitudeM: metres(altitude), DeviceUsers: devices}
-			if plan != "" && changed(cmd, "stove") {
+			if plan != "" && cmd.Flags().Changed("stove") {
 				opt.Stove = flags.asked.Stove
 			}
 			if plan != "" {
@@ -68,9 +68,7 @@ plan takes. "stores treat VOLUME" is the calculator for doubtful water.`,
 	fs.Var(whole{&devices, 0, mostDevices}, "devices", "`N` people depend on oxygen or another device that needs power")
 	to.addUnits(fs)
 	to.add(fs, formatTable, formatCSV, formatJSON)
-	treat := newTreat(s)
-	treat.Flags().SortFlags = false
-	cmd.AddCommand(treat)
+	cmd.AddCommand(newTreat(s))
 	return cmd
 }
 

@@ -25,12 +25,10 @@ strengths for which there are doses:
 func agentLines() string {
 	var lines strings.Builder
 	for _, a := range stores.Agents() {
-		for i, strength := range a.Strengths {
-			name := a.Key
-			if i > 0 {
-				name = ""
-			}
+		name := a.Key
+		for _, strength := range a.Strengths {
 			fmt.Fprintf(&lines, "  %-20s %s\n", name, strength)
+			name = "" // an agent is named once
 		}
 	}
 	return lines.String()

@@ -46,22 +46,21 @@ func (s *session) readPlan(file, command string) (*ration.Plan, *ration.Request,
 
 // madeAnew is the command that makes the plan that a changed request asks for.
 func madeAnew(rec *ration.RequestRecord) string {
-	b := &strings.Builder{}
-	b.WriteString("rationwright plan --household FILE")
+	text := "rationwright plan --household FILE"
 	for _, part := range []struct {
 		flag  string
 		there bool
 	}{{"--foods FILE", rec.Foods != nil}, {"--prices FILE", rec.Prices != nil}, {"--stock FILE", rec.Stock != nil}, {"--shelves FILE", rec.Shelves != nil}} {
 		if part.there {
-			b.WriteString(" " + part.flag)
+			text += " " + part.flag
 		}
 	}
 	for _, name := range []string{"least", "days", "standard", "cook", "pets"} {
 		if v := rec.Options[name]; v != "" {
-			b.WriteString(" --" + name + " " + v)
+			text += " --" + name + " " + v
 		}
 	}
-	return b.String() + " --format json"
+	return text + " --format json"
 }
 
 // onlyWithoutPlan refuses flags that decide a plan where a plan is given; those

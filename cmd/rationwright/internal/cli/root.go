@@ -64,7 +64,9 @@ medical advice: local authorities, labels and licensed clinicians come first.`,
 	root.SetHelpCommand(newHelp())
 	for _, make := range commands {
 		cmd := make(s)
-		cmd.Flags().SortFlags = false
+		for _, one := range append(cmd.Commands(), cmd) {
+			one.Flags().SortFlags = false
+		}
 		root.AddCommand(cmd)
 	}
 	return root

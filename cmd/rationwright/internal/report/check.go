@@ -96,15 +96,11 @@ func worstShort(c *check.StockCheck) string {
 	}
 	slices.SortStableFunc(list, byShare)
 	var words []string
-	for _, need := range byNeed(list) {
-		if len(words) < 3 {
-			words = append(words, fmt.Sprintf("%s %s %%", sheet.Nutrient(need[0].Nutrient), sheet.Percent(share(need[0]))))
-		}
+	needs := byNeed(list)
+	for _, need := range needs[:min(len(needs), 3)] {
+		words = append(words, fmt.Sprintf("%s %s %%", sheet.Nutrient(need[0].Nutrient), sheet.Percent(share(need[0]))))
 	}
-	if len(words) == 0 {
-		return ""
-	}
-	return " Shortest, of what is needed: " + strings.Join(words, ", ") + "."
+	return sheet.Around(" Shortest, of what is needed: ", strings.Join(words, ", "), ".")
 }
 
 // unsettled says what the time did not allow to be worked out.

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods"
@@ -22,24 +23,19 @@ var severities = []struct {
 // Findings lays out what the checks of the food table found.
 func Findings(t *foods.Table, findings []foods.Finding) *sheet.Sheet {
 	s := &sheet.Sheet{}
-	head := fmt.Sprintf("%s, %s checked: ", sheet.Count(len(t.Foods), "food", "foods"), sheet.Count(len(t.Packs), "pack", "packs"))
-	for i, kind := range severities {
-		n := 0
+	var counts []string
+	for _, kind := range severities {
 		g := sheet.NewGrid("~of", "check", "~found")
 		for _, f := range findings {
-			if f.Severity != kind.severity {
-				continue
+			if f.Severity == kind.severity {
+				g.Row("", findingOf(f), f.Check, f.Text)
 			}
-			n++
-			g.Row("", findingOf(f), f.Check, f.Text)
 		}
-		if i > 0 {
-			head += ", "
-		}
-		head += sheet.Count(n, kind.one, kind.many)
+		counts = append(counts, sheet.Count(len(g.Rows()), kind.one, kind.many))
 		s.Add(sheet.Section{Title: kind.title, Table: g})
 	}
-	s.Sections = append([]sheet.Section{{Lead: []string{head + "."}}}, s.Sections...)
+	head := fmt.Sprintf("%s, %s checked: %s.", sheet.Count(len(t.Foods), "food", "foods"), sheet.Count(len(t.Packs), "pack", "packs"), strings.Join(counts, ", "))
+	s.Sections = append([]sheet.Section{{Lead: []string{head}}}, s.Sections...)
 	return s
 }
 

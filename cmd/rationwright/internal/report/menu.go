@@ -59,10 +59,8 @@ func menuOverview(m *menu.Menu, u sheet.Units) sheet.Section {
 	for _, d := range m.Days {
 		row := []string{fmt.Sprint(d.Day), "", "", "", u.Water(d.WaterL), u.Heat(d.HeatMJ)}
 		for _, meal := range d.Meals {
-			for c, name := range []string{"breakfast", "midday", "evening"} {
-				if meal.Meal == name {
-					row[c+1] = mainDish(meal)
-				}
+			if c := slices.Index([]string{"breakfast", "midday", "evening"}, meal.Meal); c >= 0 {
+				row[c+1] = mainDish(meal)
 			}
 		}
 		g.Row("", row...)

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -26,13 +27,7 @@ func costOf(p *ration.Plan, v float64) string {
 
 // unitOfLeast is the unit of a total.
 func unitOfLeast(l ration.Least, currency string) string {
-	switch l {
-	case ration.LeastWeight:
-		return "kg"
-	case ration.LeastVolume:
-		return "L"
-	}
-	return currency
+	return cmp.Or(map[ration.Least]string{ration.LeastWeight: "kg", ration.LeastVolume: "L"}[l], currency)
 }
 
 // Total writes an amount of a total of p in its unit.

@@ -93,11 +93,9 @@ func briefList(v *view.Plan) sheet.Section {
 		if a.Foods[0].Reserve {
 			name = "set aside"
 		}
-		for i, line := range lines {
-			if i > 0 {
-				name = ""
-			}
+		for _, line := range lines {
 			g.Row("", name, line)
+			name = "" // an aisle is named once
 		}
 	}
 	sec := sheet.Section{Title: "What to buy", Table: g}

@@ -51,9 +51,7 @@ var shares = sync.OnceValues(func() (map[string][]share, error) {
 	for _, row := range t.Rows {
 		s := share{word: row.Text("word"), sex: row.Text("sex"), below: 200}
 		s.percent, _ = row.Float("percent", 0, 100)
-		if v, ok := row.Int("from_years", 0, 200); ok {
-			s.from = v
-		}
+		s.from, _ = row.Int("from_years", 0, 200)
 		if v, ok := row.Int("below_years", 0, 200); ok {
 			s.below = v
 		}

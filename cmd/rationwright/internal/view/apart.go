@@ -1,8 +1,10 @@
 package view
 
 import (
+	"cmp"
 	"strings"
 
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver/ration"
 )
 
@@ -17,21 +19,12 @@ func apart(who string, in *ration.Apart, list []Aisle) string {
 	words := func(foods []string) string {
 		var said []string
 		for _, food := range foods {
-			if name, ok := names[food]; ok {
-				food = name
-			}
-			said = append(said, food)
+			said = append(said, cmp.Or(names[food], food))
 		}
 		return strings.Join(said, "; ")
 	}
-	text := "Not for " + who + " (" + in.Allergen + "). "
-	switch {
-	case len(in.MayHold) == 0:
-		text += "It is in: " + words(in.Holds)
-	case len(in.Holds) == 0:
-		text += "It may be in: " + words(in.MayHold)
-	default:
-		text += "It is in: " + words(in.Holds) + ". It may be in: " + words(in.MayHold)
-	}
-	return text + ". Keep these apart."
+	lines := sheet.Lines{"Not for " + who + " (" + in.Allergen + ")"}
+	lines.If(len(in.Holds) > 0, "It is in: %s", words(in.Holds))
+	lines.If(len(in.MayHold) > 0, "It may be in: %s", words(in.MayHold))
+	return strings.Join(append(lines, "Keep these apart."), ". ")
 }

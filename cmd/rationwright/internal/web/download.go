@@ -46,9 +46,8 @@ func (s pages) download(w http.ResponseWriter, r *http.Request) error {
 
 // write makes the file called name.
 func (s pages) write(text *bytes.Buffer, name string, r *http.Request) error {
-	s.mu.Lock()
-	tables := map[string][][]string{"household.csv": s.entered.filled(), "stock.csv": fitted(s.entered.Stock, stockColumns), "prices.csv": fitted(s.entered.Prices, priceColumns)}
-	s.mu.Unlock()
+	e := s.said()
+	tables := map[string][][]string{"household.csv": e.filled(), "stock.csv": fitted(e.Stock, stockColumns), "prices.csv": fitted(e.Prices, priceColumns)}
 	if rows, ok := tables[name]; ok {
 		return writeRows(text, rows)
 	}

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -293,11 +294,5 @@ func (s changes) stop(r *http.Request) (string, error) {
 
 // pageOf is where the answer of a search stands.
 func pageOf(what string) string {
-	switch what {
-	case "check":
-		return "/stock"
-	case "compare":
-		return "/compare"
-	}
-	return "/plan"
+	return cmp.Or(map[string]string{"check": "/stock", "compare": "/compare"}[what], "/plan")
 }

@@ -70,9 +70,7 @@ type frame struct {
 
 // render writes a page.
 func (s *Server) render(w http.ResponseWriter, f frame, part string, body any) error {
-	s.mu.Lock()
-	f.Problems, s.problems = s.problems, nil
-	s.mu.Unlock()
+	s.locked(func() { f.Problems, s.problems = s.problems, nil })
 	f.Folder, f.State = s.opt.Folder, s.state()
 	var content, whole bytes.Buffer
 	if err := s.pages.ExecuteTemplate(&content, part, body); err != nil {
@@ -226,18 +224,15 @@ func (s *Server) withMenu(r *http.Request) (*page.Report, error) {
 	if err != nil {
 		return nil, err
 	}
-	s.mu.Lock()
-	rep := *m.report
-	s.mu.Unlock()
+	var rep page.Report
+	s.locked(func() { rep = *m.report })
 	if rep.Strips != nil {
 		return &rep, nil
 	}
 	if err := rep.AddMenu(r.Context(), m.plan, m.req); err != nil {
 		return nil, err
 	}
-	s.mu.Lock()
-	m.report = &rep
-	s.mu.Unlock()
+	s.locked(func() { m.report = &rep })
 	return &rep, nil
 }
 

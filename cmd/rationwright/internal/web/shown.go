@@ -24,11 +24,10 @@ func (s changes) openFile(r *http.Request) (string, error) {
 	}
 	s.stopJob()
 	s.replace(m, true)
-	s.mu.Lock()
-	s.entered.RequestRecord = *m.plan.Request
-	s.entered.Household = fitted(m.plan.Request.Household, personColumns)
-	s.entered.ShelfRows = nil
-	s.mu.Unlock()
+	s.locked(func() {
+		s.entered.RequestRecord, s.entered.ShelfRows = *m.plan.Request, nil
+		s.entered.Household = fitted(m.plan.Request.Household, personColumns)
+	})
 	return "/plan", nil
 }
 
@@ -38,7 +37,7 @@ func (s changes) keepFood(r *http.Request) (string, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if k := slices.Index(s.entered.Kept, food); k >= 0 {
-		s.entered.Kept = slices.Delete(s.entered.Kept, k, k+1)
+		s.entered.Kept = slices.Delete(slices.Clone(s.entered.Kept), k, k+1) // whoever looks at the list has it as it was
 	} else if s.made != nil && slices.ContainsFunc(s.made.plan.Packs, func(p ration.PlanPack) bool { return p.Food == food }) {
 		s.entered.Kept = append(s.entered.Kept, food)
 	}
@@ -109,9 +108,9 @@ func (s changes) choose(r *http.Request) (string, error) {
 	}
 	s.stopJob()
 	s.replace(m, true)
-	s.mu.Lock()
-	s.entered.Options = maps.Clone(s.entered.Options)
-	s.entered.Options["least"] = string(p.Least)
-	s.mu.Unlock()
+	s.locked(func() {
+		s.entered.Options = maps.Clone(s.entered.Options)
+		s.entered.Options["least"] = string(p.Least)
+	})
 	return "/plan", nil
 }
