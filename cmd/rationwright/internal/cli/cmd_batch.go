@@ -344,7 +344,8 @@ func summary(s *session, t *batch.Total) error {
 		what string
 		code int
 	}{
-		{t.Unread, exit.Unread.Counted, exit.BadInput}, {t.Unfed, exit.Infeasible.Counted, exit.NoRation}, {t.Unplanned, exit.Unplanned.Counted, exit.Limit},
+		{t.Unread, exit.Unread.Counted, exit.BadInput}, {t.Unfed, exit.Infeasible.Counted, exit.NoRation},
+		{t.Unplanned, exit.Unplanned.Counted, exit.Limit},
 		{t.Refusing, "with someone whom a clinician must plan for", exit.Done}, {t.Short, "fed short of a vitamin", exit.Done},
 	} {
 		if c.n > 0 {

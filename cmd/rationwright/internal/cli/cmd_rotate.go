@@ -111,10 +111,8 @@ func (s *session) rotation(from *sources, plan, start string, temp *float64, mon
 		in.Start = time.Now().Format(time.DateOnly)
 	}
 	if from.stock != "" {
-		var (
-			larder *foods.Table
-			err    error
-		)
+		var larder *foods.Table
+		var err error
 		if in.Req != nil {
 			larder = in.Req.Table
 		} else if larder, _, err = from.table(s); err != nil {

@@ -117,15 +117,14 @@ func answerOf(r *search.Result, took float64) *solveAnswer {
 	if r.Status != search.Optimal && r.Status != search.Limit {
 		return a
 	}
-	hasBound := !math.IsInf(r.Bound, 0) && !math.IsNaN(r.Bound)
+	if !math.IsInf(r.Bound, 0) && !math.IsNaN(r.Bound) {
+		a.Bound = &r.Bound
+	}
 	if r.X != nil {
 		a.Value = &r.Value
-		if hasBound {
+		if a.Bound != nil {
 			a.Gap = &r.Gap
 		}
-	}
-	if hasBound {
-		a.Bound = &r.Bound
 	}
 	return a
 }

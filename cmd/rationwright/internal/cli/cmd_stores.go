@@ -46,10 +46,10 @@ plan takes. "stores treat VOLUME" is the calculator for doubtful water.`,
 				return err
 			}
 			opt := stockpile.StockpileOptions{AltitudeM: metres(altitude), DeviceUsers: devices}
-			if plan != "" && cmd.Flags().Changed("stove") {
-				opt.Stove = flags.asked.Stove
-			}
 			if plan != "" {
+				if cmd.Flags().Changed("stove") {
+					opt.Stove = flags.asked.Stove
+				}
 				if opt.Shelves, err = flags.shelves(s); err != nil {
 					return badInput(err)
 				}

@@ -78,7 +78,8 @@ func newTreat(s *session) *cobra.Command {
 	fs := cmd.Flags()
 	fs.Var(oneNamed[string]{oneOf[string]{&agent, agents}}, "agent", "what it is treated with (default: every agent above)")
 	fs.StringVar(&strength, "strength", "", "of the agent: 6%, 8.25%, 17 (mg of a tablet) or the table's own `WORDS`")
-	fs.Var(oneNamed[stores.Water]{oneOf[stores.Water]{&water, stores.Waters()}}, "condition", "what the water is like: clear, cloudy, cold; or what makes it unfit (default clear)")
+	fs.Var(oneNamed[stores.Water]{oneOf[stores.Water]{&water, stores.Waters()}}, "condition",
+		"what the water is like: clear, cloudy, cold; or what makes it unfit (default clear)")
 	fs.Var(quantity{kindAltitude, &altitude}, "altitude", "metres above the sea: 300, 300m or 1000ft (default: not known)")
 	to.addUnits(fs)
 	to.add(fs, formatTable, formatCSV, formatJSON)

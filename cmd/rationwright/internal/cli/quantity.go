@@ -33,9 +33,11 @@ type units map[string]func(v float64) float64
 // The kinds. Factors are exact by definition; their source stands in package
 // stores.
 var (
-	kindWeight = &quantityKind{"kg", units{"kg": times(1), "g": times(0.001), "lb": times(stores.KgPerLb), "oz": times(stores.GPerOz / 1000)},
+	kindWeight = &quantityKind{"kg",
+		units{"kg": times(1), "g": times(0.001), "lb": times(stores.KgPerLb), "oz": times(stores.GPerOz / 1000)},
 		"a plain number for kg, or one of the units kg, g, lb, oz", limitCheck}
-	kindVolume = &quantityKind{"L", units{"l": times(1), "ml": times(0.001), "gal": times(stores.LPerGallon), "cuft": times(stores.LPerCubicFoot)},
+	kindVolume = &quantityKind{"L",
+		units{"l": times(1), "ml": times(0.001), "gal": times(stores.LPerGallon), "cuft": times(stores.LPerCubicFoot)},
 		"a plain number for L, or one of the units L, mL, gal, cuft", limitCheck}
 	kindHeat = &quantityKind{"MJ", units{"mj": times(1), "kj": times(0.001), "kwh": times(stores.MJPerKWh)},
 		"a plain number for MJ, or one of the units MJ, kJ, kWh", limitCheck}

@@ -80,7 +80,7 @@ func (f *shape) output(s *session) (*output, error) {
 }
 
 // work makes the RunE of a command that writes one result.
-func (f *shape) work(s *session, do func(cmd *cobra.Command, args []string, out *output) error) func(*cobra.Command, []string) error {
+func (f *shape) work(s *session, do func(*cobra.Command, []string, *output) error) func(*cobra.Command, []string) error {
 	return func(cmd *cobra.Command, args []string) error {
 		out, err := f.output(s)
 		if err != nil {

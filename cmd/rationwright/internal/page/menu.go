@@ -49,7 +49,14 @@ func (r *Report) AddMenu(ctx context.Context, p *ration.Plan, req *ration.Reques
 
 // addStrips adds the days of m and what is said of it.
 func (r *Report) addStrips(m *menu.Menu) {
-	packs := r.packWords()
+	packs := map[string]string{} // what each of the shopping list is in words, by key
+	for _, a := range r.Shopping {
+		for _, f := range a.Foods {
+			for _, k := range f.Packs {
+				packs[k.Key] = f.Name + " " + k.Size
+			}
+		}
+	}
 	for _, d := range m.Days {
 		s := Strip{Title: fmt.Sprintf("Day %d", d.Day), Cold: d.Cold, Tonight: d.Tonight}
 		if day, err := time.Parse(time.DateOnly, d.Date); err == nil {
@@ -70,19 +77,6 @@ func (r *Report) addStrips(m *menu.Menu) {
 		r.MenuSays = append(r.MenuSays, sheet.Around("", facts.Printable(x.Person), ": ")+sheet.Sentence(x.Text))
 	}
 	r.Kitchen = m.Cautions
-}
-
-// packWords says of each pack of the shopping list, by key, what it is in words.
-func (r *Report) packWords() map[string]string {
-	words := map[string]string{}
-	for _, a := range r.Shopping {
-		for _, f := range a.Foods {
-			for _, k := range f.Packs {
-				words[k.Key] = f.Name + " " + k.Size
-			}
-		}
-	}
-	return words
 }
 
 // opened counts packs that are opened, in order of first appearance.

@@ -17,11 +17,13 @@ func binding(p *ration.Plan) sheet.Section {
 	g := sheet.NewGrid("~limit", "~for", ">one unit more changes the total by about", "unit")
 	unit := unitOfLeast(p.Least, currency(p))
 	for _, price := range p.Prices[:min(len(p.Prices), mostPrices)] {
-		g.Row("", sheet.Nutrient(price.Limit), price.Person, sheet.Signed(marginal(price.Marginal), price.Marginal), unit+sheet.Around(" per ", price.Unit, ""))
+		g.Row("", sheet.Nutrient(price.Limit), price.Person, sheet.Signed(marginal(price.Marginal), price.Marginal),
+			unit+sheet.Around(" per ", price.Unit, ""))
 	}
 	sec := sheet.Section{Title: "What drives the " + string(p.Least), Table: g,
 		Notes: []string{"These prices hold if packs could be split, so they are about right for small changes only."}}
-	sec.Notes.If(slices.ContainsFunc(p.People, func(e ration.PlanPerson) bool { return e.Count > 1 }), "Where a row of the household stands for several alike people, the price is that of one of them.")
+	several := slices.ContainsFunc(p.People, func(e ration.PlanPerson) bool { return e.Count > 1 })
+	sec.Notes.If(several, "Where a row of the household stands for several alike people, the price is that of one of them.")
 	left := len(p.Prices) - mostPrices
 	sec.Notes.If(left > 0, "%s more: --format csv or json lists them all.", sheet.Count(left, "limit binds", "limits bind"))
 	return sec

@@ -54,10 +54,7 @@ func CheckCSV(c *check.StockCheck) *facts.Table {
 		}
 	}
 	for i, e := range c.EatBy {
-		text := e.BestBefore
-		if e.Opened != "" {
-			text = strings.TrimSpace(text + " opened " + e.Opened)
-		}
+		text := strings.TrimSpace(e.BestBefore + sheet.Around(" opened ", e.Opened, ""))
 		t.Each("eat_by", c.EatBy[i:i+1], "key=pack name=food count amount=eaten_g ceiling=grams", facts.Row{"unit": "g", "text": text})
 	}
 	t.Each("useless", c.Useless, "key=pack name=food count text=reason", nil)

@@ -67,9 +67,7 @@ func sideBySide(c *plan.Comparison, u sheet.Units) sheet.Section {
 	})
 	sec := sheet.Section{Title: "Three plans for the same people, each the least of one thing", Table: g,
 		Notes: []string{"\"proven within\": how near the plan's own least is to the best possible."}}
-	if demo := demoOf(c.Plans[0]); demo != "" {
-		sec.Lead = []string{demo}
-	}
+	sec.Lead.If(demoOf(c.Plans[0]) != "", "%s", demoOf(c.Plans[0]))
 	return sec
 }
 

@@ -14,6 +14,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
+	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/solver/plan"
 	"rationwright/solver/ration"
 )
@@ -40,9 +41,7 @@ func FrontierPlot(w io.Writer, c *plan.Comparison, form string) error {
 	}
 	p := plot.New()
 	p.Title.Text = fmt.Sprintf("Least %s for each limit on %s", f.Least, f.Within)
-	if demo := demoOf(c.Plans[0]); demo != "" {
-		p.Title.Text += "\n" + demo
-	}
+	p.Title.Text += sheet.Around("\n", demoOf(c.Plans[0]), "")
 	p.X.Label.Text, p.Y.Label.Text = axis(c, f.Within), axis(c, f.Least)
 	Calm(p)
 	var found, proven plotter.XYs

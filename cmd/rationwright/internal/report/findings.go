@@ -34,7 +34,8 @@ func Findings(t *foods.Table, findings []foods.Finding) *sheet.Sheet {
 		counts = append(counts, sheet.Count(len(g.Rows()), kind.one, kind.many))
 		s.Add(sheet.Section{Title: kind.title, Table: g})
 	}
-	head := fmt.Sprintf("%s, %s checked: %s.", sheet.Count(len(t.Foods), "food", "foods"), sheet.Count(len(t.Packs), "pack", "packs"), strings.Join(counts, ", "))
+	head := fmt.Sprintf("%s, %s checked: %s.", sheet.Count(len(t.Foods), "food", "foods"),
+		sheet.Count(len(t.Packs), "pack", "packs"), strings.Join(counts, ", "))
 	s.Sections = append([]sheet.Section{{Lead: []string{head}}}, s.Sections...)
 	return s
 }

@@ -146,7 +146,8 @@ func Food(f *foods.Food, u sheet.Units) *sheet.Sheet {
 
 // describe says what the food is and who must leave it.
 func describe(f *foods.Food) []string {
-	lines := sheet.Lines{sheet.Sentence(f.Description), fmt.Sprintf("Shop group: %s. All figures are for 100 g %s.", f.Group, f.Basis)}
+	lines := sheet.Lines{sheet.Sentence(f.Description)}
+	lines.Say("Shop group: %s. All figures are for 100 g %s.", f.Group, f.Basis)
 	lines.If(f.Computed && !f.Own, "This is not a USDA row: put the figures of your own label in a file for --foods.")
 	lines.If(len(f.Kinds) > 0, "Kinds: %s.", strings.Join(f.Kinds, ", "))
 	lines.If(len(f.Allergens) > 0, "Allergens: %s.", strings.Join(f.Allergens, ", "))

@@ -172,7 +172,10 @@ func needRows(n *nutrients.Needs) []needRow {
 	for _, x := range []struct {
 		key, unit string
 		least     *nutrients.Limit
-	}{{"water_total", "L", n.Water.Total}, {"water_drinks", "L", n.Water.Drinks}, {"formula", "mL ready feed", feed.FormulaML}, {"human_milk", "mL", feed.HumanMilkML}} {
+	}{
+		{"water_total", "L", n.Water.Total}, {"water_drinks", "L", n.Water.Drinks},
+		{"formula", "mL ready feed", feed.FormulaML}, {"human_milk", "mL", feed.HumanMilkML},
+	} {
 		if x.least != nil {
 			rows = append(rows, limitRow(x.key, x.unit, x.least, nil, nil, false))
 		}

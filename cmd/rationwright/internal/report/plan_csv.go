@@ -126,6 +126,7 @@ func conflictFacts(t *facts.Table, p *ration.Plan, currency string) {
 // shortFacts are needs that are not reached; what is asked stands in the column target.
 func shortFacts(t *facts.Table, section, target string, list []ration.Shortfall) {
 	for i, x := range list {
-		t.Each(section, list[i:i+1], "person key=nutrient amount "+target+"=target", facts.Row{"name": sheet.Nutrient(x.Nutrient), "unit": unitOf(x.Unit, x.Nutrient)})
+		t.Each(section, list[i:i+1], "person key=nutrient amount "+target+"=target",
+			facts.Row{"name": sheet.Nutrient(x.Nutrient), "unit": unitOf(x.Unit, x.Nutrient)})
 	}
 }

@@ -84,10 +84,7 @@ func spaceFacts(t *facts.Table, s *stockpile.Stockpile) {
 	t.Each("place", fit.Places, "key=shelf what=pack count weight_kg=kg text=name", nil)
 	t.Each("left", fit.Left, "key=pack what=name count text=reason", nil)
 	for i, x := range fit.Much {
-		proven := "not proven"
-		if x.Proven {
-			proven = "proven"
-		}
+		proven := map[bool]string{false: "not proven", true: "proven"}[x.Proven]
 		t.Each("too_much", fit.Much[i:i+1], "key=what amount=need high=have unit text", facts.Row{"what": proven})
 	}
 }

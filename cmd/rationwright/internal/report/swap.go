@@ -42,12 +42,8 @@ func swapHead(s *swap.Swap, u sheet.Units) sheet.Section {
 	if !s.Proven {
 		proof = fmt.Sprintf("the fewest found; no plan within the spread changes fewer than %d", s.ChangesBound)
 	}
-	packs := "packs of other foods change"
-	if s.Changes == 1 {
-		packs = "pack of another food changes"
-	}
 	lines := sheet.Lines{
-		fmt.Sprintf("%d %s: %s.", s.Changes, packs, proof),
+		fmt.Sprintf("%s: %s.", sheet.Count(s.Changes, "pack of another food changes", "packs of other foods change"), proof),
 		fmt.Sprintf("Cost %s %s, weight %s, shelf space %s.", sheet.Signed(sheet.Money(s.CostChange), s.CostChange), currency(s.Plan),
 			sheet.Signed(u.Weight(s.WeightChange), s.WeightChange), sheet.Signed(u.Space(s.VolumeChange), s.VolumeChange)),
 	}
@@ -128,7 +124,8 @@ func Replacing(x *swap.Replacing, p *ration.Plan, u sheet.Units) *sheet.Sheet {
 		head.Lead = []string{"Each of these would stand in by itself, with every other pack of the plan as it is; nothing is changed yet. The changes count the food as not bought."}
 	}
 	s.Add(head)
-	g := sheet.NewGrid("~food", ">packs", "=pack", ">"+strings.TrimSuffix("cost, "+currency(p), ", "), ">weight", ">space", "~balance")
+	cost := strings.TrimSuffix(">cost, "+currency(p), ", ")
+	g := sheet.NewGrid("~food", ">packs", "=pack", cost, ">weight", ">space", "~balance")
 	for _, r := range x.Replacements {
 		balance := "kept"
 		if !r.Balanced {

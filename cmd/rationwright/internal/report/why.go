@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -54,20 +55,10 @@ func limitSentence(w *why.Why, l why.LimitPrice) string {
 	}
 	side := ""
 	if l.Amount != nil {
-		side = "at least "
-		if l.AtMost {
-			side = "at most "
-		}
-		side = fmt.Sprintf(" (%s%s %s)", side, sheet.Figure(*l.Amount), l.Unit)
+		side = fmt.Sprintf(" (%s %s %s)", sideOf(&l), sheet.Figure(*l.Amount), l.Unit)
 	}
 	head := fmt.Sprintf("%s%s%s: ", sheet.Around("", facts.Printable(l.Person), ", "), sheet.Nutrient(l.Limit), side)
-	more, less := l.Marginal, l.Marginal
-	if l.More != nil {
-		more = *l.More
-	}
-	if l.Less != nil {
-		less = *l.Less
-	}
+	more, less := *cmp.Or(l.More, &l.Marginal), *cmp.Or(l.Less, &l.Marginal)
 	up := fmt.Sprintf("one %s more %s about %s", per, costsOrSaves(more), priceOf(w, more))
 	down := fmt.Sprintf("one less %s about %s", costsOrSaves(-less), priceOf(w, less))
 	switch {
@@ -79,6 +70,11 @@ func limitSentence(w *why.Why, l why.LimitPrice) string {
 		return head + up + fmt.Sprintf(", one less %s as much.", costsOrSaves(-less))
 	}
 	return head + up + ", " + down + "."
+}
+
+// sideOf is on which side of a limit amounts are.
+func sideOf(l *why.LimitPrice) string {
+	return map[bool]string{false: "at least", true: "at most"}[l.AtMost]
 }
 
 func costsOrSaves(v float64) string {

@@ -19,8 +19,8 @@ import (
 var sheets = map[string]page.Only{"report.html": page.All, "list.html": page.Shopping, "menu.html": page.Menu, "door.html": page.Door}
 
 var contentTypes = map[string]string{
-	".html": "text/html; charset=utf-8", ".csv": "text/csv; charset=utf-8", ".json": "application/json", ".ics": "text/calendar; charset=utf-8",
-	".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8",
+	".html": "text/html; charset=utf-8", ".csv": "text/csv; charset=utf-8", ".json": "application/json",
+	".ics": "text/calendar; charset=utf-8", ".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8",
 }
 
 // download sends a file made of what is entered or planned.

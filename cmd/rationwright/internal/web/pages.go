@@ -262,7 +262,8 @@ func packs(t *foods.Table) []packChoice {
 const spareRows = 3
 
 func (s pages) stockPage(w http.ResponseWriter, _ *http.Request) error {
-	d := listData{Columns: stockColumns, Rows: withSpare(fitted(s.said().Stock, stockColumns), stockColumns, spareRows)[1:], Packs: packs(s.shop())}
+	rows := withSpare(fitted(s.said().Stock, stockColumns), stockColumns, spareRows)
+	d := listData{Columns: stockColumns, Rows: rows[1:], Packs: packs(s.shop())}
 	s.locked(func() { d.Check = s.check })
 	return s.render(w, frame{Title: "What is in store", Here: "/stock", Words: s.words}, "stock", d)
 }

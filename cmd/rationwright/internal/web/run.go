@@ -55,9 +55,10 @@ func (s *Server) link() string {
 func (s *Server) Handler() http.Handler {
 	mux, p, c := http.NewServeMux(), pages{s}, changes{s}
 	for path, show := range map[string]func(http.ResponseWriter, *http.Request) error{
-		"/{$}": p.householdPage, "/wishes": p.wishesPage, "/plan": p.ofPlan("The plan", "/plan", "plan"), "/details": p.ofPlan("The plan in full", "/details", "details"), "/menu": p.menuPage,
-		"/stock": p.stockPage, "/prices": p.pricesPage, "/own": p.ownPage, "/compare": p.comparePage, "/save": p.ofPlan("Save, print, open", "/save", "save"), "/progress": p.progress, "/get/{file}": p.download,
-		"/static/{file}": p.static,
+		"/{$}": p.householdPage, "/wishes": p.wishesPage, "/menu": p.menuPage, "/stock": p.stockPage, "/prices": p.pricesPage,
+		"/plan": p.ofPlan("The plan", "/plan", "plan"), "/details": p.ofPlan("The plan in full", "/details", "details"),
+		"/own": p.ownPage, "/compare": p.comparePage, "/save": p.ofPlan("Save, print, open", "/save", "save"),
+		"/progress": p.progress, "/get/{file}": p.download, "/static/{file}": p.static,
 	} {
 		mux.HandleFunc("GET "+path, func(w http.ResponseWriter, r *http.Request) { s.answer(w, r, show(w, r)) })
 	}
