@@ -101,15 +101,6 @@ func (g *program) setCoefficient(row, col int, value float64) {
 	}
 }
 
-// upperSide returns one side of row i, whose sum is a·x, as sign·(a·x) ≤ side; side is +Inf
-// where there is none.
-func (g *program) upperSide(i int, atUpper bool) (sign, side float64) {
-	if atUpper {
-		return 1, g.rowUpper[i]
-	}
-	return -1, -g.rowLower[i]
-}
-
 // fixed says whether column j has one value left.
 func (g *program) fixed(j int) bool { return g.upper[j] <= g.lower[j] }
 

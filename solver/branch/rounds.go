@@ -81,11 +81,7 @@ func (w *worker) early(s *search, h *lns) {
 			w.offer(h.proceed(s.ctx, h.effort+roundEffort))
 		}
 	}
-	near := false
-	if len(s.integers) >= lnsIntegers {
-		near = s.startIsNear(w.best) || w.offer(h.dive(s.ctx))
-	}
-	if near {
+	if len(s.integers) >= lnsIntegers && (w.best != nil || w.offer(h.dive(s.ctx))) {
 		h.nodes = [][]float64{s.guide.x}
 		if h.next(s.ctx, w.best, s.guide.bound) {
 			through()
