@@ -108,6 +108,3 @@ const costStep = 1e-4
 
 // scoreStep is the least gain that counts.
 const scoreStep = 1e-6
-
-// portionTolerance is how far a portion may be missed by rounding, in parts of it.
-const portionTolerance = 1e-6

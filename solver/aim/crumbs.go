@@ -151,7 +151,7 @@ func (s *sharing) portions(ctx context.Context) {
 }
 
 func (s *sharing) isCrumb(one share) bool {
-	return s.x[one.col] > model.Dust && s.x[one.col] < one.least*(1-portionTolerance)
+	return s.x[one.col] > model.Dust && s.x[one.col] < one.least*(1-search.PortionTolerance)
 }
 
 // solve takes the relaxation's point over, if it has one.

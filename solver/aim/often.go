@@ -7,6 +7,7 @@ import (
 	"rationwright/foods"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
+	"rationwright/solver/search"
 )
 
 // everySecond is the part of the days on which one food is eaten by one person
@@ -71,7 +72,7 @@ func (p *program) mostOf(x []float64) map[int]float64 {
 		if !p.rare[o.food] {
 			continue
 		}
-		most[o.col] = math.Max(o.mostG, x[o.col]*(1+portionTolerance))
+		most[o.col] = math.Max(o.mostG, x[o.col]*(1+search.PortionTolerance))
 	}
 	return most
 }

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"rationwright/solver/model"
+	"rationwright/solver/search"
 )
 
 // portions shares the packs of the descent's point out so that few amounts are
@@ -85,7 +86,7 @@ func (v *move) decide(col int, has, portion, most float64) bool {
 	switch {
 	case has <= model.Dust:
 		v.set(col, 0, 0)
-	case has >= portion*(1-portionTolerance):
+	case has >= portion*(1-search.PortionTolerance):
 		v.set(col, math.Min(has, portion), most)
 	default:
 		return false

@@ -10,6 +10,7 @@ import (
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/rules"
+	"rationwright/solver/search"
 )
 
 // program is the second aim over a model: the model's columns come first, in their
@@ -168,7 +169,7 @@ func (p *program) addPortions() {
 			}
 			p.fill = append(p.fill, func(x []float64) {
 				switch {
-				case x[y.Col] >= least*(1-portionTolerance):
+				case x[y.Col] >= least*(1-search.PortionTolerance):
 					x[z] = 1
 				case x[y.Col] > model.Dust:
 					x[c] = 1

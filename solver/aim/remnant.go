@@ -6,6 +6,7 @@ import (
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
+	"rationwright/solver/search"
 )
 
 // A pack is a remnant where more of it than unused is left and does not keep so many
@@ -59,7 +60,7 @@ func (p *program) addRemnants() {
 		p.fill = append(p.fill, func(x []float64) {
 			rest := sum(x, left)
 			for _, k := range lf.Buy {
-				if x[k.Col] > 0 && rest > unused*k.Usable*(1+portionTolerance) {
+				if x[k.Col] > 0 && rest > unused*k.Usable*(1+search.PortionTolerance) {
 					x[r] = 1
 				}
 			}

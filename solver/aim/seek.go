@@ -70,7 +70,7 @@ func small(m *model.Model, x []float64) int {
 	n := 0
 	for _, e := range m.Eaters {
 		for _, y := range e.Eats {
-			if g := x[y.Col]; e.Needs.Feed == nil && g > model.Dust && g < answer.LeastPortionG(&e.Person, m.Larder[y.Food].Food)*(1-portionTolerance) {
+			if g := x[y.Col]; e.Needs.Feed == nil && g > model.Dust && g < answer.LeastPortionG(&e.Person, m.Larder[y.Food].Food)*(1-search.PortionTolerance) {
 				n++
 			}
 		}

@@ -205,7 +205,7 @@ func (s *lower) comeBack(ctx context.Context, y []float64) {
 func (s *lower) allowing(x []float64, times float64) *linear.Problem {
 	q := s.model.CopyProblem()
 	for _, r := range s.sodium {
-		q.Rows[r.row].Upper = math.Min(q.Rows[r.row].Upper, times*r.at(x)*(1+portionTolerance))
+		q.Rows[r.row].Upper = math.Min(q.Rows[r.row].Upper, times*r.at(x)*(1+search.PortionTolerance))
 	}
 	return q
 }

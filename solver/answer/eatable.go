@@ -9,6 +9,7 @@ import (
 	"rationwright/nutrients"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
+	"rationwright/solver/search"
 )
 
 // Eatable says how far people will eat the packs and amounts of a plan: products,
@@ -35,7 +36,7 @@ func Eatable(m *model.Model, p *ration.Plan) *ration.Eatable {
 		}
 		eaters++
 		for _, line := range person.Foods {
-			if f, err := m.Request.Table.Food(line.Food); err == nil && line.Grams >= LeastPortionG(&eater.Person, f)*(1-portionTolerance) {
+			if f, err := m.Request.Table.Food(line.Food); err == nil && line.Grams >= LeastPortionG(&eater.Person, f)*(1-search.PortionTolerance) {
 				portions[f]++
 			}
 		}
@@ -70,7 +71,7 @@ func addShares(out *ration.Eatable, m *model.Model, e *model.Eater, person *rati
 		}
 		eats = append(eats, energy{f, f.Per100g.Known(nutrients.Energy) / 100 * line.Grams})
 		all += eats[len(eats)-1].kcal
-		if line.Grams < LeastPortionG(&e.Person, f)*(1-portionTolerance) {
+		if line.Grams < LeastPortionG(&e.Person, f)*(1-search.PortionTolerance) {
 			out.Crumbs++
 		}
 	}
@@ -99,9 +100,6 @@ func addShares(out *ration.Eatable, m *model.Model, e *model.Eater, person *rati
 // is a crumb. A portion is half of the most at one sitting. Planning rules of this
 // program, no source.
 const portions = 2
-
-// portionTolerance keeps what rounds from being a crumb.
-const portionTolerance = 1e-6
 
 // LeastPortionG is the least that a person has of a food over the horizon, in g,
 // where they have any.

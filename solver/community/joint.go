@@ -70,15 +70,6 @@ func joint(programs []*program, stock []float64, budget float64, level *float64)
 	return all
 }
 
-// exactColumns is the size of a joint program up to which it is solved whole as well,
-// from what was found by parts: some three households. exactWork and exactGap are the
-// limits of that.
-const (
-	exactColumns = 3500
-	exactWork    = 60_000 // simplex iterations
-	exactGap     = 1e-3
-)
-
 // columns is how many the joint program has.
 func (g *group) columns() int {
 	n := 0

@@ -34,15 +34,6 @@ func (g *group) levelOf(ctx context.Context, s *Share) (own [][]float64, err err
 	return first.apportioned(ctx), nil
 }
 
-// mostLevels is how many levels are tried between those that are known, levelNear the
-// difference, as a part, at which they are one, and levelOver how far beyond the last one
-// is proven to be out of reach: own choice, no source.
-const (
-	mostLevels = 6
-	levelNear  = 0.005
-	levelOver  = 0.015
-)
-
 // bracket finds the level where households are many: at a given level prices are found in
 // a few rounds that change little, while with the level free every round moves it for
 // all. The money is convex in the level, so that the chord between a level within the

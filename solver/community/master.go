@@ -11,12 +11,6 @@ import (
 	"rationwright/solver/simplex"
 )
 
-// Figures of the decomposition: common practice, no source.
-const (
-	mostRounds = 40   // of prices, of few households
-	roundGap   = 4e-3 // between what the master holds and what is proven, where rounds end
-)
-
 // aim is what the master makes best.
 type aim int
 

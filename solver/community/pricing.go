@@ -8,17 +8,6 @@ import (
 	"rationwright/solver/search"
 )
 
-// wholeRounds is how often the households are asked for whole packs at one level, and
-// pull how far the prices go each time from the last to those of the master: prices of
-// few points swing (P. Wentges, "Weighted Dantzig-Wolfe decomposition for linear
-// mixed-integer programming", International Transactions in Operational Research 4
-// (1997)). Their sizes are common practice, no source.
-const (
-	wholeRounds   = 3
-	furtherRounds = 2 // at another level, from the prices of the one before
-	pull          = 0.5
-)
-
 // dealAt deals the stock in whole packs at a level. From the prices of the relaxation
 // on, every household is asked what it would take in whole packs with all the stock at
 // hand, a master of those points sets the next prices, and a choice among all points is
@@ -102,11 +91,6 @@ func (g *group) ask(ctx context.Context, relaxed *master, prices []price, level 
 	}
 	return relaxed.lagrangian(prices, bounds)
 }
-
-// beyond is how far over the level at which the proven money comes to the budget, as a
-// part of it, another is asked for, so that it is proven to be out of reach. Common
-// practice, no source.
-const beyond = 0.005
 
 // bar lowers the bound of the level: a level at which the households, asked once more
 // at the prices of the best bound, need more than the budget in whole packs is out of

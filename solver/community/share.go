@@ -40,14 +40,6 @@ type Share struct {
 // for infants, water to drink, what is set aside.
 var ErrNothingToShare = errors.New("stock and budget do not reach for what nobody may go without: infants' milk, water, orders")
 
-// mostTries is how often the households are dealt with at another level because the
-// packs, being whole, came to more than the budget or left some of it; levelStep is how
-// near two levels count as one. Common practice, no source.
-const (
-	mostTries = 5
-	levelStep = 0.02
-)
-
 // errScarce ends a share by this program's own planning rules of what people like to
 // eat, where the budget does not reach for all needs.
 var errScarce = errors.New("the budget does not reach for all needs")

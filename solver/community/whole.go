@@ -10,10 +10,6 @@ import (
 	"rationwright/solver/search"
 )
 
-// wholeGap is how near to its best each household is searched; common practice, no
-// source.
-const wholeGap = 0.005
-
 // whole searches the best point of a household in whole packs at prices, with at least
 // a level and no more of each line of the stock than is left, from a point that does;
 // from may be nil. It is nil where none is found. bound is proven, with all of the stock
@@ -99,17 +95,6 @@ func (at price) forDealing() price {
 	at.level, at.money = 0, math.Max(at.money, leastMoney)
 	return at
 }
-
-// leastMoney is the least price of money where households are dealt with: where the
-// master finds money to be worth nothing, packs are not to be bought for nothing.
-const leastMoney = 1e-3
-
-// Limits of the choice among points in whole packs: its work is the same on every
-// machine.
-const (
-	choiceWork = 20000
-	choiceGap  = 1e-4
-)
 
 // choose takes for every household one of the points that are there, so that all of
 // them together keep to the stock and the budget and cost the least; nil where no

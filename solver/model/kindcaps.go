@@ -320,10 +320,6 @@ func (m *Model) Roomier(list []ration.Loosened, room float64) *Model {
 	return m.Raised(all)
 }
 
-// raisedBy is how far over a declared amount a loosened rule lies, relative: room
-// for what rounds in writing and reading a plan, far under the check's tolerance.
-const raisedBy = 1e-8
-
 // LimitUnit is the unit in which a planning rule's limit is told.
 func (info RowInfo) LimitUnit() string {
 	if info.Kind == RowKindShare {
@@ -366,7 +362,3 @@ func (m *Model) Loosened(x []float64) []ration.Loosened {
 	}
 	return list
 }
-
-// loosenedTolerance is how far over its limit, relative, a planning rule is still
-// kept: ten times what the simplex method leaves on scaled rows.
-const loosenedTolerance = 1e-6

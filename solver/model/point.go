@@ -10,11 +10,6 @@ import (
 	"rationwright/solver/ration"
 )
 
-// Dust is the amount of a food under which nobody is said to eat it, in g over
-// the horizon: well under what a kitchen scale shows, and far above the
-// residue of floating-point arithmetic.
-const Dust = 1e-6
-
 // Tightened stores no more water and heat than the rows ask for. Where some of
 // them is on hand and free, a point of least cost may hold more than that.
 func (m *Model) Tightened(x []float64) []float64 {

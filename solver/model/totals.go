@@ -52,10 +52,6 @@ func AimAtRow(p *linear.Problem, row int) {
 	}
 }
 
-// packDust is the part of a pack that counts as none when packs are rounded up:
-// of the largest pack, 9 kg, it is less than what the independent check lets pass.
-const packDust = 1e-10
-
 // PacksUp rounds the packs of a point up.
 func (m *Model) PacksUp(x []float64) []float64 {
 	up := slices.Clone(x)

@@ -12,10 +12,6 @@ type NotFed struct {
 	Over       []Over      `json:"over,omitempty"`
 }
 
-// newsTol is how far past a limit, as a fraction of it, an amount is worth a
-// headline: ten times the tolerance of the check of a plan.
-const newsTol = 1e-5
-
 // NotFed is the worst news of p, by what its people get: a floor that is missed
 // counts although no shortfall is stated.
 func (p *Plan) NotFed() NotFed {

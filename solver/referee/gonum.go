@@ -9,15 +9,6 @@ import (
 	"gonum.org/v1/gonum/optimize/convex/lp"
 )
 
-// costTolerance is where gonum stops: no reduced cost below minus this, on
-// costs scaled to at most one.
-const costTolerance = 1e-10
-
-// columnReads bounds a run of gonum: it reads one column for every pivot, a
-// few more when it looks for a way around a degenerate vertex. A program with
-// 60 rows and 170 columns takes about 200 pivots.
-const columnReads = 20000
-
 var errTooLong = errors.New("gonum was stopped after too many iterations; it may be cycling")
 
 // watched is the matrix that gonum works on. gonum's Simplex can neither be

@@ -46,11 +46,6 @@ type Opinion struct {
 	Why        string // in plain words: the reason for Silent, a remark otherwise
 }
 
-// Tolerance is the relative difference up to which two figures count as the
-// same: gonum stops at reduced costs of 1e-9 on scaled data, and program
-// figures come with six or so digits.
-const Tolerance = 1e-7
-
 // String returns one line for a report.
 func (o Opinion) String() string {
 	text := o.Verdict.String()

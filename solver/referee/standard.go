@@ -35,11 +35,6 @@ type row struct {
 	rhs    float64
 }
 
-// rankTolerance is the size, relative to the largest coefficient of its row,
-// below which what is left of an equation after elimination counts as nothing.
-// Coefficients have up to seven digits; elimination loses a few of sixteen.
-const rankTolerance = 1e-9
-
 // standardise brings p to standard form. If that alone settles the question,
 // or leaves nothing for gonum, it returns an opinion and settled is true.
 func standardise(p *linear.Problem) (s *standard, op Opinion, settled bool) {

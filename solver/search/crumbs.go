@@ -11,18 +11,6 @@ import (
 	"rationwright/solver/simplex"
 )
 
-// Figures of the last tidying of a plan.
-const (
-	// CrumbShare is the part of a day's most of a food up to which what a person eats of
-	// it over all days is a crumb that is given up unasked: common practice, no source.
-	// The second aim is stricter, and calls all that is under a portion a crumb.
-	CrumbShare = 0.25
-	// CrumbSlack is how much the value may rise for it, in parts of it: a hundred
-	// thousandth, for the water and heat of what is eaten instead.
-	CrumbSlack  = 1e-5
-	crumbRounds = 20
-)
-
 // WithoutCrumbs lets nobody eat a thousandth of a fish: with the packs as they are,
 // it gives up what one person eats of a food where that is a crumb and the needs
 // are met without it. x stays as it is where nothing can be given up.

@@ -20,6 +20,9 @@ const (
 	// ChosenTolerance is the part of a pack under which a relaxation does not choose it:
 	// the simplex method's feasibility tolerance, with room.
 	ChosenTolerance = 1e-6
+	// PortionTolerance is how far a portion may be missed by rounding, in parts of it, and be
+	// no crumb.
+	PortionTolerance = 1e-6
 	// WholeTolerance is how near to a whole number, in packs, a column of a relaxation
 	// counts as whole: the engine's tolerance of an integer.
 	WholeTolerance = 1e-6
@@ -35,4 +38,16 @@ const (
 	// agreeTolerance is the difference up to which two solvers agree: both stop at
 	// residuals of about 1e-7 on scaled rows.
 	agreeTolerance = 1e-6
+)
+
+// Figures of the last tidying of a plan.
+const (
+	// CrumbShare is the part of a day's most of a food up to which what a person eats of
+	// it over all days is a crumb that is given up unasked: common practice, no source.
+	// The second aim is stricter, and calls all that is under a portion a crumb.
+	CrumbShare = 0.25
+	// CrumbSlack is how much the value may rise for it, in parts of it: a hundred
+	// thousandth, for the water and heat of what is eaten instead.
+	CrumbSlack  = 1e-5
+	crumbRounds = 20
 )

@@ -2,18 +2,6 @@ package simplex
 
 import "math"
 
-// Tolerances of the certificates, in the program's own terms.
-const (
-	// A row or bound may be missed by this times one plus its size, and a
-	// reduced cost by this times one plus the largest cost. The sum of
-	// |reduced cost · distance from the bound it wants| may be this times one
-	// plus the size of the objective.
-	residualTol = 1e-6
-	// An optimum from an updated factor whose residuals are larger than this is
-	// computed afresh from a new one.
-	polishedTol = 1e-9
-)
-
 // fill writes the point, the duals and the bound they prove, in the program's
 // own terms, all computed from the original rows.
 //

@@ -2,18 +2,6 @@ package simplex
 
 import "math"
 
-const (
-	// A multiplier or a step this small beside the largest of a ray is
-	// rounding and left out; the rest is then verified without it.
-	dropTol = 1e-11
-	// A sum this small beside the sizes of its terms counts as zero where a
-	// bound is missing and any other value would be without end.
-	cancelTol = 1e-12
-	// A contradiction smaller than this beside the terms it is the sum of may
-	// come from the rounding of the program's figures.
-	marginTol = 1e-12
-)
-
 // proof returns the ray that duals, one per row in scaled terms, or their
 // opposite give, if it proves on the original rows that no point is feasible.
 func (s *Solver) proof(y []float64) (ray []float64, proven bool) {
@@ -149,8 +137,3 @@ func (s *Solver) endless(ray []float64) bool {
 	}
 	return gain < -rateTol*gainSize
 }
-
-// rateTol is what the change of a row along an endless direction may be beside
-// the sizes of its terms and still count as none. It is wider than cancelTol
-// because the entries of a direction are results of a solve.
-const rateTol = 1e-10

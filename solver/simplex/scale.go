@@ -16,14 +16,6 @@ type scaling struct {
 	cost     float64
 }
 
-// Rounds of geometric scaling, and the spread of the entries within which
-// scaling is left out: common practice, no source.
-const (
-	scalingRounds = 4
-	wellScaledLow = 0.2
-	wellScaledTop = 5
-)
-
 // unit returns the scaling that changes nothing.
 func unit(rows, cols int) scaling {
 	return scaling{row: slices.Repeat([]float64{1}, rows), col: slices.Repeat([]float64{1}, cols), cost: 1}

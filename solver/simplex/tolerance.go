@@ -55,3 +55,41 @@ const (
 	// into 1e-12.
 	maxGrowth = 1e4
 )
+
+// Tolerances of the certificates, in the program's own terms.
+const (
+	// A row or bound may be missed by this times one plus its size, and a
+	// reduced cost by this times one plus the largest cost. The sum of
+	// |reduced cost · distance from the bound it wants| may be this times one
+	// plus the size of the objective.
+	residualTol = 1e-6
+	// An optimum from an updated factor whose residuals are larger than this is
+	// computed afresh from a new one.
+	polishedTol = 1e-9
+)
+
+// Tolerances of a ray, beside the sizes of what it is added up from.
+const (
+	// A multiplier or a step this small beside the largest of a ray is
+	// rounding and left out; the rest is then verified without it.
+	dropTol = 1e-11
+	// A sum this small beside the sizes of its terms counts as zero where a
+	// bound is missing and any other value would be without end.
+	cancelTol = 1e-12
+	// A contradiction smaller than this beside the terms it is the sum of may
+	// come from the rounding of the program's figures.
+	marginTol = 1e-12
+)
+
+// rateTol is what the change of a row along an endless direction may be beside
+// the sizes of its terms and still count as none. It is wider than cancelTol
+// because the entries of a direction are results of a solve.
+const rateTol = 1e-10
+
+// Rounds of geometric scaling, and the spread of the entries within which
+// scaling is left out: common practice, no source.
+const (
+	scalingRounds = 4
+	wellScaledLow = 0.2
+	wellScaledTop = 5
+)
