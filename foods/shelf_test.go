@@ -1,6 +1,7 @@
 package foods
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -60,6 +61,54 @@ func TestContainerNarrows(t *testing.T) {
 	}
 	if a, b := s.Lines[0], s.Lines[1]; a.Pack.Food.NDB != "16359" || a.Count != 2 || b.Pack.Food.NDB != "16056" || b.Count != 1 || len(s.Lines) != 3 {
 		t.Errorf("%+v, %+v", a, b)
+	}
+}
+
+// A count beside a line in people's words multiplies what the line says, of packs, of water
+// by its litres and of fuel by its pieces; a line that says its own count takes no other.
+func TestCountBesideALine(t *testing.T) {
+	const none = -1
+	for _, c := range []struct {
+		line, count string
+		packs       float64 // none: not food
+		litres      float64 // none: not water
+		pieces      float64 // of the line itself
+	}{
+		{"5 l of water", "3", none, 15, 15}, // 3 × 5
+		{"5 l of water", "1", none, 5, 5},
+		{"5 l of water", "", none, 5, 5},
+		{"500 ml water-bottled", "6", none, 3, 3},         // 6 × 0.5; water-bottled
+		{"half a 5 l bottle of water", "4", none, 10, 10}, // 4 × 2.5
+		{"4 x 5 l water", "", none, 20, 20},
+		{"butane cartridge", "7", none, none, 7},
+		{"butane cartridge", "", none, none, 1},
+		{"3 x butane cartridge", "", none, none, 3},
+		{"white rice 1 kg", "4", 4, none, none},
+		{"white rice 1 kg", "", 1, none, none},
+	} {
+		name := c.line + " × " + c.count
+		s, err := load(t).ReadStock("stock.csv", strings.NewReader("pack,count\n\""+c.line+"\","+c.count+"\n"))
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		if c.packs != none {
+			if len(s.Lines) != 1 || s.Lines[0].Count != c.packs || len(s.Goods) != 0 {
+				t.Errorf("%s: %+v, want %g packs", name, s.Lines, c.packs)
+			}
+			continue
+		}
+		if len(s.Goods) != 1 || len(s.Lines) != 0 || math.Abs(s.Goods[0].Count-c.pieces) > 1e-9 || !strings.Contains(s.Taken[0], fmt.Sprintf("taken for %g ", c.pieces)) {
+			t.Errorf("%s: %+v, %q, want %g", name, s.Goods, s.Taken, c.pieces)
+		}
+		if c.litres == none != (s.WaterL == nil) || s.WaterL != nil && math.Abs(*s.WaterL-c.litres) > 1e-9 {
+			t.Errorf("%s: water %v, want %g L", name, s.WaterL, c.litres)
+		}
+	}
+	for _, line := range []string{"4 x 5 l water", "3 x butane cartridge", "2 x rice 1 kg"} {
+		if _, err := load(t).ReadStock("stock.csv", strings.NewReader("pack,count\n"+line+",2\n")); err == nil || !strings.Contains(err.Error(), "the line says a count too") {
+			t.Errorf("%s with a count of 2: %v", line, err)
+		}
 	}
 }
 

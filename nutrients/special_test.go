@@ -315,6 +315,40 @@ func TestLowSodium(t *testing.T) {
 	}
 }
 
+// Who has diabetes keeps to 2300 mg of sodium and a child to the lower figure of its age, in
+// every standard, also in that of the fewest needs, which asks nobody else for it; the
+// low-sodium diet to 2000 mg (WHO 2012) or the same figures of children.
+func TestSodiumByAge(t *testing.T) {
+	for _, c := range []struct {
+		years             int
+		diabetes, lessens float64 // mg
+	}{
+		{1, 1200, 1200}, {3, 1200, 1200}, {4, 1500, 1500}, {8, 1500, 1500}, {9, 1800, 1800}, {13, 1800, 1800}, {14, 2300, 2000}, {40, 2300, 2000}, {80, 2300, 2000},
+	} {
+		for _, sex := range []Sex{Female, Male} {
+			for _, standard := range allStandards {
+				p := Person{AgeMonths: 12 * c.years, Sex: sex}
+				for _, of := range []struct {
+					what Condition
+					want float64
+				}{{Diabetes1, c.diabetes}, {Diabetes2, c.diabetes}, {Diabetes2Diet, c.diabetes}, {LowSodium, c.lessens}} {
+					p.Conditions = []Condition{of.what}
+					needs := mustFor(t, p, Options{Standard: standard})
+					if got := ceilingOf(&needs, Sodium); got != of.want {
+						t.Errorf("%s of %d years, %s, %s: sodium up to %g mg, want %g (CDRR: %s)", sex, c.years, of.what, standard, got, of.want, sodium19)
+					}
+				}
+			}
+		}
+	}
+	for _, state := range []State{Pregnant2, Lactating1} {
+		needs := mustFor(t, Person{AgeMonths: 300, Sex: Female, State: state, Conditions: []Condition{Diabetes1}}, Options{Standard: StandardBasic})
+		if got := ceilingOf(&needs, Sodium); got != 2300 {
+			t.Errorf("%s: sodium up to %g mg, want 2300 (%s)", state, got, sodium19)
+		}
+	}
+}
+
 func TestOlderAdultProtein(t *testing.T) {
 	const expert = "PROT-AGE (2013), ESPEN (2014): 1.0 g/kg at 65 and over"
 	for _, c := range []struct {

@@ -133,6 +133,24 @@ func TestCalendarIsAcceptedByAnotherParser(t *testing.T) {
 	}
 }
 
+// Alarms of an event so many days after the day of the calendar, by hand: those of 30 and 7
+// days before it, also where they ring on the very first day; where neither is left the one
+// of the day before, and none on the day itself or in the past.
+func TestRemindersOnBothSidesOfEachDay(t *testing.T) {
+	today := time.Date(2026, 12, 1, 0, 0, 0, 0, time.UTC)
+	for _, c := range []struct {
+		ahead int
+		want  []int
+	}{
+		{-1, nil}, {0, nil}, {1, []int{1}}, {2, []int{1}}, {6, []int{1}}, {7, []int{7}}, {8, []int{7}},
+		{29, []int{7}}, {30, []int{30, 7}}, {31, []int{30, 7}}, {400, []int{30, 7}},
+	} {
+		if got := reminders(today.AddDate(0, 0, c.ahead), today); !slices.Equal(got, c.want) {
+			t.Errorf("%d days ahead: %v days before, want %v", c.ahead, got, c.want)
+		}
+	}
+}
+
 // A household sees to so many batches a day: no day has more, none is later than
 // its date while a day before it has room, no alarm rings before the calendar
 // begins, and the summary says how many of what.

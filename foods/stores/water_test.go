@@ -98,6 +98,39 @@ func TestComputeWater(t *testing.T) {
 
 func ptr(v float64) *float64 { return &v }
 
+// Nothing is taken from the drinks of each of those for whom that is so, with the floors
+// that hold for them, reckoned by hand for 10 days; nor from the feeds. Of others nothing is
+// protected, and what one has does not depend on who is beside.
+func TestProtectedDrinks(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		tags []Tag
+		hot  bool
+		want float64 // of one who drinks 2 L a day, L a day
+	}{
+		{"nobody special", nil, false, 0},
+		{"an elder", []Tag{"elder"}, false, 0},
+		{"heat alone", nil, true, 0},
+		{"infant", []Tag{Infant}, false, 2},
+		{"nursing", []Tag{Nursing}, false, 2},
+		{"nursing in the heat", []Tag{Nursing}, true, 4},          // FEMA: doubled
+		{"pregnant", []Tag{Pregnant}, false, 2.839},               // CDC: 3 quarts
+		{"ill", []Tag{Ill}, false, 3.785},                         // CDC: 4 quarts
+		{"under 6 months", []Tag{Infant, InfantUnder6}, false, 0}, // no plain water
+	} {
+		p := WaterPerson{Count: 3, DrinkLPerDay: 2, Tags: c.tags}
+		in := WaterInput{People: []WaterPerson{p}, Days: 10, Hot: c.hot}
+		alone := ComputeWater(in).ProtectedL
+		if !near(alone, 3*10*c.want) {
+			t.Errorf("%s: %g L protected, want %g", c.name, alone, 3*10*c.want)
+		}
+		in.People, in.FormulaL = append(in.People, WaterPerson{Count: 2, DrinkLPerDay: 5}), 8
+		if got := ComputeWater(in).ProtectedL; !near(got, alone+8) {
+			t.Errorf("%s beside two others and feeds of 8 L: %g L protected, want %g", c.name, got, alone+8)
+		}
+	}
+}
+
 // One amount is recommended, that of the plan, and the answer says which it is;
 // the allowances stand beside it.
 func TestRecommendWhatThePlanCounts(t *testing.T) {

@@ -57,6 +57,10 @@ func TestFloat(t *testing.T) {
 		{"５", 0, false, "not a number"}, // full-width digit
 		{"-3", 0, false, "negative; write a number from 0 to 100"},
 		{"101", 0, false, "out of range; write a number from 0 to 100"},
+		{"100", 100, true, ""},
+		{"99.99", 99.99, true, ""},
+		{"100.01", 0, false, "out of range; write a number from 0 to 100"},
+		{"-0.01", 0, false, "negative; write a number from 0 to 100"},
 	} {
 		row, read := cell(t, c.text)
 		got, ok := row.Float("x", 0, 100)
@@ -72,13 +76,33 @@ func TestFloat(t *testing.T) {
 	}
 }
 
+// A number may be the least and the most of the column, and not beyond, also where the
+// least is not none.
+func TestBothEndsOfARange(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		ok   bool
+	}{
+		{"12", true}, {"12.0", true}, {"10", true}, {"11", true}, {"9", false}, {"13", false}, {"-12", false}, {"0", false},
+	} {
+		row, read := cell(t, c.text)
+		if _, ok := row.Float("x", 10, 12); ok != c.ok || (read.Err() == nil) != c.ok {
+			t.Errorf("Float(%q) from 10 to 12: %v, %v; want %v", c.text, ok, read.Err(), c.ok)
+		}
+		row, read = cell(t, c.text)
+		if _, ok := row.Int("x", 10, 12); ok != c.ok || (read.Err() == nil) != c.ok {
+			t.Errorf("Int(%q) from 10 to 12: %v, %v; want %v", c.text, ok, read.Err(), c.ok)
+		}
+	}
+}
+
 func TestInt(t *testing.T) {
 	for _, c := range []struct {
 		text string
 		want int
 		ok   bool
 	}{
-		{"3", 3, true}, {"3.0", 3, true}, {"1e1", 10, true}, {"", 0, false}, {"3.5", 0, false}, {"11", 0, false},
+		{"3", 3, true}, {"3.0", 3, true}, {"1e1", 10, true}, {"", 0, false}, {"3.5", 0, false}, {"11", 0, false}, {"10", 10, true}, {"9", 9, true}, {"0", 0, true},
 		{"-1", 0, false}, {"x", 0, false}, {"99999999999999999999", 0, false},
 	} {
 		row, read := cell(t, c.text)
