@@ -109,7 +109,7 @@ func TestProtectedDrinks(t *testing.T) {
 		want float64 // of one who drinks 2 L a day, L a day
 	}{
 		{"nobody special", nil, false, 0},
-		{"an elder", []Tag{"elder"}, false, 0},
+		{"an elder", []Tag{Older}, false, 0},
 		{"heat alone", nil, true, 0},
 		{"infant", []Tag{Infant}, false, 2},
 		{"nursing", []Tag{Nursing}, false, 2},

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"rationwright/foods"
@@ -25,6 +26,77 @@ func TestDosesOfAPack(t *testing.T) {
 		f.Per100g[nutrients.Sugars] = c.sugars
 		if got := Doses(&foods.Pack{Food: f, NetG: c.grams}); got != c.want {
 			t.Errorf("%g g with %g %% of sugar that keeps %g h: %g doses, want %g", c.grams, c.sugars, c.hours, got, c.want)
+		}
+	}
+}
+
+// TestWhatMayBeSetAside: of the table's quick sugar, by its own marks, all that is no syrup
+// may be set aside for a grown person with diabetes; what the household leaves out, by its
+// name, its number or its kind, may not, and nothing else changes by it. No honey where a
+// child is under 12 months (CDC), nothing that chokes where one is under 48 (AAP), nothing
+// that one of those in need is allergic to or leaves by a diet.
+func TestWhatMayBeSetAside(t *testing.T) {
+	table, err := foods.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	signe := nutrients.Person{Name: "Signe", AgeMonths: 480, Sex: nutrients.Female, Conditions: []nutrients.Condition{nutrients.Diabetes1}}
+	vegan := signe
+	vegan.Conditions = []nutrients.Condition{nutrients.Diabetes2, nutrients.Vegan}
+	child := func(months int) nutrients.Person {
+		return nutrients.Person{Name: "Odd", AgeMonths: months, Sex: nutrients.Male}
+	}
+	any := func(is ...func(*foods.Food) bool) func(*foods.Food) bool {
+		return func(f *foods.Food) bool {
+			return slices.ContainsFunc(is, func(is func(*foods.Food) bool) bool { return is(f) })
+		}
+	}
+	tagged := func(tag string) func(*foods.Food) bool { return func(f *foods.Food) bool { return f.HasTag(tag) } }
+	named := func(words ...string) func(*foods.Food) bool {
+		return func(f *foods.Food) bool {
+			return slices.Contains(words, f.Name) || slices.Contains(words, f.NDB) || slices.ContainsFunc(f.Kinds, func(k string) bool { return slices.Contains(words, k) })
+		}
+	}
+	honey, chokes, animal := tagged(foods.TagHoney), tagged(foods.TagChoking), any(tagged("animal"), tagged("gelatin"))
+	none := any()
+	type question struct {
+		name    string
+		people  []nutrients.Person // the first is in need
+		without []string
+		not     func(*foods.Food) bool
+	}
+	questions := []question{
+		{"alone", []nutrients.Person{signe}, nil, none},
+		{"with a child of 4 years", []nutrients.Person{signe, child(48)}, nil, none},
+		{"with a child just under 4", []nutrients.Person{signe, child(47)}, nil, chokes},
+		{"with a child of a year", []nutrients.Person{signe, child(12)}, nil, chokes},
+		{"with an infant", []nutrients.Person{signe, child(11)}, nil, any(chokes, honey)},
+		{"a vegan", []nutrients.Person{vegan}, nil, animal},
+		{"with a vegan who has none", []nutrients.Person{signe, {Name: "Ask", AgeMonths: 480, Conditions: []nutrients.Condition{nutrients.Vegan}}}, nil, none},
+		{"no juice", []nutrients.Person{signe}, []string{"fruit juice"}, named("fruit juice")},
+		{"no honey by number", []nutrients.Person{signe}, []string{"19296"}, honey},
+		{"no sweets, no sugar", []nutrients.Person{signe}, []string{"sweets", "sugar"}, named("sweets", "sugar")},
+	}
+	quick := 0
+	for _, f := range table.Foods {
+		if f.HasTag(foods.TagFastSugar) {
+			quick++
+			questions = append(questions, question{"no " + f.Name, []nutrients.Person{signe}, []string{f.Name}, named(f.Name)})
+		}
+	}
+	if quick < 10 {
+		t.Fatalf("%d foods of quick sugar", quick)
+	}
+	for _, q := range questions {
+		k, err := OpenKitchen(&ration.Request{Table: table, Days: 14, Cook: ration.CookSimmer, People: q.people, Without: q.without}, false)
+		if err != nil {
+			t.Fatalf("%s: %v", q.name, err)
+		}
+		for _, f := range table.Foods {
+			want := f.HasTag(foods.TagFastSugar) && !slices.Contains(f.Kinds, "syrups") && !q.not(f)
+			if got := k.MayReserve(q.people[:1], f); got != want {
+				t.Errorf("%s: %s may be set aside: %v, want %v", q.name, f.Name, got, want)
+			}
 		}
 	}
 }
