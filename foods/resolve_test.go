@@ -2,9 +2,12 @@ package foods
 
 import (
 	"errors"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
+
+	"rationwright/foods/kinds"
 )
 
 // TestEveryWordResolves asks the table for every word of every kind: it must
@@ -49,6 +52,89 @@ func TestEveryFoodHasAWord(t *testing.T) {
 		if one, err := tab.Food(f.Name); err != nil || one != f {
 			t.Errorf("Food(%q) = %v, %v", f.Name, one, err)
 		}
+	}
+}
+
+// TestKindsAreOfOneMeaning: a kind that means what a mark, an allergen, a group or what a food
+// serves means too holds the same foods, but for those named here.
+func TestKindsAreOfOneMeaning(t *testing.T) {
+	tab := load(t)
+	tag := func(tag string) func(*Food) bool { return func(f *Food) bool { return f.HasTag(tag) } }
+	group := func(name string) func(*Food) bool { return func(f *Food) bool { return f.Group == name } }
+	allergen := func(a string) func(*Food) bool {
+		return func(f *Food) bool { return slices.Contains(f.Allergens, a) }
+	}
+	serves := func(g string) func(*Food) bool {
+		return func(f *Food) bool {
+			return slices.ContainsFunc(f.Serves, func(s Serving) bool { return s.Group == g })
+		}
+	}
+	for _, c := range []struct {
+		kind        string
+		is          func(*Food) bool
+		less, extra string // foods that are so and not of the kind, and of the kind and not so; parted by ;
+	}{
+		{"caffeine foods", tag("caffeine"), "", ""},
+		{"infant formula", tag(TagInfantFormula), "", ""},
+		{"baby food", tag("infant-food"), "", ""},
+		{"eggs", tag("egg-raw"), "", ""},
+		{"sugary drinks", tag("sugary-drink"), "", ""},
+		{"fruit juice", tag("juice"), "", ""},
+		{"fish with soft bones", tag("bones"), "", ""},
+		{"fish", allergen("fish"), "", ""},
+		{"fish in portions", allergen("fish"), "anchovies in oil, drained", ""},
+		{"seafood", serves("seafood"), "", ""},
+		{"seafood", group("canned fish"), "", ""},
+		{"juice", group("juice"), "", ""},
+		{"dried fruit and fruit chips", group("dried fruit"), "", ""},
+		{"dried fruit", group("dried fruit"), "banana chips", ""},
+		{"canned fruit", group("canned fruit"), "cranberry sauce", ""},
+		{"canned beans", group("canned beans"), "", ""},
+		{"dry pulses", group("dried beans and lentils"), "", ""},
+		{"meat", group("canned meat and poultry"), "", ""},
+		{"processed meat", tag("salt-meat"), "", "chicken liver pate, canned"},
+		{"ready meals", group("canned and boxed meals"), "", ""},
+		{"canned meals", group("canned and boxed meals"), "macaroni and cheese, boxed, dry", ""},
+		{"soups", group("soups"), "", ""},
+		{"pasta and noodles of every kind", group("pasta and noodles"), "", ""},
+		{"baking goods", group("flour and baking"), "", ""},
+		{"flours", tag("raw-flour"), "", "cornmeal, degermed, enriched"},
+		{"bread and crackers of every kind", group("bread and crackers"), "", ""},
+		{"grains to boil", group("grains"), "hominy, white, canned", ""},
+		{"pure seasonings", group("seasonings"), "beef gravy, canned", ""},
+		{"cooking fats", group("fats and oils"), "mayonnaise", ""},
+		{"cow's milk", group("milk"), "cheese spread;parmesan cheese, grated", ""},
+		{"sugars and sweets", group("sweets and spreads"), "granola bars", "sweetened condensed milk"},
+	} {
+		less, extra := strings.Split(c.less, ";"), strings.Split(c.extra, ";")
+		if len(tab.ofKind(c.kind)) == 0 {
+			t.Errorf("no food is of %s", c.kind)
+		}
+		for _, f := range tab.Foods {
+			want := c.is(f) && !slices.Contains(less, f.Name) || slices.Contains(extra, f.Name)
+			if got := slices.Contains(f.Kinds, c.kind); got != want {
+				t.Errorf("%s is of %s: %v; by its other marks %v", f.Name, c.kind, got, want)
+			}
+		}
+	}
+}
+
+// TestWhatHoldsCaffeine: all that the USDA's own words say is coffee, tea, cocoa or chocolate
+// holds caffeine, the decaffeinated a little, and counts towards what is eaten of it.
+func TestWhatHoldsCaffeine(t *testing.T) {
+	words := regexp.MustCompile(`(?i)\b(coffee|tea|cocoa|cacao|chocolate|cola|guarana)\b`)
+	found := 0
+	for _, f := range load(t).Foods {
+		if !words.MatchString(f.Description) {
+			continue
+		}
+		found++
+		if !f.HasTag("caffeine") || !slices.Contains(f.Kinds, "caffeine foods") || f.Counts(kinds.MgCaffeine) <= 0 {
+			t.Errorf("%s (USDA: %s): marked %v, kinds %v, counts %g mg a gram", f.Name, f.Description, f.Tags, f.Kinds, f.Counts(kinds.MgCaffeine))
+		}
+	}
+	if found < 9 {
+		t.Errorf("%d foods of coffee, tea or cocoa, the USDA rows have at least 9", found)
 	}
 }
 

@@ -137,7 +137,9 @@ func TestShelfFaults(t *testing.T) {
 }
 
 // A plain form never stands for a food that someone must leave who may eat it: none of
-// the table's holds an allergen or bears a mark that the plain form does not.
+// the table's holds an allergen or bears a mark that the plain form does not. Nor is it
+// itself one of which less may be eaten than of another that the word could mean: tuna alone
+// is light tuna, since albacore holds more mercury (EPA and FDA, Advice about Eating Fish).
 func TestUsualFoods(t *testing.T) {
 	tab := load(t)
 	all, err := usualFoods()
@@ -152,6 +154,24 @@ func TestUsualFoods(t *testing.T) {
 		}
 		if !slices.ContainsFunc(m.Foods, func(f *Food) bool { return f.NDB == ndb }) {
 			t.Errorf("%s is no food of %s", ndb, kind)
+		}
+	}
+	for kind, ndb := range all {
+		usual := food(t, tab, ndb)
+		for _, word := range []string{"no salt", "low sodium", "reduced sodium", "fortified", "decaffeinated", "gluten-free", "whole grain", "whole wheat", "fat-free"} {
+			if strings.Contains(usual.Name, word) {
+				t.Errorf("%s alone stands for %s, which is not the plain form", kind, usual.Name)
+			}
+		}
+		for _, other := range tab.ofKind(kind) {
+			for _, r := range tab.caps.Rows {
+				if r.Safety && slices.Contains(usual.Kinds, r.Kind) && !slices.Contains(other.Kinds, r.Kind) {
+					t.Errorf("%s alone stands for %s, which is held to %s of %s for safety; %s is not", kind, usual.Name, r.Measure, r.Kind, other.Name)
+				}
+			}
+			if other.Mercury == "best" && usual.Mercury != "best" {
+				t.Errorf("%s alone stands for %s, of which the EPA and FDA's list says %q; %s is a best choice", kind, usual.Name, usual.Mercury, other.Name)
+			}
 		}
 	}
 	bread := food(t, tab, "20044")

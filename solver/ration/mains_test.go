@@ -4,6 +4,7 @@ import (
 	"slices"
 	"testing"
 
+	"rationwright/foods"
 	"rationwright/foods/kinds"
 )
 
@@ -31,6 +32,42 @@ func TestMainsAreApart(t *testing.T) {
 				}
 				of[ndb] = kind.Name
 			}
+		}
+	}
+}
+
+// TestMainsAreCookedAsTheirFoods: a main takes at least the cooking of the more demanding of
+// its base and its protein, of each the easiest food of the kind, by the table of
+// preparation: what is safe as it is needs none.
+func TestMainsAreCookedAsTheirFoods(t *testing.T) {
+	all, err := AllMains()
+	if err != nil {
+		t.Fatal(err)
+	}
+	table, err := foods.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	easiest := func(kind string) int {
+		rank := len(CookRank)
+		for _, f := range table.Foods {
+			if !slices.Contains(f.Kinds, kind) {
+				continue
+			}
+			if f.Preparation == nil || f.Preparation.ColdOK {
+				return 0
+			}
+			rank = min(rank, CookRank[f.Preparation.Class])
+		}
+		return rank
+	}
+	for _, m := range all {
+		takes := max(easiest(m.Base), easiest(m.Protein))
+		if m.Base == "wheat flour" { // dumplings are boiled in the soup, flour else is baked
+			takes = CookRank[string(CookBoil)]
+		}
+		if CookRank[m.Cooking] < takes {
+			t.Errorf("%s with %s: %s, of rank %d; their foods take %d", m.Base, m.Protein, m.Cooking, CookRank[m.Cooking], takes)
 		}
 	}
 }
