@@ -1,0 +1,105 @@
+package model_test
+
+import (
+	"encoding/csv"
+	"fmt"
+	"math"
+	"os"
+	"strconv"
+	"testing"
+
+	"rationwright/foods/dishes"
+	"rationwright/nutrients"
+	"rationwright/solver/model"
+	"rationwright/solver/rationtest"
+)
+
+// TestLeastAndMostOfAPart: of each part of a dish, for as many servings, a party has at most
+// the most of the table and at least its least, a child under three years 0.55 of the least
+// and no less of the most; of what a dish can do without there is no least.
+func TestLeastAndMostOfAPart(t *testing.T) {
+	file, err := os.Open("../../foods/dishes/data/dish_parts.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	rows, err := csv.NewReader(file).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	column := map[string]int{}
+	for i, name := range rows[0] {
+		column[name] = i
+	}
+	for _, c := range []struct {
+		months int
+		part   float64
+	}{{14, 0.55}, {35, 0.55}, {36, 1}, {37, 1}, {400, 1}} {
+		p := rationtest.Adult("Odd", 0, nutrients.Male)
+		p.AgeMonths, p.YearsOnly = c.months, false
+		req := rationtest.Basics(t, p)
+		m, err := model.Build(req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		book, err := dishes.Load(req.Table)
+		if err != nil {
+			t.Fatal(err)
+		}
+		in := make([]bool, len(m.Larder))
+		for i := range in {
+			in[i] = true
+		}
+		all := func(*dishes.Dish) bool { return true }
+		m.AddDishes(model.Menu{Book: book, Foods: in, Table: all, Own: all, Between: 1})
+		at := map[string]int{}
+		for i, r := range m.Problem.Rows {
+			at[r.Name] = i
+		}
+		servings := map[int]map[int]float64{} // by row and column: what is negative
+		for j := range m.Problem.Cols {
+			for _, e := range m.Problem.Cols[j].Entries {
+				if e.Value < 0 {
+					if servings[e.Row] == nil {
+						servings[e.Row] = map[int]float64{}
+					}
+					servings[e.Row][j] = e.Value
+				}
+			}
+		}
+		held := 0
+		for _, r := range rows[1:] {
+			number := func(name string) float64 {
+				v, err := strconv.ParseFloat(r[column[name]], 64)
+				if err != nil {
+					t.Fatal(err)
+				}
+				return v
+			}
+			label := fmt.Sprintf("[Odd,%s,%s]", r[column["dish"]], r[column["part"]])
+			most, has := at["most"+label]
+			if !has {
+				continue
+			}
+			least, atLeast := at["least"+label]
+			if needed := r[column["optional"]] != "yes"; atLeast != needed {
+				t.Errorf("%d months, %s: a least amount %v, needed %v", c.months, label, atLeast, needed)
+			}
+			if !atLeast {
+				continue
+			}
+			if a, b := m.Problem.Rows[most], m.Problem.Rows[least]; a.Upper != 0 || !math.IsInf(a.Lower, -1) || b.Lower != 0 || !math.IsInf(b.Upper, 1) {
+				t.Errorf("%d months, %s: %g to %g, %g to %g", c.months, label, a.Lower, a.Upper, b.Lower, b.Upper)
+			}
+			for j, v := range servings[most] {
+				held++
+				if got, want := servings[least][j]/v, c.part*number("min_g")/number("max_g"); math.Abs(got-want) > 1e-9 {
+					t.Errorf("%d months, %s: the least is %g of the most, want %g", c.months, label, got, want)
+				}
+			}
+		}
+		if held < 20 {
+			t.Errorf("%d months: %d amounts, nothing is shown", c.months, held)
+		}
+	}
+}
