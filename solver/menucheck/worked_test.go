@@ -236,6 +236,46 @@ func TestHowOften(t *testing.T) {
 	}
 }
 
+// TestTheSameDishAgain: the same dish at two main meals is found where they are on one day or
+// on two running, whichever meals they are; with a day between, or beside other dishes that
+// are no main one, it is not.
+func TestTheSameDishAgain(t *testing.T) {
+	const dish, other = "dry-bean-tomato-rice", "cold-rice-beans"
+	type at struct {
+		day  int
+		meal string
+		dish string
+	}
+	for _, c := range []struct {
+		name  string
+		meals []at
+		found int
+	}{
+		{"once", []at{{1, "midday", dish}}, 0},
+		{"at midday and in the evening", []at{{1, "midday", dish}, {1, "evening", dish}}, 1},
+		{"at breakfast and in the evening", []at{{1, "breakfast", dish}, {1, "evening", dish}}, 1},
+		{"at all three", []at{{2, "breakfast", dish}, {2, "midday", dish}, {2, "evening", dish}}, 2},
+		{"two dishes on one day", []at{{1, "midday", dish}, {1, "evening", other}}, 0},
+		{"on the next day", []at{{1, "evening", dish}, {2, "midday", dish}}, 1},
+		{"on one day and the next", []at{{1, "midday", dish}, {1, "evening", dish}, {2, "midday", dish}}, 2},
+		{"with a day between", []at{{1, "evening", dish}, {2, "midday", other}, {3, "midday", dish}}, 0},
+		{"beside a snack", []at{{1, "midday", dish}, {1, "afternoon snack", dish}}, 0},
+	} {
+		s := newSmall(t, 4)
+		for _, key := range []string{dish, other} {
+			if d := s.book.Dish(key); d == nil || !d.Has(dishes.Midday) {
+				t.Fatalf("%s is no dish for midday", key)
+			}
+		}
+		for _, m := range c.meals {
+			s.meal(m.day, m.meal, 12, []string{m.dish}, nil, s.eats(rice, 1, m.dish))
+		}
+		if got := s.found(menucheck.Running); len(got) != c.found {
+			t.Errorf("%s: found %d times, want %d", c.name, len(got), c.found)
+		}
+	}
+}
+
 // TestKitchenLimits: the minutes of what is heated at a meal, the heat and the water, each
 // just at its limit and just beyond.
 func TestKitchenLimits(t *testing.T) {
