@@ -483,3 +483,64 @@ func TestSnapshot(t *testing.T) {
 		t.Errorf("restored over a new row: %v", err)
 	}
 }
+
+// TestSnapshotHoldsTheCosts: a state saved anywhere on the way to the optimum is gone on from
+// as it was, with other bounds, and with some costs lower, for which the costs worked with are
+// shifted for a while: after other costs were solved for and the state was restored it takes
+// the same steps to the same point as before them.
+func TestSnapshotHoldsTheCosts(t *testing.T) {
+	p := ration(2, 60, 4)
+	bounds := func(s *Solver) {
+		for j, c := range p.Cols {
+			if c.Integer && j%3 == 0 {
+				s.SetBounds(j, 1, c.Upper)
+			}
+		}
+	}
+	cheaper := func(s *Solver) {
+		for j, c := range p.Cols {
+			if j%4 == 1 {
+				s.SetCost(j, c.Cost/10)
+			}
+		}
+	}
+	whole := 0
+	for _, part := range []float64{1, 0.1, 0.25, 0.5, 0.9} {
+		s, err := New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		root := s.Solve(context.Background(), Limits{Iterations: int(part * float64(whole))}) // 0: no limit
+		if whole == 0 {
+			whole = root.Iterations
+		}
+		var saved Snapshot
+		s.Save(&saved)
+		for name, change := range map[string]func(){
+			"as it was": func() {}, "other bounds": func() { bounds(s) }, "cheaper": func() { cheaper(s) }, "other bounds and cheaper": func() { bounds(s); cheaper(s) },
+		} {
+			var first Result
+			for turn := range 2 {
+				if turn == 1 {
+					for j, c := range p.Cols {
+						s.SetCost(j, c.Cost*[]float64{0.2, 3, 1}[j%3]+float64(j%2))
+					}
+					s.Solve(context.Background(), Limits{Iterations: whole / 2})
+				}
+				if err := s.Restore(&saved); err != nil {
+					t.Fatal(err)
+				}
+				change()
+				r := s.Solve(context.Background(), Limits{})
+				switch {
+				case r.Status != Optimal:
+					t.Fatalf("saved at %g of the way, %s: %v %s", part, name, r.Status, r.Why)
+				case turn == 0:
+					first = r
+				case r.Iterations != first.Iterations || r.Value != first.Value || !slices.Equal(r.X, first.X):
+					t.Errorf("saved at %g of the way, %s: %g in %d iterations after other costs, before them %g in %d", part, name, r.Value, r.Iterations, first.Value, first.Iterations)
+				}
+			}
+		}
+	}
+}
