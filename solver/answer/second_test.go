@@ -2,6 +2,7 @@ package answer
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"rationwright/nutrients"
@@ -91,6 +92,46 @@ func TestRowsOfANutrient(t *testing.T) {
 		}
 		if got := c.info.Stored(); got != c.stored {
 			t.Errorf("%+v is of a stored vitamin: %v", c.info, got)
+		}
+	}
+}
+
+// TestLittleSodiumTogether, by hand: what those who are to have little sodium have of it
+// together is what each of them has times how many they are; what others have is not in it,
+// nor of a row that says nothing of it.
+func TestLittleSodiumTogether(t *testing.T) {
+	row := func(name string, count int, conditions ...nutrients.Condition) nutrients.Person {
+		p := rationtest.Adult(name, 50, nutrients.Male)
+		p.Count, p.Conditions = count, conditions
+		return p
+	}
+	for _, c := range []struct {
+		people []nutrients.Person
+		sodium []float64 // mg a day of each, -1 not told
+		want   float64
+		names  []string
+	}{
+		{[]nutrients.Person{row("Odd", 1, nutrients.LowSodium)}, []float64{1200}, 1200, []string{"Odd"}},
+		{[]nutrients.Person{row("Odd", 3, nutrients.LowSodium)}, []float64{1200}, 3600, []string{"Odd"}},
+		{[]nutrients.Person{row("Ask", 4), row("Odd", 2, nutrients.LowSodium), row("Signe", 1, nutrients.LowSodium)}, []float64{3000, 1200, 1500}, 2*1200 + 1500, []string{"Odd", "Signe"}},
+		{[]nutrients.Person{row("Odd", 2, nutrients.LowSodium), row("Signe", 5, nutrients.LowSodium)}, []float64{1000, -1}, 2000, []string{"Odd", "Signe"}},
+		{[]nutrients.Person{row("Ask", 4)}, []float64{3000}, 0, nil},
+	} {
+		m, err := model.Build(ration.Filled(rationtest.Basics(t, c.people...)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := &ration.Plan{}
+		for i, who := range c.people {
+			person := ration.PlanPerson{Name: who.Name, Count: who.Count}
+			if c.sodium[i] >= 0 {
+				person.Needs = append(person.Needs, ration.PersonNeed{Nutrient: nutrients.Sodium.Name(), Amount: c.sodium[i]})
+			}
+			p.People = append(p.People, person)
+		}
+		got := LittleSodium(m, p, 7)
+		if math.Abs(got.Amount-c.want) > 1e-9 || got.Least != 7 || !slices.Equal(got.People, c.names) {
+			t.Errorf("%v: %+v, want %g mg of %v", c.sodium, got, c.want, c.names)
 		}
 	}
 }

@@ -270,6 +270,43 @@ func TestUselessStock(t *testing.T) {
 	}
 }
 
+// TestEatBy: stock whose last day is within the horizon is listed with that day of the plan,
+// which begins on the 25th of November, the earliest first, and with what is in the packs:
+// what was over the day before or earlier is past and counts for nothing, what is good for the
+// first day is not past. What keeps until the last day or beyond is not listed.
+func TestEatBy(t *testing.T) {
+	all := rationtest.Table(t)
+	rows := []string{
+		"white-rice-907g-bag,3,2026-11-27,,,", "white-rice-907g-bag,1,2026-11-23,,,", "white-rice-907g-bag,2,2026-11-24,,,", "white-rice-907g-bag,4,2026-11-25,,,",
+		"white-rice-907g-bag,5,2026-12-07,,,", "white-rice-907g-bag,6,2026-12-08,,,", "white-rice-907g-bag,7,2026-12-09,,,", "white-rice-907g-bag,8,,,,", "white-rice-907g-bag,9,2025-11-25,,,",
+	}
+	m, err := model.Build(&ration.Request{
+		People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: all, IgnoreEatable: true, StockOnly: true, Cook: ration.CookBoil,
+		Stock: rationtest.StockOf(t, all, rows...).Lines, Start: "2026-11-25", Days: 14,
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []struct {
+		count float64
+		day   int
+		past  bool
+	}{{1, 0, true}, {2, 0, true}, {9, 0, true}, {4, 1, false}, {3, 3, false}, {5, 13, false}}
+	list := eatBy(m)
+	if len(list) != len(want) {
+		t.Fatalf("%d lines, want %d: %+v", len(list), len(want), list)
+	}
+	for i, w := range want {
+		got := list[i]
+		if got.Count != w.count || got.Day != w.day || got.Past != w.past || math.Abs(got.Grams-907*w.count) > 1 {
+			t.Errorf("line %d: %+v, want %g packs by day %d, past %v", i+1, got, w.count, w.day, w.past)
+		}
+		if w.past != (got.EatenG == 0) || got.EatenG > got.Grams+1e-9 {
+			t.Errorf("line %d: %g g of %g are eaten by day %d", i+1, got.EatenG, got.Grams, got.Day)
+		}
+	}
+}
+
 // TestTooMuchInSeveralLines: packs of a food are used until all have what they may eat of it,
 // line by line: of several lines as many are left over as of one with all packs, and what is
 // used is the fewest packs that reach what all may eat.

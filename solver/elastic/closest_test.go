@@ -112,3 +112,57 @@ func TestDrinksMayBeMissed(t *testing.T) {
 		}
 	}
 }
+
+// TestWashingWaterOfADay, by hand: of the water for washing of all heads over all days, and of
+// what each drinks, what is lacking and what there is is told by the day; what is just enough
+// is not short.
+func TestWashingWaterOfADay(t *testing.T) {
+	for _, c := range []struct {
+		days  int
+		heads int     // one who is one, and a row of the others
+		wash  float64 // L a head and day
+		left  float64 // L for washing of all heads over all days
+		drink float64 // part of what each is to drink at least
+	}{
+		{14, 3, 1, 42, 1}, {14, 3, 1, 41, 1}, {14, 3, 1, 21, 1}, {14, 3, 1, 0, 1}, {14, 3, 0.5, 10.5, 1}, {7, 2, 2, 7, 1}, {1, 4, 1, 3, 1}, {14, 2, 1, 14, 0.5}, {14, 2, 1, 28, 0.5},
+	} {
+		others := rationtest.Adult("Odd", 40, nutrients.Male)
+		others.Count = c.heads - 1
+		wash := c.wash
+		req := ration.Filled(&ration.Request{
+			People: []nutrients.Person{rationtest.Adult("Signe", 36, nutrients.Female), others}, Table: rationtest.Table(t), Start: "2026-11-25", Days: c.days, WashingL: &wash,
+		})
+		m, err := model.Build(req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		x := make([]float64, len(m.Cols))
+		water := c.left
+		least := map[string]float64{}
+		for _, e := range m.Eaters {
+			least[e.Person.Name] = m.Problem.Cols[e.Drink].Lower / float64(c.days)
+			x[e.Drink] = c.drink * m.Problem.Cols[e.Drink].Lower
+			water += 1.1 * e.Count * x[e.Drink] // and a tenth for what is spilt
+		}
+		x[m.Water] = water
+		all := c.wash * float64(c.heads)
+		washing, drinks := 0, 0
+		for _, s := range WriteClosest(m, x).Shortfalls {
+			switch s.Nutrient {
+			case ration.ShortWashing:
+				washing++
+				if want := c.left / float64(c.days); math.Abs(s.Amount-want) > 1e-6 || math.Abs(s.Target-all) > 1e-9 || s.Person != "" || s.Unit != "L" {
+					t.Errorf("%+v: %g of %g %s a day to wash with, want %g of %g", c, s.Amount, s.Target, s.Unit, want, all)
+				}
+			case ration.ShortDrink:
+				drinks++
+				if want := least[s.Person]; math.Abs(s.Target-want) > 1e-9 || math.Abs(s.Amount-c.drink*want) > 1e-9 || want <= 0 {
+					t.Errorf("%+v: %s drinks %g of %g L a day, want %g of %g", c, s.Person, s.Amount, s.Target, c.drink*want, want)
+				}
+			}
+		}
+		if short := c.left < all*float64(c.days); (washing == 1) != short || (drinks == 2) != (c.drink < 1) || washing+drinks > 3 {
+			t.Errorf("%+v: short of washing %d times, of drinks %d", c, washing, drinks)
+		}
+	}
+}
