@@ -8,6 +8,7 @@ import (
 	"rationwright/foods"
 	"rationwright/foods/kinds"
 	"rationwright/nutrients"
+	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
@@ -183,5 +184,35 @@ func TestGramsOfAlikePeople(t *testing.T) {
 	}
 	if counted == 0 {
 		t.Error("no gram counts: the test shows nothing")
+	}
+}
+
+// TestWhatMayBeLeftOver, by hand: of packs of one size three quarters of a pack may be left
+// over, of several sizes three quarters of the smallest that is bought, and of the
+// largest where none is; more only where more is left over already.
+func TestWhatMayBeLeftOver(t *testing.T) {
+	packs := []model.PackCol{{Col: 0, Usable: 1000}, {Col: 1, Usable: 400}, {Col: 2, Usable: 2000}}
+	for _, c := range []struct {
+		counts [3]float64
+		eaten  float64
+		want   float64
+	}{
+		{[3]float64{0, 0, 0}, 0, 1500},
+		{[3]float64{1, 0, 0}, 900, 750},
+		{[3]float64{0, 1, 0}, 400, 300},
+		{[3]float64{0, 0, 1}, 1900, 1500},
+		{[3]float64{1, 1, 0}, 1300, 300},
+		{[3]float64{1, 0, 2}, 4900, 750},
+		{[3]float64{3, 2, 1}, 5700, 300},
+		{[3]float64{3, 2, 1}, 5500, 300},
+		{[3]float64{3, 2, 1}, 5499, 301}, // 5800 are there
+		{[3]float64{1, 1, 0}, 400, 1000},
+		{[3]float64{0, 1, 0}, 100, 300},
+		{[3]float64{0, 1, 0}, 99, 301},
+	} {
+		r := &leftRow{packs: packs, left: []linear.Entry{{Row: 0, Value: 1000}, {Row: 1, Value: 400}, {Row: 2, Value: 2000}, {Row: 3, Value: -1}}}
+		if got := r.most([]float64{c.counts[0], c.counts[1], c.counts[2], c.eaten}); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%v packs of 1000, 400 and 2000 g and %g g eaten: %g g may be left over, want %g", c.counts, c.eaten, got, c.want)
+		}
 	}
 }

@@ -38,3 +38,40 @@ func TestOneOrderSetsAside(t *testing.T) {
 		}
 	}
 }
+
+// TestOrdersAreJudgedByAllFood: orders that food can keep leave nobody out where money, room,
+// packs or the stock are short, nor by a planning rule or the others: of what is short the plan
+// itself tells. Orders that no food keeps do, whatever is short: see
+// [TestOneOrderSetsAside] for the 400 kcal.
+func TestOrdersAreJudgedByAllFood(t *testing.T) {
+	nothing := 0.0
+	for name, short := range map[string]func(*ration.Request){
+		"nothing is short":  func(*ration.Request) {},
+		"of an empty stock": func(r *ration.Request) { r.StockOnly = true },
+		"of a little stock": func(r *ration.Request) {
+			r.StockOnly, r.Stock = true, rationtest.StockOf(t, r.Table, "white-rice-907g-bag,1,,,,").Lines
+		},
+		"without money":             func(r *ration.Request) { r.Limits.Budget = &nothing },
+		"without room":              func(r *ration.Request) { r.Limits.VolumeL, r.Limits.WeightKg = &nothing, &nothing },
+		"without water and heat":    func(r *ration.Request) { r.Limits.WaterL, r.Limits.HeatMJ = &nothing, &nothing },
+		"by the usual allowance":    func(r *ration.Request) { r.Allowance = true },
+		"of packs that are to stay": func(r *ration.Request) { r.Keep = map[string]int{"white-rice-907g-bag": 900} },
+	} {
+		for order, aside := range map[string]bool{"energy 1800-2000 kcal; protein at least 55 g": false, "energy at most 400 kcal": true} {
+			text := "name,age_years,sex,weight_kg,orders\nAud,60,f,70,\"" + order + "; by Dr Ardal, 2026-06-01\"\nSigne,30,f,60,\n"
+			people, _, err := nutrients.ReadHousehold("home.csv", strings.NewReader(text))
+			if err != nil {
+				t.Fatal(err)
+			}
+			req := rationtest.Request(t, people...)
+			short(req)
+			got, err := SetAside(context.Background(), ration.Filled(req))
+			if err != nil {
+				t.Fatalf("%s: %v", name, err)
+			}
+			if why := got.People[0].Unplanned; (why != nil) != aside || got.People[1].Unplanned != nil {
+				t.Errorf("%s, %s: set aside %+v, want %v", name, order, why, aside)
+			}
+		}
+	}
+}

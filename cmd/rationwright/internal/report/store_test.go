@@ -3,6 +3,7 @@ package report
 import (
 	"bytes"
 	"encoding/csv"
+	"slices"
 	"strings"
 	"testing"
 
@@ -129,5 +130,38 @@ func TestEatByFacts(t *testing.T) {
 	}
 	if n != 3 {
 		t.Errorf("%d rows, want 3", n)
+	}
+}
+
+// TestWhatAStockLacksAndPasses: each need that is not met, each ceiling that the share-out
+// passes and each that all of it would pass is a row of its own sort with whose it is, the
+// amount, and the limit in the column of its side; so is what is to be bought and what is of
+// no use.
+func TestWhatAStockLacksAndPasses(t *testing.T) {
+	c := &check.StockCheck{
+		Short:   []check.StockShort{{Person: "Signe", Nutrient: "iron", Unit: "mg", Amount: 9, Floor: 18}, {Nutrient: "water", Unit: "L", Amount: 3, Floor: 4}},
+		Over:    []ration.Over{{Person: "Odd", Nutrient: "sodium", Unit: "mg", Amount: 2500, Ceiling: 2300}, {Person: "Signe", Nutrient: "retinol", Unit: "µg", Amount: 3100, Ceiling: 3000}},
+		Excess:  []check.StockShort{{Person: "Ask", Nutrient: "zinc", Unit: "mg", Amount: 50, Ceiling: 40}},
+		Buy:     []check.Buy{{Pack: "rice-1kg", Food: "rice", Count: 3}},
+		Useless: []check.Useless{{Pack: "salt-1kg", Food: "salt", Count: 7, Reason: "past its date"}},
+	}
+	var out bytes.Buffer
+	if err := CheckCSV(&out, c); err != nil {
+		t.Fatal(err)
+	}
+	got := map[string][]string{}
+	for _, row := range factsOf(t, out.String()) {
+		got[row["section"]] = append(got[row["section"]], strings.Join([]string{row["person"], row["key"], row["name"], row["count"], row["amount"], row["unit"], row["floor"], row["ceiling"], row["text"]}, "|"))
+	}
+	for section, want := range map[string][]string{
+		"short":   {"Signe|iron|||9|mg|18||", "|water|||3|L|4||"},
+		"over":    {"Odd|sodium|||2500|mg||2300|", "Signe|retinol|||3100|µg||3000|"},
+		"excess":  {"Ask|zinc|||50|mg||40|"},
+		"buy":     {"|rice-1kg|rice|3|||||"},
+		"useless": {"|salt-1kg|salt|7|||||past its date"},
+	} {
+		if !slices.Equal(got[section], want) {
+			t.Errorf("%s: %q, want %q", section, got[section], want)
+		}
 	}
 }
