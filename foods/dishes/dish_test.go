@@ -169,3 +169,59 @@ func TestNamesHoldTheirParts(t *testing.T) {
 		}
 	}
 }
+
+// TestTimeAtTheBoil: a dish is at the boil for at least as long as each part that it needs takes
+// by the table of preparation, soaked or not as the dish is, but for what is safe cold or soaked
+// and what a dish says it cooks in its own way; and it takes no less time in all than it boils
+// and stands, and no more than twenty minutes beside.
+func TestTimeAtTheBoil(t *testing.T) {
+	ready := map[string]map[string]string{}
+	for _, r := range rawRows(t, "../data/preparation.csv") {
+		ready[r["form"]] = r
+	}
+	form := map[string]string{}
+	for _, r := range rawRows(t, "../data/foods.csv") {
+		form[r["ndb"]] = r["form"]
+	}
+	dish := map[string]map[string]string{}
+	for _, d := range rawRows(t, "data/dishes.csv") {
+		dish[d["dish"]] = d
+		if beside := number(t, d["minutes"]) - number(t, d["simmer_min"]) - number(t, d["stand_min"]); beside < 0 || beside > 20 {
+			t.Errorf("%s: %s minutes, of which %s at the boil and %s standing", d["dish"], d["minutes"], d["simmer_min"], d["stand_min"])
+		}
+	}
+	held := 0
+	for _, p := range rawRows(t, "data/dish_parts.csv") {
+		d, own := dish[p["dish"]], ready[form[p["reckoned_as"]]]
+		takes := number(t, own["simmer_min"])
+		if number(t, d["soak_hours"]) > 1 && own["simmer_min_if_soaked"] != "" {
+			takes = number(t, own["simmer_min_if_soaked"])
+		}
+		if p["optional"] == "yes" || takes == 0 || strings.HasPrefix(own["cold_ok"], "yes") || strings.Contains(p["note"], "class of the dish counts") {
+			continue
+		}
+		held++
+		if number(t, d["simmer_min"]) < takes {
+			t.Errorf("%s is %s minutes at the boil; %s takes %g", p["dish"], d["simmer_min"], p["name"], takes)
+		}
+	}
+	if held < 30 {
+		t.Errorf("%d parts are held to their time, the files have more", held)
+	}
+}
+
+// TestAmountsOfAPart: the least of a part is a quarter of the usual amount or more and leaves
+// some room, the most is two and a half times as much at most, and a dish is served four times
+// as often as usual at most: own planning rule.
+func TestAmountsOfAPart(t *testing.T) {
+	for _, d := range embeddedBook(t).Dishes {
+		if d.TimesMax > 4*d.TimesUsual {
+			t.Errorf("%s: usually %d times, at most %d", d.Key, d.TimesUsual, d.TimesMax)
+		}
+		for _, p := range d.Parts {
+			if p.MinG < p.UsualG/4-1e-9 || p.MinG > 0.9*p.UsualG || p.MaxG > 2.5*p.UsualG+1e-9 {
+				t.Errorf("%s: %g, usually %g, at most %g g of %s", d.Key, p.MinG, p.UsualG, p.MaxG, p.Name)
+			}
+		}
+	}
+}
