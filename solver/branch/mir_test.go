@@ -74,7 +74,7 @@ func TestRoundingKeepsPoints(t *testing.T) {
 		n := 3
 		row := p.AddRow("r", -linear.Inf, linear.Inf)
 		var a, lo, up, x []float64
-		above, activity := false, 0.0
+		above, activity, whole := false, 0.0, rng.IntN(2) == 0 // the first column is of parts or whole
 		for j := range n {
 			from := float64(rng.IntN(9) - 4)
 			a, lo, up = append(a, float64(rng.IntN(15)-7)), append(lo, from), append(up, from+float64(1+rng.IntN(3)))
@@ -85,7 +85,7 @@ func TestRoundingKeepsPoints(t *testing.T) {
 			x = append(x, at)
 			activity += a[j] * at
 			above = above || lo[j] > 0 && at-lo[j] <= up[j]-at
-			p.Set(row, p.AddCol("", 1, lo[j], up[j], j > 0), a[j]) // the first is of parts
+			p.Set(row, p.AddCol("", 1, lo[j], up[j], whole || j > 0), a[j])
 		}
 		upper := rng.IntN(2) == 0
 		if upper {
@@ -95,11 +95,7 @@ func TestRoundingKeepsPoints(t *testing.T) {
 		}
 		s := &space{program: newProgram(p)}
 		c := &combination{}
-		mult := 1.0
-		if !upper {
-			mult = -1
-		}
-		c.add(0, mult, upper)
+		c.add(0, float64(1-2*rng.IntN(2)), upper) // the row holds with its slack, whatever the sign
 		cut := s.round(newWorkspace(n), c, float64(1+rng.IntN(7)), x, 0)
 		if cut == nil {
 			continue
@@ -107,7 +103,7 @@ func TestRoundingKeepsPoints(t *testing.T) {
 		made[above]++
 		for y := lo[1]; y <= up[1]; y++ {
 			for z := lo[2]; z <= up[2]; z++ {
-				for _, v := range ends(a, lo[0], up[0], y, z, p.Rows[row]) {
+				for _, v := range ends(a, lo[0], up[0], y, z, p.Rows[row], whole) {
 					left := 0.0
 					for _, t := range cut.terms {
 						left += t.value * [3]float64{v, y, z}[t.col]
@@ -125,7 +121,7 @@ func TestRoundingKeepsPoints(t *testing.T) {
 }
 
 // ends are the two ends of what a row leaves the first column, with the other two given.
-func ends(a []float64, lo, up, y, z float64, row linear.Row) []float64 {
+func ends(a []float64, lo, up, y, z float64, row linear.Row, whole bool) []float64 {
 	rest := a[1]*y + a[2]*z
 	if a[0] == 0 {
 		if rest < row.Lower || rest > row.Upper {
@@ -137,7 +133,11 @@ func ends(a []float64, lo, up, y, z float64, row linear.Row) []float64 {
 	if from > to {
 		from, to = to, from
 	}
-	if from, to = max(lo, from), min(up, to); from > to {
+	from, to = max(lo, from), min(up, to)
+	if whole {
+		from, to = math.Ceil(from-1e-9), math.Floor(to+1e-9)
+	}
+	if from > to {
 		return nil
 	}
 	return []float64{from, to}

@@ -46,7 +46,7 @@ func TestWhatMayBeSetAside(t *testing.T) {
 	child := func(months int) nutrients.Person {
 		return nutrients.Person{Name: "Odd", AgeMonths: months, Sex: nutrients.Male}
 	}
-	any := func(is ...func(*foods.Food) bool) func(*foods.Food) bool {
+	either := func(is ...func(*foods.Food) bool) func(*foods.Food) bool {
 		return func(f *foods.Food) bool {
 			return slices.ContainsFunc(is, func(is func(*foods.Food) bool) bool { return is(f) })
 		}
@@ -57,8 +57,8 @@ func TestWhatMayBeSetAside(t *testing.T) {
 			return slices.Contains(words, f.Name) || slices.Contains(words, f.NDB) || slices.ContainsFunc(f.Kinds, func(k string) bool { return slices.Contains(words, k) })
 		}
 	}
-	honey, chokes, animal := tagged(foods.TagHoney), tagged(foods.TagChoking), any(tagged("animal"), tagged("gelatin"))
-	none := any()
+	honey, chokes, animal := tagged(foods.TagHoney), tagged(foods.TagChoking), either(tagged("animal"), tagged("gelatin"))
+	none := either()
 	type question struct {
 		name    string
 		people  []nutrients.Person // the first is in need
@@ -70,7 +70,7 @@ func TestWhatMayBeSetAside(t *testing.T) {
 		{"with a child of 4 years", []nutrients.Person{signe, child(48)}, nil, none},
 		{"with a child just under 4", []nutrients.Person{signe, child(47)}, nil, chokes},
 		{"with a child of a year", []nutrients.Person{signe, child(12)}, nil, chokes},
-		{"with an infant", []nutrients.Person{signe, child(11)}, nil, any(chokes, honey)},
+		{"with an infant", []nutrients.Person{signe, child(11)}, nil, either(chokes, honey)},
 		{"a vegan", []nutrients.Person{vegan}, nil, animal},
 		{"with a vegan who has none", []nutrients.Person{signe, {Name: "Ask", AgeMonths: 480, Conditions: []nutrients.Condition{nutrients.Vegan}}}, nil, none},
 		{"no juice", []nutrients.Person{signe}, []string{"fruit juice"}, named("fruit juice")},

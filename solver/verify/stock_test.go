@@ -97,6 +97,8 @@ func TestKindADay(t *testing.T) {
 		{"caffeine of two sittings on three days", "mg caffeine", false, 1200.0 / 7, []kinds.CapRow{caffeine, days}},
 		{"days alone are no amount", "g", false, none, []kinds.CapRow{days}},
 		{"of another unit", "g", false, none, []kinds.CapRow{cups, days}},
+		{"a week of another unit", "g", false, 70, []kinds.CapRow{day, row(kinds.Week, 2, "cup-eq")}},
+		{"a day of another unit", "cup-eq", false, 2.0 / 7, []kinds.CapRow{row(kinds.Day, 0.1, "g"), row(kinds.Sitting, 0.1, "mg caffeine"), row(kinds.Week, 2, "cup-eq")}},
 		{"seven days", "g", false, 70, []kinds.CapRow{day, row(kinds.DaysWeek, 7, "days")}},
 		{"the fewer days", "g", false, 10, []kinds.CapRow{day, days, row(kinds.DaysWeek, 1, "days")}},
 		{"safety alone", "g", true, 14, []kinds.CapRow{safe, day, days}}, // the days are a planning rule
