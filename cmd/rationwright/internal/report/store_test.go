@@ -146,7 +146,7 @@ func TestWhatAStockLacksAndPasses(t *testing.T) {
 		Useless: []check.Useless{{Pack: "salt-1kg", Food: "salt", Count: 7, Reason: "past its date"}},
 	}
 	var out bytes.Buffer
-	if err := CheckCSV(&out, c); err != nil {
+	if err := CheckCSV(c).Write(&out); err != nil {
 		t.Fatal(err)
 	}
 	got := map[string][]string{}
