@@ -38,9 +38,10 @@ const doseRounding = 1e-9
 var keptForLows = []string{"sugary-drink-", "sweets-"}
 
 // MayReserve reports whether packs of f may be set aside for those in need of a
-// reserve: every one of them may eat it, no wish leaves it out, and it is not
-// what harms a child of the household who gets at it: honey under 12 months,
-// what one chokes on under 4 years.
+// reserve: every one of them may eat it, it is not left out for the whole household
+// (what somebody only dislikes treats a low as well), and it is not what harms a child
+// of the household who gets at it: honey under 12 months, what one chokes on under 4
+// years.
 func (k *kitchen) MayReserve(needy []nutrients.Person, f *foods.Food) bool {
 	if f.FastSugarG() <= 0 || k.locks[f] != "" || slices.Contains(f.Kinds, "syrups") {
 		return false // a bottle of syrup holds no doses: own planning rule
