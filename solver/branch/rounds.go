@@ -67,21 +67,18 @@ func (s *search) root(r *relaxation, out outcome) {
 	}
 }
 
-// early looks for a first point where there is none yet, and for better ones near it or near
-// the one that the search was started from: where the dive has one, between it and the
-// root's (relaxation induced neighbourhoods), else among the columns that the root uses or
-// nearly uses. Where rounding the root gave a point, the cuts and the rounds bring more.
+// early looks for a first point, and for better ones near it: where the dive has one,
+// between it and the root's (relaxation induced neighbourhoods), else among the columns
+// that the root uses or nearly uses. Searches with little work end with what it finds; of
+// those with half a second it makes no difference.
 func (w *worker) early(s *search, h *lns) {
-	if w.best != nil && !s.startIsNear(w.best) {
-		return
-	}
 	on := func() bool { return s.ctx.Err() == nil && (s.opt.Work <= 0 || h.work < s.opt.Work) }
 	through := func() {
 		for h.task != nil && on() {
 			w.offer(h.proceed(s.ctx, h.effort+roundEffort))
 		}
 	}
-	if len(s.integers) >= lnsIntegers && (w.best != nil || w.offer(h.dive(s.ctx))) {
+	if len(s.integers) >= lnsIntegers && (s.startIsNear(w.best) || w.offer(h.dive(s.ctx))) {
 		h.nodes = [][]float64{s.guide.x}
 		if h.next(s.ctx, w.best, s.guide.bound) {
 			through()

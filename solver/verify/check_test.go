@@ -523,6 +523,7 @@ func TestSpoiledPlansAreRefused(t *testing.T) {
 		}, "stored water"},
 		{"water that must be boiled", "woman", woman, func(t *testing.T, r *ration.Request, p *ration.Plan) { r.BoilWater = true }, "heat"},
 		{"heat of a tenth less", "nursery", nursery, func(t *testing.T, r *ration.Request, p *ration.Plan) { p.Totals.HeatMJ *= 0.9 }, "heat"},
+		{"heat of a tenth more", "nursery", nursery, func(t *testing.T, r *ration.Request, p *ration.Plan) { p.Totals.HeatMJ *= 1.1 }, "heat"},
 		{"the usual allowance", "woman", woman, func(t *testing.T, r *ration.Request, p *ration.Plan) { r.Allowance = true; p.Totals.WaterL = 20 }, "water allowance"},
 		// totals and limits
 		{"a lower weight", "woman", woman, func(t *testing.T, r *ration.Request, p *ration.Plan) { p.Totals.WeightKg *= 0.999 }, "weight as printed"},

@@ -101,6 +101,7 @@ func (c stored) supplies() {
 	}
 	c.atLeast("", "stored water", c.plan.Totals.WaterL, water)
 	c.atLeast("", "heat", c.plan.Totals.HeatMJ, heat)
+	c.atMost("", "heat", c.plan.Totals.HeatMJ, heat) // nobody carries fuel for more than is cooked
 }
 
 // boilMJ is the useful heat that makes a litre of doubtful water safe.
