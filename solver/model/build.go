@@ -73,9 +73,7 @@ func BuildWith(req *ration.Request, anyCooking bool) (*Model, error) {
 	addStockDateRows(m)
 	addLimitRows(m)
 	m.aim(m.Request.Least)
-	for j := range m.Problem.Cols {
-		m.Problem.Cols[j].Entries = Merged(m.Problem.Cols[j].Entries)
-	}
+	MergeAll(m.Problem)
 	return m, nil
 }
 

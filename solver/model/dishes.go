@@ -22,6 +22,11 @@ type Seat struct {
 	Breakfast, Main int // Main: midday and evening
 }
 
+// Columns are those that the dish has.
+func (s *Seat) Columns() []int {
+	return slices.DeleteFunc([]int{s.Breakfast, s.Main}, func(col int) bool { return col < 0 })
+}
+
 // Party is those rows of the household who may be served the same dishes.
 type Party struct {
 	Eaters []*Eater
@@ -29,6 +34,14 @@ type Party struct {
 	Count  float64
 	Own    []*OwnDish
 	Jars   int // column: of an infant, a jar of meat a day or none; -1: no such choice
+}
+
+// HeadsOf is the servings of d that the party is: a child's dish has the child's own amounts.
+func (g *Party) HeadsOf(d *dishes.Dish) float64 {
+	if d.UnderMonths > 0 {
+		return g.Count
+	}
+	return g.Heads
 }
 
 // OwnDish is how many usual servings of a dish a party has beside the household's, as
@@ -50,16 +63,21 @@ type Menu struct {
 	Beside  float64                   // part of the energy that may be eaten beside the dishes
 }
 
-// adultServingsKcal is the energy of a day of usual servings of an adult. Source:
-// fortnights of usual servings of the dish table, 2,041 to 2,076 kcal a day.
-const adultServingsKcal = 2050
+// AdultServingsKcal is the energy of a day of usual servings of an adult: the size of a
+// person's servings is their energy over it. Source: fortnights of usual servings of the
+// dish table, 2,041 to 2,076 kcal a day.
+const AdultServingsKcal = 2050
 
-// Under tableMonths of age a child has only dishes of its own.
-const tableMonths = 12
+// TableMonths is the age in full months under which a child has only dishes of its own.
+const TableMonths = 12
 
 // everyOther is the part of the days on which one dish is the main one of a meal at
-// most, so that it is never on two days running.
+// most: under every other day, so that the days can be ordered and it is never on two
+// running.
 const everyOther = 0.45
+
+// EveryOther is the most of so many days on which one dish is the main one of a meal.
+func EveryOther(days float64) float64 { return math.Max(1, math.Floor(everyOther*days)) }
 
 // AddDishes adds to the model that everything eaten is part of a dish. Let n_d be the
 // meals at which the household eats dish d, S_g the servings that a party g is, m_gd
@@ -84,9 +102,7 @@ func (m *Model) AddDishes(menu Menu) *Seating {
 		b.addJars(g)
 	}
 	b.addOpenings()
-	for j := range m.Problem.Cols {
-		m.Problem.Cols[j].Entries = Merged(m.Problem.Cols[j].Entries)
-	}
+	MergeAll(m.Problem)
 	return b.seating
 }
 
@@ -152,7 +168,7 @@ func (b *seater) part() {
 			}
 		}
 		key := string(sign)
-		if e.Person.AgeMonths < tableMonths {
+		if e.Person.AgeMonths < TableMonths {
 			key = e.Person.Name
 		}
 		g := bySign[key]
@@ -171,15 +187,15 @@ func (b *seater) part() {
 func (e *Eater) ServingSize() float64 {
 	for _, need := range e.Needs.List {
 		if need.Nutrient == nutrients.Energy && need.Floor != nil {
-			return need.Floor.Amount / adultServingsKcal
+			return need.Floor.Amount / AdultServingsKcal
 		}
 	}
 	return 1
 }
 
-// leastAtTable is the part of the household that must be able to eat a dish that is
-// on the table for all.
-const leastAtTable = 0.5
+// LeastAtTable is the part of the household that must be able to eat a dish that is
+// on the table for all, and each part that it cannot do without.
+const LeastAtTable = 0.5
 
 // addDishRow adds a row about dishes.
 func (b *seater) addDishRow(name string, lower, upper float64) int {
@@ -197,7 +213,7 @@ func (b *seater) seat() {
 	midday, evening := b.addDishRow("only-midday", -Inf, days), b.addDishRow("only-evening", -Inf, days)
 	atTable := 0.0
 	for _, g := range b.seating.Parties {
-		if g.Eaters[0].Person.AgeMonths >= tableMonths {
+		if g.Eaters[0].Person.AgeMonths >= TableMonths {
 			atTable += g.Heads
 		}
 	}
@@ -211,10 +227,10 @@ func (b *seater) seat() {
 				heads += g.Heads
 			}
 		}
-		if heads < leastAtTable*atTable || heads == 0 {
+		if heads < LeastAtTable*atTable || heads == 0 {
 			continue
 		}
-		most := math.Min(b.timesMost(d), math.Max(1, math.Floor(everyOther*days)))
+		most := math.Min(b.timesMost(d), EveryOther(days))
 		s := &Seat{Dish: d, Breakfast: -1, Main: -1}
 		all := b.addDishRow("times["+d.Key+"]", -Inf, most)
 		if d.Has(dishes.Breakfast) {
@@ -232,8 +248,7 @@ func (b *seater) seat() {
 				b.Problem.Set(evening, s.Main, 1)
 			}
 		}
-		if b.menu.Counts != nil {
-			n := b.menu.Counts[d.Key]
+		if n := b.menu.Counts[d.Key]; b.menu.Counts != nil {
 			b.fix(s.Breakfast, n[0])
 			b.fix(s.Main, n[1])
 		}
@@ -254,10 +269,10 @@ func (b *seater) timesMost(d *dishes.Dish) float64 {
 
 // atTable reports whether a party is served a dish of the household.
 func (b *seater) atTable(g *Party, d *dishes.Dish) bool {
-	return g.Eaters[0].Person.AgeMonths >= tableMonths && b.servable(g.Eaters[0], d)
+	return g.Eaters[0].Person.AgeMonths >= TableMonths && b.servable(g.Eaters[0], d)
 }
 
-// rowNamed is the first row of a kind.
-func (b *seater) rowNamed(kind rowKind) int {
-	return slices.IndexFunc(b.Rows, func(info RowInfo) bool { return info.Kind == kind })
+// RowOf is the first row of a kind.
+func (m *Model) RowOf(kind rowKind) int {
+	return slices.IndexFunc(m.Rows, func(info RowInfo) bool { return info.Kind == kind })
 }

@@ -16,7 +16,7 @@ const jarLeast = 0.9
 // Where there are jars on hand, or no such food may be eaten, there is no such rule.
 func (b *seater) addJars(g *Party) {
 	g.Jars = -1
-	if g.Eaters[0].Person.AgeMonths >= tableMonths {
+	if g.Eaters[0].Person.AgeMonths >= TableMonths {
 		return
 	}
 	jar := 0.0
@@ -40,17 +40,16 @@ func (b *seater) addJars(g *Party) {
 	name := g.Eaters[0].Person.Name
 	g.Jars = b.addServings("jar-a-day["+name+"]", 1, true)
 	if b.menu.Jars != nil {
-		at := 0.0
+		at := 0
 		if b.menu.Jars[name] {
 			at = 1
 		}
-		b.Problem.Cols[g.Jars].Lower, b.Problem.Cols[g.Jars].Upper = at, at
+		b.fix(g.Jars, at)
 	}
 	least, most := b.addDishRow("jars-least["+name+"]", 0, Inf), b.addDishRow("jars-most["+name+"]", -Inf, 0)
-	for _, row := range []int{least, most} {
-		for _, col := range cols {
-			b.Problem.Set(row, col, 1)
-		}
+	for _, col := range cols {
+		b.Problem.Set(least, col, 1)
+		b.Problem.Set(most, col, 1)
 	}
 	b.Problem.Set(least, g.Jars, -jarLeast*jar*b.Days())
 	b.Problem.Set(most, g.Jars, -jar*b.Days())

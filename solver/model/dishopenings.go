@@ -8,9 +8,9 @@ import (
 	"rationwright/foods/dishes"
 )
 
-// dayHours is how long a pack keeps once opened, up to which it serves one of a dish's
-// meals: a dish is eaten once a day.
-const dayHours = 24
+// DayHours is how long a pack keeps once opened, up to which it is finished within the day and
+// serves one of a dish's meals: a dish is eaten once a day.
+const DayHours = 24
 
 // service is the meals at which a party has a dish as its main one, and what it eats of
 // each part.
@@ -36,7 +36,7 @@ func (b *seater) addOpenings() {
 	opened := map[*dishes.Part]map[int]int{}
 	short := func(v partCol) bool {
 		k := b.Larder[v.food].Food.Keeping
-		return k != nil && k.AfterOpenHours <= dayHours && len(b.Larder[v.food].Supply()) > 0
+		return k != nil && k.AfterOpenHours <= DayHours && len(b.Larder[v.food].Supply()) > 0
 	}
 	for _, s := range append(b.services, b.together()...) {
 		for i, p := range s.dish.Parts {
@@ -88,7 +88,7 @@ func (b *seater) together() []*service {
 			}
 			parties++
 			all.heads += s.heads
-			all.meals = s.meals[:len(s.meals):len(s.meals)]
+			all.meals = slices.Clip(s.meals)
 			for p, cols := range s.cols {
 				all.cols[p] = append(all.cols[p], cols...)
 			}

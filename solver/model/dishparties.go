@@ -3,7 +3,9 @@ package model
 import (
 	"fmt"
 	"math"
+	"slices"
 
+	"rationwright/foods"
 	"rationwright/foods/dishes"
 	"rationwright/nutrients"
 	"rationwright/solver/rules"
@@ -18,70 +20,53 @@ type dishTerm struct {
 // addParty adds what a party eats in dishes.
 func (b *seater) addParty(g *Party) {
 	name := g.Eaters[0].Person.Name
-	seats := map[*dishes.Dish]*Seat{}
-	var lacking [2][]dishTerm // meals at which the party has a dish of its own
-	infant := g.Eaters[0].Person.AgeMonths < tableMonths
-	for _, s := range b.seating.Seats {
-		if b.atTable(g, s.Dish) {
-			seats[s.Dish] = s
-			continue
-		}
-		for k, col := range [2]int{s.Breakfast, s.Main} {
-			if col >= 0 {
-				lacking[k] = append(lacking[k], dishTerm{col, -g.Heads})
-			}
-		}
-	}
 	between := b.addDishRow("between["+name+"]", -Inf, b.menu.Between*b.Days()*g.Heads)
-	var own [2]int
+	lower := 0.0
+	if g.Eaters[0].Person.AgeMonths < TableMonths { // milk is its main food
+		lower = -Inf
+	}
+	own := [2]int{-1, -1} // rows of the meals at which the party has a dish of its own
 	for k, word := range []string{"own-breakfasts", "own-mains"} {
-		own[k] = -1
-		if len(lacking[k]) == 0 {
-			continue
-		}
-		lower := 0.0
-		if infant { // milk is its main food
-			lower = -Inf
-		}
-		own[k] = b.addDishRow(word+"["+name+"]", lower, 0)
-		for _, t := range lacking[k] {
-			b.Problem.Set(own[k], t.col, t.value)
+		for _, s := range b.seating.Seats {
+			col := [2]int{s.Breakfast, s.Main}[k]
+			if col < 0 || b.atTable(g, s.Dish) {
+				continue
+			}
+			if own[k] < 0 {
+				own[k] = b.addDishRow(word+"["+name+"]", lower, 0)
+			}
+			b.Problem.Set(own[k], col, -g.Heads)
 		}
 	}
-	foods := map[int]int{} // row of each larder food
+	inDishes := map[int]int{} // row of each larder food
 	for _, e := range g.Eaters {
 		for _, y := range e.Eats {
 			if !b.menu.Foods[y.Food] || isFeed(e, b.Larder[y.Food].Food) {
 				continue
 			}
-			row, ok := foods[y.Food]
+			row, ok := inDishes[y.Food]
 			if !ok {
 				row = b.addRow(fmt.Sprintf("in-dishes[%s,%s]", name, b.Larder[y.Food].Food.Name), 0, 0,
 					RowInfo{Kind: RowDish, Class: Structural, Eater: -1, Text: "every gram in a dish", Unit: "g", PerDay: 1})
-				foods[y.Food] = row
+				inDishes[y.Food] = row
 			}
 			b.Problem.Set(row, y.Col, -e.Count)
 		}
 	}
-	b.addBeside(g, foods)
+	b.addBeside(g, inDishes)
 	for _, d := range b.menu.Book.Dishes {
 		if !b.servable(g.Eaters[0], d) {
 			continue
 		}
-		heads := g.Heads
-		if d.UnderMonths > 0 {
-			heads = g.Count
-		}
+		heads := g.HeadsOf(d)
 		most := b.timesMost(d)
 		var servings []dishTerm // usual servings of an adult
 		v := &service{dish: d, heads: heads, cols: map[*dishes.Part][]partCol{}}
-		if s := seats[d]; s != nil {
+		if i := slices.IndexFunc(b.seating.Seats, func(s *Seat) bool { return s.Dish == d }); i >= 0 && b.atTable(g, d) {
 			v.atTable = true
-			for _, col := range []int{s.Breakfast, s.Main} {
-				if col >= 0 {
-					v.meals = append(v.meals, dishTerm{col, 1})
-					servings = append(servings, dishTerm{col, heads})
-				}
+			for _, col := range b.seating.Seats[i].Columns() {
+				v.meals = append(v.meals, dishTerm{col, 1})
+				servings = append(servings, dishTerm{col, heads})
 			}
 		}
 		if b.menu.Own(d) {
@@ -119,22 +104,22 @@ func (b *seater) addParty(g *Party) {
 				b.Problem.Set(row, t.col, t.value)
 			}
 		}
-		b.addParts(g, v, servings, foods)
+		b.addParts(g, v, servings, inDishes)
 		b.services = append(b.services, v)
 	}
 }
 
 // addBeside lets a party eat a part of its energy beside the dishes, of what is not an
 // ingredient: nobody eats flour or baking powder by itself.
-func (b *seater) addBeside(g *Party, foods map[int]int) {
+func (b *seater) addBeside(g *Party, inDishes map[int]int) {
 	if b.menu.Beside == 0 {
 		return
 	}
 	name := g.Eaters[0].Person.Name
-	energy := b.addRow("beside["+name+"]", -Inf, b.menu.Beside*g.Heads*adultServingsKcal*b.Days(),
+	energy := b.addRow("beside["+name+"]", -Inf, b.menu.Beside*g.Heads*AdultServingsKcal*b.Days(),
 		RowInfo{Kind: RowDish, Class: Structural, Eater: -1, Text: "beside the dishes", Unit: "kcal", PerDay: 1})
 	for li, lf := range b.Larder {
-		row, ok := foods[li]
+		row, ok := inDishes[li]
 		if !ok || len(lf.Food.Companions) > 0 || lf.Food.HasTag("ingredient") {
 			continue
 		}
@@ -148,15 +133,15 @@ func (b *seater) addBeside(g *Party, foods map[int]int) {
 const besideKcal = 0.1
 
 // addParts adds what a party eats of each part of a dish.
-func (b *seater) addParts(g *Party, v *service, servings []dishTerm, foods map[int]int) {
+func (b *seater) addParts(g *Party, v *service, servings []dishTerm, inDishes map[int]int) {
 	d := v.dish
 	name := g.Eaters[0].Person.Name
-	stored := b.rowNamed(RowAllWater)
+	stored := b.RowOf(RowAllWater)
 	for i, p := range d.Parts {
 		label := fmt.Sprintf("[%s,%s,%d]", name, d.Key, i+1)
 		var cols []dishTerm
 		for li := range b.Larder {
-			row, ok := foods[li]
+			row, ok := inDishes[li]
 			f := b.Larder[li].Food
 			factor, makes := p.Makes(f)
 			if !ok || !makes || !p.Cooks(d, f) {
@@ -164,9 +149,7 @@ func (b *seater) addParts(g *Party, v *service, servings []dishTerm, foods map[i
 			}
 			col := b.addCol(fmt.Sprintf("part[%s,%s,%d,%s]", name, d.Key, i+1, f.Name), 0, Inf, false, colInfo{Kind: colPart, Eater: -1, Larder: li})
 			b.Problem.Set(row, col, 1)
-			if more := b.waterBeyondL(p, li); more > leastBeyondL {
-				b.Problem.Set(stored, col, -more)
-			}
+			b.Problem.Set(stored, col, -StoredBeyondL(p, f))
 			cols = append(cols, dishTerm{col, 1 / factor})
 			v.cols[p] = append(v.cols[p], partCol{li, col, factor})
 		}
@@ -210,10 +193,18 @@ func leastShare(g *Party) float64 {
 // subtracting leaves of equal ones, 1e-19, would spoil the scaling of a program.
 const leastBeyondL = 1e-12
 
-// waterBeyondL is the stored water in L that a gram of a food takes in a part, spare
-// included, beyond what it takes by itself.
-func (b *seater) waterBeyondL(p *dishes.Part, li int) float64 {
-	f := b.Larder[li].Food
+// BeyondL is the water in L that a gram of f takes in a part beyond what it takes by
+// itself, less than nothing where it takes less.
+func BeyondL(p *dishes.Part, f *foods.Food) float64 {
 	added, _ := p.Water(f, 1)
-	return rules.WaterFigure().SpillFactor * math.Max(0, added/1000-rules.WaterTakenLPerG(f))
+	more := added/1000 - rules.WaterTakenLPerG(f)
+	if math.Abs(more) < leastBeyondL {
+		return 0
+	}
+	return more
+}
+
+// StoredBeyondL is the stored water in L for that, spare included: none where it takes less.
+func StoredBeyondL(p *dishes.Part, f *foods.Food) float64 {
+	return rules.WaterFigure().SpillFactor * math.Max(0, BeyondL(p, f))
 }

@@ -7,6 +7,13 @@ import (
 	"rationwright/solver/linear"
 )
 
+// MergeAll does that of [Merged] to all columns of a program.
+func MergeAll(p *linear.Problem) {
+	for j := range p.Cols {
+		p.Cols[j].Entries = Merged(p.Cols[j].Entries)
+	}
+}
+
 // Merged sorts entries by row and adds up those of the same row.
 func Merged(entries []linear.Entry) []linear.Entry {
 	slices.SortStableFunc(entries, func(a, b linear.Entry) int { return cmp.Compare(a.Row, b.Row) })

@@ -1,7 +1,6 @@
 package model
 
 import (
-	"fmt"
 	"math"
 
 	"rationwright/nutrients"
@@ -31,8 +30,8 @@ func addFluidRows(m *Model) {
 
 func addFluidRow(m *Model, ei int, e *Eater, by *nutrients.Limit, lower, upper float64) {
 	name, info := "fluid", RowInfo{
-		Kind: RowFluid, Class: Requirement, Eater: ei, Nutrient: nutrients.Water,
-		Text: "drinks, with milk, juice and soup", Unit: "L", PerDay: m.Days(), source: by.Source,
+		Kind: RowFluid, Class: Requirement, Nutrient: nutrients.Water,
+		Text: "drinks, with milk, juice and soup", Unit: "L", source: by.Source,
 	}
 	if by.Ordered() {
 		name, info = "ordered-fluid", info.ordered(&e.Person, upper < Inf)
@@ -40,11 +39,8 @@ func addFluidRow(m *Model, ei int, e *Eater, by *nutrients.Limit, lower, upper f
 	if upper < Inf {
 		name += "-at-most"
 	}
-	row := m.addRow(fmt.Sprintf("%s[%s]", name, e.Person.Name), lower*m.Days(), upper*m.Days(), info)
+	row := m.addEatenRow(ei, name, lower*m.Days(), upper*m.Days(), info, rules.FluidLPerG)
 	m.Problem.Set(row, e.Drink, 1)
-	for _, y := range e.Eats {
-		m.Problem.Set(row, y.Col, rules.FluidLPerG(m.Larder[y.Food].Food))
-	}
 }
 
 // ordered makes info that of a clinician's order. A ceiling is a safety row. A

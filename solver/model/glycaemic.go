@@ -1,10 +1,6 @@
 package model
 
-import (
-	"fmt"
-
-	"rationwright/solver/rules"
-)
+import "rationwright/solver/rules"
 
 // addGlycaemicRows prefers staples of low glycaemic index for people with
 // diabetes, where they may eat any:
@@ -19,13 +15,9 @@ func addGlycaemicRows(m *Model) {
 			m.Notes = append(m.Notes, e.Person.Name+": no grain of low glycaemic index can be had")
 			continue
 		}
-		row := m.addRow(fmt.Sprintf("low-gi[%s]", e.Person.Name), 0, Inf, RowInfo{
-			Kind: RowGlycaemic, Class: Requirement, Eater: ei,
-			Text: "half of the grains of low glycaemic index", Unit: "oz-eq", PerDay: m.Days(),
+		m.addEatenRow(ei, "low-gi", 0, Inf, RowInfo{
+			Kind: RowGlycaemic, Class: Requirement, Text: "half of the grains of low glycaemic index", Unit: "oz-eq",
 			source: "planning default (common practice, no source)",
-		})
-		for _, y := range e.Eats {
-			m.Problem.Set(row, y.Col, rules.LowGIWeight(m.Larder[y.Food].Food))
-		}
+		}, rules.LowGIWeight)
 	}
 }

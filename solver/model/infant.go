@@ -42,13 +42,10 @@ func addIronFoodRows(m *Model) {
 			continue
 		}
 		need := e.Needs.Feed.IronFoods
-		row := m.addRow(fmt.Sprintf("iron-rich-food[%s]", e.Person.Name), need.Amount*m.Days(), Inf, RowInfo{
-			Kind: RowPattern, Class: Requirement, Eater: ei, Group: ironFoods,
-			Text: "servings of iron-rich infant food", Unit: "servings", PerDay: m.Days(), source: need.Source,
-		})
-		for _, y := range e.Eats {
-			m.Problem.Set(row, y.Col, foods.IronServings(&e.Person, m.Larder[y.Food].Food))
-		}
+		m.addEatenRow(ei, "iron-rich-food", need.Amount*m.Days(), Inf, RowInfo{
+			Kind: RowPattern, Class: Requirement, Group: ironFoods,
+			Text: "servings of iron-rich infant food", Unit: "servings", source: need.Source,
+		}, func(f *foods.Food) float64 { return foods.IronServings(&e.Person, f) })
 	}
 }
 
@@ -77,15 +74,9 @@ func addInfantFoodRow(m *Model, ei int, e *Eater, name, group string, need *nutr
 	if need == nil || !slices.ContainsFunc(m.OpenTo(e), in) {
 		return
 	}
-	row := m.addRow(fmt.Sprintf("%s[%s]", name, e.Person.Name), need.Amount*m.Days(), Inf, RowInfo{
-		Kind: RowPattern, Class: Requirement, Eater: ei, Group: group,
-		Text: group, Unit: "g", PerDay: m.Days(), source: need.Source,
-	})
-	for _, y := range e.Eats {
-		if in(m.Larder[y.Food].Food) {
-			m.Problem.Set(row, y.Col, 1)
-		}
-	}
+	m.addEatenRow(ei, name, need.Amount*m.Days(), Inf, RowInfo{
+		Kind: RowPattern, Class: Requirement, Group: group, Text: group, Unit: "g", source: need.Source,
+	}, only(in, gram))
 }
 
 // The most that one fruit or vegetable has of all that an infant gets from the spoon, so
@@ -178,33 +169,19 @@ func addOneFormRows(m *Model, ei int, e *Eater) {
 	if ml == nil || m.Request.StockOnly {
 		return
 	}
-	var forms [2][]eatCol
-	for _, y := range e.Eats {
-		if f := m.Larder[y.Food].Food; f.HasTag(foods.TagInfantFormula) {
-			form := 0
-			if rules.IsPowder(f) {
-				form = 1
-			}
-			forms[form] = append(forms[form], y)
-		}
-	}
-	if len(forms[0]) == 0 || len(forms[1]) == 0 {
+	isPowder := func(f *foods.Food) bool { return f.HasTag(foods.TagInfantFormula) && rules.IsPowder(f) }
+	isReady := func(f *foods.Food) bool { return f.HasTag(foods.TagInfantFormula) && !rules.IsPowder(f) }
+	if open := m.OpenTo(e); !slices.ContainsFunc(open, isPowder) || !slices.ContainsFunc(open, isReady) {
 		return
 	}
 	feed := ml.Amount * m.Days()
-	name := "powder[" + e.Person.Name + "]"
-	powder := m.addCol(name, 0, 1, true, colInfo{Kind: colForm, Eater: ei, Larder: -1})
-	info := RowInfo{Kind: rowStored, Class: Structural, Eater: ei, Text: "formula of one form", Unit: "mL", PerDay: m.Days()}
-	ready := m.addRow("ready-or-"+name, -feed, Inf, info)
-	made := m.addRow(name, math.Inf(-1), 0, info)
+	powder := m.addCol("powder["+e.Person.Name+"]", 0, 1, true, colInfo{Kind: colForm, Eater: ei, Larder: -1})
+	info := RowInfo{Kind: rowStored, Class: Structural, Text: "formula of one form", Unit: "mL"}
+	less := func(f *foods.Food) float64 { return -rules.ReadyMLPerGram(f) }
+	ready := m.addEatenRow(ei, "ready-or-powder", -feed, Inf, info, only(isReady, less))
+	made := m.addEatenRow(ei, "powder", math.Inf(-1), 0, info, only(isPowder, rules.ReadyMLPerGram))
 	m.Problem.Set(ready, powder, -feed)
 	m.Problem.Set(made, powder, -feed)
-	for _, y := range forms[0] {
-		m.Problem.Set(ready, y.Col, -rules.ReadyMLPerGram(m.Larder[y.Food].Food))
-	}
-	for _, y := range forms[1] {
-		m.Problem.Set(made, y.Col, rules.ReadyMLPerGram(m.Larder[y.Food].Food))
-	}
 }
 
 func addFeedRow(m *Model, ei int, e *Eater, tag string, ml *nutrients.Limit) {
@@ -212,13 +189,7 @@ func addFeedRow(m *Model, ei int, e *Eater, tag string, ml *nutrients.Limit) {
 		return
 	}
 	amount := ml.Amount * m.Days()
-	row := m.addRow(fmt.Sprintf("%s[%s]", tag, e.Person.Name), amount, amount, RowInfo{
-		Kind: RowFeed, Class: Safety, Eater: ei,
-		Of: tag, Text: ration.Spaced(tag) + " feed", Unit: "mL", PerDay: m.Days(), source: ml.Source,
-	})
-	for _, y := range e.Eats {
-		if f := m.Larder[y.Food].Food; f.HasTag(tag) {
-			m.Problem.Set(row, y.Col, rules.ReadyMLPerGram(f))
-		}
-	}
+	m.addEatenRow(ei, tag, amount, amount, RowInfo{
+		Kind: RowFeed, Class: Safety, Of: tag, Text: ration.Spaced(tag) + " feed", Unit: "mL", source: ml.Source,
+	}, only(func(f *foods.Food) bool { return f.HasTag(tag) }, rules.ReadyMLPerGram))
 }

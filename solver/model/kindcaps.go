@@ -8,7 +8,9 @@ import (
 	"rationwright/foods"
 	"rationwright/foods/kinds"
 	"rationwright/nutrients"
+	"rationwright/solver/linear"
 	"rationwright/solver/ration"
+	"rationwright/solver/rules"
 )
 
 // sittingsADay is how often a day a kind is eaten of which only the amount at one
@@ -53,9 +55,9 @@ type kindLimit struct {
 
 // perDay is the tightest of the amounts, a day.
 func (k *kindLimit) perDay() float64 {
-	day := math.Min(k.day, sittingsADay*k.sitting)
-	if !math.IsInf(k.day, 1) {
-		day = k.day
+	day := k.day
+	if math.IsInf(day, 1) {
+		day = sittingsADay * k.sitting
 	}
 	return math.Min(day*k.daysAWeek/7, k.week/7)
 }
@@ -70,17 +72,11 @@ func addKindAmounts(m *Model, ei int, e *Eater, caps []kinds.Cap) {
 		if k.safety {
 			class = Safety
 		}
+		of := func(f *foods.Food) bool { return slices.Contains(f.Kinds, k.kind) && !isFeed(e, f) }
+		counts := only(of, func(f *foods.Food) float64 { return f.Counts(k.unit) })
 		reach := 0.0
-		of := map[int]float64{}
 		for _, y := range e.Eats {
-			f := m.Larder[y.Food].Food
-			if !slices.Contains(f.Kinds, k.kind) || isFeed(e, f) {
-				continue
-			}
-			if per := f.Counts(k.unit); per > 0 {
-				of[y.Col] = per
-				reach += per * y.CapG
-			}
+			reach += counts(m.Larder[y.Food].Food) * y.CapG
 		}
 		if math.IsInf(limit, 1) || reach <= limit {
 			continue
@@ -89,15 +85,11 @@ func addKindAmounts(m *Model, ei int, e *Eater, caps []kinds.Cap) {
 		if k.safety {
 			unit += "-safety" // beside a planning rule on the same
 		}
-		row := m.addRow(fmt.Sprintf("kind-%s-%s[%s]", k.kind, unit, e.Person.Name), math.Inf(-1), limit, RowInfo{
-			Kind: RowKindCap, Class: class, Eater: ei, Group: k.kind, Limit: k.perDay(), Text: "most " + k.kind, Unit: k.unit, PerDay: m.Days(), source: k.source,
-		})
+		row := m.addEatenRow(ei, "kind-"+k.kind+"-"+unit, math.Inf(-1), limit, RowInfo{
+			Kind: RowKindCap, Class: class, Group: k.kind, Limit: k.perDay(),
+			Text: "most " + k.kind, Unit: k.unit, source: k.source,
+		}, counts)
 		m.Problem.Rows[row].Lazy = true
-		for _, y := range e.Eats {
-			if per := of[y.Col]; per > 0 {
-				m.Problem.Set(row, y.Col, per)
-			}
-		}
 	}
 }
 
@@ -106,18 +98,13 @@ func kindLimits(caps []kinds.Cap) []*kindLimit {
 	var list []*kindLimit
 	inf := math.Inf(1)
 	for _, c := range caps {
-		switch c.Measure {
-		case kinds.Sitting, kinds.Day, kinds.Week, kinds.DaysWeek:
-		default:
+		if c.Measure != kinds.Sitting && c.Measure != kinds.Day && c.Measure != kinds.Week {
 			continue
 		}
 		at := slices.IndexFunc(list, func(k *kindLimit) bool {
-			return k.kind == c.Kind && k.safety == c.Safety && (k.unit == c.Unit || c.Measure == kinds.DaysWeek)
+			return k.kind == c.Kind && k.safety == c.Safety && k.unit == c.Unit
 		})
 		if at < 0 {
-			if c.Measure == kinds.DaysWeek {
-				continue // a limit on days says nothing without an amount
-			}
 			at = len(list)
 			list = append(list, &kindLimit{kind: c.Kind, unit: c.Unit, safety: c.Safety, day: inf, sitting: inf, week: inf, daysAWeek: 7, source: c.Source})
 		}
@@ -132,11 +119,8 @@ func kindLimits(caps []kinds.Cap) []*kindLimit {
 		}
 	}
 	for _, c := range caps {
-		if c.Measure != kinds.DaysWeek {
-			continue
-		}
-		for _, k := range list {
-			if k.kind == c.Kind && k.safety == c.Safety {
+		for _, k := range list { // a limit on days says nothing without an amount
+			if c.Measure == kinds.DaysWeek && k.kind == c.Kind && k.safety == c.Safety {
 				k.daysAWeek = math.Min(7, c.Value)
 			}
 		}
@@ -145,7 +129,7 @@ func kindLimits(caps []kinds.Cap) []*kindLimit {
 }
 
 func isFeed(e *Eater, f *foods.Food) bool {
-	return e.Needs.Feed != nil && (f.HasTag(foods.TagInfantFormula) || f.HasTag(foods.TagHumanMilk))
+	return e.Needs.Feed != nil && rules.IsMilkFeed(f)
 }
 
 // addEnergyShares adds the shares of the energy eaten. A share that cannot bind
@@ -159,15 +143,10 @@ func addEnergyShares(m *Model, ei int, e *Eater, caps []kinds.Cap) {
 	}
 	energy := -1
 	hold := func(kind string, share float64, source string, in func(*foods.Food) bool) {
+		kcal := only(in, perGram(nutrients.Energy))
 		reach := 0.0
-		var cols []eatCol
 		for _, y := range e.Eats {
-			if f := m.Larder[y.Food].Food; in(f) {
-				if kcal := m.perGram(y, nutrients.Energy); kcal > 0 {
-					cols = append(cols, y)
-					reach += kcal * y.CapG
-				}
-			}
+			reach += kcal(m.Larder[y.Food].Food) * y.CapG
 		}
 		if reach <= share/100*least {
 			return
@@ -175,14 +154,11 @@ func addEnergyShares(m *Model, ei int, e *Eater, caps []kinds.Cap) {
 		if energy < 0 {
 			energy = addEnergyColumn(m, ei, e)
 		}
-		row := m.addRow(fmt.Sprintf("energy-of-%s[%s]", kind, e.Person.Name), math.Inf(-1), 0, RowInfo{
-			Kind: RowKindShare, Class: Planning, Eater: ei, Group: kind, Limit: share,
-			Text: fmt.Sprintf("%s at most %g %% of energy", kind, share), Unit: "kcal", PerDay: m.Days(), source: source,
-		})
+		row := m.addEatenRow(ei, "energy-of-"+kind, math.Inf(-1), 0, RowInfo{
+			Kind: RowKindShare, Class: Planning, Group: kind, Limit: share,
+			Text: fmt.Sprintf("%s at most %g %% of energy", kind, share), Unit: "kcal", source: source,
+		}, kcal)
 		m.Problem.Rows[row].Lazy = true
-		for _, y := range cols {
-			m.Problem.Set(row, y.Col, m.perGram(y, nutrients.Energy))
-		}
 		m.Problem.Set(row, energy, -share/100)
 	}
 	shares := map[string]kinds.Cap{}
@@ -227,15 +203,11 @@ func addEnergyShares(m *Model, ei int, e *Eater, caps []kinds.Cap) {
 
 // addEnergyColumn makes the column of all energy that a person eats.
 func addEnergyColumn(m *Model, ei int, e *Eater) int {
-	name := "energy-eaten[" + e.Person.Name + "]"
-	col := m.addCol(name, 0, Inf, false, colInfo{Kind: colEnergy, Eater: ei, Larder: -1})
-	row := m.addRow(name, 0, 0, RowInfo{
-		Kind: rowStored, Class: Structural, Eater: ei, Text: "energy eaten", Unit: "kcal", PerDay: m.Days(),
-	})
+	col := m.addCol("energy-eaten["+e.Person.Name+"]", 0, Inf, false, colInfo{Kind: colEnergy, Eater: ei, Larder: -1})
+	row := m.addEatenRow(ei, "energy-eaten", 0, 0, RowInfo{
+		Kind: rowStored, Class: Structural, Text: "energy eaten", Unit: "kcal",
+	}, perGram(nutrients.Energy))
 	m.Problem.Set(row, col, -1)
-	for _, y := range e.Eats {
-		m.Problem.Set(row, y.Col, m.perGram(y, nutrients.Energy))
-	}
 	return col
 }
 
@@ -266,37 +238,31 @@ func (m *Model) Raised(list []ration.Loosened) *Model {
 	if len(list) == 0 {
 		return m
 	}
-	out := *m
-	out.Problem = m.CopyProblem()
-	for i, info := range m.Rows {
-		if info.Class != Planning {
-			continue
-		}
-		amount := 0.0
-		for _, l := range list {
-			if l.Person == m.Eaters[info.Eater].Person.Name && l.Kind == info.Group && l.Unit == info.LimitUnit() {
-				amount = math.Max(amount, l.Amount*(1+raisedBy))
+	return m.With(func(p *linear.Problem) {
+		for i, info := range m.Rows {
+			amount := 0.0
+			for _, l := range list {
+				if info.Class == Planning && l.Person == m.Eaters[info.Eater].Person.Name &&
+					l.Kind == info.Group && l.Unit == info.LimitUnit() {
+					amount = math.Max(amount, l.Amount*(1+raisedBy))
+				}
 			}
-		}
-		if amount == 0 {
-			continue
-		}
-		if info.Kind == RowKindCap {
-			out.Problem.Rows[i].Upper = math.Max(out.Problem.Rows[i].Upper, amount*info.PerDay)
-			continue
-		}
-		for j := range out.Problem.Cols {
-			if out.Cols[j].Kind != colEnergy {
+			if amount == 0 {
 				continue
 			}
-			for k, entry := range out.Problem.Cols[j].Entries {
-				if entry.Row == i {
-					out.Problem.Cols[j].Entries[k].Value = math.Min(entry.Value, -amount/100)
+			if info.Kind == RowKindCap {
+				p.Rows[i].Upper = math.Max(p.Rows[i].Upper, amount*info.PerDay)
+				continue
+			}
+			for j := range p.Cols {
+				for k, entry := range p.Cols[j].Entries {
+					if entry.Row == i && m.Cols[j].Kind == colEnergy {
+						p.Cols[j].Entries[k].Value = math.Min(entry.Value, -amount/100)
+					}
 				}
 			}
 		}
-	}
-	return &out
+	})
 }
 
 // Roomier returns the model with all planning rules of those who have one in the list
@@ -348,7 +314,7 @@ func (m *Model) Loosened(x []float64) []ration.Loosened {
 		} else {
 			energy, of := 0.0, 0.0
 			for _, y := range m.Eaters[info.Eater].Eats {
-				kcal := m.perGram(y, nutrients.Energy) * x[y.Col]
+				kcal := perGram(nutrients.Energy)(m.Larder[y.Food].Food) * x[y.Col]
 				energy += kcal
 				if shares[y.Col] {
 					of += kcal

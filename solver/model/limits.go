@@ -1,7 +1,6 @@
 package model
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -33,11 +32,11 @@ func (on LimitOn) IsShelf() bool { return on == OnShelfRoom || on == OnShelfLoad
 // addLimitRows adds the user's own limits on the whole store.
 func addLimitRows(m *Model) {
 	limits := m.Request.Limits
-	addTotalRow(m, OnBudget, "budget", "budget", m.Currency(), limits.Budget, ration.LeastCost)
-	addTotalRow(m, OnWeight, "max-weight", "weight", "kg", limits.WeightKg, ration.LeastWeight)
-	addTotalRow(m, OnVolume, "max-litres", "shelf space", "L", limits.VolumeL, ration.LeastVolume)
-	addColumnLimit(m, OnWater, "max-water", "stored water", "L", limits.WaterL, m.Water)
-	addColumnLimit(m, OnHeat, "max-heat", "heat for cooking", "MJ", limits.HeatMJ, m.Heat)
+	addLimitRow(m, OnBudget, "budget", "budget", m.Currency(), limits.Budget, ration.LeastCost, -1)
+	addLimitRow(m, OnWeight, "max-weight", "weight", "kg", limits.WeightKg, ration.LeastWeight, -1)
+	addLimitRow(m, OnVolume, "max-litres", "shelf space", "L", limits.VolumeL, ration.LeastVolume, -1)
+	addLimitRow(m, OnWater, "max-water", "stored water", "L", limits.WaterL, "", m.Water)
+	addLimitRow(m, OnHeat, "max-heat", "heat for cooking", "MJ", limits.HeatMJ, "", m.Heat)
 	addShelfRows(m)
 	if m.Request.Allowance {
 		row := m.addRow("water-allowance", rules.AllowanceL(m.Request), Inf, RowInfo{
@@ -48,26 +47,21 @@ func addLimitRows(m *Model) {
 	}
 }
 
-func addTotalRow(m *Model, on LimitOn, name, text, unit string, most *float64, total ration.Least) {
+// addLimitRow limits a total of packs, or where that is "" a column.
+func addLimitRow(m *Model, on LimitOn, name, text, unit string, most *float64, total ration.Least, col int) {
 	if most == nil {
 		return
 	}
 	row := m.addRow(name, math.Inf(-1), *most, RowInfo{
 		Kind: RowLimit, Class: UserLimit, Eater: -1, On: on, Text: text, Unit: unit, Total: total, PerDay: 1,
 	})
+	if total == "" {
+		m.Problem.Set(row, col, 1)
+		return
+	}
 	for j := range m.Cols {
 		m.Problem.Set(row, j, m.Coefficient(j, total))
 	}
-}
-
-func addColumnLimit(m *Model, on LimitOn, name, text, unit string, most *float64, col int) {
-	if most == nil {
-		return
-	}
-	row := m.addRow(name, math.Inf(-1), *most, RowInfo{
-		Kind: RowLimit, Class: UserLimit, Eater: -1, On: on, Text: text, Unit: unit, PerDay: 1,
-	})
-	m.Problem.Set(row, col, 1)
 }
 
 // Currency is that of the table's prices.
@@ -85,22 +79,16 @@ func (m *Model) Currency() string {
 func addWishRows(m *Model) {
 	for ei, e := range m.Eaters {
 		for _, w := range e.Wishes.Most {
-			addWishRow(m, ei, e, w, math.Inf(-1), w.GramsPerDay*m.Days())
+			addWishRow(m, ei, w, math.Inf(-1), w.GramsPerDay*m.Days())
 		}
 		for _, w := range e.Wishes.Least {
-			addWishRow(m, ei, e, w, w.GramsPerDay*m.Days(), Inf)
+			addWishRow(m, ei, w, w.GramsPerDay*m.Days(), Inf)
 		}
 	}
 }
 
-func addWishRow(m *Model, ei int, e *Eater, w foods.Portion, lower, upper float64) {
-	row := m.addRow(fmt.Sprintf("rule-%s[%s]", w.Text, e.Person.Name), lower, upper, RowInfo{
-		Kind: RowUser, Class: UserLimit, Eater: ei, Of: w.Text, Text: "rule: " + w.Text, Unit: "g", PerDay: m.Days(),
-		source: "household file",
-	})
-	for _, y := range e.Eats {
-		if slices.Contains(w.Foods, m.Larder[y.Food].Food) {
-			m.Problem.Set(row, y.Col, 1)
-		}
-	}
+func addWishRow(m *Model, ei int, w foods.Portion, lower, upper float64) {
+	m.addEatenRow(ei, "rule-"+w.Text, lower, upper, RowInfo{
+		Kind: RowUser, Class: UserLimit, Of: w.Text, Text: "rule: " + w.Text, Unit: "g", source: "household file",
+	}, only(func(f *foods.Food) bool { return slices.Contains(w.Foods, f) }, gram))
 }

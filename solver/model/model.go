@@ -1,6 +1,7 @@
 package model
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -200,6 +201,31 @@ func (m *Model) addRow(name string, lower, upper float64, info RowInfo) int {
 	m.Rows = append(m.Rows, info)
 	return m.Problem.AddRow(name, lower, upper)
 }
+
+// addEatenRow adds a row about what eater ei eats over the horizon: the sum of what a gram
+// of each food counts.
+func (m *Model) addEatenRow(ei int, name string, lower, upper float64, info RowInfo, counts func(f *foods.Food) float64) int {
+	e := m.Eaters[ei]
+	info.Eater, info.PerDay = ei, m.Days()
+	row := m.addRow(fmt.Sprintf("%s[%s]", name, e.Person.Name), lower, upper, info)
+	for _, y := range e.Eats {
+		m.Problem.Set(row, y.Col, counts(m.Larder[y.Food].Food))
+	}
+	return row
+}
+
+// only counts a gram of what in is true of by counts, and of all else as nothing.
+func only(in func(f *foods.Food) bool, counts func(f *foods.Food) float64) func(f *foods.Food) float64 {
+	return func(f *foods.Food) float64 {
+		if !in(f) {
+			return 0
+		}
+		return counts(f)
+	}
+}
+
+// gram counts a gram of any food as one.
+func gram(*foods.Food) float64 { return 1 }
 
 func (m *Model) addCol(name string, lower, upper float64, integer bool, info colInfo) int {
 	m.Cols = append(m.Cols, info)

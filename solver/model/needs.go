@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"rationwright/foods"
 	"rationwright/nutrients"
 	"rationwright/solver/ration"
 )
@@ -33,17 +34,20 @@ func addNeedRows(m *Model) {
 // of its own: nothing relaxes it.
 func addNeedRow(m *Model, ei int, e *Eater, need nutrients.Need) {
 	info := RowInfo{
-		Kind: RowNutrient, Class: Requirement, Eater: ei, Nutrient: need.Nutrient,
-		Text: ration.PlainName(need.Nutrient), Unit: need.Nutrient.Unit(), PerDay: m.Days(),
+		Kind: RowNutrient, Class: Requirement, Nutrient: need.Nutrient,
+		Text: ration.PlainName(need.Nutrient), Unit: need.Nutrient.Unit(),
 	}
 	if need.Nutrient == nutrients.Retinol {
 		info.Class = Safety
+	}
+	add := func(name string, lower, upper float64, info RowInfo) {
+		m.addEatenRow(ei, name, lower*m.Days(), upper*m.Days(), info, perGram(need.Nutrient))
 	}
 	lower, upper := math.Inf(-1), math.Inf(1)
 	if top := need.Ceiling; top != nil {
 		info.source = top.Source
 		if top.Ordered() {
-			addIntakeRow(m, e, "ordered-"+need.Nutrient.Name()+"-at-most", lower, top.Amount, info.ordered(&e.Person, true))
+			add("ordered-"+need.Nutrient.Name()+"-at-most", lower, top.Amount, info.ordered(&e.Person, true))
 		} else {
 			upper = top.Amount
 			info.MayPass = top.Kind == "CDRR" && !slices.Contains(e.Person.Conditions, nutrients.LowSodium)
@@ -52,27 +56,19 @@ func addNeedRow(m *Model, ei int, e *Eater, need nutrients.Need) {
 	if low := need.Floor; low != nil {
 		info.source = low.Source
 		if low.Ordered() {
-			addIntakeRow(m, e, "ordered-"+need.Nutrient.Name(), low.Amount, math.Inf(1), info.ordered(&e.Person, false))
+			add("ordered-"+need.Nutrient.Name(), low.Amount, math.Inf(1), info.ordered(&e.Person, false))
 		} else {
 			lower = low.Amount
 		}
 	}
 	if !math.IsInf(lower, -1) || !math.IsInf(upper, 1) {
-		addIntakeRow(m, e, need.Nutrient.Name(), lower, upper, info)
+		add(need.Nutrient.Name(), lower, upper, info)
 	}
 }
 
-// addIntakeRow adds a row of what e eats of a nutrient, between ends a day.
-func addIntakeRow(m *Model, e *Eater, name string, lower, upper float64, info RowInfo) {
-	row := m.addRow(fmt.Sprintf("%s[%s]", name, e.Person.Name), lower*m.Days(), upper*m.Days(), info)
-	for _, y := range e.Eats {
-		m.Problem.Set(row, y.Col, m.perGram(y, info.Nutrient))
-	}
-}
-
-// perGram returns the known content of n in one gram of the food of y.
-func (m *Model) perGram(y eatCol, n nutrients.Nutrient) float64 {
-	return m.Larder[y.Food].Food.Per100g.Known(n) / 100
+// perGram is the known content of n in one gram of a food.
+func perGram(n nutrients.Nutrient) func(f *foods.Food) float64 {
+	return func(f *foods.Food) float64 { return f.Per100g.Known(n) / 100 }
 }
 
 // addShareRows holds the energy from a nutrient within a share of the energy
@@ -87,13 +83,13 @@ func addShareRows(m *Model) {
 			continue
 		}
 		for _, share := range e.Needs.Shares {
-			addShareRow(m, ei, e, share, share.Min, true)
-			addShareRow(m, ei, e, share, share.Max, false)
+			addShareRow(m, ei, share, share.Min, true)
+			addShareRow(m, ei, share, share.Max, false)
 		}
 	}
 }
 
-func addShareRow(m *Model, ei int, e *Eater, share nutrients.Share, end *nutrients.Limit, atLeast bool) {
+func addShareRow(m *Model, ei int, share nutrients.Share, end *nutrients.Limit, atLeast bool) {
 	if end == nil {
 		return
 	}
@@ -101,16 +97,12 @@ func addShareRow(m *Model, ei int, e *Eater, share nutrients.Share, end *nutrien
 	if atLeast {
 		lower, upper, word = 0, math.Inf(1), "at-least"
 	}
-	row := m.addRow(fmt.Sprintf("%s-share-%s[%s]", share.Nutrient, word, e.Person.Name), lower, upper, RowInfo{
-		Kind: RowShare, Class: Requirement, Eater: ei, Nutrient: share.Nutrient,
-		Text:   fmt.Sprintf("%s %s %g %% of energy", ration.PlainName(share.Nutrient), ration.Spaced(word), end.Amount),
-		Unit:   "kcal",
-		PerDay: m.Days(), source: end.Source,
-	})
-	for _, y := range e.Eats {
-		m.Problem.Set(row, y.Col,
-			share.KcalPerG*m.perGram(y, share.Nutrient)-end.Amount/100*m.perGram(y, nutrients.Energy))
-	}
+	of, kcal := perGram(share.Nutrient), perGram(nutrients.Energy)
+	m.addEatenRow(ei, fmt.Sprintf("%s-share-%s", share.Nutrient, word), lower, upper, RowInfo{
+		Kind: RowShare, Class: Requirement, Nutrient: share.Nutrient,
+		Text: fmt.Sprintf("%s %s %g %% of energy", ration.PlainName(share.Nutrient), ration.Spaced(word), end.Amount),
+		Unit: "kcal", source: end.Source,
+	}, func(f *foods.Food) float64 { return share.KcalPerG*of(f) - end.Amount/100*kcal(f) })
 }
 
 // NeededKcal is the least energy that all eat over the horizon.

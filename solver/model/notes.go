@@ -26,10 +26,7 @@ func advise(m *Model) {
 			break
 		}
 	}
-	nursing := false
-	for _, p := range m.Request.People {
-		nursing = nursing || p.Lactating()
-	}
+	nursing := slices.ContainsFunc(m.Request.People, func(p nutrients.Person) bool { return p.Lactating() })
 	for _, e := range m.Eaters {
 		if feed := e.Needs.Feed; feed != nil && feed.HumanMilkML != nil && !nursing {
 			m.Notes = append(m.Notes, e.Person.Name+" is breast-fed, but nobody here is entered as breast-feeding: write "+

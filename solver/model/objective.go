@@ -22,18 +22,11 @@ func (m *Model) Coefficient(j int, least ration.Least) float64 {
 	case colHeat:
 		return m.Supplies.Heat.Of(least)
 	case colOwnWater:
-		if least == ration.LeastCost {
-			return -m.Supplies.Water.Cost
-		}
-		return 0
+		return rules.Supply{Cost: -m.Supplies.Water.Cost}.Of(least)
 	case colOwnHeat:
-		if least == ration.LeastCost {
-			return -m.Supplies.Heat.Cost
-		}
-		return 0
-	default:
-		return 0
+		return rules.Supply{Cost: -m.Supplies.Heat.Cost}.Of(least)
 	}
+	return 0
 }
 
 // aim sets the objective of the program.

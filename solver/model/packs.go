@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"rationwright/foods"
 	"rationwright/solver/rules"
@@ -27,22 +28,11 @@ func addPackColumns(m *Model) {
 			}
 			if lf.CapG > 0 && !m.Request.StockOnly {
 				usable := lf.Usable(k)
-				lf.Buy = append(lf.Buy, PackCol{
-					Pack:   k,
-					Usable: usable,
-					Line:   -1,
-					Col: m.addCol("buy["+k.Key+"]", 0, math.Ceil(lf.CapG/usable-1e-9), true,
-						colInfo{Kind: ColBuy, Eater: -1, Larder: li, pack: k}),
-				})
+				lf.Buy = append(lf.Buy, m.packColumn(ColBuy, "buy["+k.Key+"]", li, -1, k, usable, math.Ceil(lf.CapG/usable-1e-9)))
 			}
 			if doses := rules.Doses(k); reserve > 0 && rules.HoldsDoses(k) && lf.mayReserve && !m.Request.StockOnly {
-				lf.Reserve = append(lf.Reserve, PackCol{
-					Pack:   k,
-					Usable: doses,
-					Line:   -1,
-					Col: m.addCol("reserve["+k.Key+"]", 0, math.Ceil(reserve/doses), true,
-						colInfo{Kind: ColReserve, Eater: -1, Larder: li, pack: k}),
-				})
+				most := math.Ceil(reserve / doses)
+				lf.Reserve = append(lf.Reserve, m.packColumn(ColReserve, "reserve["+k.Key+"]", li, -1, k, doses, most))
 			}
 		}
 		for i, line := range m.Request.Stock {
@@ -62,19 +52,25 @@ func addPackColumns(m *Model) {
 	}
 }
 
+// packColumn makes a column of at most so many packs of larder food li, with how much of one
+// counts; line is that of the stock, -1 where they are bought.
+func (m *Model) packColumn(kind colKind, name string, li, line int, k *foods.Pack, usable, most float64) PackCol {
+	col := m.addCol(name, 0, most, true, colInfo{Kind: kind, Eater: -1, Larder: li, pack: k})
+	return PackCol{Pack: k, Usable: usable, Line: line, Col: col}
+}
+
 // stockColumns makes the column of one line of the stock: packs used.
 func stockColumns(m *Model, li int, lf *LarderFood, line int) PackCol {
 	stock := m.Request.Stock[line]
-	k := PackCol{Pack: stock.Pack, Usable: lf.Usable(stock.Pack), Line: line}
-	info := colInfo{Kind: colStock, Eater: -1, Larder: li, pack: stock.Pack}
-	most := math.Min(math.Floor(stock.Count), math.Ceil(math.Max(lf.CapG/k.Usable, lf.opened)-1e-9))
+	usable := lf.Usable(stock.Pack)
+	most := math.Min(math.Floor(stock.Count), math.Ceil(math.Max(lf.CapG/usable, lf.opened)-1e-9))
 	if !rules.CanOpen(m.Request, stock.Pack) {
 		most = 0
 	}
+	k := m.packColumn(colStock, fmt.Sprintf("stock[%d:%s]", line+1, stock.Pack.Key), li, line, stock.Pack, usable, most)
 	if day, ok := rules.LastDay(m.Request, stock); ok && day < m.Request.Days {
 		k.dated, k.day = true, day
 	}
-	k.Col = m.addCol(fmt.Sprintf("stock[%d:%s]", line+1, stock.Pack.Key), 0, most, true, info)
 	return k
 }
 
@@ -84,10 +80,9 @@ func stockColumns(m *Model, li int, lf *LarderFood, line int) PackCol {
 //	s_l + r_l ≤ on hand
 func reserveFromStock(m *Model, li int, lf *LarderFood, line int) PackCol {
 	stock := m.Request.Stock[line]
-	k := PackCol{Pack: stock.Pack, Usable: rules.Doses(stock.Pack), Line: line}
 	onHand := math.Floor(stock.Count)
-	k.Col = m.addCol(fmt.Sprintf("reserve-stock[%d:%s]", line+1, stock.Pack.Key), 0, onHand, true,
-		colInfo{Kind: colStock, Eater: -1, Larder: li, pack: stock.Pack})
+	name := fmt.Sprintf("reserve-stock[%d:%s]", line+1, stock.Pack.Key)
+	k := m.packColumn(colStock, name, li, line, stock.Pack, rules.Doses(stock.Pack), onHand)
 	for _, s := range lf.Stock {
 		if s.Line == line {
 			row := m.addRow(fmt.Sprintf("on-hand[%d:%s]", line+1, stock.Pack.Key), math.Inf(-1), onHand, RowInfo{
@@ -151,7 +146,7 @@ func (lf *LarderFood) GramCost(cost func(col int) float64) (least float64, col i
 
 // Supply lists the columns that bring the food into the ration.
 func (lf *LarderFood) Supply() []PackCol {
-	return append(append([]PackCol(nil), lf.Buy...), lf.Stock...)
+	return slices.Concat(lf.Buy, lf.Stock)
 }
 
 // Eating returns e's column for larder food li.

@@ -1,8 +1,8 @@
 package model
 
 import (
-	"fmt"
 	"math"
+	"slices"
 
 	"rationwright/foods"
 	"rationwright/nutrients"
@@ -30,14 +30,10 @@ func addPatternRows(m *Model) {
 				m.Notes = append(m.Notes, e.Person.Name+": "+floor.Note)
 				continue
 			}
-			row := m.addRow(fmt.Sprintf("group-%s[%s]", floor.Group, e.Person.Name),
-				floor.PerDay*m.Days(), math.Inf(1), RowInfo{
-					Kind: RowPattern, Class: Requirement, Eater: ei, Group: floor.Group,
-					Text: "servings of " + ration.Spaced(ration.GroupName(floor.Group)), Unit: floor.Unit, PerDay: m.Days(), source: floor.Source,
-				})
-			for _, y := range e.Eats {
-				m.Problem.Set(row, y.Col, m.Larder[y.Food].Food.PerGram(floor.Group))
-			}
+			m.addEatenRow(ei, "group-"+string(floor.Group), floor.PerDay*m.Days(), Inf, RowInfo{
+				Kind: RowPattern, Class: Requirement, Group: floor.Group,
+				Text: "servings of " + ration.Spaced(ration.GroupName(floor.Group)), Unit: floor.Unit, source: floor.Source,
+			}, func(f *foods.Food) float64 { return f.PerGram(floor.Group) })
 		}
 	}
 }
@@ -65,21 +61,13 @@ func addGroupCapRows(m *Model) {
 			if group.Safety {
 				kind = Safety
 			}
-			row := -1
-			for _, y := range e.Eats {
-				f := m.Larder[y.Food].Food
-				if rules.IsFeed(&e.Needs, f) || group.Coefficient(f) == 0 {
-					continue
-				}
-				if row < 0 {
-					row = m.addRow(fmt.Sprintf("most-%s[%s]", group.Name, e.Person.Name),
-						math.Inf(-1), group.PerDay*m.Days(), RowInfo{
-							Kind: RowGroupCap, Class: kind, Eater: ei, Group: group.Name,
-							Text: group.Name, Unit: group.Unit, PerDay: m.Days(), source: group.Source,
-						})
-				}
-				m.Problem.Set(row, y.Col, group.Coefficient(f))
+			counts := only(func(f *foods.Food) bool { return !rules.IsFeed(&e.Needs, f) }, group.Coefficient)
+			if !slices.ContainsFunc(m.OpenTo(e), func(f *foods.Food) bool { return counts(f) != 0 }) {
+				continue
 			}
+			m.addEatenRow(ei, "most-"+group.Name, math.Inf(-1), group.PerDay*m.Days(), RowInfo{
+				Kind: RowGroupCap, Class: kind, Group: group.Name, Text: group.Name, Unit: group.Unit, source: group.Source,
+			}, counts)
 		}
 	}
 }

@@ -38,11 +38,12 @@ func addShelfRows(m *Model) {
 	}
 	space := shelfRow(OnShelfRoom, "shelf-space", "room on the shelves", "L", boxL)
 	weight := shelfRow(OnShelfLoad, "shelf-load", "load of the shelves", "kg", kg)
+	m.Problem.Rows[space].Lazy, m.Problem.Rows[weight].Lazy = true, true
 	m.Problem.Set(space, containers, load.BoxL())
 	m.Problem.Set(weight, containers, load.Kg)
 	tooLarge := -1
 	for j, info := range m.Cols {
-		if info.pack == nil || info.Kind != ColBuy && info.Kind != colStock && info.Kind != ColReserve {
+		if info.pack == nil {
 			continue
 		}
 		load := stores.LoadOfPack(info.pack, 1)
@@ -54,8 +55,5 @@ func addShelfRows(m *Model) {
 			}
 			m.Problem.Set(tooLarge, j, 1)
 		}
-	}
-	for _, row := range []int{space, weight} {
-		m.Problem.Rows[row].Lazy = true
 	}
 }

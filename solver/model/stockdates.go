@@ -42,7 +42,7 @@ func addByDate(m *Model, li int, lf *LarderFood, dated []PackCol) {
 		if i > 0 && dated[i-1].day == k.day {
 			continue
 		}
-		packs := m.addRow(fmt.Sprintf("dated[%s,day %d]", lf.Food.Name, k.day), math.Inf(-1), 0, dateInfo(m, lf))
+		packs := m.addRow(fmt.Sprintf("dated[%s,day %d]", lf.Food.Name, k.day), math.Inf(-1), 0, dateInfo(lf))
 		for _, l := range dated {
 			if l.day == k.day {
 				m.Problem.Set(packs, l.Col, -l.Usable)
@@ -61,7 +61,7 @@ func addByDate(m *Model, li int, lf *LarderFood, dated []PackCol) {
 			m.Problem.Set(lf.Balance, col, -e.Count*y.SpareFactor)
 			before[ei] = append(before[ei], col)
 			if len(before[ei]) > 1 {
-				row := m.addRow(fmt.Sprintf("by-day-%d[%s,%s]", k.day, e.Person.Name, lf.Food.Name), math.Inf(-1), most, dateInfo(m, lf))
+				row := m.addRow(fmt.Sprintf("by-day-%d[%s,%s]", k.day, e.Person.Name, lf.Food.Name), math.Inf(-1), most, dateInfo(lf))
 				m.Problem.Rows[row].Lazy = true
 				for _, j := range before[ei] {
 					m.Problem.Set(row, j, 1)
@@ -71,7 +71,7 @@ func addByDate(m *Model, li int, lf *LarderFood, dated []PackCol) {
 	}
 	for ei, e := range m.Eaters {
 		if y, ok := e.Eating(li); ok && len(before[ei]) > 0 {
-			row := m.addRow(fmt.Sprintf("dated-of[%s,%s]", e.Person.Name, lf.Food.Name), math.Inf(-1), 0, dateInfo(m, lf))
+			row := m.addRow(fmt.Sprintf("dated-of[%s,%s]", e.Person.Name, lf.Food.Name), math.Inf(-1), 0, dateInfo(lf))
 			m.Problem.Set(row, y.Col, -1)
 			for _, j := range before[ei] {
 				m.Problem.Set(row, j, 1)
@@ -80,7 +80,7 @@ func addByDate(m *Model, li int, lf *LarderFood, dated []PackCol) {
 	}
 }
 
-func dateInfo(m *Model, lf *LarderFood) RowInfo {
+func dateInfo(lf *LarderFood) RowInfo {
 	return RowInfo{Kind: rowDated, Class: Structural, Eater: -1, Text: lf.Food.Name, Unit: "g", PerDay: 1}
 }
 
@@ -115,24 +115,23 @@ func addAfterRows(m *Model) {
 		for k, j := range cols {
 			per[m.Cols[j].Larder] = values[k]
 		}
-		name := info.Name()
 		for _, day := range days {
-			after := info
-			after.Kind, after.Text = RowAfter, fmt.Sprintf("%s after day %d", info.Text, day)
+			add := func(word string, part, lower, upper float64) int {
+				of := info
+				of.Kind, of.Text, of.PerDay = RowAfter, fmt.Sprintf("%s %s day %d", info.Text, word, day), info.PerDay*part
+				name := fmt.Sprintf("%s-%s-%d[%s]", info.Name(), word, day, m.Eaters[info.Eater].Person.Name)
+				return m.addRow(name, lower, upper, of)
+			}
 			left := (m.Days() - float64(day)) / m.Days()
-			after.PerDay = info.PerDay * left
-			ahead := info
-			ahead.Kind, ahead.Text = RowAfter, fmt.Sprintf("%s by day %d", info.Text, day)
-			ahead.PerDay = info.PerDay * (1 - left)
 			rest, early := -1, -1
 			if bounds.Lower > 0 {
-				rest = m.addRow(fmt.Sprintf("%s-after-%d[%s]", name, day, m.Eaters[info.Eater].Person.Name), left*bounds.Lower, Inf, after)
+				rest = add("after", left, left*bounds.Lower, Inf)
 				for k, j := range cols {
 					m.Problem.Set(rest, j, values[k])
 				}
 			}
 			if bounds.Upper < Inf {
-				early = m.addRow(fmt.Sprintf("%s-by-%d[%s]", name, day, m.Eaters[info.Eater].Person.Name), math.Inf(-1), (1-left)*bounds.Upper, ahead)
+				early = add("by", 1-left, math.Inf(-1), (1-left)*bounds.Upper)
 			}
 			for _, v := range m.ByDate {
 				if v.Eater != info.Eater || v.Day > day {
@@ -152,12 +151,7 @@ func addAfterRows(m *Model) {
 // datedStock lists the stock whose date falls within the horizon, the earliest
 // first.
 func (lf *LarderFood) datedStock() []PackCol {
-	var dated []PackCol
-	for _, k := range lf.Stock {
-		if k.dated {
-			dated = append(dated, k)
-		}
-	}
+	dated := slices.DeleteFunc(slices.Clone(lf.Stock), func(k PackCol) bool { return !k.dated })
 	slices.SortStableFunc(dated, func(a, b PackCol) int { return cmp.Compare(a.day, b.day) })
 	return dated
 }

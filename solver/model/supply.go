@@ -26,15 +26,11 @@ func addSupplyRows(m *Model) {
 		if e.Drink < 0 {
 			continue
 		}
-		total := e.Needs.Water.Total
-		row := m.addRow(fmt.Sprintf("water[%s]", e.Person.Name), m.Days()*rules.TotalWaterL(m.Request, &e.Needs.Water), Inf, RowInfo{
-			Kind: RowWater, Class: Requirement, Eater: ei, Nutrient: nutrients.Water,
-			Text: "water in food and drink", Unit: "L", PerDay: m.Days(), source: total.Source,
-		})
+		row := m.addEatenRow(ei, "water", m.Days()*rules.TotalWaterL(m.Request, &e.Needs.Water), Inf, RowInfo{
+			Kind: RowWater, Class: Requirement, Nutrient: nutrients.Water,
+			Text: "water in food and drink", Unit: "L", source: e.Needs.Water.Total.Source,
+		}, rules.WaterEatenLPerG)
 		m.Problem.Set(row, e.Drink, 1)
-		for _, y := range e.Eats {
-			m.Problem.Set(row, y.Col, rules.WaterEatenLPerG(m.Larder[y.Food].Food))
-		}
 	}
 	addOwnSupply(m, "own-water", m.Request.StockWaterL, m.Water, colOwnWater)
 	addOwnSupply(m, "own-heat", m.Request.StockHeatMJ, m.Heat, colOwnHeat)
@@ -118,7 +114,7 @@ func fixedWaterL(m *Model) float64 {
 // WashingL is the part of the stored water that is for washing hands and dishes.
 func (m *Model) WashingL() float64 {
 	heads := 0.0
-	for _, e := range append(slices.Clone(m.Eaters), m.Refused...) {
+	for _, e := range slices.Concat(m.Eaters, m.Refused) {
 		heads += e.Count
 	}
 	return heads * rules.WashingL(m.Request) * m.Days()

@@ -25,15 +25,13 @@ func (m *Model) PackLimits(p *linear.Problem) []int {
 			}
 		}
 	}
-	for i := range bounded {
-		bounded[i] = bounded[i] && most[i] > p.Rows[i].Upper
-	}
 	var totals, others []int
 	for i, is := range bounded {
 		switch {
-		case is && m.Rows[i].Total != "":
+		case !is || most[i] <= p.Rows[i].Upper:
+		case m.Rows[i].Total != "":
 			totals = append(totals, i)
-		case is:
+		default:
 			others = append(others, i)
 		}
 	}

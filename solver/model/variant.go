@@ -18,13 +18,20 @@ func (m *Model) With(change func(p *linear.Problem)) *Model {
 	return &variant
 }
 
-// WithoutStoredVitamins frees the floors that a plan gives up by itself.
-func WithoutStoredVitamins(m *Model) *Model {
+// withRows is a variant in which change has set bounds of rows.
+func (m *Model) withRows(change func(info RowInfo, row *linear.Row)) *Model {
 	return m.With(func(p *linear.Problem) {
 		for i, info := range m.Rows {
-			if info.Stored() {
-				p.Rows[i].Lower = math.Inf(-1)
-			}
+			change(info, &p.Rows[i])
+		}
+	})
+}
+
+// WithoutStoredVitamins frees the floors that a plan gives up by itself.
+func WithoutStoredVitamins(m *Model) *Model {
+	return m.withRows(func(info RowInfo, row *linear.Row) {
+		if info.Stored() {
+			row.Lower = math.Inf(-1)
 		}
 	})
 }
@@ -32,12 +39,10 @@ func WithoutStoredVitamins(m *Model) *Model {
 // WithShortfalls lowers the floors of stored vitamins to what a plan with shortfalls
 // gives.
 func WithShortfalls(m *Model, short []ration.Shortfall) *Model {
-	return m.With(func(p *linear.Problem) {
-		for i, info := range m.Rows {
-			for _, s := range short {
-				if info.Stored() && info.Nutrient.Name() == s.Nutrient && m.Eaters[info.Eater].Person.Name == s.Person {
-					p.Rows[i].Lower = math.Min(p.Rows[i].Lower, s.Amount*info.PerDay*(1-ration.CheckTolerance))
-				}
+	return m.withRows(func(info RowInfo, row *linear.Row) {
+		for _, s := range short {
+			if info.Stored() && info.Nutrient.Name() == s.Nutrient && m.Eaters[info.Eater].Person.Name == s.Person {
+				row.Lower = math.Min(row.Lower, s.Amount*info.PerDay*(1-ration.CheckTolerance))
 			}
 		}
 	})
@@ -48,14 +53,12 @@ func WithSodium(m *Model, most map[string]float64) *Model {
 	if len(most) == 0 {
 		return m
 	}
-	return m.With(func(p *linear.Problem) {
-		for i, info := range m.Rows {
-			if info.Kind != RowNutrient || !info.IsOf(nutrients.Sodium) {
-				continue
-			}
-			if mg, ok := most[m.Eaters[info.Eater].Person.Name]; ok {
-				p.Rows[i].Upper = math.Min(p.Rows[i].Upper, mg*info.PerDay)
-			}
+	return m.withRows(func(info RowInfo, row *linear.Row) {
+		if info.Kind != RowNutrient || info.Nutrient != nutrients.Sodium {
+			return
+		}
+		if mg, ok := most[m.Eaters[info.Eater].Person.Name]; ok {
+			row.Upper = math.Min(row.Upper, mg*info.PerDay)
 		}
 	})
 }
@@ -63,11 +66,9 @@ func WithSodium(m *Model, most map[string]float64) *Model {
 // WithoutPlanningLimits leaves the planning rules of this program open; what they bar stays
 // barred.
 func WithoutPlanningLimits(m *Model) *Model {
-	return m.With(func(p *linear.Problem) {
-		for i, info := range m.Rows {
-			if info.Class == Planning {
-				p.Rows[i].Lower, p.Rows[i].Upper = math.Inf(-1), Inf
-			}
+	return m.withRows(func(info RowInfo, row *linear.Row) {
+		if info.Class == Planning {
+			row.Lower, row.Upper = math.Inf(-1), Inf
 		}
 	})
 }
@@ -75,12 +76,10 @@ func WithoutPlanningLimits(m *Model) *Model {
 // WithStoredOf takes the floors of stored vitamins over from a model of the same
 // people.
 func WithStoredOf(m, from *Model) *Model {
-	return m.With(func(p *linear.Problem) {
-		for i, info := range m.Rows {
-			for k, other := range from.Rows {
-				if info.Stored() && other.Stored() && info.Nutrient == other.Nutrient && info.Eater == other.Eater {
-					p.Rows[i].Lower = from.Problem.Rows[k].Lower
-				}
+	return m.withRows(func(info RowInfo, row *linear.Row) {
+		for k, other := range from.Rows {
+			if info.Stored() && other.Stored() && info.Nutrient == other.Nutrient && info.Eater == other.Eater {
+				row.Lower = from.Problem.Rows[k].Lower
 			}
 		}
 	})
@@ -89,25 +88,21 @@ func WithStoredOf(m, from *Model) *Model {
 // WithMoreWater has so many litres of water stored beyond what the foods take, for
 // dishes.
 func WithMoreWater(m *Model, litres float64) *Model {
-	return m.With(func(p *linear.Problem) {
-		for i, info := range m.Rows {
-			if info.Kind == RowAllWater {
-				p.Rows[i].Lower += litres
-			}
+	return m.withRows(func(info RowInfo, row *linear.Row) {
+		if info.Kind == RowAllWater {
+			row.Lower += litres
 		}
 	})
 }
 
 // WithShelves has the shelves hold boxL litres of boxes and kg.
 func WithShelves(m *Model, boxL, kg float64) *Model {
-	return m.With(func(p *linear.Problem) {
-		for i, info := range m.Rows {
-			switch info.On {
-			case OnShelfRoom:
-				p.Rows[i].Upper = boxL
-			case OnShelfLoad:
-				p.Rows[i].Upper = kg
-			}
+	return m.withRows(func(info RowInfo, row *linear.Row) {
+		switch info.On {
+		case OnShelfRoom:
+			row.Upper = boxL
+		case OnShelfLoad:
+			row.Upper = kg
 		}
 	})
 }
@@ -119,24 +114,20 @@ func WithoutLimit(m *Model, row int) *Model {
 
 // AimedAtLimit makes least what a limit limits.
 func AimedAtLimit(m *Model, info RowInfo) *Model {
-	if info.Total != "" {
-		return m.With(func(p *linear.Problem) {
-			for j := range p.Cols {
-				p.Cols[j].Cost = 0
-				if j < len(m.Cols) {
-					p.Cols[j].Cost = m.Coefficient(j, info.Total)
-				}
-			}
-		})
-	}
 	col := m.Water
 	if info.On == OnHeat {
 		col = m.Heat
 	}
 	return m.With(func(p *linear.Problem) {
 		for j := range p.Cols {
-			p.Cols[j].Cost = 0
+			switch c := &p.Cols[j]; {
+			case info.Total != "" && j < len(m.Cols):
+				c.Cost = m.Coefficient(j, info.Total)
+			case info.Total == "" && j == col:
+				c.Cost = 1
+			default:
+				c.Cost = 0
+			}
 		}
-		p.Cols[col].Cost = 1
 	})
 }
