@@ -24,13 +24,7 @@ func (p *program) portioned(ctx context.Context, x []float64, most float64) []fl
 		return x
 	}
 	s.portions(ctx)
-	point := slices.Clone(s.x[:len(m.Cols)])
-	for j := range point {
-		if m.Problem.Cols[j].Integer {
-			point[j] = math.Round(x[j])
-		}
-	}
-	return point
+	return p.wholePacks(s.x) // those of x
 }
 
 // sharing is the relaxation of a program within the slack that decides for each
@@ -45,9 +39,25 @@ type sharing struct {
 	x      []float64
 }
 
+// share is what one row of people has of a food that is a portion, a crumb or nothing.
 type share struct {
-	col        int
+	col, food  int // food: of the larder
 	least, cap float64
+	count      float64
+}
+
+// sharesAt are the shares of all, with the most that they may be around a point.
+func (p *program) sharesAt(x []float64) []share {
+	var list []share
+	most := p.mostOf(x)
+	for ei, e := range p.model.Eaters {
+		for _, y := range e.Eats {
+			if _, ok := p.eats[ei][y.Food]; ok {
+				list = append(list, share{y.Col, y.Food, p.leastOf(ei, y.Food), atMost(most, y.Col, y.CapG), e.Count})
+			}
+		}
+	}
+	return list
 }
 
 // newSharing begins with x, a point of q; what makes up its variety stays.
@@ -85,14 +95,9 @@ func (p *program) newSharing(q *linear.Problem, x []float64, limit float64) (*sh
 	if s.lp, err = search.RelaxWithout(q, s.out); err != nil {
 		return nil, err
 	}
-	most := p.mostOf(x)
-	for ei, e := range m.Eaters {
-		for _, y := range e.Eats {
-			if _, ok := p.eats[ei][y.Food]; ok && !s.out[y.Col] {
-				s.shares = append(s.shares, share{y.Col, p.leastOf(ei, y.Food), atMost(most, y.Col, y.CapG)})
-				s.lp.SetBounds(y.Col, 0, atMost(most, y.Col, y.CapG))
-			}
-		}
+	s.shares = slices.DeleteFunc(p.sharesAt(x), func(one share) bool { return s.out[one.col] })
+	for _, one := range s.shares {
+		s.lp.SetBounds(one.col, 0, one.cap)
 	}
 	return s, nil
 }

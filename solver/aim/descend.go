@@ -24,7 +24,7 @@ type descent struct {
 	x     []float64
 	left  []leftRow
 	firm  bool    // what is a portion or nothing to somebody stays so
-	score float64 // structure: see [program.structure]
+	score float64 // structure: see [program.value]
 	work  int64   // simplex iterations that are left beside those of lp
 }
 
@@ -138,8 +138,8 @@ func (d *descent) apply(v *move) (undo func()) {
 		d.lp.SetBounds(j, v.lower[k], v.upper[k])
 	}
 	return func() {
-		for k := len(v.cols) - 1; k >= 0; k-- {
-			d.lp.SetBounds(v.cols[k], lower[k], upper[k])
+		for k, j := range slices.Backward(v.cols) {
+			d.lp.SetBounds(j, lower[k], upper[k])
 		}
 	}
 }

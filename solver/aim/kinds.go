@@ -68,7 +68,7 @@ func (p *program) addTwins(c kinds.Cap, weight float64) {
 	}
 	p.twins = append(p.twins, twin{of, c.Value, weight})
 	over := p.AddCol("twins["+c.Kind+"]", weight, 0, model.Inf, false)
-	p.most("twins["+c.Kind+"]", c.Value, false, append(terms[:len(terms):len(terms)], term(over, -1))...)
+	p.most("twins["+c.Kind+"]", c.Value, false, append(slices.Clip(terms), term(over, -1))...)
 	p.fill = append(p.fill, func(x []float64) { x[over] = math.Max(0, sum(x, terms)-c.Value) })
 }
 
@@ -105,7 +105,7 @@ func (p *program) addVariety(names []string, least, weight float64) {
 	name := fmt.Sprint("variety", names)
 	missing := p.AddCol(name, weight, 0, least, false)
 	p.varieties = append(p.varieties, variety{of, least, weight, missing})
-	p.most(name, -least, false, append(terms[:len(terms):len(terms)], term(missing, -1))...)
+	p.most(name, -least, false, append(slices.Clip(terms), term(missing, -1))...)
 	p.fill = append(p.fill, func(x []float64) { x[missing] = math.Max(0, least+sum(x, terms)) })
 }
 
@@ -127,7 +127,7 @@ func (p *program) count(li int) (e int, ok bool) {
 	half := math.Ceil(float64(len(terms)) / 2)
 	e = p.binary("counts["+p.model.Larder[li].Food.Name+"]", 0)
 	p.counts[li] = e
-	p.most("counts["+p.model.Larder[li].Food.Name+"]", 0, false, append(terms[:len(terms):len(terms)], term(e, half))...)
+	p.most("counts["+p.model.Larder[li].Food.Name+"]", 0, false, append(slices.Clip(terms), term(e, half))...)
 	p.fill = append(p.fill, func(x []float64) {
 		if -sum(x, terms) >= half {
 			x[e] = 1

@@ -46,9 +46,7 @@ func (d *descent) portions(ctx context.Context) []float64 {
 				if stretched++; stretched > stretchTries {
 					continue
 				}
-				var spent int64
-				x, spent = d.cheaper(ctx, x, min(stretchWork, d.work-d.lp.Spent), true)
-				d.work -= spent
+				x = d.cheaper(ctx, x, stretchWork, true)
 			}
 			if now := d.weigh(x); now < value-scoreStep && d.model.ValueOf(x) <= d.most {
 				best, value, better = slices.Clone(x[:len(d.model.Cols)]), now, true
@@ -58,8 +56,7 @@ func (d *descent) portions(ctx context.Context) []float64 {
 		if better {
 			continue
 		}
-		x, spent := d.cheaper(ctx, best, min(saveWork, d.work-d.lp.Spent), true)
-		d.work -= spent
+		x := d.cheaper(ctx, best, saveWork, true)
 		now := d.weigh(x)
 		if now >= value || d.model.ValueOf(best)-d.model.ValueOf(x) < saveStep*math.Abs(d.model.ValueOf(best)) {
 			break
@@ -80,14 +77,13 @@ func (d *descent) crumbs(x []float64) bool {
 	return false
 }
 
-// decide keeps what somebody has of a food, in grams, a portion or nothing, up to most;
-// it reports false, and sets nothing, where it is neither.
-func (v *move) decide(col int, has, portion, most float64) bool {
+// decide keeps what somebody has of a food, in grams, a portion or nothing; it reports false, and sets nothing, where it is neither.
+func (v *move) decide(one share, has float64) bool {
 	switch {
 	case has <= model.Dust:
-		v.set(col, 0, 0)
-	case has >= portion*(1-search.PortionTolerance):
-		v.set(col, math.Min(has, portion), most)
+		v.set(one.col, 0, 0)
+	case has >= one.least*(1-search.PortionTolerance):
+		v.set(one.col, math.Min(has, one.least), one.cap)
 	default:
 		return false
 	}
@@ -100,24 +96,17 @@ func (d *descent) crumbMoves(x []float64) []*move {
 	var decided move
 	var crumbs []*move
 	weight := 0.0
-	most := d.mostOf(x)
 	for c := range d.crumb {
 		weight = math.Max(weight, d.Cols[c].Cost)
 	}
-	for ei, e := range d.model.Eaters {
-		for _, y := range e.Eats {
-			if _, ok := d.eats[ei][y.Food]; !ok || !d.in[y.Food] {
-				continue
-			}
-			least, g := d.leastOf(ei, y.Food), atMost(most, y.Col, y.CapG)
-			if decided.decide(y.Col, x[y.Col], least, g) {
-				continue
-			}
-			for _, ends := range [][2]float64{{0, 0}, {least, g}} {
-				one := &move{rare: -1, food: -1, gain: weight * e.Count}
-				one.set(y.Col, ends[0], ends[1])
-				crumbs = append(crumbs, one)
-			}
+	for _, one := range d.sharesAt(x) {
+		if !d.in[one.food] || decided.decide(one, x[one.col]) {
+			continue
+		}
+		for _, ends := range [][2]float64{{0, 0}, {one.least, one.cap}} {
+			end := &move{rare: -1, food: -1, gain: weight * one.count}
+			end.set(one.col, ends[0], ends[1])
+			crumbs = append(crumbs, end)
 		}
 	}
 	var list []*move
@@ -133,9 +122,4 @@ func (d *descent) crumbMoves(x []float64) []*move {
 
 // scoreOf is what moves better: without crumbs, which portions end, unless these are
 // kept.
-func (d *descent) scoreOf(x []float64) float64 {
-	if d.firm {
-		return d.weigh(x)
-	}
-	return d.structure(x)
-}
+func (d *descent) scoreOf(x []float64) float64 { return d.value(x, d.firm) }

@@ -3,6 +3,7 @@ package aim
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"rationwright/foods"
 	"rationwright/solver/answer"
@@ -51,9 +52,7 @@ func newProgram(m *model.Model, value, slack float64, weights ration.Weights) *p
 	p.addAmounts()
 	p.addGroups()
 	p.sodium = p.sodiumRows()
-	for j := range p.Cols {
-		p.Cols[j].Entries = model.Merged(p.Cols[j].Entries)
-	}
+	model.MergeAll(p.Problem)
 	p.groupsFirst()
 	return p
 }
@@ -184,8 +183,7 @@ func (p *program) addPortions() {
 func (p *program) addAmounts() {
 	for _, e := range p.model.Eaters {
 		for _, y := range e.Eats {
-			f := p.model.Larder[y.Food].Food
-			p.Cols[y.Col].Cost += e.Count * p.perGram(e, f)
+			p.Cols[y.Col].Cost += e.Count * p.perGram(e, p.model.Larder[y.Food].Food)
 		}
 	}
 }
@@ -228,28 +226,25 @@ func (p *program) addGroups() {
 // groupsFirst puts the rows of [program.addGroups] before all others: the search
 // takes columns with the same first row together.
 func (p *program) groupsFirst() {
+	order := slices.Clone(p.groups)
+	for i := range p.Rows {
+		if !slices.Contains(p.groups, i) {
+			order = append(order, i)
+		}
+	}
 	at := make([]int, len(p.Rows))
-	var rows []linear.Row
-	for _, i := range p.groups {
+	rows := make([]linear.Row, 0, len(p.Rows))
+	for _, i := range order {
 		at[i] = len(rows)
 		rows = append(rows, p.Rows[i])
-	}
-	first := p.groups
-	for i, row := range p.Rows {
-		if len(first) > 0 && i == first[0] {
-			first = first[1:]
-			continue
-		}
-		at[i] = len(rows)
-		rows = append(rows, row)
 	}
 	p.Rows = rows
 	for j := range p.Cols {
 		for k := range p.Cols[j].Entries {
 			p.Cols[j].Entries[k].Row = at[p.Cols[j].Entries[k].Row]
 		}
-		p.Cols[j].Entries = model.Merged(p.Cols[j].Entries)
 	}
+	model.MergeAll(p.Problem)
 }
 
 // point is the point of the program for one of the model.
@@ -263,22 +258,27 @@ func (p *program) point(x []float64) []float64 {
 }
 
 // weigh is the second aim's value at a point of the model.
-func (p *program) weigh(x []float64) float64 {
-	total := p.Offset
-	for j, v := range p.point(x) {
-		total += p.Cols[j].Cost * v
-	}
-	return total
-}
+func (p *program) weigh(x []float64) float64 { return p.value(x, true) }
 
-// structure is the second aim's value without its crumbs, which depend on how the
-// packs are shared out.
-func (p *program) structure(x []float64) float64 {
+// value is that, or without its crumbs, which depend on how the packs are shared out.
+func (p *program) value(x []float64, crumbs bool) float64 {
 	total := p.Offset
 	for j, v := range p.point(x) {
-		if !p.crumb[j] {
+		if crumbs || !p.crumb[j] {
 			total += p.Cols[j].Cost * v
 		}
 	}
 	return total
+}
+
+// wholePacks rounds the packs of a point of the model, with columns beyond that are left
+// out.
+func (p *program) wholePacks(x []float64) []float64 {
+	y := slices.Clone(x[:len(p.model.Cols)])
+	for j := range y {
+		if p.model.Problem.Cols[j].Integer {
+			y[j] = math.Round(y[j])
+		}
+	}
+	return y
 }

@@ -105,7 +105,7 @@ func TestCrumbsToTheLastGram(t *testing.T) {
 	s := &sharing{x: make([]float64, 1)}
 	for grams, want := range map[float64]bool{0: false, model.Dust / 2: false, 1: true, 49: true, 51: true, 99.9: true, 100: false, 120: false} {
 		s.x[0] = grams
-		if got := s.isCrumb(share{0, 100, 1000}); got != want {
+		if got := s.isCrumb(share{least: 100, cap: 1000}); got != want {
 			t.Errorf("%g g of at least 100 are a crumb: %v", grams, got)
 		}
 	}

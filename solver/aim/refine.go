@@ -3,7 +3,6 @@ package aim
 import (
 	"context"
 	"math"
-	"slices"
 
 	"rationwright/solver/linear"
 	"rationwright/solver/search"
@@ -27,13 +26,7 @@ func (d *descent) refine(ctx context.Context, best []float64, work int64, try fu
 	if found.X == nil {
 		return
 	}
-	y := slices.Clone(s.Expand(found.X)[:len(d.model.Cols)])
-	for j := range y {
-		if d.model.Problem.Cols[j].Integer {
-			y[j] = math.Round(y[j])
-		}
-	}
-	if d.model.ValueOf(y) <= d.most {
+	if y := d.wholePacks(s.Expand(found.X)); d.model.ValueOf(y) <= d.most {
 		try(y)
 	}
 }

@@ -2,6 +2,7 @@ package aim
 
 import (
 	"math"
+	"slices"
 
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
@@ -55,7 +56,7 @@ func (p *program) addRemnants() {
 		most := 2 * largest
 		r := p.binary("remnant["+lf.Food.Name+"]", weight)
 		for _, k := range lf.Buy {
-			p.most("remnant["+k.Pack.Key+"]", unused*k.Usable+most, true, append(left[:len(left):len(left)], term(p.sizes[li][k.Col], most), term(r, -most))...)
+			p.most("remnant["+k.Pack.Key+"]", unused*k.Usable+most, true, append(slices.Clip(left), term(p.sizes[li][k.Col], most), term(r, -most))...)
 		}
 		p.fill = append(p.fill, func(x []float64) {
 			rest := sum(x, left)
@@ -80,11 +81,8 @@ type leftRow struct {
 // is left of each food, which binds nothing as yet.
 func (p *program) addLeftRows(q *linear.Problem) []leftRow {
 	var list []leftRow
-	if p.weights.Of(ration.AimRemnant) == 0 {
-		return nil
-	}
 	for li, lf := range p.model.Larder {
-		if !p.wastes(li) {
+		if p.weights.Of(ration.AimRemnant) == 0 || !p.wastes(li) {
 			continue
 		}
 		r := leftRow{q.AddRow("left["+lf.Food.Name+"]", math.Inf(-1), math.Inf(1)), lf.Buy, p.leftOf(li)}

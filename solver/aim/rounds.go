@@ -33,8 +33,6 @@ func (d *descent) rounds(ctx context.Context, try func(x []float64) bool) {
 		if !better || d.over(ctx) {
 			return
 		}
-		x, spent := d.cheaper(ctx, best, min(saveWork, d.work-d.lp.Spent), false)
-		d.work -= spent
-		d.begin(x, false)
+		d.begin(d.cheaper(ctx, best, saveWork, false), false)
 	}
 }

@@ -16,14 +16,10 @@ import (
 // point of the model; first is the search for it. best is the first aim's value as it is
 // told: that of x or, where crumbs of x were given up, a little less.
 func Seek(ctx context.Context, m *model.Model, x []float64, best float64, first search.Result) (answer.Gladder, error) {
-	weights := m.Request.Weights
-	if weights == nil {
-		var err error
-		if weights, err = ration.DefaultWeights(); err != nil {
-			return answer.Gladder{}, err
-		}
+	p, err := programOf(m, best)
+	if err != nil {
+		return answer.Gladder{}, err
 	}
-	p := newProgram(m, best, m.Request.Slack, weights)
 	found := answer.Gladder{Before: p.weigh(x), Bound: math.Inf(-1)}
 	found.Value = found.Before
 	most := p.best + m.Request.Slack*math.Abs(p.best)
@@ -80,14 +76,23 @@ func small(m *model.Model, x []float64) int {
 
 // Weigh is the second aim's value at a point of m, beside a first aim of value.
 func Weigh(m *model.Model, value float64, x []float64) (float64, error) {
+	p, err := programOf(m, value)
+	if err != nil {
+		return 0, err
+	}
+	return p.weigh(x), nil
+}
+
+// programOf is the second aim of m by the weights of its request, or the program's own.
+func programOf(m *model.Model, value float64) (*program, error) {
 	weights := m.Request.Weights
 	if weights == nil {
 		var err error
 		if weights, err = ration.DefaultWeights(); err != nil {
-			return 0, err
+			return nil, err
 		}
 	}
-	return newProgram(m, value, m.Request.Slack, weights).weigh(x), nil
+	return newProgram(m, value, m.Request.Slack, weights), nil
 }
 
 // additions lists the foods that may come in for the sake of variety: of each kind

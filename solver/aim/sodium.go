@@ -31,14 +31,13 @@ type sodiumRow struct {
 	row   int
 	most  float64 // over the horizon, see [program.keepSodium]
 	count float64
-	cols  []int
-	mg    []float64 // of a gram, per column
+	mg    []linear.Entry // columns, each with what a gram counts
 }
 
 func (p *program) sodiumRows() []sodiumRow {
 	var list []sodiumRow
 	for i, info := range p.model.Rows {
-		if info.Kind != model.RowNutrient || !info.IsOf(nutrients.Sodium) || math.IsInf(p.model.Problem.Rows[i].Upper, 1) {
+		if info.Kind != model.RowNutrient || info.Nutrient != nutrients.Sodium || math.IsInf(p.model.Problem.Rows[i].Upper, 1) {
 			continue
 		}
 		e := p.model.Eaters[info.Eater]
@@ -48,7 +47,7 @@ func (p *program) sodiumRows() []sodiumRow {
 		r := sodiumRow{row: i, most: p.model.Problem.Rows[i].Upper, count: e.Count}
 		for _, y := range e.Eats {
 			if mg := p.model.Larder[y.Food].Food.Per100g.Known(nutrients.Sodium); mg > 0 {
-				r.cols, r.mg = append(r.cols, y.Col), append(r.mg, mg/100)
+				r.mg = append(r.mg, term(y.Col, mg/100))
 			}
 		}
 		list = append(list, r)
@@ -57,13 +56,7 @@ func (p *program) sodiumRows() []sodiumRow {
 }
 
 // at is the sodium at a point, mg over the horizon.
-func (r *sodiumRow) at(x []float64) float64 {
-	total := 0.0
-	for k, j := range r.cols {
-		total += r.mg[k] * x[j]
-	}
-	return total
-}
+func (r *sodiumRow) at(x []float64) float64 { return sum(x, r.mg) }
 
 // Allowances of sodium on the way back to within the slack, as so many times what was
 // found beyond it: the first ones, then halfway between one that was too little and what
@@ -101,8 +94,8 @@ func (p *program) leastSodiumPoint(ctx context.Context, x []float64, most, prove
 	m := p.model
 	mg := make([]float64, len(m.Cols)) // of all who are to have little, per unit of a column
 	for _, r := range p.sodium {
-		for k, j := range r.cols {
-			mg[j] += r.count * r.mg[k]
+		for _, t := range r.mg {
+			mg[t.Row] += r.count * t.Value
 		}
 	}
 	s := &lower{program: p, x: slices.Clone(x[:len(m.Cols)]), most: most, mg: mg, scale: math.Min(1, float64(search.Work(m))/wholeWork)}
@@ -160,16 +153,13 @@ func (s *lower) cheapest(gap float64) search.Options {
 
 // goBeyond is a point with hardly more than the least sodium, mostly beyond the slack.
 func (s *lower) goBeyond(ctx context.Context) []float64 {
-	at := func(times float64, from []float64) []float64 {
+	y := s.x
+	for times := firstPrice; times <= mostPrice && s.model.ValueOf(y) <= s.most; times *= higherPrice {
 		q := s.model.CopyProblem()
 		for j := range q.Cols {
 			q.Cols[j].Cost += times * s.price * s.mg[j]
 		}
-		return s.seek(ctx, q, from, s.cheapest(pricedGap), pricedWork)
-	}
-	y := s.x
-	for times := firstPrice; times <= mostPrice && s.model.ValueOf(y) <= s.most; times *= higherPrice {
-		y = at(times, y)
+		y = s.seek(ctx, q, y, s.cheapest(pricedGap), pricedWork)
 		s.take(y)
 	}
 	return y
@@ -220,8 +210,8 @@ func (p *program) leastSodium(mg []float64, most float64) *linear.Problem {
 			q.Set(row, j, c)
 		}
 		q.Cols[j].Cost = mg[j]
-		q.Cols[j].Entries = model.Merged(q.Cols[j].Entries)
 	}
+	model.MergeAll(q)
 	return q
 }
 
