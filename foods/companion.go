@@ -13,9 +13,6 @@ type Companion struct {
 	Ratio float64 // g of the ingredient per g of Food, each on its own basis
 }
 
-// CompanionSource is where the ratios of [Table.Companions] come from.
-const CompanionSource = "ratio of the amounts eaten at one sitting (foods.csv, cap_source); foods named as companions: household cooking practice, common practice, no source"
-
 // Companions returns the foods of the table that f is eaten with, in table
 // order, nil when f is eaten by itself. A person eats of f at most
 //
@@ -23,7 +20,9 @@ const CompanionSource = "ratio of the amounts eaten at one sitting (foods.csv, c
 //
 // over the companions c, with ratio_c the most of f at one sitting over the
 // most of c at one sitting: a dish made up to its limit takes f up to its. A
-// companion without a figure (infant formula) takes its own weight.
+// companion without a figure (infant formula) takes its own weight. Sources: cap_source of
+// foods.csv for what is eaten at one sitting; for which foods are companions household
+// cooking practice, common practice, no source.
 //
 // Neither f itself nor an ingredient of the same kind (one with the same
 // companions) is a companion: bran is not eaten with bran.

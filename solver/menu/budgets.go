@@ -84,10 +84,6 @@ const leastG = 1e-6
 // leastPointG is the grams under which a point has none of a food: what the arithmetic leaves.
 const leastPointG = 1e-9
 
-// leastL is the litres a gram under which one amount of water is the other: what subtracting
-// leaves of equal ones, 1e-19, would spoil the scaling of a program.
-const leastL = 1e-12
-
 // pointRoom is how far the limits that bind at the point are moved off it, as a part of what
 // is added up there: with none the point itself misses some by rounding, 1e-15, and with what
 // everybody eats fixed no pivot is left to mend that. Of a woman, a boy and a toddler three

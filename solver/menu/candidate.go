@@ -6,6 +6,7 @@ import (
 	"rationwright/foods"
 	"rationwright/foods/dishes"
 	"rationwright/nutrients"
+	"rationwright/solver/model"
 	"rationwright/solver/ration"
 )
 
@@ -23,13 +24,6 @@ type candidatePart struct {
 	heads   float64 // Σ count × size of those who have any of the options
 }
 
-// cookRank orders the classes of cooking.
-var cookRank = map[string]int{"none": 0, "warm": 1, "boil": 2, "simmer": 3}
-
-// leastAtTable is the share of the household that must have each part that a dish
-// cannot do without.
-const leastAtTable = 0.5
-
 // candidates are the dishes for the whole household, in the order of the book.
 func (h *household) candidates(book *dishes.Book, cook ration.Cook) []*candidate {
 	var list []*candidate
@@ -44,10 +38,16 @@ func (h *household) candidates(book *dishes.Book, cook ration.Cook) []*candidate
 	return list
 }
 
+// partOf is the part p of d, of those foods that there are.
+func partOf(d *dishes.Dish, p *dishes.Part, has func(*foods.Food) bool) candidatePart {
+	lacks := func(o dishes.Option) bool { return !has(o.Food) || !p.Cooks(d, o.Food) }
+	return candidatePart{part: p, options: slices.DeleteFunc(slices.Clone(p.Options), lacks)}
+}
+
 // cooks reports whether d is made in the household: nothing in it is cooked further than may
 // be, and what is better hot is eaten cold only where something must be.
 func (h *household) cooks(d *dishes.Dish, cook ration.Cook) bool {
-	return cookRank[d.Cooking] <= cookRank[string(cook)] && (!d.ColdOnly || cook == ration.CookNone || len(h.cold) > 0)
+	return ration.CookRank[d.Cooking] <= ration.CookRank[string(cook)] && (!d.ColdOnly || cook == ration.CookNone || len(h.cold) > 0)
 }
 
 // candidate returns the dish with the foods that the plan has for it, nil where it
@@ -55,18 +55,13 @@ func (h *household) cooks(d *dishes.Dish, cook ration.Cook) bool {
 func (h *household) candidate(d *dishes.Dish) *candidate {
 	c := &candidate{dish: d, cold: d.Cooking == "none" || d.Cooking == "warm"}
 	for _, p := range d.Parts {
-		part := candidatePart{part: p}
-		for _, o := range p.Options {
-			if h.of[o.Food] != nil && p.Cooks(d, o.Food) {
-				part.options = append(part.options, o)
-			}
-		}
+		part := partOf(d, p, func(f *foods.Food) bool { return h.of[f] != nil })
 		for _, e := range h.eaters {
 			if e.atTable(d) && part.openTo(e) {
 				part.heads += e.count * e.size
 			}
 		}
-		if part.heads < leastAtTable*h.heads {
+		if part.heads < model.LeastAtTable*h.heads {
 			if !p.Optional {
 				return nil
 			}

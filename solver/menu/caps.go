@@ -96,8 +96,6 @@ func (c *sittings) hold(p *program, e *eater) {
 		} else {
 			p.over(row, e.count*of.weigh, largeRoom*of.most, costHuge)
 		}
-		for _, y := range of.cols {
-			p.Set(row, y.Row, y.Value)
-		}
+		p.setPer(row, of.cols, 1)
 	}
 }

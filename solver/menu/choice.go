@@ -1,10 +1,6 @@
 package menu
 
-import (
-	"math"
-
-	"rationwright/foods/dishes"
-)
+import "rationwright/foods/dishes"
 
 // kind is a sort of place in the menu.
 type kind int
@@ -44,13 +40,6 @@ const (
 	snacksPerDay = 2
 	drinksPerDay = 4 // beside three meals and a snack
 )
-
-// apart is the share of days on which one dish is the main one of a meal at most: under
-// every other day, so that the days can be ordered.
-const apart = 0.45
-
-// everyOther is the most days on which one dish is the main one of a meal.
-func everyOther(days int) float64 { return math.Max(1, math.Floor(apart*float64(days))) }
 
 // servedAt reports whether the dish is served at a kind of place.
 func servedAt(d *dishes.Dish, k kind) bool {

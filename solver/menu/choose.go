@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"rationwright/foods/dishes"
+	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/search"
 )
@@ -55,7 +56,10 @@ type choosing struct {
 func newChoosing(h *household, list []*candidate, book *dishes.Book, cook ration.Cook) *choosing {
 	p := &program{}
 	days := float64(h.days)
-	c := &choosing{program: p, h: h, list: list, n: make([][kinds]int, len(list)), in: make([]bool, len(list)), scale: float64(fortnights(h.days))}
+	c := &choosing{
+		program: p, h: h, list: list, n: slices.Repeat([][kinds]int{noColumns}, len(list)),
+		in: make([]bool, len(list)), scale: float64(fortnights(h.days)),
+	}
 	c.rows = [kinds]int{
 		atBreakfasts: p.row(0, days), atMains: p.row(0, 2*days),
 		atSnacks: p.row(0, snacksPerDay*days), atDrinks: p.row(0, drinksPerDay*days),
@@ -70,11 +74,6 @@ func newChoosing(h *household, list []*candidate, book *dishes.Book, cook ration
 		own := slices.DeleteFunc(h.ownDishes(book, cook, e), func(o *choice) bool { return !isMain(o.dish) })
 		c.own, c.ownIn = append(c.own, own), append(c.ownIn, make([]bool, len(own)))
 	}
-	for i := range list {
-		for k := range kinds {
-			c.n[i][k] = -1
-		}
-	}
 	return c
 }
 
@@ -86,14 +85,15 @@ func (c *choosing) add(i int) {
 	all := p.row(0, most)
 	often := p.row(-inf, c.scale*float64(d.TimesUsual))
 	p.Set(often, p.col(costOften*h.heads, inf), -1)
-	table, onCold := p.row(0, everyOther(h.days)), p.row(-inf, mostCold)
+	apart := model.EveryOther(float64(h.days))
+	table, onCold := p.row(0, apart), p.row(-inf, mostCold)
 	for k := range kinds {
 		if !servedAt(d, k) {
 			continue
 		}
 		j := -1
 		if k == atBreakfasts || k == atMains {
-			j = p.whole(c.serving(i, k), math.Min(most, everyOther(h.days)))
+			j = p.whole(c.serving(i, k), math.Min(most, apart))
 			p.Set(table, j, 1)
 			if c.list[i].cold && mostCold > 0 { // no more than stand on cold days that do not follow one another
 				served, on := p.row(-inf, 0), p.col(0, inf)
@@ -178,8 +178,11 @@ func (c *choosing) chosen(x []float64) []*choice {
 // openOften holds that a food which is finished at the meal is opened at each serving of a
 // part of dish i that nothing else makes.
 func (c *choosing) openOften(i int) {
+	onlyMeals := func(part candidatePart) bool { // whatever makes it is finished at the meal at which it is opened
+		return !slices.ContainsFunc(part.options, func(o dishes.Option) bool { return !c.h.of[o.Food].meal })
+	}
 	for _, part := range c.list[i].parts {
-		if part.part.Optional || !c.onlyMeals(part) {
+		if part.part.Optional || !onlyMeals(part) {
 			continue
 		}
 		row := c.row(0, inf) // Σ openings ≥ servings
@@ -196,10 +199,4 @@ func (c *choosing) openOften(i int) {
 			}
 		}
 	}
-}
-
-// onlyMeals reports whether every food that makes the part is finished at the meal
-// at which it is opened.
-func (c *choosing) onlyMeals(part candidatePart) bool {
-	return !slices.ContainsFunc(part.options, func(o dishes.Option) bool { return !c.h.of[o.Food].meal })
 }

@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"rationwright/foods/dishes"
+	"rationwright/solver/linear"
+	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/search"
 )
@@ -51,26 +53,20 @@ func newDiner(h *household, e *eater, p *program, water, list int) *diner {
 			g.Set(g.food[s], g.col(e.count*cost*math.Max(kcalPerG(s.food), costGram), inf), 1)
 		}
 	}
-	g.shares, g.plates = make([][kinds]int, list), make([][]plate, list)
-	for i := range g.shares {
-		for k := range kinds {
-			g.shares[i][k] = -1
-		}
-	}
+	g.shares, g.plates = slices.Repeat([][kinds]int{noColumns}, list), make([][]plate, list)
 	return g
 }
 
+// noColumns are the columns of a dish that has none at any kind of place.
+var noColumns = [kinds]int{-1, -1, -1, -1}
+
 // servings adds the column of servings of a dish as the main one of a meal.
 func (g *diner) servings(d *dishes.Dish, k kind, cost, upper float64, whole bool) int {
-	var j int
-	if whole {
-		j = g.whole(cost, upper)
-	} else {
-		j = g.col(cost, upper)
-	}
+	j := g.col(cost, upper)
+	g.Cols[j].Integer = whole
 	g.Set(g.sittings[k], j, 1)
 	if _, ok := g.often[d]; !ok {
-		g.often[d] = g.row(0, math.Min(float64(mostServed(d, g.h.days)), everyOther(g.h.days)))
+		g.often[d] = g.row(0, math.Min(float64(mostServed(d, g.h.days)), model.EveryOther(float64(g.h.days))))
 	}
 	g.Set(g.often[d], j, 1)
 	return j
@@ -84,14 +80,12 @@ func (g *diner) share(i int, c *candidate, whole bool) {
 		if !g.takes(c, k) {
 			continue
 		}
-		u := -1
 		if int(k) < len(g.sittings) {
-			u = g.servings(c.dish, k, 0, 2*float64(g.h.days), whole)
+			g.shares[i][k] = g.servings(c.dish, k, 0, 2*float64(g.h.days), whole)
 		} else {
-			u = g.col(0, inf)
+			g.shares[i][k] = g.col(0, inf)
 		}
-		g.shares[i][k] = u
-		servings = append(servings, u)
+		servings = append(servings, g.shares[i][k])
 	}
 	if len(servings) > 0 {
 		g.plates[i] = g.serve(c, servings)
@@ -100,7 +94,7 @@ func (g *diner) share(i int, c *candidate, whole bool) {
 
 // takes reports whether the person may share c at a kind of place.
 func (g *diner) takes(c *candidate, k kind) bool {
-	return servedAt(c.dish, k) && !(&choice{candidate: c}).lacks(g.eater)
+	return servedAt(c.dish, k) && !c.lacks(g.eater)
 }
 
 // addOwn adds the columns of a dish of their own for main meals.
@@ -149,16 +143,15 @@ func (g *diner) serve(c *candidate, servings []int) []plate {
 				open = g.row(0, inf) // else it says what bare says
 			}
 		}
+		ends := []linear.Entry{
+			{Row: most, Value: p.MaxG * size}, {Row: least, Value: p.MinG * size},
+			{Row: bare, Value: bareShare * p.MinG * size}, {Row: open, Value: 1},
+		}
 		for _, j := range servings {
-			g.Set(most, j, -p.MaxG*size)
-			if least >= 0 {
-				g.Set(least, j, -p.MinG*size)
-			}
-			if bare >= 0 {
-				g.Set(bare, j, -bareShare*p.MinG*size)
-			}
-			if open >= 0 {
-				g.Set(open, j, -1)
+			for _, end := range ends {
+				if end.Row >= 0 {
+					g.Set(end.Row, j, -end.Value)
+				}
 			}
 		}
 		for _, o := range part.options {
@@ -169,7 +162,7 @@ func (g *diner) serve(c *candidate, servings []int) []plate {
 			y := g.col(0, inf)
 			g.Set(g.food[s], y, 1)
 			if g.water >= 0 {
-				g.Set(g.water, y, e.count*beyondL(p, o.Food))
+				g.Set(g.water, y, e.count*model.BeyondL(p, o.Food))
 			}
 			for _, row := range []int{most, least, bare} {
 				if row >= 0 {
@@ -245,20 +238,18 @@ func (h *household) seat(ctx context.Context, l layout, e *eater, chosen []*choi
 	if r.X == nil {
 		return ctx.Err() // as at table, then
 	}
-	spare := map[*choice][2]int{} // servings of the household's that they do without
-	for i, c := range chosen {
-		var n [2]int
-		for k := range n {
-			n[k] = c.times[k]
-			if u := g.shares[i][k]; u >= 0 {
-				n[k] -= int(math.Round(r.X[u]))
-			}
-		}
-		spare[c] = n
-	}
 	type serving struct {
 		c *choice
 		k int
+	}
+	spare := map[serving]int{} // of the household's: those that they do without
+	for i, c := range chosen {
+		for k := range g.sittings {
+			spare[serving{c, k}] = c.times[k]
+			if u := g.shares[i][k]; u >= 0 {
+				spare[serving{c, k}] -= int(math.Round(r.X[u]))
+			}
+		}
 	}
 	var order []serving
 	for i, c := range g.own {
@@ -276,10 +267,10 @@ func (h *household) seat(ctx context.Context, l layout, e *eater, chosen []*choi
 		for t := range l {
 			if isSnack(mealOf(t)) || (mealOf(t) == atBreakfast) != (v.k == int(atBreakfasts)) || l[t].instead[e] != nil ||
 				!v.c.dish.Has(clock[mealOf(t)].slot) || h.cold[dayOf(t)] && !v.c.cold || l.ownNear(t, e, v.c.dish) ||
-				l.mains(e, v.c.dish) >= mostServed(v.c.dish, h.days) {
+				len(l.mealsOf(e, v.c.dish)) >= mostServed(v.c.dish, h.days) {
 				continue
 			}
-			if main := l[t].main; main != nil && spare[main][v.k] == 0 {
+			if main := l[t].main; main != nil && spare[serving{main, v.k}] == 0 {
 				continue
 			}
 			cost := l.crowd(t, e, v.c.dish)
@@ -294,9 +285,7 @@ func (h *household) seat(ctx context.Context, l layout, e *eater, chosen []*choi
 			continue
 		}
 		if main := l[best].main; main != nil {
-			n := spare[main]
-			n[v.k]--
-			spare[main] = n
+			spare[serving{main, v.k}]--
 		}
 		l[best].instead = put(l[best].instead, e, v.c)
 	}
@@ -309,10 +298,8 @@ const noTime = 1000
 // crowd is how near other servings of d to e are to t.
 func (l layout) crowd(t int, e *eater, d *dishes.Dish) float64 {
 	sum := 0.0
-	for at := range l {
-		if c := l[at].mainOf(e); c != nil && c.dish == d && !isSnack(mealOf(at)) {
-			sum += 1 / (1 + math.Abs(float64(dayOf(at)-dayOf(t))))
-		}
+	for _, at := range l.mealsOf(e, d) {
+		sum += 1 / (1 + math.Abs(float64(dayOf(at)-dayOf(t))))
 	}
 	return sum
 }

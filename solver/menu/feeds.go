@@ -1,5 +1,7 @@
 package menu
 
+import "rationwright/solver/model"
+
 // feedDay is the milk of infants on one day: the packs opened for it, and what part of all
 // the milk is fed.
 type feedDay struct {
@@ -9,7 +11,7 @@ type feedDay struct {
 
 // fresh reports whether s is milk that does not keep until the next day.
 func (s *stocked) fresh() bool {
-	return s.feed && (s.food.Keeping == nil || s.food.Keeping.AfterOpenHours < dayHours)
+	return s.feed && (s.food.Keeping == nil || s.food.Keeping.AfterOpenHours < model.DayHours)
 }
 
 // feedDays deals the packs of a milk that does not keep until the next day over the days.

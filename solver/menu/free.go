@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"rationwright/foods"
-	"rationwright/foods/dishes"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/rules"
@@ -26,23 +25,6 @@ type freeGrams struct {
 	seen   places                   // where an earlier share ended
 }
 
-// waterBeyondL is the stored water in L that a gram of f takes in a part beyond what it
-// takes by itself, spare included.
-func (g *freeGrams) waterBeyondL(p *dishes.Part, f *foods.Food) float64 {
-	return rules.WaterFigure().SpillFactor * math.Max(0, beyondL(p, f))
-}
-
-// beyondL is the water in L that a gram of f takes in a part beyond what it takes by
-// itself, less than nothing where it takes less.
-func beyondL(p *dishes.Part, f *foods.Food) float64 {
-	added, _ := p.Water(f, 1)
-	more := added/1000 - rules.WaterTakenLPerG(f)
-	if math.Abs(more) < leastL {
-		return 0
-	}
-	return more
-}
-
 // problem is the model's program with its packs, milk feeds and what is eaten by a
 // date as they are at the point.
 func (g *freeGrams) problem() *linear.Problem {
@@ -52,10 +34,13 @@ func (g *freeGrams) problem() *linear.Problem {
 	for _, e := range g.model.Eaters {
 		for _, y := range e.Eats {
 			switch f := g.model.Larder[y.Food].Food; {
-			case isMilkFeed(f):
+			case rules.IsMilkFeed(f):
 				p.Cols[y.Col].Lower, p.Cols[y.Col].Upper = g.point[y.Col], g.point[y.Col]
 			case g.foods[f] == nil:
 				p.Cols[y.Col].Upper = 0
+			}
+			if g.point[y.Col] < leastPointG && p.Cols[y.Col].Lower == 0 {
+				g.point[y.Col] = 0
 			}
 		}
 	}
@@ -64,13 +49,6 @@ func (g *freeGrams) problem() *linear.Problem {
 	}
 	for i := range p.Rows { // kept at every step, so that the point at a limit keeps them
 		p.Rows[i].Lazy = false
-	}
-	for _, e := range g.model.Eaters {
-		for _, y := range e.Eats {
-			if g.point[y.Col] < leastPointG && p.Cols[y.Col].Lower == 0 {
-				g.point[y.Col] = 0
-			}
-		}
 	}
 	g.roomAt(p)
 	g.less = map[int]int{}
@@ -181,10 +159,6 @@ func (g *freeGrams) takeLess(x []float64) {
 	for y, less := range g.less {
 		x[y] -= x[less]
 	}
-}
-
-func isMilkFeed(f *foods.Food) bool {
-	return f.HasTag(foods.TagInfantFormula) || f.HasTag(foods.TagHumanMilk)
 }
 
 // column is what e eats of f.

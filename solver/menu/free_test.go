@@ -124,7 +124,7 @@ func TestWaterThatIsNoDifference(t *testing.T) {
 	for _, d := range book.Dishes {
 		for _, p := range d.Parts {
 			for _, o := range p.Options {
-				switch more := beyondL(p, o.Food); {
+				switch more := model.BeyondL(p, o.Food); {
 				case more == 0:
 					same++
 				case math.Abs(more) < 1e-10:

@@ -4,11 +4,11 @@ import (
 	"context"
 	"errors"
 	"math"
-	"slices"
 
 	"rationwright/foods"
 	"rationwright/foods/dishes"
 	"rationwright/solver/model"
+	"rationwright/solver/rules"
 )
 
 // Given is what is decided with the plan: how often which dish is eaten.
@@ -28,12 +28,12 @@ type Given struct {
 func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64) (m *Menu, x []float64, beyondL float64, err error) {
 	h := newHousehold(req)
 	free := &freeGrams{model: given.Model, point: point, foods: h.of, most: given.Most}
-	free.stored = slices.IndexFunc(given.Model.Rows, func(r model.RowInfo) bool { return r.Kind == model.RowAllWater })
+	free.stored = given.Model.RowOf(model.RowAllWater)
 	for _, e := range h.eaters {
 		e.instead = given.Instead[e.name]
 		e.may = map[*foods.Food]bool{}
 		for _, s := range h.foods {
-			e.may[s.food] = !isMilkFeed(s.food) && free.column(e, s.food) >= 0
+			e.may[s.food] = !rules.IsMilkFeed(s.food) && free.column(e, s.food) >= 0
 		}
 	}
 	var chosen []*choice
@@ -67,7 +67,7 @@ func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64)
 		return nil, nil, 0, err
 	}
 	h.rough = true // what is lacking shows before crumbs are left out
-	servings, x, err := h.shareOf(ctx, l, h.eaters, h.openings(), free)
+	servings, _, err := h.shareOf(ctx, l, h.eaters, h.openings(), free)
 	h.rough = false
 	if errors.Is(err, errNoShare) {
 		return nil, nil, 0, nil
@@ -84,14 +84,12 @@ func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64)
 	}
 	l, servings, x = repaired(ctx, h, l, servings, x, req, free)
 	h.recount(servings)
-	w := writer{fed: map[*stocked][]feedDay{}, h: h, req: req, layout: l, menu: &Menu{Start: req.Of.Start, FromDay: 1}}
-	w.write(servings)
 	for _, v := range servings {
 		if v.part != nil {
-			beyondL += v.eater.count * v.grams * free.waterBeyondL(v.part.part, v.food.food)
+			beyondL += v.eater.count * v.grams * model.StoredBeyondL(v.part.part, v.food.food)
 		}
 	}
-	return w.menu, x[:len(given.Model.Cols)], beyondL, nil
+	return written(h, req, l, servings), x[:len(given.Model.Cols)], beyondL, nil
 }
 
 // repaired gives who lacks what makes a dish, after the days were bettered, a dish of their
@@ -127,11 +125,7 @@ func (l layout) bare(servings []serving, eaters []*eater) int {
 func (h *household) recount(servings []serving) {
 	for _, e := range h.eaters {
 		clear(e.grams)
-		e.kcal, e.protein = 0, 0
-		for _, f := range e.feeds {
-			e.kcal += f.grams * kcalPerG(f.food) / float64(h.days)
-			e.protein += f.grams * proteinPerG(f.food) / float64(h.days)
-		}
+		e.kcal, e.protein = e.fed(h.days, kcalPerG), e.fed(h.days, proteinPerG)
 	}
 	for _, s := range h.foods {
 		if !s.feed {
@@ -158,26 +152,37 @@ func (h *household) between(l layout, e *eater, d *dishes.Dish, n float64) {
 	own := &choice{candidate: c}
 	left := int(math.Ceil(n - 0.05))
 	place := func(t int) bool {
-		if left == 0 || !l.hasTimeFor(t, d) || !isSnack(mealOf(t)) && isMain(d) && (!d.Has(dishes.Drink) || l.ownNear(t, e, d)) || l.ownAt(t, e, d) || l.drinks(t, e, d) || l.repeats(t, e, d) || l.owns(t, e) >= mostOwn {
+		if !l.hasTimeFor(t, d) || !isSnack(mealOf(t)) && isMain(d) && (!d.Has(dishes.Drink) || l.ownNear(t, e, d)) || l.ownAt(t, e, d) || l.drinks(t, e, d) || l.repeats(t, e, d) || l.owns(t, e) >= mostOwn {
 			return false
 		}
 		l[t].own = append(l[t].own, ownDish{e, own})
-		left--
 		return true
 	}
 	order := []int{atAfternoon, atMorning, atEvening, atBreakfast, atMidday}
 	if !own.cold {
 		order = []int{atEvening, atMidday, atBreakfast, atAfternoon, atMorning}
 	}
-	for round := 0; round < 2 && left > 0; round++ {
-		for _, m := range order {
-			want := min(left, h.days)
-			for i := range want {
-				place(i*h.days/want*meals + m)
+	for range 2 {
+		left = l.spread(order, left, place)
+		for t := range l { // wherever there is room
+			if left > 0 && place(t) {
+				left--
 			}
 		}
-		for t := range l { // wherever there is room
-			place(t)
+	}
+}
+
+// spread puts n servings at the meals of a list, at one after the other, each over all days,
+// and returns how many find no place.
+func (l layout) spread(at []int, n int, place func(t int) bool) int {
+	days := len(l) / meals
+	for _, m := range at {
+		want := min(n, days)
+		for i := range want {
+			if place(i*days/want*meals + m) {
+				n--
+			}
 		}
 	}
+	return n
 }

@@ -1,6 +1,8 @@
 package menu
 
 import (
+	"slices"
+
 	"rationwright/foods/dishes"
 	"rationwright/solver/ration"
 )
@@ -23,11 +25,8 @@ func drawIn(h *household, l layout, servings []serving, book *dishes.Book, cook 
 	drawn := false
 	for _, s := range h.foods {
 		for _, o := range s.openings {
-			tooMuch := false
-			for _, e := range h.eaters {
-				tooMuch = tooMuch || had[plate{e, o.from, s}] > (1+largeRoom)*e.glass(s)
-			}
-			if !s.meal || !s.food.IsFluid() || !tooMuch {
+			tooMuch := func(e *eater) bool { return had[plate{e, o.from, s}] > (1+largeRoom)*e.glass(s) }
+			if !s.meal || !s.food.IsFluid() || !slices.ContainsFunc(h.eaters, tooMuch) {
 				continue
 			}
 			for _, e := range h.eaters {

@@ -30,10 +30,7 @@ func (h *household) host(ctx context.Context, l layout) error {
 	p := &hosting{program: &program{}, h: h, l: l, content: map[*stocked]map[int]int{}, needs: map[need]int{}}
 	var short []*stocked
 	for _, s := range h.foods {
-		if s.feed {
-			continue
-		}
-		if len(s.openings) > 0 && s.openings[0].from < 0 {
+		if !s.feed && s.unplaced() {
 			short = append(short, s)
 			p.addOpenings(s)
 		}
@@ -111,8 +108,7 @@ type packsAt struct {
 	kind opened
 	t    int
 	col  int
-	net  float64 // g
-	all  int     // row of the count of its packs
+	all  int // row of the count of its packs
 }
 
 // at is the place at which what is opened for t counts: the meal, or its day.
@@ -258,8 +254,7 @@ type need struct {
 // others have it of what e may not eat: beans with wheat in their sauce are no coeliac's.
 func (p *hosting) require(e *eater, t int, c *choice, part *candidatePart) {
 	p.requireOf(need{t, part, nil}, p.heads(t, c), func(dishes.Option) bool { return true })
-	apart := slices.ContainsFunc(part.options, func(o dishes.Option) bool { return p.content[p.h.of[o.Food]] != nil && !e.eats(o.Food) })
-	if apart {
+	if slices.ContainsFunc(part.options, func(o dishes.Option) bool { return p.content[p.h.of[o.Food]] != nil && !e.eats(o.Food) }) {
 		p.requireOf(need{t, part, e}, e.count*e.scale(c.dish), func(o dishes.Option) bool { return e.eats(o.Food) })
 	}
 }
@@ -276,7 +271,7 @@ func (p *hosting) requireOf(key need, heads float64, counts func(dishes.Option) 
 		s := p.h.of[o.Food]
 		for _, v := range p.opens {
 			if counts(o) && v.food == s && s.at(v.t) == s.at(key.t) && v.t <= key.t {
-				p.Set(row, v.col, math.Min(1, v.net/(o.Factor*least)))
+				p.Set(row, v.col, math.Min(1, v.kind.pack.NetG/(o.Factor*least)))
 			}
 		}
 	}
@@ -286,7 +281,7 @@ func (p *hosting) requireOf(key need, heads float64, counts func(dishes.Option) 
 func (p *hosting) heads(t int, c *choice) float64 {
 	heads := 0.0
 	for _, e := range p.h.eaters {
-		if has(p.l.table(t, e), c) && !p.l.isOwn(t, e, c) {
+		if slices.Contains(p.l.table(t, e), c) && !p.l.isOwn(t, e, c) {
 			heads += e.count * e.scale(c.dish)
 		}
 	}
@@ -322,21 +317,12 @@ func (p *hosting) open(s *stocked, x []float64) {
 	slices.SortFunc(s.openings, func(a, b *opening) int { return a.from - b.from })
 }
 
-// takers are the parts of what is on the table at t, for anyone who eats f, that f
-// makes.
-func (h *household) takers(l layout, t int, f *foods.Food) []*candidatePart {
-	var list []*candidatePart
-	for _, e := range h.eaters {
-		if !e.eats(f) {
-			continue
-		}
-		for _, c := range l.table(t, e) {
-			for i := range c.parts {
-				if slices.ContainsFunc(c.parts[i].options, func(o dishes.Option) bool { return o.Food == f }) && !slices.Contains(list, &c.parts[i]) {
-					list = append(list, &c.parts[i])
-				}
-			}
-		}
+// taken reports whether f makes a part of what is on the table at t for anyone who eats f.
+func (h *household) taken(l layout, t int, f *foods.Food) bool {
+	makes := func(p candidatePart) bool {
+		return slices.ContainsFunc(p.options, func(o dishes.Option) bool { return o.Food == f })
 	}
-	return list
+	return slices.ContainsFunc(h.eaters, func(e *eater) bool {
+		return e.eats(f) && slices.ContainsFunc(l.table(t, e), func(c *choice) bool { return slices.ContainsFunc(c.parts, makes) })
+	})
 }

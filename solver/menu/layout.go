@@ -23,8 +23,11 @@ type ownDish struct {
 	*choice
 }
 
-// mainOf is the main dish of e, nil for none.
+// mainOf is the main dish of e, or where that is nil of the household; nil for none.
 func (p *place) mainOf(e *eater) *choice {
+	if e == nil {
+		return p.main
+	}
 	if c := p.instead[e]; c != nil || e.infant {
 		return c
 	}
@@ -92,14 +95,7 @@ func (h *household) lay(chosen []*choice) layout {
 				list = append(list, c)
 			}
 		}
-		var free []int
-		for t := range l {
-			for _, m := range at {
-				if mealOf(t) == m {
-					free = append(free, t)
-				}
-			}
-		}
+		free := l.places(at)
 		if !all { // fewer than places: spread over all of them
 			spread := make([]int, 0, len(list))
 			for i := range min(len(list), len(free)) {
@@ -107,11 +103,8 @@ func (h *household) lay(chosen []*choice) layout {
 			}
 			free = spread
 		}
-		list = inTurn(list)
-		for i, t := range free {
-			if i < len(list) {
-				l[t].main = list[i]
-			}
+		for i, c := range inTurn(list)[:min(len(list), len(free))] {
+			l[free[i]].main = c
 		}
 	}
 	fill(atBreakfasts, []int{atBreakfast}, true)
@@ -122,6 +115,17 @@ func (h *household) lay(chosen []*choice) layout {
 	return l
 }
 
+// places are the positions of some meals of the day.
+func (l layout) places(at []int) []int {
+	var list []int
+	for t := range l {
+		if slices.Contains(at, mealOf(t)) {
+			list = append(list, t)
+		}
+	}
+	return list
+}
+
 // inTurn orders a list of repeated dishes so that each is spread over it.
 func inTurn(list []*choice) []*choice {
 	type due struct {
@@ -130,17 +134,15 @@ func inTurn(list []*choice) []*choice {
 		step float64
 	}
 	count := map[*choice]int{}
-	var order []*choice
-	for _, c := range list {
-		if count[c] == 0 {
-			order = append(order, c)
-		}
-		count[c]++
-	}
 	var dues []*due
-	for _, c := range order {
-		step := float64(len(list)) / float64(count[c])
-		dues = append(dues, &due{c, step / 2, step})
+	for _, c := range list {
+		if count[c]++; count[c] == 1 {
+			dues = append(dues, &due{c: c})
+		}
+	}
+	for _, d := range dues {
+		d.step = float64(len(list)) / float64(count[d.c])
+		d.next = d.step / 2
 	}
 	out := make([]*choice, 0, len(list))
 	for range list {
@@ -165,16 +167,9 @@ const warmest = 250
 // and Vecchi, Science 220:671, 1983): a loss is taken with a chance that falls to
 // none. Places are drawn from a fixed seed.
 func (h *household) improve(l layout) {
-	sort := [][]int{{atBreakfast}, {atMidday, atEvening}, {atMorning, atAfternoon}}
 	var places [3][]int
-	for i, at := range sort {
-		for t := range l {
-			for _, m := range at {
-				if mealOf(t) == m {
-					places[i] = append(places[i], t)
-				}
-			}
-		}
+	for i, at := range [3][]int{{atBreakfast}, {atMidday, atEvening}, {atMorning, atAfternoon}} {
+		places[i] = l.places(at)
 	}
 	var mean, protein float64
 	for _, p := range l {
@@ -311,7 +306,8 @@ func (h *household) pour(l layout, chosen []*choice) {
 			for _, m := range order {
 				for d := range h.days {
 					t := d*meals + m
-					if l.drinksOf(d, c) > c.times[atDrinks]/h.days || has(l[t].drinks, c) || len(l[t].drinks) > 1 || !l.hasTimeFor(t, c.dish) || l[t].main == c || h.cold[d] && !c.cold {
+					if l.drinksOf(d, c) > c.times[atDrinks]/h.days || slices.Contains(l[t].drinks, c) || len(l[t].drinks) > 1 ||
+						!l.hasTimeFor(t, c.dish) || l[t].main == c || h.cold[d] && !c.cold {
 						continue
 					}
 					if best < 0 || kcal[d] < kcal[dayOf(best)]-1e-9 {
@@ -328,30 +324,13 @@ func (h *household) pour(l layout, chosen []*choice) {
 	}
 }
 
-func has(list []*choice, c *choice) bool {
-	for _, x := range list {
-		if x == c {
-			return true
-		}
-	}
-	return false
-}
-
 // drinksOf counts how often c is poured on a day.
 func (l layout) drinksOf(day int, c *choice) int {
 	n := 0
 	for m := range meals {
-		if has(l[day*meals+m].drinks, c) {
+		if slices.Contains(l[day*meals+m].drinks, c) {
 			n++
 		}
 	}
 	return n
-}
-
-// at returns what is on the table at t, the main dish first.
-func (l layout) at(t int) []*choice {
-	if l[t].main == nil {
-		return l[t].drinks
-	}
-	return append([]*choice{l[t].main}, l[t].drinks...)
 }

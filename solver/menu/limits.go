@@ -19,7 +19,9 @@ const (
 )
 
 // limited are the limits of one eater with their rows, one for each day or week.
-type limited []struct {
+type limited []limitRows
+
+type limitRows struct {
 	rules.Limit
 	rows []int
 }
@@ -48,10 +50,7 @@ func (p *program) limit(e *eater, days int, weight float64, uneaten func(*foods.
 		if l.Most <= 0 || all <= l.Most*(1+1e-9) { // sums in no order: what the arithmetic leaves decides nothing
 			continue
 		}
-		one := struct {
-			rules.Limit
-			rows []int
-		}{Limit: l}
+		one := limitRows{Limit: l}
 		for from := 0; from < days; from += l.Days {
 			row := p.row(-inf, l.Most)
 			p.over(row, cost*weight, l.Most, costFarLimit)

@@ -5,7 +5,7 @@ import (
 	"errors"
 )
 
-// ErrTime: the time of the question ended before the menu was made.
+// ErrTime says that the time of the question ended before the menu was made.
 var ErrTime = errors.New("the time ended before the days were laid out")
 
 // Make spreads the plan of req over its days and holds the menu to its rules by [Hold].
@@ -61,7 +61,6 @@ func spread(ctx context.Context, req *Request) (*Menu, error) {
 		}
 		l, servings = other, anew
 	}
-	w := writer{fed: map[*stocked][]feedDay{}, h: h, req: req, layout: l, menu: &Menu{Start: req.Of.Start, FromDay: max(req.FromDay, 1)}}
-	w.write(servings)
-	return w.menu, Hold(w.menu, req.Plan, req.Of, req.Book)
+	m := written(h, req, l, servings)
+	return m, Hold(m, req.Plan, req.Of, req.Book)
 }

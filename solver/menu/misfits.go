@@ -37,7 +37,8 @@ func (w *writer) misfits(servings []serving) {
 			}
 		}
 		if len(names) > 0 {
-			w.misfit(e.name, kcal, "each day beside the dishes, since none of them takes it: %s", strings.Join(names, ", "))
+			text := "each day beside the dishes, since none of them takes it: " + strings.Join(names, ", ")
+			w.menu.Misfits = append(w.menu.Misfits, Misfit{Person: e.name, Text: text, Kcal: kcal})
 		}
 	}
 	slices.SortStableFunc(w.menu.Misfits, func(a, b Misfit) int { return cmp.Compare(b.Kcal, a.Kcal) })
@@ -57,7 +58,3 @@ var kitchenRules = []string{
 
 // leastBesideKcal is the energy a day from which a food beside the dishes is named.
 const leastBesideKcal = 5
-
-func (w *writer) misfit(person string, kcal float64, format string, args ...any) {
-	w.menu.Misfits = append(w.menu.Misfits, Misfit{Person: person, Text: fmt.Sprintf(format, args...), Kcal: kcal})
-}

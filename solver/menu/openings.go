@@ -4,15 +4,13 @@ import (
 	"math"
 
 	"rationwright/foods"
+	"rationwright/solver/model"
 )
 
-// Hours that a pack keeps once opened, at which it is finished at the same meal,
-// within the day, or within whole days: the shortest way between two meals is three
-// hours, from breakfast to the next it is a day.
-const (
-	mealHours = 3
-	dayHours  = 24
-)
+// mealHours is the hours that a pack keeps once opened, under which it is finished at the
+// same meal: the shortest way between two meals is three hours. Up to [model.DayHours] it is
+// finished within the day, from there on within whole days.
+const mealHours = 3
 
 // open says how the packs of s are opened. What keeps all days is opened when the
 // pack before it is empty; everything else in openings.
@@ -21,11 +19,11 @@ func (h *household) open(s *stocked) {
 	if s.food.Keeping != nil {
 		hours = s.food.Keeping.AfterOpenHours
 	}
-	whole := int(hours / dayHours)
+	whole := int(hours / model.DayHours)
 	switch {
 	case len(s.packs) == 0 || whole >= h.days || s.feed:
 		s.days = h.days
-	case hours > dayHours:
+	case hours > model.DayHours:
 		s.days = whole
 		h.openInTurn(s)
 	default:
@@ -36,27 +34,19 @@ func (h *household) open(s *stocked) {
 
 // group puts the packs of s into n openings of like content, in order of their dates.
 func (h *household) group(s *stocked, n int) {
-	total := 0.0
-	for _, p := range s.packs {
-		total += p.pack.NetG
-	}
+	total := contentOf(s.packs)
 	s.openings = nil
 	next := 0
 	for k := range n {
 		o := &opening{from: -1, last: -1}
 		left := len(s.packs) - next - (n - k - 1) // each later one needs a pack
-		for ; left > 0 && (len(o.packs) == 0 || o.grams+s.packs[next].pack.NetG/2 < total/float64(n-k)); left-- {
+		for ; left > 0 && (len(o.packs) == 0 || k == n-1 || o.grams+s.packs[next].pack.NetG/2 < total/float64(n-k)); left-- {
 			o.packs = append(o.packs, s.packs[next])
 			o.grams += s.packs[next].pack.NetG
 			next++
 		}
 		total -= o.grams
 		s.openings = append(s.openings, o)
-	}
-	last := s.openings[n-1]
-	for ; next < len(s.packs); next++ {
-		last.packs = append(last.packs, s.packs[next])
-		last.grams += s.packs[next].pack.NetG
 	}
 }
 
@@ -95,17 +85,6 @@ func (h *household) mostOf(e *eater, s *stocked) float64 {
 		occasion = s.grams
 	}
 	return math.Min(occasion, e.dayMost(s.food))
-}
-
-// mostAt is what all may eat of s at so many places, in g.
-func (h *household) mostAt(places []int, s *stocked) float64 {
-	sum := 0.0
-	for _, e := range h.eaters {
-		if e.eats(s.food) {
-			sum += e.count * h.mostOf(e, s)
-		}
-	}
-	return sum * float64(len(places))
 }
 
 // keepsTheDay reports whether what is opened of s for breakfast keeps until the evening.

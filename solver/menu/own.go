@@ -5,6 +5,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/foods/dishes"
+	"rationwright/solver/model"
 	"rationwright/solver/ration"
 )
 
@@ -25,19 +26,14 @@ func (h *household) ownDishes(book *dishes.Book, cook ration.Cook, e *eater) []*
 
 // isFeed reports whether d is a milk feed of an infant.
 func isFeed(d *dishes.Dish) bool {
-	return d.UnderMonths > 0 && d.UnderMonths <= infantMonths && slices.Equal(d.Slots, []dishes.Slot{dishes.Drink})
+	return d.UnderMonths > 0 && d.UnderMonths <= model.TableMonths && slices.Equal(d.Slots, []dishes.Slot{dishes.Drink})
 }
 
 // partsFor returns d with the foods that e has for it, nil where a part is lacking.
 func (h *household) partsFor(d *dishes.Dish, e *eater) *candidate {
 	c := &candidate{dish: d, cold: d.Cooking == "none"} // warm ones too need the pot
 	for _, p := range d.Parts {
-		part := candidatePart{part: p}
-		for _, o := range p.Options {
-			if e.eats(o.Food) && p.Cooks(d, o.Food) {
-				part.options = append(part.options, o)
-			}
-		}
+		part := partOf(d, p, e.eats)
 		if len(part.options) > 0 {
 			c.parts = append(c.parts, part)
 		} else if !p.Optional {
@@ -48,7 +44,7 @@ func (h *household) partsFor(d *dishes.Dish, e *eater) *candidate {
 }
 
 // lacks reports whether e goes without a part that makes c the dish it is.
-func (c *choice) lacks(e *eater) bool {
+func (c *candidate) lacks(e *eater) bool {
 	if !e.atTable(c.dish) {
 		return true
 	}
@@ -191,14 +187,14 @@ func (h *household) instead(l layout, t int, e *eater, list []*choice, left map[
 	most := 0.0
 	for _, c := range list {
 		if !c.dish.Has(clock[mealOf(t)].slot) || h.cold[dayOf(t)] && !c.cold || l.ownNear(t, e, c.dish) ||
-			l.mains(e, c.dish) >= mostServed(c.dish, h.days) {
+			len(l.mealsOf(e, c.dish)) >= mostServed(c.dish, h.days) {
 			continue
 		}
 		fill := c.fill(h, e, left, t)
 		if fill < least && !e.instead[c.dish.Key] {
 			continue
 		}
-		fill /= float64(1 + l.mains(e, c.dish))
+		fill /= float64(1 + len(l.mealsOf(e, c.dish)))
 		switch {
 		case !l.hasTimeFor(t, c.dish):
 			fill *= anyDishAtAll
@@ -228,25 +224,21 @@ const anyDishAtAll = 1e-3
 // fortnights is how often the counts of a dish stand in a number of days.
 func fortnights(days int) int { return (days + dishes.Fortnight - 1) / dishes.Fortnight }
 
-// mains counts how often d is the main dish of e.
-func (l layout) mains(e *eater, d *dishes.Dish) int {
-	n := 0
+// mealsOf lists the main meals at which d is the dish of e, or where that is nil of the
+// household.
+func (l layout) mealsOf(e *eater, d *dishes.Dish) []int {
+	var list []int
 	for t := range l {
 		if c := l[t].mainOf(e); c != nil && c.dish == d && !isSnack(mealOf(t)) {
-			n++
+			list = append(list, t)
 		}
 	}
-	return n
+	return list
 }
 
-// ownNear reports whether e is served d on the day of t or the day before.
+// ownNear reports whether d is the main dish of e on the day of t, the day before or after.
 func (l layout) ownNear(t int, e *eater, d *dishes.Dish) bool {
-	for at := max(0, (dayOf(t)-1)*meals); at < min(len(l), (dayOf(t)+2)*meals); at++ {
-		if m := l[at].mainOf(e); m != nil && m.dish == d && !isSnack(mealOf(at)) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(l.mealsOf(e, d), func(at int) bool { return max(dayOf(at)-dayOf(t), dayOf(t)-dayOf(at)) <= 1 })
 }
 
 // fill is how much of a usual serving of c is left, of the part of which least is. Of what

@@ -12,14 +12,18 @@ import (
 // the people and not with its square.
 const partyMost = 8
 
-// parties parts the eaters, in their order, into as few parties as may be, of like size.
+// parties parts the eaters, in their order, into as few parties as may be.
 func (h *household) parties() [][]*eater {
-	n := (len(h.eaters) + partyMost - 1) / partyMost
-	list := make([][]*eater, 0, n)
-	for k := range n {
-		list = append(list, h.eaters[k*len(h.eaters)/n:(k+1)*len(h.eaters)/n])
+	return parted(h.eaters, (len(h.eaters)+partyMost-1)/partyMost)
+}
+
+// parted is a list in n parties of like size, in its order.
+func parted(list []*eater, n int) [][]*eater {
+	parties := make([][]*eater, n)
+	for k := range parties {
+		parties[k] = list[k*len(list)/n : (k+1)*len(list)/n]
 	}
-	return list
+	return parties
 }
 
 // portion is what a party has of every opening: the share of the food that it eats.
@@ -61,8 +65,7 @@ func (h *household) standIns(l layout) (*household, layout) {
 		table[t].instead, table[t].own = nil, nil
 	}
 	few.eaters = nil
-	for k := range partyMost {
-		party := order[k*len(order)/partyMost : (k+1)*len(order)/partyMost]
+	for _, party := range parted(order, partyMost) {
 		one := party[len(party)/2]
 		e := standIn(party, one)
 		few.eaters = append(few.eaters, e)
@@ -112,8 +115,7 @@ func (h *household) standing() []*eater {
 		return list
 	}
 	var few []*eater
-	for k := range partyMost {
-		party := list[k*len(list)/partyMost : (k+1)*len(list)/partyMost]
+	for _, party := range parted(list, partyMost) {
 		few = append(few, standIn(party, party[0]))
 	}
 	return few

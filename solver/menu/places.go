@@ -1,6 +1,7 @@
 package menu
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -12,7 +13,13 @@ func (s *stocked) tooFew(h *household, places []int) bool {
 	for _, t := range places {
 		days[dayOf(t)] = true
 	}
-	return s.grams > h.mostAt(places, s) || slices.ContainsFunc(h.eaters, func(e *eater) bool {
+	most := 0.0 // of all, at one place
+	for _, e := range h.eaters {
+		if e.eats(s.food) {
+			most += e.count * h.mostOf(e, s)
+		}
+	}
+	return s.grams > most*float64(len(places)) || slices.ContainsFunc(h.eaters, func(e *eater) bool {
 		return e.eats(s.food) && e.grams[s.food] > float64(len(days))*e.dayMost(s.food)
 	})
 }
@@ -22,7 +29,7 @@ func (s *stocked) tooFew(h *household, places []int) bool {
 func (p *hosting) addOpenings(s *stocked) {
 	var places []int
 	for t := range p.l {
-		if p.h.cold[dayOf(t)] && !eatenCold(s.food) || len(p.h.takers(p.l, t, s.food)) == 0 {
+		if p.h.cold[dayOf(t)] && !eatenCold(s.food) || !p.h.taken(p.l, t, s.food) {
 			continue
 		}
 		if s.keepsTheDay() { // whoever has none of that dish may have it at another meal
@@ -72,12 +79,12 @@ func (p *hosting) addOpenings(s *stocked) {
 				continue
 			}
 			z := p.col(0, n)
-			if dateOr(k.bestBefore) != noDate { // what expires first is opened first
+			if cmp.Or(k.bestBefore, noDate) != noDate { // what expires first is opened first
 				p.Cols[z].Cost = costLater * k.pack.NetG * math.Max(kcalPerG(s.food), costGram) * float64(dayOf(t))
 			}
 			p.Set(all, z, 1)
 			p.Set(p.content[s][s.at(t)], z, -k.pack.NetG)
-			p.opens = append(p.opens, packsAt{s, k, t, z, k.pack.NetG, all})
+			p.opens = append(p.opens, packsAt{s, k, t, z, all})
 		}
 	}
 }

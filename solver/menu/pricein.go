@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"rationwright/solver/model"
 	"rationwright/solver/search"
 	"rationwright/solver/simplex"
 )
@@ -69,10 +70,10 @@ func (c *choosing) takeIn(dual []float64, least float64) bool {
 		i     int
 		worth float64
 	}
-	best := func(n int, worth func(int) float64, most int, in func(int) bool) []int {
+	best := func(in []bool, worth func(int) float64, most int) []int {
 		var list []priced
-		for i := range n {
-			if in(i) {
+		for i := range in {
+			if in[i] {
 				continue
 			}
 			if w := worth(i); w > least {
@@ -86,10 +87,10 @@ func (c *choosing) takeIn(dual []float64, least float64) bool {
 		}
 		return out
 	}
-	shared := best(len(c.list), func(i int) float64 { return c.worth(i, dual) }, pricedShared, func(i int) bool { return c.in[i] })
+	shared := best(c.in, func(i int) float64 { return c.worth(i, dual) }, pricedShared)
 	own := make([][]int, len(c.diners))
 	for k, g := range c.diners {
-		own[k] = best(len(c.own[k]), func(i int) float64 { return g.worth(c.own[k][i], dual) }, pricedOwn, func(i int) bool { return c.ownIn[k][i] })
+		own[k] = best(c.ownIn[k], func(i int) float64 { return g.worth(c.own[k][i], dual) }, pricedOwn)
 	}
 	for _, i := range shared {
 		c.add(i)
@@ -167,7 +168,7 @@ func (g *diner) plate(c *candidate, dual []float64) float64 {
 			}
 			each := -dual[row]
 			if g.water >= 0 {
-				each -= e.count * beyondL(p, o.Food) * dual[g.water]
+				each -= e.count * model.BeyondL(p, o.Food) * dual[g.water]
 			}
 			gram = math.Min(gram, each*o.Factor)
 		}

@@ -56,6 +56,13 @@ func (p *program) over(row int, cost, near, times float64) {
 	p.Set(row, p.col(times*cost, inf), -1)
 }
 
+// setPer adds entries, columns with their values, each as a part of per, to a row.
+func (p *program) setPer(row int, list []linear.Entry, per float64) {
+	for _, y := range list {
+		p.Set(row, y.Row, y.Value/per)
+	}
+}
+
 // Set adds value to the coefficient of col in row.
 func (p *program) Set(row, col int, value float64) {
 	if value == 0 {

@@ -9,6 +9,7 @@ import (
 	"rationwright/foods"
 	"rationwright/foods/dishes"
 	"rationwright/solver/linear"
+	"rationwright/solver/model"
 	"rationwright/solver/search"
 	"rationwright/solver/simplex"
 )
@@ -237,11 +238,12 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 						most.add(e, v.food, v.t, j)
 					}
 					p.Set(all[v.food], j, 1)
-					if free == nil && v.part != nil {
-						p.Set(water, j, v.eater.count*beyondL(v.part.part, f))
-					}
-					if free != nil && v.part != nil {
-						p.Set(free.stored, j, -e.count*free.waterBeyondL(v.part.part, f))
+					switch {
+					case v.part == nil:
+					case free == nil:
+						p.Set(water, j, e.count*model.BeyondL(v.part.part, f))
+					default:
+						p.Set(free.stored, j, -e.count*model.StoredBeyondL(v.part.part, f))
 					}
 					for _, by := range dated[v.food] {
 						if d < by[0] {
@@ -266,7 +268,7 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 				}
 				h.addDishes(p, l, e, t, eat)
 				p.mark(plateMark{e, t, nil})
-				h.addBeside(p, l, e, t, with, eat)
+				h.addBeside(e, t, with, eat)
 			}
 		}
 		most.hold(p, e)
@@ -290,7 +292,8 @@ func (h *household) addDishes(p *program, l layout, e *eater, t int, eat func(se
 		}
 		var first []linear.Entry // columns of the first part, each with grams of the part a gram
 		var firstLeast, firstMost float64
-		var making, free []linear.Entry // of the first part that it cannot do without, and of those that it can, each as a part of its least or most
+		var making, free []linear.Entry // likewise of the first part that it cannot do without; of those that it can, as a part of their most
+		var makingLeast float64
 		for i := range c.parts {
 			part := &c.parts[i]
 			least, most := part.part.MinG*size, part.part.MaxG*size
@@ -321,16 +324,11 @@ func (h *household) addDishes(p *program, l layout, e *eater, t int, eat func(se
 				}
 				p.Set(row, p.col(thin, inf), 1)
 			}
-			bare := -1
+			p.setPer(row, cols, 1)
 			if makesDish(part.part) && !own {
-				bare = p.row(bareAim*least, inf)
+				bare := p.row(bareAim*least, inf)
 				p.Set(bare, p.col(costBare*weigh, inf), 1)
-			}
-			for _, y := range cols {
-				p.Set(row, y.Row, y.Value)
-				if bare >= 0 {
-					p.Set(bare, y.Row, y.Value)
-				}
+				p.setPer(bare, cols, 1)
 			}
 			if !own {
 				switch {
@@ -339,9 +337,7 @@ func (h *household) addDishes(p *program, l layout, e *eater, t int, eat func(se
 						free = append(free, linear.Entry{Row: y.Row, Value: y.Value / most})
 					}
 				case making == nil:
-					for _, y := range cols {
-						making = append(making, linear.Entry{Row: y.Row, Value: y.Value / least})
-					}
+					making, makingLeast = cols, least
 				}
 				continue
 			}
@@ -350,30 +346,20 @@ func (h *household) addDishes(p *program, l layout, e *eater, t int, eat func(se
 				continue
 			}
 			with := p.row(-inf, 0)
-			for _, y := range cols {
-				p.Set(with, y.Row, y.Value/most)
-			}
-			for _, y := range first {
-				p.Set(with, y.Row, -y.Value/firstLeast)
-			}
+			p.setPer(with, cols, most)
+			p.setPer(with, first, -firstLeast)
 			if part.part.Optional {
 				continue
 			}
 			whole := p.row(0, inf) // no cocoa without its milk
 			p.Set(whole, p.col(costThin*weigh*least, inf), 1)
-			for _, y := range cols {
-				p.Set(whole, y.Row, y.Value/least)
-			}
-			for _, y := range first {
-				p.Set(whole, y.Row, -y.Value/firstMost)
-			}
+			p.setPer(whole, cols, least)
+			p.setPer(whole, first, -firstMost)
 		}
 		for _, y := range free { // no spoon of oil for a dish of which nothing is eaten
 			with := p.row(-inf, 0)
 			p.Set(with, y.Row, y.Value)
-			for _, z := range making {
-				p.Set(with, z.Row, -z.Value)
-			}
+			p.setPer(with, making, -makingLeast)
 		}
 	}
 }

@@ -27,9 +27,8 @@ func (h *household) snacks(ctx context.Context, l layout, book *dishes.Book, coo
 	return nil
 }
 
-// addOwn adds a dish of their own for what is eaten beside the dishes, and reports
-// whether there was any.
-func (h *household) addOwn(l layout, servings []serving, book *dishes.Book, cook ration.Cook) bool {
+// addOwn adds a dish of their own for what is eaten beside the dishes.
+func (h *household) addOwn(l layout, servings []serving, book *dishes.Book, cook ration.Cook) {
 	beside := map[*eater]map[*stocked]float64{}
 	for _, v := range servings {
 		if v.part == nil {
@@ -40,10 +39,10 @@ func (h *household) addOwn(l layout, servings []serving, book *dishes.Book, cook
 		}
 	}
 	for _, e := range h.eaters {
-		if beside[e] == nil {
+		of := beside[e]
+		if of == nil {
 			continue
 		}
-		of := beside[e]
 		order := slices.Clone(h.foods)
 		slices.SortStableFunc(order, func(a, b *stocked) int {
 			return cmp.Compare(of[b]*kcalPerG(b.food), of[a]*kcalPerG(a.food))
@@ -55,7 +54,6 @@ func (h *household) addOwn(l layout, servings []serving, book *dishes.Book, cook
 			}
 		}
 	}
-	return len(beside) > 0
 }
 
 // starchG is the carbohydrate of a serving from which a dish beside a meal makes up for
@@ -113,7 +111,7 @@ func (h *household) addStarch(l layout, servings []serving, book *dishes.Book, c
 				continue
 			}
 			for _, c := range list {
-				if !l.ownAt(t, e, c.dish) && !l.repeats(t, e, c.dish) && l.owns(t, e) < mostOwn && l.hasTimeFor(t, c.dish) && (c.cold || !h.cold[dayOf(t)]) {
+				if l.fits(h, t, e, c) {
 					l[t].own = append(l[t].own, ownDish{e, c})
 					added = true
 					break
@@ -160,17 +158,7 @@ func (h *household) snack(l layout, e *eater, s *stocked, own []*choice, grams f
 			order = order[:2]
 		}
 	}
-	for _, m := range order {
-		n := min(need, h.days)
-		for i := range n {
-			if place(i*h.days/n*meals + m) {
-				need--
-			}
-		}
-		if need <= 0 {
-			return
-		}
-	}
+	l.spread(order, need, place)
 }
 
 // coldSnackKcal is the energy of a gram from which what keeps is a snack of a cold day.
@@ -282,7 +270,7 @@ func (l layout) ownAt(t int, e *eater, d *dishes.Dish) bool {
 
 // addBeside adds what e may get beside the dishes at t: what does not keep wherever
 // it is open, what is eaten with another at a meal with that, everything else once a day.
-func (h *household) addBeside(p *program, l layout, e *eater, t int, with map[*stocked]map[int]bool, eat func(serving, float64, float64) int) {
+func (h *household) addBeside(e *eater, t int, with map[*stocked]map[int]bool, eat func(serving, float64, float64) int) {
 	for _, s := range h.foods {
 		if !e.eats(s.food) || s.openings != nil && s.within(t) == nil || h.cold[dayOf(t)] && !eatenCold(s.food) {
 			continue

@@ -1,6 +1,10 @@
 package menu
 
-import "rationwright/foods/dishes"
+import (
+	"slices"
+
+	"rationwright/foods/dishes"
+)
 
 // stoveMin is how many minutes at one stove all that is heated for a meal takes at most,
 // one pot after the other. Own planning rule, no source.
@@ -18,10 +22,8 @@ func (l layout) stove(t int) float64 {
 // heated lists what is heated for t, each once.
 func (l layout) heated(t int) []*dishes.Dish {
 	var list []*dishes.Dish
-	seen := map[*dishes.Dish]bool{}
 	add := func(c *choice) {
-		if c != nil && c.dish.Cooking != "none" && !seen[c.dish] {
-			seen[c.dish] = true
+		if c != nil && c.dish.Cooking != "none" && !slices.Contains(list, c.dish) {
 			list = append(list, c.dish)
 		}
 	}
@@ -40,15 +42,7 @@ func (l layout) heated(t int) []*dishes.Dish {
 
 // hasTimeFor reports whether d can be made for t beside what is made there.
 func (l layout) hasTimeFor(t int, d *dishes.Dish) bool {
-	if d.Cooking == "none" {
-		return true
-	}
-	for _, other := range l.heated(t) {
-		if other == d {
-			return true
-		}
-	}
-	return l.stove(t)+d.Minutes <= stoveMin
+	return d.Cooking == "none" || slices.Contains(l.heated(t), d) || l.stove(t)+d.Minutes <= stoveMin
 }
 
 // chill puts another dish where a heated one is left on a cold day, and where one stands
@@ -62,20 +56,16 @@ func (h *household) chill(l layout, list []*candidate) {
 			continue
 		}
 		l[t].main = nil
-		switch {
-		case isSnack(mealOf(t)) && (c.cold || !h.cold[dayOf(t)]):
+		if (c.cold || !h.cold[dayOf(t)]) && (isSnack(mealOf(t)) || l.near(t, c.dish) < nearRuns) {
 			l[t].main = c
-			continue
-		case isSnack(mealOf(t)):
-			continue
-		case (c.cold || !h.cold[dayOf(t)]) && l.near(t, c.dish) < nearRuns:
-			l[t].main = c
+		}
+		if l[t].main != nil || isSnack(mealOf(t)) {
 			continue
 		}
 		var best *candidate
 		least := float64(nearRuns)
 		for _, c := range list {
-			if h.cold[dayOf(t)] && !c.cold || !c.dish.Has(clock[mealOf(t)].slot) || l.served(c.dish) >= mostServed(c.dish, h.days) {
+			if h.cold[dayOf(t)] && !c.cold || !c.dish.Has(clock[mealOf(t)].slot) || len(l.mealsOf(nil, c.dish)) >= mostServed(c.dish, h.days) {
 				continue
 			}
 			if near := l.near(t, c.dish); near < least {
@@ -95,17 +85,6 @@ func (h *household) chill(l layout, list []*candidate) {
 // nearRuns is how near a dish is that stands on the day before or after.
 const nearRuns = 100
 
-// served is how often the household eats d as its main dish.
-func (l layout) served(d *dishes.Dish) int {
-	n := 0
-	for t := range l {
-		if c := l[t].main; c != nil && c.dish == d && !isSnack(mealOf(t)) {
-			n++
-		}
-	}
-	return n
-}
-
 // mostServed is how often at most d is a main dish over so many days.
 func mostServed(d *dishes.Dish, days int) int { return d.TimesMax * fortnights(days) }
 
@@ -113,10 +92,7 @@ func mostServed(d *dishes.Dish, days int) int { return d.TimesMax * fortnights(d
 // on the day before and after, then how often at all, which is less than either.
 func (l layout) near(t int, d *dishes.Dish) float64 {
 	n := 0.0
-	for at := range l {
-		if l[at].main == nil || l[at].main.dish != d || isSnack(mealOf(at)) {
-			continue
-		}
+	for _, at := range l.mealsOf(nil, d) {
 		switch days := dayOf(at) - dayOf(t); {
 		case days == 0:
 			n += 10 * nearRuns

@@ -1,7 +1,7 @@
 package menu
 
 import (
-	"math"
+	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -9,6 +9,7 @@ import (
 	"rationwright/foods"
 	"rationwright/foods/dishes"
 	"rationwright/nutrients"
+	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/rules"
 )
@@ -21,11 +22,6 @@ type Request struct {
 	ColdDays []int // days of the plan on which nothing is heated
 	FromDay  int   // day of the whole plan on which this one starts; 0 means 1
 }
-
-// adultKcal is the energy of a day of usual servings: the size of a person's
-// servings is their energy over it. Source: fortnights of usual servings of the
-// dish table, 2,041 to 2,076 kcal a day.
-const adultKcal = 2050
 
 // household is what is shared out: the eaters and the foods of a plan.
 type household struct {
@@ -41,9 +37,6 @@ type household struct {
 	shared places       // where the rows and columns of servings stood
 	heads  float64      // Σ count × size of those who eat dishes
 }
-
-// infantMonths is the age in full months under which a child has dishes of its own.
-const infantMonths = 12
 
 // eater is a person of the plan who is fed.
 type eater struct {
@@ -147,7 +140,7 @@ func newHousehold(req *Request) *household {
 				h.byName[f.Name] = s
 				h.foods = append(h.foods, s)
 			}
-			if f.HasTag(foods.TagInfantFormula) || f.HasTag(foods.TagHumanMilk) {
+			if rules.IsMilkFeed(f) {
 				e.feeds = append(e.feeds, feed{f, line.Grams})
 				s.feed = true
 			} else {
@@ -155,8 +148,8 @@ func newHousehold(req *Request) *household {
 			}
 			s.grams += e.count * line.Grams
 		}
-		e.size = e.kcal / adultKcal
-		e.infant = e.person.AgeMonths < infantMonths
+		e.size = e.kcal / model.AdultServingsKcal
+		e.infant = e.person.AgeMonths < model.TableMonths
 		if !e.infant {
 			h.heads += e.count * e.size
 		}
@@ -203,10 +196,8 @@ func (h *household) addPacks(req *Request) {
 	}
 	for _, s := range h.foods {
 		slices.SortStableFunc(s.packs, func(a, b opened) int {
-			if c := strings.Compare(dateOr(a.bestBefore), dateOr(b.bestBefore)); c != 0 {
-				return c
-			}
-			return int(math.Copysign(1, a.pack.NetG-b.pack.NetG))
+			byDate := cmp.Compare(cmp.Or(a.bestBefore, noDate), cmp.Or(b.bestBefore, noDate))
+			return cmp.Or(byDate, cmp.Compare(a.pack.NetG, b.pack.NetG))
 		})
 	}
 }
@@ -217,15 +208,8 @@ func (h *household) lastDay(k opened) int {
 	if err != nil || h.start.IsZero() {
 		return h.days
 	}
-	return int(date.Sub(h.start).Hours()) / dayHours
+	return int(date.Sub(h.start).Hours()) / model.DayHours
 }
 
 // noDate sorts behind every date.
 const noDate = "9999"
-
-func dateOr(date string) string {
-	if date == "" {
-		return noDate
-	}
-	return date
-}

@@ -23,8 +23,10 @@ type writer struct {
 	fed    map[*stocked][]feedDay // of milk that does not keep until the next day
 }
 
-func (w *writer) write(servings []serving) {
-	h := w.h
+// written is the menu of servings.
+func written(h *household, req *Request, l layout, servings []serving) *Menu {
+	m := &Menu{Start: req.Of.Start, FromDay: max(req.FromDay, 1)}
+	w := &writer{fed: map[*stocked][]feedDay{}, h: h, req: req, layout: l, menu: m}
 	at := make([][]serving, len(w.layout))
 	for _, v := range servings {
 		at[v.t] = append(at[v.t], v)
@@ -36,7 +38,7 @@ func (w *writer) write(servings []serving) {
 	start, _ := time.Parse(time.DateOnly, w.req.Of.Start)
 	for d := range h.days {
 		number := d + w.menu.FromDay
-		day := Day{Day: number, Cold: w.h.cold[d]}
+		day := Day{Day: number, Cold: h.cold[d]}
 		if !start.IsZero() {
 			day.Date = start.AddDate(0, 0, number-1).Format(time.DateOnly)
 		}
@@ -66,6 +68,7 @@ func (w *writer) write(servings []serving) {
 		}
 	}
 	w.misfits(servings)
+	return m
 }
 
 // meal writes what is eaten at t.
@@ -93,10 +96,7 @@ func (w *writer) meal(t int, servings []serving, opens []opened) Meal {
 				continue
 			}
 			f := v.food.food
-			a := Amount{Food: f.Name, Grams: v.grams}
-			if !f.Computed {
-				a.NDB = f.NDB
-			}
+			a := amountOf(f, v.grams)
 			ml, mj := 0.0, 0.0
 			if v.of != nil {
 				a.Dish = v.of.dish.Key
@@ -162,16 +162,28 @@ func (w *writer) meal(t int, servings []serving, opens []opened) Meal {
 	return m
 }
 
+func amountOf(f *foods.Food, grams float64) Amount {
+	a := Amount{Food: f.Name, Grams: grams}
+	if !f.Computed {
+		a.NDB = f.NDB
+	}
+	return a
+}
+
 // anyDish stands for the first dish in which a food is.
 const anyDish = "*"
 
 // served returns everything on the table at t: the dish of the household, what some
 // have instead, drinks, what one has for oneself.
 func (w *writer) served(t int) []*choice {
-	list := w.layout.at(t)
+	var list []*choice
+	if main := w.layout[t].main; main != nil {
+		list = append(list, main)
+	}
+	list = append(list, w.layout[t].drinks...)
 	for _, e := range w.h.eaters {
 		for _, c := range w.layout.table(t, e) {
-			if !has(list, c) {
+			if !slices.Contains(list, c) {
 				list = append(list, c)
 			}
 		}
@@ -217,20 +229,16 @@ func waterPerG(f *foods.Food) float64 {
 func (w *writer) opens(servings []serving) map[int][]opened {
 	at := map[int][]opened{}
 	eaten := map[*stocked][]float64{}
+	for _, s := range w.h.foods {
+		eaten[s] = make([]float64, len(w.layout))
+	}
 	for _, v := range servings {
-		if eaten[v.food] == nil {
-			eaten[v.food] = make([]float64, len(w.layout))
-		}
 		eaten[v.food][v.t] += v.eater.count * v.grams
 	}
 	for _, e := range w.h.eaters {
 		for _, f := range e.feeds {
-			s := w.h.of[f.food]
-			if eaten[s] == nil {
-				eaten[s] = make([]float64, len(w.layout))
-			}
 			for d := range w.h.days {
-				eaten[s][d*meals] += e.count * f.grams / float64(w.h.days)
+				eaten[w.h.of[f.food]][d*meals] += e.count * f.grams / float64(w.h.days)
 			}
 		}
 	}
@@ -245,7 +253,7 @@ func (w *writer) opens(servings []serving) map[int][]opened {
 		if s.openings != nil {
 			for _, o := range s.openings {
 				t := o.from
-				for t <= o.last && (eaten[s] == nil || eaten[s][t] < leastG) { // at the first meal that takes it
+				for t <= o.last && eaten[s][t] < leastG { // at the first meal that takes it
 					t++
 				}
 				if t > o.last { // nobody has anything of it
@@ -257,9 +265,6 @@ func (w *writer) opens(servings []serving) map[int][]opened {
 				at[t] = append(at[t], o.packs...)
 			}
 			continue
-		}
-		if eaten[s] == nil {
-			eaten[s] = make([]float64, len(w.layout))
 		}
 		next, left := 0, 0.0
 		for t, grams := range eaten[s] {
@@ -304,11 +309,8 @@ func (w *writer) feeds(d int, opens map[int][]opened) (Meal, bool) {
 			if days := w.fed[w.h.of[f.food]]; days != nil {
 				grams = f.grams * days[d].part
 			}
-			a := Amount{Food: f.food.Name, Grams: grams, Measure: fmt.Sprintf("%.0f feeds", math.Round(float64(dish.TimesUsual)/dishes.Fortnight))}
-			if !f.food.Computed {
-				a.NDB = f.food.NDB
-			}
-			a.Dish = dish.Key
+			a := amountOf(f.food, grams)
+			a.Dish, a.Measure = dish.Key, fmt.Sprintf("%.0f feeds", math.Round(float64(dish.TimesUsual)/dishes.Fortnight))
 			got.Foods = append(got.Foods, a)
 			m.WaterL += e.count * grams * waterPerG(f.food) / 1000
 			m.HeatMJ += e.count * heatMJ(f.food, grams)

@@ -40,7 +40,7 @@ func addCompanionRows(m *Model) {
 			}
 			row := m.addRow(fmt.Sprintf("with[%s,%s]", e.Person.Name, f.Name), math.Inf(-1), 0, RowInfo{
 				Kind: RowCompanion, Class: Structural, Eater: ei,
-				Text: f.Name + " with what it is cooked with", Unit: "g", PerDay: m.Days(), source: foods.CompanionSource,
+				Text: f.Name + " with what it is cooked with", Unit: "g", PerDay: m.Days(),
 			})
 			m.Problem.Rows[row].Lazy = true
 			m.Problem.Set(row, y.Col, 1)
@@ -55,7 +55,7 @@ func addDish(m *Model, ei int, e *Eater, key string, shares map[*foods.Food]floa
 	dish := m.addCol(name, 0, Inf, false, colInfo{Kind: colDish, Eater: ei, Larder: -1})
 	row := m.addRow(name, 0, 0, RowInfo{
 		Kind: RowCompanion, Class: Structural, Eater: ei,
-		Text: "dishes of " + strings.ReplaceAll(key, ";", ", "), Unit: "sittings", PerDay: m.Days(), source: foods.CompanionSource,
+		Text: "dishes of " + strings.ReplaceAll(key, ";", ", "), Unit: "sittings", PerDay: m.Days(),
 	})
 	m.Problem.Set(row, dish, 1)
 	for _, y := range e.Eats {

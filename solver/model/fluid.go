@@ -31,7 +31,7 @@ func addFluidRows(m *Model) {
 func addFluidRow(m *Model, ei int, e *Eater, by *nutrients.Limit, lower, upper float64) {
 	name, info := "fluid", RowInfo{
 		Kind: RowFluid, Class: Requirement, Nutrient: nutrients.Water,
-		Text: "drinks, with milk, juice and soup", Unit: "L", source: by.Source,
+		Text: "drinks, with milk, juice and soup", Unit: "L",
 	}
 	if by.Ordered() {
 		name, info = "ordered-fluid", info.ordered(&e.Person, upper < Inf)

@@ -3,7 +3,7 @@ package model
 import "rationwright/solver/rules"
 
 // addGlycaemicRows prefers staples of low glycaemic index for people with
-// diabetes, where they may eat any:
+// diabetes, where they may eat any. Planning default (common practice, no source):
 //
 //	Σ_{low} serves_f y_pf ≥ share Σ_f serves_f y_pf   over grains
 func addGlycaemicRows(m *Model) {
@@ -17,7 +17,6 @@ func addGlycaemicRows(m *Model) {
 		}
 		m.addEatenRow(ei, "low-gi", 0, Inf, RowInfo{
 			Kind: RowGlycaemic, Class: Requirement, Text: "half of the grains of low glycaemic index", Unit: "oz-eq",
-			source: "planning default (common practice, no source)",
 		}, rules.LowGIWeight)
 	}
 }

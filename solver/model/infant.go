@@ -44,7 +44,7 @@ func addIronFoodRows(m *Model) {
 		need := e.Needs.Feed.IronFoods
 		m.addEatenRow(ei, "iron-rich-food", need.Amount*m.Days(), Inf, RowInfo{
 			Kind: RowPattern, Class: Requirement, Group: ironFoods,
-			Text: "servings of iron-rich infant food", Unit: "servings", source: need.Source,
+			Text: "servings of iron-rich infant food", Unit: "servings",
 		}, func(f *foods.Food) float64 { return foods.IronServings(&e.Person, f) })
 	}
 }
@@ -75,7 +75,7 @@ func addInfantFoodRow(m *Model, ei int, e *Eater, name, group string, need *nutr
 		return
 	}
 	m.addEatenRow(ei, name, need.Amount*m.Days(), Inf, RowInfo{
-		Kind: RowPattern, Class: Requirement, Group: group, Text: group, Unit: "g", source: need.Source,
+		Kind: RowPattern, Class: Requirement, Group: group, Text: group, Unit: "g",
 	}, only(in, gram))
 }
 
@@ -103,12 +103,7 @@ func addTurns(m *Model, ei int, e *Eater) {
 
 // addTurnsOf holds each food that held is true of under a part of all that in is true of.
 func addTurnsOf(m *Model, ei int, e *Eater, what string, part float64, in, held func(*foods.Food) bool) {
-	var list []eatCol
-	for _, y := range e.Eats {
-		if in(m.Larder[y.Food].Food) {
-			list = append(list, y)
-		}
-	}
+	list := slices.DeleteFunc(slices.Clone(e.Eats), func(y eatCol) bool { return !in(m.Larder[y.Food].Food) })
 	if float64(len(list))*part < 1 {
 		return
 	}
@@ -119,7 +114,7 @@ func addTurnsOf(m *Model, ei int, e *Eater, what string, part float64, in, held 
 		}
 		row := m.addRow(fmt.Sprintf("turns-%s[%s]", f.Name, e.Person.Name), math.Inf(-1), 0, RowInfo{
 			Kind: rowStored, Class: Structural, Eater: ei,
-			Text: "share of " + f.Name + " in the " + what, Unit: "g", PerDay: m.Days(), source: "own planning rule",
+			Text: "share of " + f.Name + " in the " + what, Unit: "g", PerDay: m.Days(),
 		})
 		for _, of := range list {
 			value := -part
@@ -190,6 +185,6 @@ func addFeedRow(m *Model, ei int, e *Eater, tag string, ml *nutrients.Limit) {
 	}
 	amount := ml.Amount * m.Days()
 	m.addEatenRow(ei, tag, amount, amount, RowInfo{
-		Kind: RowFeed, Class: Safety, Of: tag, Text: ration.Spaced(tag) + " feed", Unit: "mL", source: ml.Source,
+		Kind: RowFeed, Class: Safety, Of: tag, Text: ration.Spaced(tag) + " feed", Unit: "mL",
 	}, only(func(f *foods.Food) bool { return f.HasTag(tag) }, rules.ReadyMLPerGram))
 }

@@ -50,7 +50,6 @@ type kindLimit struct {
 	safety             bool
 	day, sitting, week float64
 	daysAWeek          float64
-	source             string
 }
 
 // perDay is the tightest of the amounts, a day.
@@ -87,7 +86,7 @@ func addKindAmounts(m *Model, ei int, e *Eater, caps []kinds.Cap) {
 		}
 		row := m.addEatenRow(ei, "kind-"+k.kind+"-"+unit, math.Inf(-1), limit, RowInfo{
 			Kind: RowKindCap, Class: class, Group: k.kind, Limit: k.perDay(),
-			Text: "most " + k.kind, Unit: k.unit, source: k.source,
+			Text: "most " + k.kind, Unit: k.unit,
 		}, counts)
 		m.Problem.Rows[row].Lazy = true
 	}
@@ -106,7 +105,7 @@ func kindLimits(caps []kinds.Cap) []*kindLimit {
 		})
 		if at < 0 {
 			at = len(list)
-			list = append(list, &kindLimit{kind: c.Kind, unit: c.Unit, safety: c.Safety, day: inf, sitting: inf, week: inf, daysAWeek: 7, source: c.Source})
+			list = append(list, &kindLimit{kind: c.Kind, unit: c.Unit, safety: c.Safety, day: inf, sitting: inf, week: inf, daysAWeek: 7})
 		}
 		k := list[at]
 		switch c.Measure {
@@ -142,7 +141,7 @@ func addEnergyShares(m *Model, ei int, e *Eater, caps []kinds.Cap) {
 		}
 	}
 	energy := -1
-	hold := func(kind string, share float64, source string, in func(*foods.Food) bool) {
+	hold := func(kind string, share float64, in func(*foods.Food) bool) {
 		kcal := only(in, perGram(nutrients.Energy))
 		reach := 0.0
 		for _, y := range e.Eats {
@@ -156,7 +155,7 @@ func addEnergyShares(m *Model, ei int, e *Eater, caps []kinds.Cap) {
 		}
 		row := m.addEatenRow(ei, "energy-of-"+kind, math.Inf(-1), 0, RowInfo{
 			Kind: RowKindShare, Class: Planning, Group: kind, Limit: share,
-			Text: fmt.Sprintf("%s at most %g %% of energy", kind, share), Unit: "kcal", source: source,
+			Text: fmt.Sprintf("%s at most %g %% of energy", kind, share), Unit: "kcal",
 		}, kcal)
 		m.Problem.Rows[row].Lazy = true
 		m.Problem.Set(row, energy, -share/100)
@@ -174,7 +173,7 @@ func addEnergyShares(m *Model, ei int, e *Eater, caps []kinds.Cap) {
 			if m.Request.Table.Kinds().Kind(name) != nil {
 				name += ", this food alone" // a kind is called the same
 			}
-			hold(name, c.Value, c.Source, func(g *foods.Food) bool { return g == f })
+			hold(name, c.Value, func(g *foods.Food) bool { return g == f })
 		}
 	}
 	any, hasAny := shares[kinds.AnyKind]
@@ -187,14 +186,14 @@ func addEnergyShares(m *Model, ei int, e *Eater, caps []kinds.Cap) {
 			c = any
 		}
 		name := kind.Name
-		hold(name, c.Value, c.Source, func(f *foods.Food) bool { return slices.Contains(f.Kinds, name) })
+		hold(name, c.Value, func(f *foods.Food) bool { return slices.Contains(f.Kinds, name) })
 	}
 	for _, need := range e.Needs.List {
 		if need.Ceiling == nil || need.Shown || need.Nutrient == nutrients.Energy {
 			continue
 		}
 		n := need.Nutrient
-		hold("food without a figure for "+ration.PlainName(n), unknownShare, "planning rule of this program, no source", func(f *foods.Food) bool {
+		hold("food without a figure for "+ration.PlainName(n), unknownShare, func(f *foods.Food) bool {
 			_, known := f.Per100g.Get(n)
 			return !known
 		})
@@ -303,11 +302,7 @@ func (m *Model) Loosened(x []float64) []ration.Loosened {
 		if info.Class != Planning {
 			continue
 		}
-		shares := map[int]bool{}
-		cols, _ := byRow.Row(i)
-		for _, j := range cols {
-			shares[j] = true
-		}
+		shares, _ := byRow.Row(i)
 		l := ration.Loosened{Person: m.Eaters[info.Eater].Person.Name, Kind: info.Group, Unit: info.LimitUnit(), Limit: info.Limit}
 		if info.Kind == RowKindCap {
 			l.Amount = activity[i] / info.PerDay
@@ -316,7 +311,7 @@ func (m *Model) Loosened(x []float64) []ration.Loosened {
 			for _, y := range m.Eaters[info.Eater].Eats {
 				kcal := perGram(nutrients.Energy)(m.Larder[y.Food].Food) * x[y.Col]
 				energy += kcal
-				if shares[y.Col] {
+				if slices.Contains(shares, y.Col) {
 					of += kcal
 				}
 			}

@@ -38,10 +38,9 @@ func addLimitRows(m *Model) {
 	addLimitRow(m, OnWater, "max-water", "stored water", "L", limits.WaterL, "", m.Water)
 	addLimitRow(m, OnHeat, "max-heat", "heat for cooking", "MJ", limits.HeatMJ, "", m.Heat)
 	addShelfRows(m)
-	if m.Request.Allowance {
+	if m.Request.Allowance { // common practice, no source
 		row := m.addRow("water-allowance", rules.AllowanceL(m.Request), Inf, RowInfo{
 			Kind: RowLimit, Class: UserLimit, Eater: -1, On: OnAllowance, Text: "the usual water allowance", Unit: "L", PerDay: 1,
-			source: "common practice, no source",
 		})
 		m.Problem.Set(row, m.Water, 1)
 	}
@@ -89,6 +88,6 @@ func addWishRows(m *Model) {
 
 func addWishRow(m *Model, ei int, w foods.Portion, lower, upper float64) {
 	m.addEatenRow(ei, "rule-"+w.Text, lower, upper, RowInfo{
-		Kind: RowUser, Class: UserLimit, Of: w.Text, Text: "rule: " + w.Text, Unit: "g", source: "household file",
+		Kind: RowUser, Class: UserLimit, Of: w.Text, Text: "rule: " + w.Text, Unit: "g",
 	}, only(func(f *foods.Food) bool { return slices.Contains(w.Foods, f) }, gram))
 }

@@ -192,9 +192,8 @@ type RowInfo struct {
 	On       LimitOn      // RowLimit: what it limits
 	Of       string       // RowUser: the rule as written; RowFeed: the tag of what is fed; RowKeep: the food
 	PerDay   float64      // divides a row's amount to one person's day; 1 where it has none
-	source   string
-	Ordered  bool // a clinician's order
-	MayPass  bool // its ceiling guards against long-term illness only: the closest ration may pass it
+	Ordered  bool         // a clinician's order
+	MayPass  bool         // its ceiling guards against long-term illness only: the closest ration may pass it
 }
 
 func (m *Model) addRow(name string, lower, upper float64, info RowInfo) int {

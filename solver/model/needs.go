@@ -45,7 +45,6 @@ func addNeedRow(m *Model, ei int, e *Eater, need nutrients.Need) {
 	}
 	lower, upper := math.Inf(-1), math.Inf(1)
 	if top := need.Ceiling; top != nil {
-		info.source = top.Source
 		if top.Ordered() {
 			add("ordered-"+need.Nutrient.Name()+"-at-most", lower, top.Amount, info.ordered(&e.Person, true))
 		} else {
@@ -54,7 +53,6 @@ func addNeedRow(m *Model, ei int, e *Eater, need nutrients.Need) {
 		}
 	}
 	if low := need.Floor; low != nil {
-		info.source = low.Source
 		if low.Ordered() {
 			add("ordered-"+need.Nutrient.Name(), low.Amount, math.Inf(1), info.ordered(&e.Person, false))
 		} else {
@@ -101,7 +99,7 @@ func addShareRow(m *Model, ei int, share nutrients.Share, end *nutrients.Limit, 
 	m.addEatenRow(ei, fmt.Sprintf("%s-share-%s", share.Nutrient, word), lower, upper, RowInfo{
 		Kind: RowShare, Class: Requirement, Nutrient: share.Nutrient,
 		Text: fmt.Sprintf("%s %s %g %% of energy", ration.PlainName(share.Nutrient), ration.Spaced(word), end.Amount),
-		Unit: "kcal", source: end.Source,
+		Unit: "kcal",
 	}, func(f *foods.Food) float64 { return share.KcalPerG*of(f) - end.Amount/100*kcal(f) })
 }
 

@@ -32,7 +32,7 @@ func addPatternRows(m *Model) {
 			}
 			m.addEatenRow(ei, "group-"+string(floor.Group), floor.PerDay*m.Days(), Inf, RowInfo{
 				Kind: RowPattern, Class: Requirement, Group: floor.Group,
-				Text: "servings of " + ration.Spaced(ration.GroupName(floor.Group)), Unit: floor.Unit, source: floor.Source,
+				Text: "servings of " + ration.Spaced(ration.GroupName(floor.Group)), Unit: floor.Unit,
 			}, func(f *foods.Food) float64 { return f.PerGram(floor.Group) })
 		}
 	}
@@ -66,7 +66,7 @@ func addGroupCapRows(m *Model) {
 				continue
 			}
 			m.addEatenRow(ei, "most-"+group.Name, math.Inf(-1), group.PerDay*m.Days(), RowInfo{
-				Kind: RowGroupCap, Class: kind, Group: group.Name, Text: group.Name, Unit: group.Unit, source: group.Source,
+				Kind: RowGroupCap, Class: kind, Group: group.Name, Text: group.Name, Unit: group.Unit,
 			}, counts)
 		}
 	}

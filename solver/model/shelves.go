@@ -33,7 +33,7 @@ func addShelfRows(m *Model) {
 	boxL, kg := rules.ShelfSpace(shelves)
 	shelfRow := func(on LimitOn, name, text, unit string, most float64) int {
 		return m.addRow(name, math.Inf(-1), most, RowInfo{
-			Kind: RowLimit, Class: UserLimit, Eater: -1, On: on, Text: text, Unit: unit, PerDay: 1, source: "shelf file",
+			Kind: RowLimit, Class: UserLimit, Eater: -1, On: on, Text: text, Unit: unit, PerDay: 1,
 		})
 	}
 	space := shelfRow(OnShelfRoom, "shelf-space", "room on the shelves", "L", boxL)

@@ -95,14 +95,13 @@ func dateInfo(lf *LarderFood) RowInfo {
 func addAfterRows(m *Model) {
 	var days []int
 	for _, v := range m.ByDate {
-		if !slices.Contains(days, v.Day) {
-			days = append(days, v.Day)
-		}
+		days = append(days, v.Day)
 	}
-	slices.Sort(days)
 	if len(days) == 0 {
 		return
 	}
+	slices.Sort(days)
+	days = slices.Compact(days)
 	byRow := m.Problem.ByRow()
 	for i, info := range slices.Clone(m.Rows) {
 		daily := info.Kind == RowFeed || info.Kind == RowNutrient && (info.Nutrient == nutrients.Energy || info.Nutrient == nutrients.Protein)

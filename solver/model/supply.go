@@ -28,7 +28,7 @@ func addSupplyRows(m *Model) {
 		}
 		row := m.addEatenRow(ei, "water", m.Days()*rules.TotalWaterL(m.Request, &e.Needs.Water), Inf, RowInfo{
 			Kind: RowWater, Class: Requirement, Nutrient: nutrients.Water,
-			Text: "water in food and drink", Unit: "L", source: e.Needs.Water.Total.Source,
+			Text: "water in food and drink", Unit: "L",
 		}, rules.WaterEatenLPerG)
 		m.Problem.Set(row, e.Drink, 1)
 	}

@@ -162,11 +162,7 @@ func (d *dining) choose(ctx context.Context, l *larder, beside float64) (*chosen
 	c := &chosen{own: map[*dishes.Dish]bool{}, beside: beside, jars: map[string]bool{}}
 	var cols []int
 	for _, s := range seating.Seats {
-		for _, j := range []int{s.Breakfast, s.Main} {
-			if j >= 0 {
-				cols = append(cols, j)
-			}
-		}
+		cols = append(cols, s.Columns()...)
 	}
 	if r = c.decideJars(ctx, seating, q, r); r.Status != simplex.Optimal {
 		return nil, nil

@@ -153,32 +153,19 @@ func (d *dining) plan(ctx context.Context, progress func(search.Progress)) (p *r
 // given is what was chosen, in the words of the menu.
 func given(seating *model.Seating, c *chosen, x []float64) *menu.Given {
 	g := &menu.Given{Counts: c.counts, Between: map[string]map[string]float64{}, Instead: map[string]map[string]bool{}}
+	has := func(j int) bool { return j >= 0 && x[j] >= chosenTolerance }
 	for _, party := range seating.Parties {
+		between, instead := map[string]float64{}, map[string]bool{}
 		for _, o := range party.Own {
-			for _, j := range []int{o.Breakfast, o.Main} {
-				if j < 0 || x[j] < chosenTolerance {
-					continue
-				}
-				for _, e := range party.Eaters {
-					if g.Instead[e.Person.Name] == nil {
-						g.Instead[e.Person.Name] = map[string]bool{}
-					}
-					g.Instead[e.Person.Name][o.Dish.Key] = true
-				}
+			if has(o.Breakfast) || has(o.Main) {
+				instead[o.Dish.Key] = true
 			}
-			if o.Between < 0 || x[o.Between] < chosenTolerance {
-				continue
+			if has(o.Between) {
+				between[o.Dish.Key] = x[o.Between] / party.HeadsOf(o.Dish)
 			}
-			heads := party.Heads
-			if o.Dish.UnderMonths > 0 {
-				heads = party.Count
-			}
-			for _, e := range party.Eaters {
-				if g.Between[e.Person.Name] == nil {
-					g.Between[e.Person.Name] = map[string]float64{}
-				}
-				g.Between[e.Person.Name][o.Dish.Key] = x[o.Between] / heads
-			}
+		}
+		for _, e := range party.Eaters {
+			g.Between[e.Person.Name], g.Instead[e.Person.Name] = between, instead
 		}
 	}
 	return g
@@ -230,10 +217,7 @@ func (d *dining) days(ctx context.Context, p, first *ration.Plan, found answer.G
 
 // cost is what dishes add to the plan without them.
 func (d *dining) cost(value float64) *ration.DishesCost {
-	free, gap := *d.free.Value, d.free.Gap
-	if d.free.First != nil {
-		free, gap = d.free.First.Value, d.free.First.Gap
-	}
+	free, gap := firstOf(d.free)
 	return &ration.DishesCost{
 		Value: free, Bound: d.free.Bound, Gap: gap, Room: d.room,
 		Price: (value - free) / math.Max(math.Abs(free), ration.SmallestStep(d.req.Least)),
@@ -242,11 +226,16 @@ func (d *dining) cost(value float64) *ration.DishesCost {
 
 // none says why there are no dishes beside p.
 func none(p *ration.Plan, why string) *ration.DishesCost {
-	cost := &ration.DishesCost{Value: *p.Value, Bound: p.Bound, Gap: p.Gap, None: why}
+	value, gap := firstOf(p)
+	return &ration.DishesCost{Value: value, Bound: p.Bound, Gap: gap, None: why}
+}
+
+// firstOf is the first aim's value of p and its gap.
+func firstOf(p *ration.Plan) (value float64, gap *float64) {
 	if p.First != nil {
-		cost.Value, cost.Gap = p.First.Value, p.First.Gap
+		return p.First.Value, p.First.Gap
 	}
-	return cost
+	return *p.Value, p.Gap
 }
 
 // without is the plan without dishes as it is made where none are asked for, with its
@@ -272,10 +261,7 @@ func (d *dining) without(ctx context.Context) *ration.Plan {
 // asGood reports whether p, made again, is hardly worse by the first aim than the plan for
 // which dishes were sought.
 func (d *dining) asGood(p *ration.Plan) bool {
-	value := *p.Value
-	if p.First != nil {
-		value = p.First.Value
-	}
+	value, _ := firstOf(p)
 	return value <= *d.tight.Value+worseAgain*math.Abs(*d.tight.Value)
 }
 
