@@ -50,7 +50,7 @@ func TestNobodyEatsACrumbInVain(t *testing.T) {
 					continue
 				}
 				left++
-				p := m.CopyProblem()
+				p := m.Problem.Clone()
 				m.FixPacks(p, x)
 				p.Cols[y.Col].Upper = 0
 				for i := range p.Rows {

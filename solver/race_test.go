@@ -107,7 +107,7 @@ func raceModel(t *testing.T, out *strings.Builder, racers []racer, people int, l
 	if err != nil {
 		t.Fatal(err)
 	}
-	plain := plainNames(m.CopyProblem())
+	plain := plainNames(m.Problem.Clone())
 	file := filepath.Join(t.TempDir(), "model.mps")
 	f, err := os.Create(file)
 	if err != nil {

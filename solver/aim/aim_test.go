@@ -89,7 +89,7 @@ func TestBoundHolds(t *testing.T) {
 	}
 	within := 0
 	for range 12 {
-		q := m.CopyProblem()
+		q := m.Problem.Clone()
 		for j := range q.Cols {
 			q.Cols[j].Cost *= 0.5 + rng.Float64()
 		}

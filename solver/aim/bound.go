@@ -23,7 +23,7 @@ import (
 // come in.
 func (p *program) bound(ctx context.Context, slack float64) (value float64, buys []int) {
 	m := p.model
-	q := &program{Problem: m.CopyProblem(), model: m, weights: p.weights, best: p.best, bought: make([]int, len(m.Larder))}
+	q := &program{Problem: m.Problem.Clone(), model: m, weights: p.weights, best: p.best, bought: make([]int, len(m.Larder))}
 	q.addSlack(p.best, slack)
 	q.addAmounts()
 	for li, lf := range m.Larder {

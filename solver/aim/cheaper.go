@@ -19,7 +19,7 @@ func (d *descent) cheaper(ctx context.Context, x []float64, work int64, portions
 	if work = min(work, d.work-d.lp.Spent); work <= 0 {
 		return x
 	}
-	q := m.CopyProblem()
+	q := m.Problem.Clone()
 	for li, lf := range m.Larder {
 		for _, k := range lf.Buy {
 			if math.Round(x[k.Col]) == 0 && d.bought[li] >= 0 {

@@ -183,7 +183,7 @@ func shares(t *testing.T, m *model.Model, x []float64, has map[string]bool) {
 // and everything else that all eat as it is: what no need asks for, nor a dish.
 func spare(t *testing.T, m *model.Model, x []float64, eater int, kind string) float64 {
 	t.Helper()
-	q := m.CopyProblem()
+	q := m.Problem.Clone()
 	m.FixPacks(q, x)
 	for j := range q.Cols {
 		q.Cols[j].Cost = 0

@@ -17,7 +17,7 @@ import (
 // or at least a portion.
 func (p *program) portioned(ctx context.Context, x []float64, most float64) []float64 {
 	m := p.model
-	q := m.CopyProblem()
+	q := m.Problem.Clone()
 	m.FixPacks(q, x)
 	s, err := p.newSharing(q, x, most)
 	if err != nil {

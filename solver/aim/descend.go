@@ -64,7 +64,7 @@ func newDescent(p *program, x []float64, most float64, add []int, work int64) (*
 			}
 		}
 	}
-	q := m.CopyProblem()
+	q := m.Problem.Clone()
 	d.left = p.addLeftRows(q)
 	var err error
 	if d.lp, err = search.RelaxWithout(q, out); err != nil {

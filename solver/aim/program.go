@@ -41,7 +41,7 @@ type program struct {
 
 // newProgram makes the second aim of a model whose best found comes to value.
 func newProgram(m *model.Model, value, slack float64, weights ration.Weights) *program {
-	p := &program{Problem: m.CopyProblem(), model: m, weights: weights, best: value, counts: map[int]int{}, crumb: map[int]bool{}, rare: map[int]bool{}}
+	p := &program{Problem: m.Problem.Clone(), model: m, weights: weights, best: value, counts: map[int]int{}, crumb: map[int]bool{}, rare: map[int]bool{}}
 	p.addSlack(value, slack)
 	p.addProducts()
 	p.addPortions()

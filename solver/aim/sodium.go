@@ -155,7 +155,7 @@ func (s *lower) cheapest(gap float64) search.Options {
 func (s *lower) goBeyond(ctx context.Context) []float64 {
 	y := s.x
 	for times := firstPrice; times <= mostPrice && s.model.ValueOf(y) <= s.most; times *= higherPrice {
-		q := s.model.CopyProblem()
+		q := s.model.Problem.Clone()
 		for j := range q.Cols {
 			q.Cols[j].Cost += times * s.price * s.mg[j]
 		}
@@ -193,7 +193,7 @@ func (s *lower) comeBack(ctx context.Context, y []float64) {
 
 // allowing is the model with at most so many times the sodium of x.
 func (s *lower) allowing(x []float64, times float64) *linear.Problem {
-	q := s.model.CopyProblem()
+	q := s.model.Problem.Clone()
 	for _, r := range s.sodium {
 		q.Rows[r.row].Upper = math.Min(q.Rows[r.row].Upper, times*r.at(x)*(1+search.PortionTolerance))
 	}
@@ -203,7 +203,7 @@ func (s *lower) allowing(x []float64, times float64) *linear.Problem {
 // leastSodium is the model with the sodium of those who are to have little as its
 // objective, and the first aim as its last row, most at most.
 func (p *program) leastSodium(mg []float64, most float64) *linear.Problem {
-	q := p.model.CopyProblem()
+	q := p.model.Problem.Clone()
 	row := q.AddRow("slack", math.Inf(-1), most)
 	for j := range q.Cols {
 		if c := q.Cols[j].Cost; c != 0 {

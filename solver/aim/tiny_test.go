@@ -65,7 +65,7 @@ const mostTiny = 8
 func every(t *testing.T, m *model.Model, weights ration.Weights, best, slack float64) (least float64, point []float64) {
 	t.Helper()
 	least = math.Inf(1)
-	q := m.CopyProblem()
+	q := m.Problem.Clone()
 	row := q.AddRow("slack", math.Inf(-1), best*(1+slack))
 	e := m.Eaters[0]
 	perUnit := 100 * weights.Of(ration.AimPrice) / best

@@ -148,7 +148,7 @@ type led struct {
 
 func leading(t testing.TB, m *model.Model) *led {
 	t.Helper()
-	p := m.CopyProblem()
+	p := m.Problem.Clone()
 	for j := range p.Cols {
 		c := &p.Cols[j]
 		c.Cost = 0
@@ -215,7 +215,7 @@ func (l *led) towards(cols []int, values []float64, top bool) []float64 {
 	if missed, err := l.model.Problem.Check(x, search.LimitTolerance); err == nil && len(missed) == 0 {
 		return x
 	}
-	p := l.model.CopyProblem()
+	p := l.model.Problem.Clone()
 	for j := range p.Cols {
 		p.Cols[j].Cost = 0
 	}

@@ -124,7 +124,7 @@ func TestSpoiledRowsAreRefused(t *testing.T) {
 				continue
 			}
 			bad := *m
-			bad.Problem = m.CopyProblem()
+			bad.Problem = m.Problem.Clone()
 			bad.Problem.Rows[e.row] = widened(row, e.top, 0.25)
 			led.model = &bad
 			wide := widened(row, e.top, 0.12) // whole packs take some of it
@@ -222,7 +222,7 @@ func TestSpoiledCoefficientsAreRefused(t *testing.T) {
 			m := models[c.of]
 			for n := range 12 { // the first in which it shows alone
 				bad := *m
-				bad.Problem = m.CopyProblem()
+				bad.Problem = m.Problem.Clone()
 				e, cols, values := spoilt(m, bad.Problem, c.row, c.column, c.factor, c.top, n)
 				if cols == nil {
 					break

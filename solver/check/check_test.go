@@ -365,7 +365,7 @@ func TestDatedPackCountsUntilItsDay(t *testing.T) {
 	if got := list[0]; got.Day != 4 || got.Past || math.Abs(got.EatenG-4*perDay) > 1e-9 {
 		t.Errorf("20 boxes dated on day 4: day %d, %g g eaten, past %v; want day 4 and 4 × %g g", got.Day, got.EatenG, got.Past, perDay)
 	}
-	p := m.CopyProblem()
+	p := m.Problem.Clone()
 	for j := range p.Cols {
 		p.Cols[j].Cost = 0
 	}

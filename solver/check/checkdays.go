@@ -138,7 +138,7 @@ func firstShort(ctx context.Context, req *ration.Request, days int) (string, err
 		if info.Kind != model.RowLimit {
 			continue
 		}
-		p := m.CopyProblem()
+		p := m.Problem.Clone()
 		p.Rows[i].Upper = math.Inf(1)
 		if ok, err := search.Feasible(ctx, m, p); err != nil || ok {
 			return info.Text, err

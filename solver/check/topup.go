@@ -111,7 +111,7 @@ func completed(ctx context.Context, m *model.Model, progress func(search.Progres
 // dearest first, for as long as the needs are met without them and at no higher
 // value.
 func withoutNeedless(ctx context.Context, m *model.Model, x []float64) []float64 {
-	p := m.CopyProblem()
+	p := m.Problem.Clone()
 	m.FixPacks(p, x)
 	var bought []model.PackCol
 	for _, lf := range m.Larder {

@@ -35,7 +35,7 @@ type program struct {
 
 // newProgram makes the program of a household with all of the common stock at hand.
 func newProgram(m *model.Model) *program {
-	p := &program{model: m, problem: m.CopyProblem(), work: search.Work(m)}
+	p := &program{model: m, problem: m.Problem.Clone(), work: search.Work(m)}
 	p.level = p.problem.AddCol("level", 0, 0, 1, false)
 	p.cost = make([]float64, len(p.problem.Cols))
 	p.lines = make([]int, len(p.problem.Cols))

@@ -120,7 +120,7 @@ func (f *Finder) program(kept []conflictLimit) (*model.Model, *linear.Problem, e
 	if err != nil {
 		return nil, nil, err
 	}
-	p := m.CopyProblem()
+	p := m.Problem.Clone()
 	p.ClearCosts()
 	for i := range p.Rows {
 		if m.Rows[i].Class == model.Structural {

@@ -72,7 +72,7 @@ func IsNeed(info model.RowInfo) bool {
 // New makes the elastic program over the rows that soft picks; hungry lets
 // ceilings be passed that are better passed than going hungry.
 func New(m *model.Model, soft func(model.RowInfo) bool, hungry bool) *Elastic {
-	e := &Elastic{Model: m, Problem: m.CopyProblem()}
+	e := &Elastic{Model: m, Problem: m.Problem.Clone()}
 	e.Problem.ClearCosts()
 	for i, info := range m.Rows {
 		row := m.Problem.Rows[i]

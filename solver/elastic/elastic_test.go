@@ -108,7 +108,7 @@ func TestOnlyPlanningRulesGive(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		others := m.CopyProblem()
+		others := m.Problem.Clone()
 		for i, info := range m.Rows {
 			if info.Class == model.Planning {
 				others.Rows[i].Lower, others.Rows[i].Upper = math.Inf(-1), math.Inf(1)

@@ -17,7 +17,7 @@ import (
 // from is a point that keeps all but these rules, to begin with; it may be nil. ok is false
 // where nothing fits even without them.
 func Loosen(ctx context.Context, m *model.Model, from []float64) (loosened *model.Model, start []float64, ok bool) {
-	p, from := m.CopyProblem(), slices.Clone(from)
+	p, from := m.Problem.Clone(), slices.Clone(from)
 	p.ClearCosts()
 	var reached []float64
 	if from != nil {

@@ -28,7 +28,7 @@ type freeGrams struct {
 // problem is the model's program with its packs, milk feeds and what is eaten by a
 // date as they are at the point.
 func (g *freeGrams) problem() *linear.Problem {
-	p := g.model.CopyProblem()
+	p := g.model.Problem.Clone()
 	g.model.FixPacks(p, g.point)
 	g.model.CloseEmpty(p)
 	for _, e := range g.model.Eaters {

@@ -64,7 +64,7 @@ func TestLoosenedPointsKeepEveryRow(t *testing.T) {
 		t.Error("the best point does not keep the rows")
 	}
 	free.takeLess(loose.X)
-	eaten := m.CopyProblem()
+	eaten := m.Problem.Clone()
 	m.FixPacks(eaten, free.point)
 	broken, err := eaten.Check(loose.X[:len(m.Cols)], ration.CheckTolerance)
 	for _, v := range broken {

@@ -75,7 +75,7 @@ func TestOwnTotalsComeFirst(t *testing.T) {
 	if limits := m.PackLimits(m.Problem); len(limits) != 3 || m.OwnLimit() >= 0 {
 		t.Errorf("%d limits, own %d; want 3 and none by itself", len(limits), m.OwnLimit())
 	}
-	p := m.CopyProblem() // in which a row of no total can be broken by whole packs as well
+	p := m.Problem.Clone() // in which a row of no total can be broken by whole packs as well
 	for j := range p.Cols {
 		if c := &p.Cols[j]; c.Integer && c.Upper > c.Lower && m.Rows[c.Entries[0].Row].Total == "" {
 			row := c.Entries[0].Row

@@ -13,7 +13,7 @@ import (
 // does not change.
 func (m *Model) With(change func(p *linear.Problem)) *Model {
 	variant := *m
-	variant.Problem = m.CopyProblem()
+	variant.Problem = m.Problem.Clone()
 	change(variant.Problem)
 	return &variant
 }

@@ -46,7 +46,7 @@ func TestModelStays(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			rows, program := slices.Clone(m.Rows), m.CopyProblem()
+			rows, program := slices.Clone(m.Rows), m.Problem.Clone()
 			p, err := MakeModel(t.Context(), m, nil)
 			if err != nil {
 				t.Fatal(err)

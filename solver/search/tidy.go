@@ -16,7 +16,7 @@ const hardlyTouched = 0.1
 
 // atPacks is the relaxation of the program with the packs of x, from there.
 func atPacks(m *model.Model, x []float64) (*Master, error) {
-	p := m.CopyProblem()
+	p := m.Problem.Clone()
 	m.FixPacks(p, x)
 	in := make([]bool, len(m.Larder))
 	for j, info := range m.Cols {

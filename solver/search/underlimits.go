@@ -74,7 +74,7 @@ func UnderLimits(ctx context.Context, m *model.Model, long bool) (x []float64, n
 		return nil, ""
 	}
 	row := m.Problem.Rows[limits[0]]
-	p := m.CopyProblem()
+	p := m.Problem.Clone()
 	model.AimAtRow(p, limits[0])
 	p.Rows[limits[0]].Upper = model.Inf
 	q, err := NewMaster(m, p, allFoods(m))

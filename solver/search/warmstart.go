@@ -18,7 +18,7 @@ func FromPacks(ctx context.Context, m *model.Model, basis *Basis, packs map[stri
 	if len(m.PackLimits(m.Problem)) > 0 {
 		return nil
 	}
-	p := m.CopyProblem()
+	p := m.Problem.Clone()
 	in := make([]bool, len(m.Larder))
 	counts := make(map[int]float64)
 	kcal := 0.0

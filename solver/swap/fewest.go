@@ -157,7 +157,7 @@ func wholeAbove(bound float64) int { return int(math.Max(0, math.Ceil(bound-sear
 // columns of how many more and fewer, x_k − up_k + down_k = old_k.
 func (w *swapSearch) changesProgram(ceiling float64) *linear.Problem {
 	m := w.model
-	p := m.CopyProblem()
+	p := m.Problem.Clone()
 	row := p.AddRow("spread", math.Inf(-1), ceiling)
 	w.spreadRow = row
 	heads := 0.0

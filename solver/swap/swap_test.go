@@ -142,7 +142,7 @@ func tryChanges(t testing.TB, req *ration.Request, old *ration.Plan, but string,
 		}
 		if left == 0 {
 			tried++
-			p := m.CopyProblem()
+			p := m.Problem.Clone()
 			for _, j := range cols {
 				p.Cols[j].Lower, p.Cols[j].Upper = count[j], count[j]
 			}

@@ -174,7 +174,7 @@ func TestShadowPricesAgainstDifferences(t *testing.T) {
 			}
 			slope := func(sign float64) (float64, bool) {
 				step := sign * math.Max(1e-3*l.size(), 1e-3) * m.Rows[row].PerDay
-				p := m.CopyProblem()
+				p := m.Problem.Clone()
 				if l.AtMost {
 					p.Rows[row].Upper += step
 				} else {

@@ -23,7 +23,7 @@ import (
 //
 // Where that is not found x is returned as it is.
 func alike(ctx context.Context, m *model.Model, parties []*model.Party, x []float64, most float64) ([]float64, error) {
-	p := m.CopyProblem()
+	p := m.Problem.Clone()
 	m.FixPacks(p, x)
 	m.CloseEmpty(p)
 	for _, v := range m.ByDate {
