@@ -53,7 +53,7 @@ func (d *descent) cheaper(ctx context.Context, x []float64, work int64, portions
 	if found.X == nil || m.ValueOf(found.X) >= m.ValueOf(x) {
 		return x
 	}
-	return d.wholePacks(found.X)
+	return wholePacks(m, found.X)
 }
 
 // decided is what is a portion or nothing at a point, as bounds.

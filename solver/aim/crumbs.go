@@ -24,7 +24,7 @@ func (p *program) portioned(ctx context.Context, x []float64, most float64) []fl
 		return x
 	}
 	s.portions(ctx)
-	return p.wholePacks(s.x) // those of x
+	return wholePacks(m, s.x) // those of x
 }
 
 // sharing is the relaxation of a program within the slack that decides for each

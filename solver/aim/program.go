@@ -271,12 +271,11 @@ func (p *program) value(x []float64, crumbs bool) float64 {
 	return total
 }
 
-// wholePacks rounds the packs of a point of the model, with columns beyond that are left
-// out.
-func (p *program) wholePacks(x []float64) []float64 {
-	y := slices.Clone(x[:len(p.model.Cols)])
+// wholePacks rounds the packs of a point of m, with columns beyond that are left out.
+func wholePacks(m *model.Model, x []float64) []float64 {
+	y := slices.Clone(x[:len(m.Cols)])
 	for j := range y {
-		if p.model.Problem.Cols[j].Integer {
+		if m.Problem.Cols[j].Integer {
 			y[j] = math.Round(y[j])
 		}
 	}

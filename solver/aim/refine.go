@@ -26,7 +26,7 @@ func (d *descent) refine(ctx context.Context, best []float64, work int64, try fu
 	if found.X == nil {
 		return
 	}
-	if y := d.wholePacks(s.Expand(found.X)); d.model.ValueOf(y) <= d.most {
+	if y := wholePacks(d.model, s.Expand(found.X)); d.model.ValueOf(y) <= d.most {
 		try(y)
 	}
 }

@@ -171,18 +171,3 @@ func (h *household) between(l layout, e *eater, d *dishes.Dish, n float64) {
 		}
 	}
 }
-
-// spread puts n servings at the meals of a list, at one after the other, each over all days,
-// and returns how many find no place.
-func (l layout) spread(at []int, n int, place func(t int) bool) int {
-	days := len(l) / meals
-	for _, m := range at {
-		want := min(n, days)
-		for i := range want {
-			if place(i*days/want*meals + m) {
-				n--
-			}
-		}
-	}
-	return n
-}
