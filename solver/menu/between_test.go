@@ -31,7 +31,7 @@ func TestDrinkBesideNoNeighbour(t *testing.T) {
 		}
 	}
 	l := make(layout, h.days*meals)
-	l[atBreakfast].main = &choice{candidate: h.partsFor(d, e)}
+	l[atBreakfast].main = &choice{candidate: e.partsFor(d)}
 	h.between(l, e, d, 20)
 	beside, later := 0, 0
 	for at := range l {

@@ -25,10 +25,10 @@ type candidatePart struct {
 }
 
 // candidates are the dishes for the whole household, in the order of the book.
-func (h *household) candidates(book *dishes.Book, cook ration.Cook) []*candidate {
+func (h *household) candidates() []*candidate {
 	var list []*candidate
-	for _, d := range book.Dishes {
-		if d.UnderMonths > 0 || !h.cooks(d, cook) {
+	for _, d := range h.book.Dishes {
+		if d.UnderMonths > 0 || !h.cooks(d) {
 			continue
 		}
 		if c := h.candidate(d); c != nil {
@@ -46,8 +46,8 @@ func partOf(d *dishes.Dish, p *dishes.Part, has func(*foods.Food) bool) candidat
 
 // cooks reports whether d is made in the household: nothing in it is cooked further than may
 // be, and what is better hot is eaten cold only where something must be.
-func (h *household) cooks(d *dishes.Dish, cook ration.Cook) bool {
-	return ration.CookRank[d.Cooking] <= ration.CookRank[string(cook)] && (!d.ColdOnly || cook == ration.CookNone || len(h.cold) > 0)
+func (h *household) cooks(d *dishes.Dish) bool {
+	return ration.CookRank[d.Cooking] <= ration.CookRank[string(h.cook)] && (!d.ColdOnly || h.cook == ration.CookNone || len(h.cold) > 0)
 }
 
 // candidate returns the dish with the foods that the plan has for it, nil where it

@@ -37,13 +37,14 @@ func TestCandidates(t *testing.T) {
 		{"a third has it", dishes.Dish{Cooking: "boil", Parts: []*dishes.Part{part(rice, false), part(beans, false)}}, ration.CookBoil, []map[*foods.Food]float64{both, none, none}, false},
 		{"a third has what may be left", dishes.Dish{Cooking: "boil", Parts: []*dishes.Part{part(rice, false), part(beans, true)}}, ration.CookBoil, []map[*foods.Food]float64{both, none, none}, true},
 	} {
-		h := &household{days: 14, of: map[*foods.Food]*stocked{rice: {food: rice}, beans: {food: beans}}}
+		book := &dishes.Book{Dishes: []*dishes.Dish{&c.dish}}
+		h := &household{days: 14, book: book, cook: c.cook, of: map[*foods.Food]*stocked{rice: {food: rice}, beans: {food: beans}}}
 		for _, grams := range c.eats {
 			h.eaters = append(h.eaters, grown(grams))
 			h.heads++
 		}
 		c.dish.Key = c.name
-		if got := len(h.candidates(&dishes.Book{Dishes: []*dishes.Dish{&c.dish}}, c.cook)) == 1; got != c.want {
+		if got := len(h.candidates()) == 1; got != c.want {
 			t.Errorf("%s: a candidate %v, want %v", c.name, got, c.want)
 		}
 	}

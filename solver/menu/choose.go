@@ -8,7 +8,6 @@ import (
 
 	"rationwright/foods/dishes"
 	"rationwright/solver/model"
-	"rationwright/solver/ration"
 	"rationwright/solver/search"
 )
 
@@ -24,8 +23,8 @@ import (
 //
 // Dishes come in by their price, see [choosing.priceIn]. Of more people than a party it is
 // the choice of those who stand for them.
-func (h *household) choose(ctx context.Context, list []*candidate, book *dishes.Book, cook ration.Cook) ([]*choice, error) {
-	c := newChoosing(h, list, book, cook)
+func (h *household) choose(ctx context.Context, list []*candidate) ([]*choice, error) {
+	c := newChoosing(h, list)
 	basis, err := c.priceIn(ctx)
 	if err != nil {
 		return nil, err
@@ -53,7 +52,7 @@ type choosing struct {
 	scale      float64      // times that counts of a fortnight stand in the days
 }
 
-func newChoosing(h *household, list []*candidate, book *dishes.Book, cook ration.Cook) *choosing {
+func newChoosing(h *household, list []*candidate) *choosing {
 	p := &program{}
 	days := float64(h.days)
 	c := &choosing{
@@ -71,7 +70,7 @@ func newChoosing(h *household, list []*candidate, book *dishes.Book, cook ration
 	water := p.goal(-inf, 0, costWetter)
 	for _, e := range h.standing() {
 		c.diners = append(c.diners, newDiner(h, e, p, water, len(list)))
-		own := slices.DeleteFunc(h.ownDishes(book, cook, e), func(o *choice) bool { return !isMain(o.dish) })
+		own := slices.DeleteFunc(h.ownDishes(e), func(o *choice) bool { return !isMain(o.dish) })
 		c.own, c.ownIn = append(c.own, own), append(c.ownIn, make([]bool, len(own)))
 	}
 	return c

@@ -22,7 +22,7 @@ func TestSpoonOnAColdDay(t *testing.T) {
 	ida := rationtest.Adult("Ida", 33, nutrients.Female)
 	for _, cold := range []map[int]bool{{1: true}, {}} {
 		e := &eater{name: "Ida", person: &ida, count: 1, size: 1, grams: map[*foods.Food]float64{}}
-		h := &household{days: 2, cold: cold, eaters: []*eater{e}, of: map[*foods.Food]*stocked{}}
+		h := &household{days: 2, book: book, cook: ration.CookBoil, cold: cold, eaters: []*eater{e}, of: map[*foods.Food]*stocked{}}
 		for _, name := range []string{"peanut butter, smooth", "wheat flour, white, enriched"} {
 			f, err := table.Food(name)
 			if err != nil {
@@ -32,7 +32,7 @@ func TestSpoonOnAColdDay(t *testing.T) {
 			h.foods, h.of[f], e.grams[f] = append(h.foods, s), s, 300
 		}
 		l := make(layout, h.days*meals)
-		coldSnacks(h, l, book, ration.CookBoil)
+		coldSnacks(h, l)
 		for at := range l {
 			for _, o := range l[at].own {
 				butter := false

@@ -8,7 +8,6 @@ import (
 	"rationwright/foods/dishes"
 	"rationwright/solver/linear"
 	"rationwright/solver/model"
-	"rationwright/solver/ration"
 	"rationwright/solver/search"
 )
 
@@ -213,7 +212,7 @@ func (g *diner) eaten(dish int, x []float64) (kcal, protein float64) {
 // seat gives one person dishes of their own in place of those of the household that would
 // leave them nothing: the choice for them alone, in whole meals, the household's being
 // given; then the meals.
-func (h *household) seat(ctx context.Context, l layout, e *eater, chosen []*choice, book *dishes.Book, cook ration.Cook) error {
+func (h *household) seat(ctx context.Context, l layout, e *eater, chosen []*choice) error {
 	list := make([]*candidate, len(chosen))
 	for i, c := range chosen {
 		list[i] = c.candidate
@@ -222,7 +221,7 @@ func (h *household) seat(ctx context.Context, l layout, e *eater, chosen []*choi
 	for i, c := range list {
 		g.share(i, c, true)
 	}
-	for _, c := range h.ownDishes(book, cook, e) {
+	for _, c := range h.ownDishes(e) {
 		if isMain(c.dish) {
 			g.addOwn(c, true)
 		}

@@ -55,7 +55,7 @@ func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64)
 		chosen = append(chosen, ch)
 	}
 	l := h.lay(chosen)
-	h.swap(l, req.Book, req.Of.Cook)
+	h.swap(l)
 	for _, e := range h.eaters {
 		for _, d := range req.Book.Dishes {
 			if n := given.Between[e.name][d.Key]; n > 0 {
@@ -75,14 +75,14 @@ func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64)
 	if err != nil {
 		return nil, nil, 0, err
 	}
-	h.addOwn(l, servings, req.Book, req.Of.Cook) // for what no dish takes yet
-	h.repair(l, servings, req.Book, req.Of.Cook)
-	h.addStarch(l, servings, req.Book, req.Of.Cook)
-	drawIn(h, l, servings, req.Book, req.Of.Cook)
+	h.addOwn(l, servings) // for what no dish takes yet
+	h.repair(l, servings)
+	h.addStarch(l, servings)
+	drawIn(h, l, servings)
 	if servings, x, err = h.shareOf(ctx, l, h.eaters, h.openings(), free); err != nil {
 		return nil, nil, 0, err
 	}
-	l, servings, x = repaired(ctx, h, l, servings, x, req, free)
+	l, servings, x = repaired(ctx, h, l, servings, x, free)
 	h.recount(servings)
 	for _, v := range servings {
 		if v.part != nil {
@@ -95,10 +95,10 @@ func MakeGiven(ctx context.Context, req *Request, given *Given, point []float64)
 // repaired gives who lacks what makes a dish, after the days were bettered, a dish of their
 // own, and those who have nothing of a carton a drink of it where a child has too much, and
 // shares out again; where that leaves more lacking, or no time to do it, all stays.
-func repaired(ctx context.Context, h *household, l layout, servings []serving, x []float64, req *Request, free *freeGrams) (layout, []serving, []float64) {
+func repaired(ctx context.Context, h *household, l layout, servings []serving, x []float64, free *freeGrams) (layout, []serving, []float64) {
 	other := l.withOwnInstead()
-	repaired := h.repair(other, servings, req.Book, req.Of.Cook)
-	drawn := drawIn(h, other, servings, req.Book, req.Of.Cook)
+	repaired := h.repair(other, servings)
+	drawn := drawIn(h, other, servings)
 	if !repaired && !drawn {
 		return l, servings, x
 	}
@@ -145,7 +145,7 @@ func (h *household) recount(servings []serving) {
 // day beside one on which it is the dish of a meal;
 // what is open at one meal only, then.
 func (h *household) between(l layout, e *eater, d *dishes.Dish, n float64) {
-	c := h.partsFor(d, e)
+	c := e.partsFor(d)
 	if c == nil {
 		return
 	}

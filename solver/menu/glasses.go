@@ -1,16 +1,11 @@
 package menu
 
-import (
-	"slices"
-
-	"rationwright/foods/dishes"
-	"rationwright/solver/ration"
-)
+import "slices"
 
 // drawIn gives those who have nothing of it a snack or drink of their own of what is opened
 // where somebody has more of it than is gladly eaten at a sitting: a litre carton is for
 // all, not for the smallest child. It reports whether it could.
-func drawIn(h *household, l layout, servings []serving, book *dishes.Book, cook ration.Cook) bool {
+func drawIn(h *household, l layout, servings []serving) bool {
 	type plate struct {
 		e *eater
 		t int
@@ -33,7 +28,7 @@ func drawIn(h *household, l layout, servings []serving, book *dishes.Book, cook 
 				if e.infant || !e.eats(s.food) || had[plate{e, o.from, s}] > leastServedG {
 					continue
 				}
-				if c, _ := ownOf(e, s, h.ownDishes(book, cook, e)); c != nil && c.cold && l.fits(h, o.from, e, c) {
+				if c, _ := ownOf(e, s, h.ownDishes(e)); c != nil && c.cold && l.fits(h, o.from, e, c) {
 					l[o.from].own = append(l[o.from].own, ownDish{e, c})
 					drawn = true
 				}

@@ -63,7 +63,7 @@ func TestLitreIsForAll(t *testing.T) {
 		tuva := &nutrients.Person{AgeMonths: 20, Sex: nutrients.Female}
 		ida := rationtest.Adult("Ida", 33, nutrients.Female)
 		s := &stocked{food: f, meal: true}
-		h := &household{days: 1, foods: []*stocked{s}}
+		h := &household{days: 1, book: book, cook: ration.CookBoil, foods: []*stocked{s}}
 		h.of, h.byName = map[*foods.Food]*stocked{f: s}, map[string]*stocked{f.Name: s}
 		for _, p := range []*nutrients.Person{tuva, &ida} {
 			h.eaters = append(h.eaters, &eater{name: p.Name, person: p, count: 1, size: 1, glasses: rules.Glasses(table, p), grams: map[*foods.Food]float64{f: 500}})
@@ -71,7 +71,7 @@ func TestLitreIsForAll(t *testing.T) {
 		at := atAfternoon
 		s.openings = []*opening{{from: at, last: at, grams: 1000}}
 		l := make(layout, meals)
-		got := drawIn(h, l, []serving{{eater: h.eaters[0], t: at, food: s, grams: c.grams}}, book, ration.CookBoil)
+		got := drawIn(h, l, []serving{{eater: h.eaters[0], t: at, food: s, grams: c.grams}})
 		if got != c.drawn || c.drawn != (l.owns(at, h.eaters[1]) == 1) || l.owns(at, h.eaters[0]) != 0 {
 			t.Errorf("%g g for the child: drawn in %t, %d and %d dishes of their own", c.grams, got, l.owns(at, h.eaters[0]), l.owns(at, h.eaters[1]))
 		}

@@ -184,7 +184,7 @@ func (p *hosting) addDays(e *eater) {
 			}
 			for _, s := range h.foods { // beside the dishes
 				if _, ok := p.content[s][s.at(t)]; ok && e.eats(s.food) && (s.meal || m == 0) {
-					eat(p.col(e.count*costBeside*math.Max(kcalPerG(s.food), costGram), p.h.mostOf(e, s)), s, t)
+					eat(p.col(e.count*costBeside*math.Max(kcalPerG(s.food), costGram), e.mostOf(s)), s, t)
 				}
 			}
 		}
@@ -226,7 +226,7 @@ func (p *hosting) addChoice(e *eater, t int, c *choice, eat func(y int, s *stock
 			} else if s.openings != nil && s.within(t) == nil {
 				continue
 			}
-			y := p.col(0, p.h.mostOf(e, s))
+			y := p.col(0, e.mostOf(s))
 			p.Set(row, y, 1/o.Factor)
 			if bare >= 0 {
 				p.Set(bare, y, 1/o.Factor)

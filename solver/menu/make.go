@@ -21,8 +21,8 @@ func Make(ctx context.Context, req *Request) (*Menu, error) {
 
 func spread(ctx context.Context, req *Request) (*Menu, error) {
 	h := newHousehold(req)
-	list := h.candidates(req.Book, req.Of.Cook)
-	chosen, err := h.choose(ctx, list, req.Book, req.Of.Cook)
+	list := h.candidates()
+	chosen, err := h.choose(ctx, list)
 	if err != nil {
 		return nil, err
 	}
@@ -32,27 +32,27 @@ func spread(ctx context.Context, req *Request) (*Menu, error) {
 		if e.infant {
 			continue
 		}
-		if err := h.seat(ctx, l, e, chosen, req.Book, req.Of.Cook); err != nil {
+		if err := h.seat(ctx, l, e, chosen); err != nil {
 			return nil, err
 		}
 	}
-	h.swap(l, req.Book, req.Of.Cook)
+	h.swap(l)
 	if err := h.host(ctx, l); err != nil {
 		return nil, err
 	}
-	if err := h.snacks(ctx, l, req.Book, req.Of.Cook); err != nil {
+	if err := h.snacks(ctx, l); err != nil {
 		return nil, err
 	}
-	coldSnacks(h, l, req.Book, req.Of.Cook)
+	coldSnacks(h, l)
 	servings, err := h.share(ctx, l)
 	if err != nil {
 		return nil, err
 	}
 	for range repairs {
 		other := l.withOwnInstead()
-		repaired := h.repair(other, servings, req.Book, req.Of.Cook)
-		starch := h.addStarch(other, servings, req.Book, req.Of.Cook)
-		if !drawIn(h, other, servings, req.Book, req.Of.Cook) && !starch && !repaired {
+		repaired := h.repair(other, servings)
+		starch := h.addStarch(other, servings)
+		if !drawIn(h, other, servings) && !starch && !repaired {
 			break
 		}
 		anew, err := h.share(ctx, other)

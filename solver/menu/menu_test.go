@@ -11,13 +11,12 @@ import (
 // TestGroup: the packs of a food are parted over its openings with none left out, none
 // twice, none empty, and with like contents.
 func TestGroup(t *testing.T) {
-	h := &household{days: 14}
 	for _, c := range []struct{ packs, openings int }{{1, 1}, {5, 5}, {7, 3}, {20, 6}, {3, 2}} {
 		s := &stocked{food: &foods.Food{}}
 		for range c.packs {
 			s.packs = append(s.packs, opened{&foods.Pack{NetG: 200}, noDate})
 		}
-		h.group(s, c.openings)
+		s.group(c.openings)
 		if len(s.openings) != c.openings {
 			t.Fatalf("%d packs in %d openings, want %d", c.packs, len(s.openings), c.openings)
 		}
@@ -72,7 +71,8 @@ func TestColdOnly(t *testing.T) {
 		{plain, hot, ration.CookNone, false},
 		{plain, hot, ration.CookBoil, true},
 	} {
-		if got := c.h.cooks(c.d, c.cook); got != c.want {
+		c.h.cook = c.cook
+		if got := c.h.cooks(c.d); got != c.want {
 			t.Errorf("%+v, cook %s, %d cold days: %v", c.d, c.cook, len(c.h.cold), got)
 		}
 	}

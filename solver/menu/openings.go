@@ -28,12 +28,12 @@ func (h *household) open(s *stocked) {
 		h.openInTurn(s)
 	default:
 		s.meal = hours < mealHours
-		h.group(s, h.openingsNeeded(s))
+		s.group(h.openingsNeeded(s))
 	}
 }
 
 // group puts the packs of s into n openings of like content, in order of their dates.
-func (h *household) group(s *stocked, n int) {
+func (s *stocked) group(n int) {
 	total := contentOf(s.packs)
 	s.openings = nil
 	next := 0
@@ -62,7 +62,7 @@ func (h *household) openingsNeeded(s *stocked) int {
 		if !e.eats(s.food) {
 			continue
 		}
-		most := h.mostOf(e, s)
+		most := e.mostOf(s)
 		n = max(n, math.Ceil(e.grams[s.food]/most))
 		together += e.count * most
 	}
@@ -76,7 +76,7 @@ func (h *household) openingsNeeded(s *stocked) int {
 }
 
 // mostOf is the most of s that e eats from one opening of it, in g.
-func (h *household) mostOf(e *eater, s *stocked) float64 {
+func (e *eater) mostOf(s *stocked) float64 {
 	occasion, day, _ := foods.Cap(e.person, s.food)
 	if !s.meal {
 		occasion = day
@@ -99,7 +99,7 @@ func (h *household) openInTurn(s *stocked) {
 	if s.days*n > h.days { // as few as cover all days, where that takes all packs
 		n = min(n, max(1, int(math.Ceil(float64(h.days)/float64(s.days)))))
 	}
-	h.group(s, n)
+	s.group(n)
 	for k, o := range s.openings {
 		first := k * h.days / n
 		end := min((k+1)*h.days/n, first+s.days)

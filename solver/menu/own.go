@@ -6,18 +6,17 @@ import (
 	"rationwright/foods"
 	"rationwright/foods/dishes"
 	"rationwright/solver/model"
-	"rationwright/solver/ration"
 )
 
 // ownDishes are the dishes that one person may be served by themselves: what the
 // household has for a dish, cooked as far, with every part it cannot do without.
-func (h *household) ownDishes(book *dishes.Book, cook ration.Cook, e *eater) []*choice {
+func (h *household) ownDishes(e *eater) []*choice {
 	var list []*choice
-	for _, d := range book.Dishes {
-		if !h.cooks(d, cook) || !d.ServedTo(e.person.AgeMonths) || isFeed(d) {
+	for _, d := range h.book.Dishes {
+		if !h.cooks(d) || !d.ServedTo(e.person.AgeMonths) || isFeed(d) {
 			continue
 		}
-		if c := h.partsFor(d, e); c != nil {
+		if c := e.partsFor(d); c != nil {
 			list = append(list, &choice{candidate: c})
 		}
 	}
@@ -30,7 +29,7 @@ func isFeed(d *dishes.Dish) bool {
 }
 
 // partsFor returns d with the foods that e has for it, nil where a part is lacking.
-func (h *household) partsFor(d *dishes.Dish, e *eater) *candidate {
+func (e *eater) partsFor(d *dishes.Dish) *candidate {
 	c := &candidate{dish: d, cold: d.Cooking == "none"} // warm ones too need the pot
 	for _, p := range d.Parts {
 		part := partOf(d, p, e.eats)
@@ -61,7 +60,7 @@ func makesDish(p *dishes.Part) bool {
 // swap gives who lacks the main part of a dish a dish of their own at that meal, as
 // an infant at every main meal, and everyone where the household has none: of what their
 // other meals leave, a dish that would not lack what makes it.
-func (h *household) swap(l layout, book *dishes.Book, cook ration.Cook) {
+func (h *household) swap(l layout) {
 	for _, e := range h.eaters {
 		var lacking []int
 		left := map[*stocked]float64{}
@@ -82,7 +81,7 @@ func (h *household) swap(l layout, book *dishes.Book, cook ration.Cook) {
 		if len(lacking) == 0 {
 			continue
 		}
-		list := h.ownDishes(book, cook, e)
+		list := h.ownDishes(e)
 		if e.infant {
 			lacking = inRounds(meatFirst(h, l, e, lacking, list, left))
 		}
@@ -103,7 +102,7 @@ const bareAim = 0.55
 // repair gives a dish of their own to who got a main dish without what makes it, or none,
 // from what they had there, beside the dishes, in snacks and drinks, and over the least in
 // other dishes. It reports whether it could.
-func (h *household) repair(l layout, servings []serving, book *dishes.Book, cook ration.Cook) bool {
+func (h *household) repair(l layout, servings []serving) bool {
 	repaired := false
 	for _, e := range h.eaters {
 		bare := l.bareMeals(servings, e)
@@ -133,7 +132,7 @@ func (h *household) repair(l layout, servings []serving, book *dishes.Book, cook
 			got[at] += keeps
 			left[v.food] -= keeps * factor
 		}
-		list := h.ownDishes(book, cook, e)
+		list := h.ownDishes(e)
 		for t := range l {
 			switch {
 			case !bare[t]:

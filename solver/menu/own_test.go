@@ -22,11 +22,12 @@ func TestNoDishOfNothing(t *testing.T) {
 		table := &dishes.Dish{Key: "table", Cooking: "none", Slots: []dishes.Slot{dishes.Midday}, TimesMax: 7, Parts: []*dishes.Part{part}}
 		s := &stocked{food: rice, days: 2}
 		e := &eater{person: &nutrients.Person{AgeMonths: 480}, size: 1, count: 1, grams: map[*foods.Food]float64{rice: c.grams}}
-		h := &household{days: 2, of: map[*foods.Food]*stocked{rice: s}, foods: []*stocked{s}, eaters: []*eater{e}, cold: map[int]bool{}}
+		book := &dishes.Book{Dishes: []*dishes.Dish{bowl}}
+		h := &household{days: 2, book: book, cook: ration.CookNone, of: map[*foods.Food]*stocked{rice: s}, foods: []*stocked{s}, eaters: []*eater{e}, cold: map[int]bool{}}
 		l := make(layout, h.days*meals)
 		main := &choice{candidate: &candidate{dish: table, cold: true, parts: []candidatePart{{part: part, options: part.Options}}}}
 		l[atMidday].main = main // takes 55 g
-		h.swap(l, &dishes.Book{Dishes: []*dishes.Dish{bowl}}, ration.CookNone)
+		h.swap(l)
 		if got := l[meals+atMidday].instead[e] != nil; got != c.dish {
 			t.Errorf("%g g of rice for two meals: a dish of one's own %v, want %v", c.grams, got, c.dish)
 		}

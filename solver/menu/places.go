@@ -16,7 +16,7 @@ func (s *stocked) tooFew(h *household, places []int) bool {
 	most := 0.0 // of all, at one place
 	for _, e := range h.eaters {
 		if e.eats(s.food) {
-			most += e.count * h.mostOf(e, s)
+			most += e.count * e.mostOf(s)
 		}
 	}
 	return s.grams > most*float64(len(places)) || slices.ContainsFunc(h.eaters, func(e *eater) bool {

@@ -41,8 +41,8 @@ func TestPricedInAreEnough(t *testing.T) {
 	fewer := 0
 	for n, req := range planned(t, 4) {
 		h := newHousehold(req)
-		list := h.candidates(req.Book, req.Of.Cook)
-		all := newChoosing(h, list, req.Book, req.Of.Cook)
+		list := h.candidates()
+		all := newChoosing(h, list)
 		for i := range list {
 			all.add(i)
 		}
@@ -51,7 +51,7 @@ func TestPricedInAreEnough(t *testing.T) {
 				g.addOwn(c, false)
 			}
 		}
-		c := newChoosing(h, list, req.Book, req.Of.Cook)
+		c := newChoosing(h, list)
 		if _, err := c.priceIn(context.Background()); err != nil {
 			t.Fatal(err)
 		}

@@ -307,7 +307,7 @@ func (h *household) addDishes(p *program, l layout, e *eater, t int, eat func(se
 				if o.Substitute {
 					cost = costUnpreferred
 				}
-				j := eat(serving{eater: e, t: t, of: c, part: part, food: s}, cost, h.mostOf(e, s))
+				j := eat(serving{eater: e, t: t, of: c, part: part, food: s}, cost, e.mostOf(s))
 				cols = append(cols, linear.Entry{Row: j, Value: 1 / o.Factor})
 			}
 			if len(cols) == 0 {

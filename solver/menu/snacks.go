@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"rationwright/foods/dishes"
-	"rationwright/solver/ration"
 )
 
 // leastOwnKcal is the energy a day of a food beside the dishes, for a serving of an
@@ -16,19 +15,19 @@ const leastOwnKcal = 6
 
 // snacks gives each person dishes of their own for what the dishes of the household
 // leave over: a first share says what that is.
-func (h *household) snacks(ctx context.Context, l layout, book *dishes.Book, cook ration.Cook) error {
+func (h *household) snacks(ctx context.Context, l layout) error {
 	for _, e := range h.eaters {
 		servings, _, err := h.shareOf(ctx, l, []*eater{e}, nil, nil)
 		if err != nil {
 			return err
 		}
-		h.addOwn(l, servings, book, cook)
+		h.addOwn(l, servings)
 	}
 	return nil
 }
 
 // addOwn adds a dish of their own for what is eaten beside the dishes.
-func (h *household) addOwn(l layout, servings []serving, book *dishes.Book, cook ration.Cook) {
+func (h *household) addOwn(l layout, servings []serving) {
 	beside := map[*eater]map[*stocked]float64{}
 	for _, v := range servings {
 		if v.part == nil {
@@ -47,7 +46,7 @@ func (h *household) addOwn(l layout, servings []serving, book *dishes.Book, cook
 		slices.SortStableFunc(order, func(a, b *stocked) int {
 			return cmp.Compare(of[b]*kcalPerG(b.food), of[a]*kcalPerG(a.food))
 		})
-		own := h.ownDishes(book, cook, e)
+		own := h.ownDishes(e)
 		for _, s := range order {
 			if of[s]*math.Max(kcalPerG(s.food), 10*costGram) >= leastOwnKcal*e.size*float64(h.days) {
 				h.snack(l, e, s, own, of[s])
@@ -62,7 +61,7 @@ const starchG = 8
 
 // addStarch gives who counts carbohydrate a dish beside each main meal that has less than
 // it should: the one with most, of what keeps, in turn. It reports whether there was any.
-func (h *household) addStarch(l layout, servings []serving, book *dishes.Book, cook ration.Cook) bool {
+func (h *household) addStarch(l layout, servings []serving) bool {
 	added := false
 	for _, e := range h.eaters {
 		if e.band == nil {
@@ -82,7 +81,7 @@ func (h *household) addStarch(l layout, servings []serving, book *dishes.Book, c
 		}
 		var list []*choice
 		carbohydrate := map[*choice]float64{}
-		for _, c := range h.ownDishes(book, cook, e) {
+		for _, c := range h.ownDishes(e) {
 			if isMain(c.dish) || !c.dish.Has(dishes.Snack) || c.dish.Has(dishes.Drink) {
 				continue
 			}
@@ -167,12 +166,12 @@ const coldSnackKcal = 3
 // coldSnacks gives everyone on the days on which nothing is heated what keeps and is eaten
 // cold, such as a spoon of nut butter: of a plan of flour and pasta little else is left for
 // them. Nobody has to eat it.
-func coldSnacks(h *household, l layout, book *dishes.Book, cook ration.Cook) {
+func coldSnacks(h *household, l layout) {
 	for _, e := range h.eaters {
 		if e.infant || len(h.cold) == 0 {
 			continue
 		}
-		own := h.ownDishes(book, cook, e)
+		own := h.ownDishes(e)
 		for _, s := range h.foods {
 			if s.openings != nil || !e.eats(s.food) || !eatenCold(s.food) || kcalPerG(s.food) < coldSnackKcal {
 				continue
@@ -283,7 +282,7 @@ func (h *household) addBeside(e *eater, t int, with map[*stocked]map[int]bool, e
 		if e.may != nil {
 			cost *= freeBeside
 		}
-		most := h.mostOf(e, s)
+		most := e.mostOf(s)
 		eat(serving{eater: e, t: t, food: s}, cost, most)
 		eat(serving{eater: e, t: t, food: s}, cost+costOverSitting*math.Max(weigh, sittingKcal/math.Max(most, 1)), inf)
 	}

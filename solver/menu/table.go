@@ -26,6 +26,8 @@ type Request struct {
 // household is what is shared out: the eaters and the foods of a plan.
 type household struct {
 	days   int
+	book   *dishes.Book
+	cook   ration.Cook // the most demanding cooking there is
 	eaters []*eater
 	foods  []*stocked // in order of the food table
 	of     map[*foods.Food]*stocked
@@ -107,7 +109,10 @@ type opening struct {
 }
 
 func newHousehold(req *Request) *household {
-	h := &household{days: req.Plan.Days, of: map[*foods.Food]*stocked{}, byName: map[string]*stocked{}, shared: places{}, cold: map[int]bool{}}
+	h := &household{
+		days: req.Plan.Days, book: req.Book, cook: req.Of.Cook, cold: map[int]bool{},
+		of: map[*foods.Food]*stocked{}, byName: map[string]*stocked{}, shared: places{},
+	}
 	byName := map[string]*foods.Food{}
 	for _, f := range req.Of.Table.Foods {
 		byName[f.Name] = f

@@ -17,7 +17,6 @@ const feedsMeal = "feeds"
 // writer puts servings into the form of a menu.
 type writer struct {
 	h      *household
-	req    *Request
 	layout layout
 	menu   *Menu
 	fed    map[*stocked][]feedDay // of milk that does not keep until the next day
@@ -26,7 +25,7 @@ type writer struct {
 // written is the menu of servings.
 func written(h *household, req *Request, l layout, servings []serving) *Menu {
 	m := &Menu{Start: req.Of.Start, FromDay: max(req.FromDay, 1)}
-	w := &writer{fed: map[*stocked][]feedDay{}, h: h, req: req, layout: l, menu: m}
+	w := &writer{fed: map[*stocked][]feedDay{}, h: h, layout: l, menu: m}
 	at := make([][]serving, len(w.layout))
 	for _, v := range servings {
 		at[v.t] = append(at[v.t], v)
@@ -35,12 +34,10 @@ func written(h *household, req *Request, l layout, servings []serving) *Menu {
 		w.leave(l.Pack, l.Count)
 	}
 	opens := w.opens(servings)
-	start, _ := time.Parse(time.DateOnly, w.req.Of.Start)
 	for d := range h.days {
-		number := d + w.menu.FromDay
-		day := Day{Day: number, Cold: h.cold[d]}
-		if !start.IsZero() {
-			day.Date = start.AddDate(0, 0, number-1).Format(time.DateOnly)
+		day := Day{Day: d + w.menu.FromDay, Cold: h.cold[d]}
+		if !h.start.IsZero() {
+			day.Date = h.start.AddDate(0, 0, d).Format(time.DateOnly)
 		}
 		if feeds, ok := w.feeds(d, opens); ok {
 			day.Meals = append(day.Meals, feeds)
@@ -138,7 +135,7 @@ func (w *writer) meal(t int, servings []serving, opens []opened) Meal {
 		for i := range got.Foods {
 			a := &got.Foods[i]
 			s := w.h.byName[a.Food]
-			a.Measure = w.req.Book.Measure(s.food, a.Grams, s.firstPack())
+			a.Measure = w.h.book.Measure(s.food, a.Grams, s.firstPack())
 		}
 		slices.Sort(got.EatenAs)
 		got.EatenAs = slices.Compact(got.EatenAs)
@@ -331,7 +328,7 @@ func (w *writer) feeds(d int, opens map[int][]opened) (Meal, bool) {
 
 // feedDish is the dish of a milk feed for the infant's age.
 func (w *writer) feedDish(e *eater) *dishes.Dish {
-	for _, d := range w.req.Book.Dishes {
+	for _, d := range w.h.book.Dishes {
 		if isFeed(d) && d.ServedTo(e.person.AgeMonths) &&
 			slices.ContainsFunc(d.Parts, func(p *dishes.Part) bool { _, ok := p.Makes(e.feeds[0].food); return ok }) {
 			return d

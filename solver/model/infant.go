@@ -95,8 +95,7 @@ func addTurns(m *Model, ei int, e *Eater) {
 	if e.Needs.Feed.PureeG == nil {
 		return
 	}
-	all := func(f *foods.Food) bool { return true }
-	addTurnsOf(m, ei, e, "purees", pureeTurns, (*foods.Food).IsPuree, all)
+	addTurnsOf(m, ei, e, "purees", pureeTurns, (*foods.Food).IsPuree, (*foods.Food).IsPuree)
 	addTurnsOf(m, ei, e, "infant cereal", riceTurns, func(f *foods.Food) bool { return slices.Contains(f.Kinds, "infant cereal") },
 		func(f *foods.Food) bool { return slices.Contains(f.Kinds, "infant rice cereal") })
 }
@@ -146,8 +145,8 @@ func addFeedRows(m *Model) {
 		if e.Needs.Feed == nil {
 			continue
 		}
-		addFeedRow(m, ei, e, foods.TagInfantFormula, e.Needs.Feed.FormulaML)
-		addFeedRow(m, ei, e, foods.TagHumanMilk, e.Needs.Feed.HumanMilkML)
+		addFeedRow(m, ei, foods.TagInfantFormula, e.Needs.Feed.FormulaML)
+		addFeedRow(m, ei, foods.TagHumanMilk, e.Needs.Feed.HumanMilkML)
 		addOneFormRows(m, ei, e)
 	}
 }
@@ -179,7 +178,7 @@ func addOneFormRows(m *Model, ei int, e *Eater) {
 	m.Problem.Set(made, powder, -feed)
 }
 
-func addFeedRow(m *Model, ei int, e *Eater, tag string, ml *nutrients.Limit) {
+func addFeedRow(m *Model, ei int, tag string, ml *nutrients.Limit) {
 	if ml == nil {
 		return
 	}
