@@ -18,6 +18,7 @@ func (d *descent) portions(ctx context.Context) []float64 {
 	best := d.portioned(ctx, d.x, d.most)
 	value := d.weigh(best)
 	over := d.most + stretchPart*(d.most-d.best)
+round:
 	for !d.over(ctx) && d.crumbs(best) {
 		d.x = best
 		d.hold()
@@ -28,7 +29,6 @@ func (d *descent) portions(ctx context.Context) []float64 {
 			}
 		}
 		slices.SortStableFunc(list, func(a, b *move) int { return cmp.Compare(a.cost, b.cost) })
-		better := false
 		stretched := 0
 		for _, v := range list {
 			if d.over(ctx) {
@@ -49,12 +49,9 @@ func (d *descent) portions(ctx context.Context) []float64 {
 				x = d.cheaper(ctx, x, stretchWork, true)
 			}
 			if now := d.weigh(x); now < value-scoreStep && d.model.ValueOf(x) <= d.most {
-				best, value, better = slices.Clone(x[:len(d.model.Cols)]), now, true
-				break
+				best, value = slices.Clone(x[:len(d.model.Cols)]), now
+				continue round
 			}
-		}
-		if better {
-			continue
 		}
 		x := d.cheaper(ctx, best, saveWork, true)
 		now := d.weigh(x)

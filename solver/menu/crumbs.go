@@ -75,7 +75,6 @@ func gathered(servings []serving, days int) []serving {
 			with[k] = v
 		}
 	}
-	var out []serving
 	for i := range servings {
 		v := &servings[i]
 		if to := with[at(v)]; small(v) && to != nil && to.grams+v.grams <= v.eater.dayMost(v.food.food) {
@@ -83,10 +82,5 @@ func gathered(servings []serving, days int) []serving {
 			v.grams = 0
 		}
 	}
-	for _, v := range servings {
-		if v.grams > 0 {
-			out = append(out, v)
-		}
-	}
-	return out
+	return slices.DeleteFunc(servings, func(v serving) bool { return v.grams <= 0 })
 }

@@ -17,14 +17,10 @@ func meatFirst(h *household, l layout, e *eater, lacking []int, list []*choice, 
 			jars += len(s.packs)
 		}
 	}
-	var meat []*choice
-	for _, c := range list {
-		if slices.ContainsFunc(c.parts, func(p candidatePart) bool {
-			return !p.part.Optional && slices.ContainsFunc(p.options, func(o dishes.Option) bool { return o.Food.IsInfantMeat() })
-		}) {
-			meat = append(meat, c)
-		}
+	isMeat := func(p candidatePart) bool {
+		return !p.part.Optional && slices.ContainsFunc(p.options, func(o dishes.Option) bool { return o.Food.IsInfantMeat() })
 	}
+	meat := slices.DeleteFunc(slices.Clone(list), func(c *choice) bool { return !slices.ContainsFunc(c.parts, isMeat) })
 	for jar := range min(jars, h.days) {
 		for _, m := range []int{atMidday, atEvening} {
 			t := jar*h.days/min(jars, h.days)*meals + m
