@@ -74,7 +74,8 @@ func (d *descent) crumbs(x []float64) bool {
 	return false
 }
 
-// decide keeps what somebody has of a food, in grams, a portion or nothing; it reports false, and sets nothing, where it is neither.
+// decide keeps what somebody has of a food, in grams, a portion or nothing; it reports
+// false, and sets nothing, where it is neither.
 func (v *move) decide(one share, has float64) bool {
 	switch {
 	case has <= model.Dust:

@@ -47,7 +47,8 @@ func partOf(d *dishes.Dish, p *dishes.Part, has func(*foods.Food) bool) candidat
 // cooks reports whether d is made in the household: nothing in it is cooked further than may
 // be, and what is better hot is eaten cold only where something must be.
 func (h *household) cooks(d *dishes.Dish) bool {
-	return ration.CookRank[d.Cooking] <= ration.CookRank[string(h.cook)] && (!d.ColdOnly || h.cook == ration.CookNone || len(h.cold) > 0)
+	return ration.CookRank[d.Cooking] <= ration.CookRank[string(h.cook)] &&
+		(!d.ColdOnly || h.cook == ration.CookNone || len(h.cold) > 0)
 }
 
 // candidate returns the dish with the foods that the plan has for it, nil where it

@@ -254,7 +254,8 @@ type need struct {
 // others have it of what e may not eat: beans with wheat in their sauce are no coeliac's.
 func (p *hosting) require(e *eater, t int, c *choice, part *candidatePart) {
 	p.requireOf(need{t, part, nil}, p.heads(t, c), func(dishes.Option) bool { return true })
-	if slices.ContainsFunc(part.options, func(o dishes.Option) bool { return p.content[p.h.of[o.Food]] != nil && !e.eats(o.Food) }) {
+	barred := func(o dishes.Option) bool { return p.content[p.h.of[o.Food]] != nil && !e.eats(o.Food) }
+	if slices.ContainsFunc(part.options, barred) {
 		p.requireOf(need{t, part, e}, e.count*e.scale(c.dish), func(o dishes.Option) bool { return e.eats(o.Food) })
 	}
 }

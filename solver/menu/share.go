@@ -292,8 +292,9 @@ func (h *household) addDishes(p *program, l layout, e *eater, t int, eat func(se
 		}
 		var first []linear.Entry // columns of the first part, each with grams of the part a gram
 		var firstLeast, firstMost float64
-		var making, free []linear.Entry // likewise of the first part that it cannot do without; of those that it can, as a part of their most
+		var making []linear.Entry // likewise of the first part that it cannot do without
 		var makingLeast float64
+		var free []linear.Entry // of those that it can, each as a part of its most
 		for i := range c.parts {
 			part := &c.parts[i]
 			least, most := part.part.MinG*size, part.part.MaxG*size

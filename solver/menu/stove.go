@@ -65,7 +65,8 @@ func (h *household) chill(l layout, list []*candidate) {
 		var best *candidate
 		least := float64(nearRuns)
 		for _, c := range list {
-			if h.cold[dayOf(t)] && !c.cold || !c.dish.Has(clock[mealOf(t)].slot) || len(l.mealsOf(nil, c.dish)) >= mostServed(c.dish, h.days) {
+			if h.cold[dayOf(t)] && !c.cold || !c.dish.Has(clock[mealOf(t)].slot) ||
+				len(l.mealsOf(nil, c.dish)) >= mostServed(c.dish, h.days) {
 				continue
 			}
 			if near := l.near(t, c.dish); near < least {
