@@ -49,9 +49,8 @@ func TestDaysOfAMenu(t *testing.T) {
 		first, last string
 		lastDay     int
 	}{{1, "2026-11-25", "2026-11-28", 4}, {2, "2026-11-26", "2026-11-29", 5}, {8, "2026-12-02", "2026-12-05", 11}} {
-		w := &writer{h: &household{days: 4}, req: &Request{Of: &ration.Request{Start: "2026-11-25"}}, layout: make(layout, 4*meals), menu: &Menu{FromDay: c.fromDay}}
-		w.write(nil)
-		days := w.menu.Days
+		req := &Request{Plan: &ration.Plan{Days: 4}, Of: &ration.Request{Start: "2026-11-25", Table: &foods.Table{}}, FromDay: c.fromDay}
+		days := written(newHousehold(req), req, make(layout, 4*meals), nil).Days
 		if len(days) != 4 || days[0].Day != c.fromDay || days[0].Date != c.first || days[3].Day != c.lastDay || days[3].Date != c.last {
 			t.Errorf("from day %d: %+v, want day %d, %s, to day %d, %s", c.fromDay, days, c.fromDay, c.first, c.lastDay, c.last)
 		}

@@ -92,7 +92,7 @@ func TestFairPartsAreByHeads(t *testing.T) {
 			x[a], x[b] = 100, 400
 			n := [2]float64{float64(counts[0]), float64(counts[1])}
 			all := n[0]*100 + n[1]*400
-			p := m.CopyProblem()
+			p := m.Problem.Clone()
 			rows := len(p.Rows)
 			evenOut(p, m, &model.Party{Eaters: m.Eaters}, li, x)
 			// In order: all of it, then of each of the two what is fair and the least of it.
