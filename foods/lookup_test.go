@@ -28,6 +28,54 @@ func TestFoodByName(t *testing.T) {
 	}
 }
 
+// TestKeysInAnySpelling: a food is found by its number and by the key of each of its packs, in
+// capitals, with blanks around it and in either way of writing an accent, and so is the pack;
+// a key with a letter more or less names none.
+func TestKeysInAnySpelling(t *testing.T) {
+	tab := load(t)
+	const composed, parted = "cr\u00e8me-riz-700g", "cre\u0300me-riz-700g" // one letter, and a letter with its accent behind it
+	if _, err := tab.ReadFoods("own.csv", strings.NewReader("ndb,pack,net_g,tare_g,volume_l,price\n20044,"+composed+",700,9,1,2\n20044,Island-Rice-700g,700,9,1,2\n")); err != nil {
+		t.Fatal(err)
+	}
+	spellings := func(key string) []string {
+		up := strings.ToUpper(key)
+		return []string{key, up, strings.ToLower(key), " " + key + " ", "\t" + up, up + "  "}
+	}
+	find := func(what, name string, f *Food) {
+		if got, err := tab.Food(name); err != nil || got != f {
+			t.Errorf("%s: Food(%q) = %v, %v, want %s", what, name, got, err, f.Name)
+		}
+		if got, err := tab.Named(name); err != nil || !slices.Equal(got, []*Food{f}) {
+			t.Errorf("%s: Named(%q) = %v, %v, want %s alone", what, name, got, err, f.Name)
+		}
+	}
+	for _, f := range tab.Foods {
+		for _, name := range spellings(f.NDB) {
+			find("number", name, f)
+		}
+	}
+	for _, p := range tab.Packs {
+		names := spellings(p.Key)
+		if p.Key == composed {
+			names = append(names, spellings(parted)...)
+		}
+		for _, name := range names {
+			find("key", name, p.Food)
+			if got, err := tab.Pack(name); err != nil || got != p {
+				t.Errorf("Pack(%q) = %v, %v, want %s", name, got, err, p.Key)
+			}
+		}
+		for _, name := range []string{p.Key + "x", "x" + p.Key, p.Key[1:]} {
+			if got, err := tab.Pack(name); !errors.Is(err, ErrUnknown) {
+				t.Errorf("Pack(%q) = %v, %v, want none", name, got, err)
+			}
+			if got := tab.byKey(name); got != nil {
+				t.Errorf("%q is taken for a key of %s", name, got.Name)
+			}
+		}
+	}
+}
+
 func TestNearest(t *testing.T) {
 	tab := load(t)
 	for _, test := range []struct{ name, want string }{

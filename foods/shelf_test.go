@@ -64,6 +64,39 @@ func TestContainerNarrows(t *testing.T) {
 	}
 }
 
+// What is left of an open pack is that part of what is eaten of it and of what its label says,
+// in the whole container: of a 400 g can with 231 g of chickpeas and 51 g of tin (packs.csv) a
+// half is 115.5 g in 200 g, 251 g with its tin.
+func TestPartOfAPack(t *testing.T) {
+	tab := load(t)
+	read := func(line string) *Pack {
+		t.Helper()
+		s, err := tab.ReadStock("shelf.txt", strings.NewReader("# a list\n"+line+"\n"))
+		if err != nil || len(s.Lines) != 1 {
+			t.Fatalf("%s: %+v, %v", line, s, err)
+		}
+		if want := fmt.Sprintf("%.0f g eaten of each", s.Lines[0].Pack.NetG); !strings.Contains(s.Taken[0], want) {
+			t.Errorf("%s: %s, want %s", line, s.Taken[0], want)
+		}
+		return s.Lines[0].Pack
+	}
+	for _, full := range []string{
+		"400 g tin of chickpeas", "tin of chickpeas, 500 g", "231 g drained tin of chickpeas", "120 g tin of sardines", "1 kg bag of white rice", "454 g jar of honey",
+	} {
+		whole := read(full)
+		for said, part := range map[string]float64{"half a ": 0.5, "a quarter of a ": 0.25, "three quarters of a ": 0.75, "a third of a ": 1.0 / 3} {
+			left := read(said + full)
+			if math.Abs(left.NetG-part*whole.NetG) > 1e-9 || math.Abs(left.LabelG-part*whole.LabelG) > 1e-9 || left.TareG != whole.TareG ||
+				math.Abs(left.GrossG-part*whole.LabelG-whole.TareG) > 1e-9 || left.VolumeL != whole.VolumeL || !left.Own || left.HasPrice || left.Price != 0 {
+				t.Errorf("%s%s: %+v of %+v", said, full, left, whole)
+			}
+		}
+	}
+	if left := read("half a 400 g tin of chickpeas"); left.NetG != 115.5 || left.LabelG != 200 || left.GrossG != 251 {
+		t.Errorf("half a can of chickpeas: %g g eaten of %g g, %g g gross, want 115.5 of 200, 251", left.NetG, left.LabelG, left.GrossG)
+	}
+}
+
 // A count beside a line in people's words multiplies what the line says, of packs, of water
 // by its litres and of fuel by its pieces; a line that says its own count takes no other.
 func TestCountBesideALine(t *testing.T) {
