@@ -136,6 +136,30 @@ func TestFitShelvesGenerated(t *testing.T) {
 		if faults := CheckFit(shelves, loads, f); len(faults) > 0 {
 			t.Fatalf("case %d: %v\nshelves %+v\nloads %+v", n, faults, shelves, loads)
 		}
+		// No other of the fixed orders leaves less over, nor as little with its weight lower.
+		chosenMM3, chosenLift := 0, 0.0
+		for _, l := range f.Left {
+			i := slices.IndexFunc(loads, func(o Load) bool { return o.Key == l.Pack })
+			chosenMM3 += l.Count * loads[i].LengthMM * loads[i].WidthMM * loads[i].HeightMM
+		}
+		for _, p := range f.Places {
+			i := slices.IndexFunc(shelves, func(s Shelf) bool { return s.Name == p.Shelf })
+			chosenLift += p.Kg * shelves[i].AboveFloorCm
+		}
+		for _, p := range policies {
+			a := newArrangement(shelves, loads, p)
+			a.place()
+			mm3, lift := 0, 0.0
+			for i, n := range a.left {
+				mm3 += n * loads[i].LengthMM * loads[i].WidthMM * loads[i].HeightMM
+			}
+			for _, st := range a.stacks {
+				lift += float64(st.Count) * loads[st.Load].Kg * shelves[st.Shelf].AboveFloorCm
+			}
+			if mm3 < chosenMM3 || mm3 == chosenMM3 && lift < chosenLift-1e-6 {
+				t.Fatalf("case %d: %+v leaves %d mm³ and lifts %g kg·cm, what was chosen %d and %g", n, p, mm3, lift, chosenMM3, chosenLift)
+			}
+		}
 		placed := map[string]int{}
 		for _, p := range f.Places {
 			placed[p.Pack] += p.Count
@@ -174,6 +198,44 @@ func TestFitShelvesGenerated(t *testing.T) {
 	}
 	if fits < 20 || partly < 20 {
 		t.Errorf("%d fits and %d partly: the cases do not try both", fits, partly)
+	}
+}
+
+// Of two arrangements the one that leaves less volume over is better, and of equals the one whose
+// packs' weight stands lower; the sums are in the comments, in kg × mm above the floor.
+func TestLowerIsBetter(t *testing.T) {
+	shelves := []Shelf{{Name: "floor"}, {Name: "knee", AboveFloorCm: 50}, {Name: "head", AboveFloorCm: 150}}
+	loads := []Load{{Key: "can", Kg: 0.5, LengthMM: 80, WidthMM: 80, HeightMM: 110}, {Key: "drum", Kg: 6, LengthMM: 200, WidthMM: 200, HeightMM: 300}}
+	on := func(load, shelf, count int) Stack { return Stack{Load: load, Shelf: shelf, Count: count} }
+	of := func(left []int, stacks ...Stack) *arrangement {
+		return &arrangement{shelves: shelves, loads: loads, left: left, stacks: stacks}
+	}
+	none := []int{0, 0}
+	for _, c := range []struct {
+		name string
+		a, b *arrangement // a is the better
+	}{
+		// 1 × 6 × 500 = 3000 beside 9 × 0.5 × 1500 = 6750, though one can is lighter than a drum.
+		{"a tall stack high up weighs what its packs weigh", of(none, on(1, 1, 1), on(0, 0, 9)), of(none, on(1, 0, 1), on(0, 2, 9))},
+		// 4 × 0.5 × 1500 = 3000 beside 1 × 6 × 1500 = 9000.
+		{"a heavy pack weighs more than several light ones", of(none, on(1, 0, 1), on(0, 2, 4)), of(none, on(1, 2, 1), on(0, 0, 4))},
+		// 11 × 0.5 × 500 = 2750 beside 6 × 500 = 3000; 13 would be 3250.
+		{"just lighter", of(none, on(0, 1, 11), on(1, 0, 1)), of(none, on(0, 0, 11), on(1, 1, 1))},
+		{"just heavier", of(none, on(0, 0, 13), on(1, 1, 1)), of(none, on(0, 1, 13), on(1, 0, 1))},
+		// 6 × 500 beside 6 × 1500.
+		{"a lower shelf", of(none, on(1, 1, 1)), of(none, on(1, 2, 1))},
+		{"a lower shelf of no height", of(none, on(1, 0, 1)), of(none, on(1, 1, 1))},
+		// A drum left over is 12 L, 17 cans are 17 × 0.704 = 11.97 L, 18 are 12.67 L.
+		{"less volume left, more packs and all high", of([]int{17, 0}, on(1, 2, 1)), of([]int{0, 1}, on(0, 0, 17))},
+		{"less volume left, one pack", of([]int{0, 1}, on(0, 2, 18)), of([]int{18, 0}, on(1, 0, 1))},
+	} {
+		if !c.a.better(c.b) || c.b.better(c.a) {
+			t.Errorf("%s: better %v, and the other way round %v", c.name, c.a.better(c.b), c.b.better(c.a))
+		}
+	}
+	// 12 × 0.5 × 500 = 3000 = 6 × 500.
+	if a, b := of(none, on(0, 1, 12), on(1, 0, 1)), of(none, on(0, 0, 12), on(1, 1, 1)); a.better(b) || b.better(a) {
+		t.Error("of two that are alike one is better")
 	}
 }
 

@@ -36,6 +36,59 @@ func TestGoodsOfStock(t *testing.T) {
 	}
 }
 
+// What is renewed is found wherever its line stands, and so is fuel, whatever else is beside it:
+// in each order of five lines, of which two are renewed and two are fuels (fuel.csv: butane
+// 10.37 MJ at 0.40, alcohol 21.17 MJ at 0.35), and of each part of them.
+func TestGoodsInAnyOrder(t *testing.T) {
+	table, err := foods.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := []struct {
+		text    string
+		renewed string  // the pack of its batch, "" none
+		mj      float64 // useful heat
+	}{{"water,20", "water", 0}, {"heat,4", "", 4}, {"batteries,12", "batteries", 0}, {"butane-cartridge,2", "", 2 * 10.37 * 0.40}, {"alcohol,1", "", 21.17 * 0.35}}
+	var try func(order []int)
+	tried := 0
+	try = func(order []int) {
+		if len(order) > 0 {
+			tried++
+			text, want, mj := "pack,count\n", []string(nil), 0.0
+			for _, i := range order {
+				text += lines[i].text + "\n"
+				mj += lines[i].mj
+				if lines[i].renewed != "" {
+					want = append(want, lines[i].renewed)
+				}
+			}
+			stock, err := table.ReadStock("stock.csv", strings.NewReader(text))
+			if err != nil {
+				t.Fatal(err)
+			}
+			var got []string
+			for _, b := range GoodsOfStock(stock.Goods) {
+				got = append(got, b.Pack)
+			}
+			if !slices.Equal(got, want) {
+				t.Errorf("renewed of %q: %q, want %q", text, got, want)
+			}
+			if heat := HeatOfStock(stock); (heat != nil) != (mj > 0) || heat != nil && !near(*heat, mj) {
+				t.Errorf("heat of %q: %v, want %g MJ", text, heat, mj)
+			}
+		}
+		for i := range lines {
+			if !slices.Contains(order, i) {
+				try(append(slices.Clone(order), i))
+			}
+		}
+	}
+	try(nil)
+	if tried != 5+20+60+120+120 {
+		t.Errorf("%d orders", tried)
+	}
+}
+
 // What a price or stock file may name besides packs is what this package knows:
 // every fuel, every renewal but that of formula, which is packs of food, water
 // and heat.
