@@ -147,6 +147,56 @@ func TestEditCaps(t *testing.T) {
 	}
 }
 
+// A row of the user's stands in place of the planning rules for its own kind and measure, at
+// every age, and an empty one lifts these; all other rows stay as they are, of the kind, of the
+// measure, and whatever is for safety.
+func TestEditLeavesTheRest(t *testing.T) {
+	c := loadCaps(t)
+	type rule struct {
+		kind    string
+		measure Measure
+	}
+	tried := map[rule]bool{}
+	measures := map[string][]Measure{} // of the planning rules of a kind
+	for _, r := range c.Rows {
+		of := rule{r.Kind, r.Measure}
+		if r.Safety || tried[of] {
+			continue
+		}
+		tried[of] = true
+		measures[r.Kind] = append(measures[r.Kind], r.Measure)
+		for _, value := range []string{"1", ""} {
+			edited, _, err := c.Edit("own.csv", strings.NewReader("kind,measure,value\n\""+r.Kind+"\","+string(r.Measure)+","+value+"\n"))
+			if err != nil {
+				t.Fatalf("%s %s: %v", r.Kind, r.Measure, err)
+			}
+			var kept []CapRow
+			for _, old := range c.Rows {
+				if old.Safety || (rule{old.Kind, old.Measure}) != of {
+					kept = append(kept, old)
+				}
+			}
+			n := len(edited.Rows) - 1
+			if n < 0 || !slices.Equal(edited.Rows[:n], kept) {
+				t.Errorf("with %s %s = %q there are %d other rows, want the %d that it does not speak of", r.Kind, r.Measure, value, n, len(kept))
+				continue
+			}
+			if own := edited.Rows[n]; (rule{own.Kind, own.Measure}) != of || own.None != (value == "") || own.Value != float64(len(value)) || own.Safety {
+				t.Errorf("the row %s %s = %q is read as %+v", r.Kind, r.Measure, value, own)
+			}
+		}
+	}
+	several := 0
+	for _, list := range measures {
+		if len(list) > 1 {
+			several++
+		}
+	}
+	if several == 0 {
+		t.Error("no kind has rules of two measures: the test shows nothing")
+	}
+}
+
 func FuzzEditCaps(f *testing.F) {
 	c := loadCaps(f)
 	f.Add("kind,measure,value\noats,day,250\n")
