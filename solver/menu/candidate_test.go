@@ -50,6 +50,48 @@ func TestCandidates(t *testing.T) {
 	}
 }
 
+// TestWhereADishIsServed: a dish of any of the slots is served at breakfasts, snacks and drinks
+// where it has that slot, and at midday and evening where it has one of the two, then at that
+// alone; all 32 sets of slots.
+func TestWhereADishIsServed(t *testing.T) {
+	slots := []dishes.Slot{dishes.Breakfast, dishes.Midday, dishes.Evening, dishes.Snack, dishes.Drink}
+	at := [][]kind{{atBreakfasts}, {atMains}, {atMains}, {atSnacks}, {atDrinks}} // of each slot
+	for set := range 1 << len(slots) {
+		d := &dishes.Dish{}
+		var want [kinds]bool
+		half := -1 // of the main meals
+		for i, s := range slots {
+			if set>>i&1 == 0 {
+				continue
+			}
+			d.Slots = append(d.Slots, s)
+			for _, k := range at[i] {
+				want[k] = true
+			}
+			switch {
+			case s == dishes.Midday:
+				half = 0
+			case s == dishes.Evening && half < 0:
+				half = 1
+			case s == dishes.Evening:
+				half = -1
+			}
+		}
+		for k := range kinds {
+			if got := servedAt(d, k); got != want[k] {
+				t.Errorf("%q at places of sort %d: served %v, want %v", d.Slots, k, got, want[k])
+			}
+			wantHalf := -1
+			if k == atMains && want[k] {
+				wantHalf = half
+			}
+			if got := halfOf(d, k); want[k] && got != wantHalf {
+				t.Errorf("%q at places of sort %d: half %d of the meals, want %d", d.Slots, k, got, wantHalf)
+			}
+		}
+	}
+}
+
 // TestSteadyIsOneOfTheirs: what a medicine asks to keep alike is told of who takes it, by
 // what they eat themselves: 60 and 90 µg on two days about a mean of 75, and what others
 // eat is not theirs.

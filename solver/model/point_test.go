@@ -1,6 +1,7 @@
 package model_test
 
 import (
+	"slices"
 	"testing"
 
 	"rationwright/nutrients"
@@ -172,5 +173,87 @@ func TestPackThatSeveralOpen(t *testing.T) {
 		if got, want := usable(heads...), min(net, float64(n)*one); got < want-1e-9 || got > want+1e-9 {
 			t.Errorf("%v people: %g g of a can of %g g, want %g", heads, got, net, want)
 		}
+	}
+}
+
+// TestFoodsWithoutAPackAreClosed: what is eaten of a food, and of it by a date, is fixed at none
+// where no pack of it is left, bought or of the stock, and stays as it was where one of them is,
+// whichever; so do other foods. A pack that is set aside against a low is none that is eaten, and
+// a mother's milk comes without a pack.
+func TestFoodsWithoutAPackAreClosed(t *testing.T) {
+	signe := rationtest.Adult("Signe", 30, nutrients.Female)
+	signe.Conditions = []nutrients.Condition{nutrients.Diabetes1} // quick sugar is set aside
+	req := rationtest.Basics(t, signe, rationtest.Adult("Odd", 40, nutrients.Male), rationtest.Infant("Liv", 4, 7, nutrients.BreastFed))
+	req.Stock = rationtest.StockOf(t, req.Table, "white-rice-907g-bag,2,2026-11-29,,,", "white-rice-907g-bag,2,2026-12-02,,,", "peanut-butter-454g-jar,3,,,,").Lines
+	m, err := model.Build(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var packless, several, stocked, dated, aside int
+	for li, lf := range m.Larder {
+		supply := lf.Supply()
+		if len(supply) > 1 {
+			several++
+		}
+		if len(lf.Stock) > 0 {
+			stocked++
+		}
+		if len(lf.Reserve) > 0 {
+			aside++
+		}
+		if len(supply) == 0 {
+			packless++
+		}
+		// Of its packs all are left, each alone, all but each, and none.
+		lefts := [][]int{nil, nil}
+		for i := range supply {
+			lefts[0] = append(lefts[0], i)
+			lefts = append(lefts, []int{i})
+			var others []int
+			for j := range supply {
+				if j != i {
+					others = append(others, j)
+				}
+			}
+			lefts = append(lefts, others)
+		}
+		for _, left := range lefts {
+			p := m.CopyProblem()
+			open := len(supply) == 0
+			for i, k := range supply {
+				if !slices.Contains(left, i) {
+					p.Cols[k.Col].Upper = 0
+				} else if p.Cols[k.Col].Upper > 0 {
+					open = true
+				}
+			}
+			m.CloseEmpty(p)
+			for _, e := range m.Eaters {
+				for _, y := range e.Eats {
+					want := m.Problem.Cols[y.Col].Upper
+					if y.Food == li && !open {
+						want = 0
+					}
+					if got := p.Cols[y.Col].Upper; got != want {
+						t.Errorf("of %s packs %v of %d are left: %s at most %g, want %g", lf.Food.Name, left, len(supply), p.Cols[y.Col].Name, got, want)
+					}
+				}
+			}
+			for _, v := range m.ByDate {
+				want := m.Problem.Cols[v.Col].Upper
+				if v.Larder == li && !open {
+					want = 0
+				}
+				if v.Larder == li {
+					dated++
+				}
+				if got := p.Cols[v.Col].Upper; got != want {
+					t.Errorf("of %s packs %v of %d are left: %s at most %g, want %g", lf.Food.Name, left, len(supply), p.Cols[v.Col].Name, got, want)
+				}
+			}
+		}
+	}
+	if packless == 0 || several == 0 || stocked != 2 || dated == 0 || aside == 0 {
+		t.Errorf("%d foods without a pack, %d with several, %d in stock, %d by a date, %d set aside: not all is tried", packless, several, stocked, dated, aside)
 	}
 }

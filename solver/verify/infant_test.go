@@ -8,6 +8,62 @@ import (
 	"rationwright/solver/ration"
 )
 
+// TestFeedIsHeldToItsVolume: of each milk of a feed an infant has its volume a day and neither
+// more nor less, over ten days: formula made ready has 67 kcal in 100 mL (special.csv: 20 kcal a
+// fluid ounce), so that 100 g of 67 kcal are 100 mL and 100 g of powder of 502.5 kcal 750 mL; of a
+// mother's milk 30.8 g (USDA) are a fluid ounce of 29.5735295625 mL.
+func TestFeedIsHeldToItsVolume(t *testing.T) {
+	milk := func(tag string, kcal float64) *foods.Food {
+		f := &foods.Food{Name: tag, Per100g: nutrients.Unknown(), Tags: []string{tag}}
+		f.Per100g[nutrients.Energy] = kcal
+		return f
+	}
+	ready, powder := milk(foods.TagInfantFormula, 67), milk(foods.TagInfantFormula, 502.5) // 502.5 / 67: 7.5 mL a gram
+	human, pears := milk(foods.TagHumanMilk, 70), milk(foods.TagInfantFood, 67)
+	limit := func(v float64) *nutrients.Limit { return &nutrients.Limit{Amount: v} }
+	formula, breast := &nutrients.Feed{FormulaML: limit(750)}, &nutrients.Feed{HumanMilkML: limit(295.735295625)} // 308 g
+	both := &nutrients.Feed{FormulaML: limit(750), HumanMilkML: limit(295.735295625)}
+	for _, c := range []struct {
+		name  string
+		feed  *nutrients.Feed
+		eaten []helping
+		found int
+	}{
+		{"the volume", formula, []helping{{ready, 7500}}, 0},
+		{"a tenth more", formula, []helping{{ready, 8250}}, 1},
+		{"a tenth less", formula, []helping{{ready, 6750}}, 1},
+		{"a gram more", formula, []helping{{ready, 7501}}, 1},
+		{"a gram less", formula, []helping{{ready, 7499}}, 1},
+		{"none", formula, nil, 1},
+		{"of powder", formula, []helping{{powder, 1000}}, 0},
+		{"a gram of powder more", formula, []helping{{powder, 1001}}, 1},
+		{"a gram of powder less", formula, []helping{{powder, 999}}, 1},
+		{"half powder, half ready", formula, []helping{{powder, 500}, {ready, 3750}}, 0},
+		{"food is no milk", formula, []helping{{ready, 7500}, {pears, 900}}, 0},
+		{"food in place of milk", formula, []helping{{pears, 7500}}, 1},
+		{"a mother's milk in place of formula", formula, []helping{{human, 7500}}, 1},
+
+		{"a mother's milk", breast, []helping{{human, 3080}}, 0},
+		{"a gram of it more", breast, []helping{{human, 3081}}, 1},
+		{"a gram of it less", breast, []helping{{human, 3079}}, 1},
+		{"formula in place of it", breast, []helping{{ready, 3080}}, 1},
+
+		{"both", both, []helping{{ready, 7500}, {human, 3080}}, 0},
+		{"both, more formula", both, []helping{{ready, 7501}, {human, 3080}}, 1},
+		{"both, more of the mother's", both, []helping{{ready, 7500}, {human, 3081}}, 1},
+		{"more of one, less of the other", both, []helping{{ready, 7400}, {human, 3180}}, 2},
+		{"both, and none is had", both, nil, 2},
+
+		{"no infant", nil, []helping{{ready, 9000}}, 0},
+	} {
+		check := &checker{req: &ration.Request{Days: 10}, plan: &ration.Plan{}}
+		personal{check}.feed(&diner{needs: nutrients.Needs{Person: nutrients.Person{Name: "Liv"}, Feed: c.feed}, eaten: c.eaten})
+		if len(check.found) != c.found {
+			t.Errorf("%s: %v, want %d findings", c.name, check.found, c.found)
+		}
+	}
+}
+
 // TestInfantFoods: what holds for an infant's foods by the figures beside each case, of
 // ten days. A rule of a choice holds only where there is one, and none holds for somebody
 // who is no infant, of a stock that is all there is, or under six months.
