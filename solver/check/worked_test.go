@@ -51,6 +51,54 @@ func TestDosesAreNeeded(t *testing.T) {
 	}
 }
 
+// What completes a stock, and what is eaten of one that needs nothing more, takes no pack of it
+// beyond what is eaten: of every food less than one of its packs is left over, with two hundred of
+// each there, fifteen, or a few of the rice alone.
+func TestNoMoreOfAStockThanIsEaten(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		count float64
+		packs []string
+		buys  bool
+	}{
+		{"all there is, much of it", 200, nil, false},
+		{"rice alone, much of it", 200, []string{"white-rice-907g-bag"}, true},
+		{"rice alone, some", 15, []string{"white-rice-907g-bag"}, true},
+	} {
+		out := checked(t, stocked(t, c.count, "", c.packs...))
+		if out.TopUp == nil || len(out.TopUp.Packs) == 0 || (len(out.Buy) > 0) != c.buys {
+			t.Fatalf("%s: buys %v", c.name, out.Buy)
+		}
+		eaten := map[string]float64{}
+		for _, p := range out.TopUp.People {
+			for _, f := range p.Foods {
+				eaten[f.Food] += f.Grams * float64(p.Count)
+			}
+		}
+		brought, least, own := map[string]float64{}, map[string]float64{}, 0
+		for _, line := range out.TopUp.Packs {
+			if line.Reserve {
+				continue
+			}
+			brought[line.Food] += float64(line.Count) * line.NetG
+			if line.FromStock > 0 {
+				own++
+				if g, ok := least[line.Food]; !ok || line.NetG < g {
+					least[line.Food] = line.NetG
+				}
+			}
+		}
+		if own == 0 {
+			t.Fatalf("%s: nothing of the stock is eaten", c.name)
+		}
+		for name, pack := range least {
+			if over := brought[name] - eaten[name]; over >= pack {
+				t.Errorf("%s: %g g of %s are taken and %g g eaten, with packs of %g g", c.name, brought[name], name, eaten[name], pack)
+			}
+		}
+	}
+}
+
 // Calories last for what is good divided by what everybody requires a day: 9 bags of
 // rice that are good, 9 that are past their date, for three.
 func TestCaloriesOfWhatIsGood(t *testing.T) {
