@@ -56,6 +56,82 @@ func TestStockWhoseTimeIsOver(t *testing.T) {
 	}
 }
 
+// TestStockFeedsUntilItsDay: what can be eaten out of packs of 100 g taken from the stock, of a
+// plan of seven days from the 25th of November in which all may eat 700 g, 100 g a day; each sum
+// by hand. What is good to day d gives no more than d × 100 g, together with what goes before it;
+// packs that keep longest are taken first.
+func TestStockFeedsUntilItsDay(t *testing.T) {
+	type lot struct {
+		count float64
+		date  string
+	}
+	const past, day1, day2, day3, day4, day6, day7 = "2026-11-24", "2026-11-25", "2026-11-26", "2026-11-27", "2026-11-28", "2026-11-30", "2026-12-01"
+	for _, c := range []struct {
+		name   string
+		stock  []lot
+		taken  int
+		bought int
+		want   float64 // g
+	}{
+		{"none taken", []lot{{9, day2}}, 0, 0, 0},
+		{"one that keeps", []lot{{9, ""}}, 1, 0, 100},
+		{"all that is eaten", []lot{{9, ""}}, 7, 0, 700},
+		{"more than is eaten", []lot{{9, ""}}, 9, 0, 900}, // what is eaten in all is held elsewhere
+		{"more than there is", []lot{{3, ""}}, 5, 0, 300},
+		{"past its date", []lot{{9, past}}, 5, 0, 0},
+		{"the first day", []lot{{9, day1}}, 5, 0, 100},
+		{"less than until day 2", []lot{{9, day2}}, 1, 0, 100},
+		{"just until day 2", []lot{{9, day2}}, 2, 0, 200},
+		{"more than until day 2", []lot{{9, day2}}, 3, 0, 200},
+		{"more than until day 3", []lot{{9, day3}}, 5, 0, 300},
+		{"until the last day but one", []lot{{9, day6}}, 9, 0, 600},
+		{"until the last day", []lot{{9, day7}}, 9, 0, 900},
+		{"two dates, each too much", []lot{{5, day2}, {5, day4}}, 10, 0, 400},
+		{"two dates, the later in the first's room", []lot{{5, day2}, {1, day4}}, 6, 0, 300},   // 200 + 100
+		{"two dates, the earlier in the later's room", []lot{{1, day2}, {5, day4}}, 6, 0, 400}, // 100 + 500, at most 400
+		{"two dates, the later written first", []lot{{5, day4}, {1, day2}}, 6, 0, 400},
+		{"three dates", []lot{{3, day1}, {3, day2}, {1, day4}}, 7, 0, 300}, // 100, + 300 at most 200, + 100
+		{"a date and what keeps", []lot{{5, day2}, {1, ""}}, 6, 0, 300},    // 200 + 100
+		{"what keeps is taken first", []lot{{5, day2}, {1, ""}}, 2, 0, 200},
+		{"and a pack of the date", []lot{{5, day2}, {4, ""}}, 5, 0, 500},
+		{"two lines of a date", []lot{{1, day2}, {2, day2}}, 3, 0, 200},
+		{"beside what is bought", []lot{{5, day2}}, 3, 2, 400}, // 200 + 2 × 100
+	} {
+		for _, heads := range []float64{1, 2} { // two eat twice as much, of packs of 200 g
+			food, other := &foods.Food{Name: "rice"}, &foods.Food{Name: "oats"}
+			pack := &foods.Pack{Key: "rice-100g", Food: food, NetG: 100 * heads}
+			food.Packs = []*foods.Pack{pack}
+			req := &ration.Request{Days: 7, Start: "2026-11-25", Table: &foods.Table{Foods: []*foods.Food{food, other}, Packs: []*foods.Pack{pack}}}
+			for _, l := range c.stock {
+				req.Stock = append(req.Stock, foods.StockLine{Pack: pack, Count: l.count, BestBefore: l.date},
+					foods.StockLine{Pack: &foods.Pack{Key: "oats-100g", Food: other, NetG: 100}, Count: 9})
+			}
+			plan := &ration.Plan{Packs: []ration.PlanPack{{Pack: pack.Key, Food: food.Name, Count: c.taken + c.bought, FromStock: c.taken}}}
+			eats := &diner{heads: heads, needs: nutrients.Needs{Person: nutrients.Person{Name: "Signe"}}, may: map[*foods.Food]amount{food: {most: 700, window: 700}, other: {most: 700, window: 700}}}
+			never := &diner{heads: 3, needs: nutrients.Needs{Person: nutrients.Person{Name: "Odd"}}, may: map[*foods.Food]amount{food: {most: 700, window: 700, bar: "an allergy"}}}
+			check := &checker{req: req, plan: plan, diners: []*diner{eats, never}}
+			taken := map[*foods.Pack]int{pack: c.taken}
+			if got := check.fromStockG(food, taken) + float64(c.bought)*100*heads; math.Abs(got-c.want*heads) > 1e-9 {
+				t.Errorf("%s, %g people: %g g, want %g", c.name, heads, got, c.want*heads)
+			}
+			if got := check.fromStockG(other, taken); got != 0 {
+				t.Errorf("%s: %g g of a food of which none is taken", c.name, got)
+			}
+			if c.taken+c.bought == 0 {
+				continue
+			}
+			for _, over := range []float64{-1, 0, 1} { // g that each eats
+				check.found = nil
+				eats.eaten = []helping{{food, c.want + over}}
+				stored{check}.packs()
+				if want := over > 0; (len(check.found) > 0) != want {
+					t.Errorf("%s, %g people: %g g more than there is: %v, want a finding %v", c.name, heads, over, check.found, want)
+				}
+			}
+		}
+	}
+}
+
 // TestKindADay: the most of a kind a day, on average, by hand: what a day allows, or twice a
 // sitting where nothing is said of a day, on so many days of seven, and a seventh of what a
 // week allows if that is less, in each unit by itself. Rows of safety and others do not mix.
