@@ -2,6 +2,7 @@ package web
 
 import (
 	"bytes"
+	"encoding/csv"
 	"io"
 	"mime/multipart"
 	"net"
@@ -299,6 +300,67 @@ func TestForeignNames(t *testing.T) {
 	}
 }
 
+// TestTablesToSave: the files of the household, the stock and the prices hold what was entered in
+// each, whichever of them were, and nothing of the others; a table in which nothing was entered is
+// its header. They are sent as tables to be kept.
+func TestTablesToSave(t *testing.T) {
+	type table struct {
+		file, path string
+		form       url.Values
+		header     []string
+		rows       [][]string // the cells that are filled, by column
+	}
+	tables := []table{
+		{"household.csv", "/household", url.Values{"rows": {"2"}, "do": {"save"}, "p0.name": {"Maja"}, "p0.age_years": {"38"}, "p0.sex": {"f"}, "p1.name": {"Emil"}, "p1.age_years": {"9"}, "p1.sex": {"m"}},
+			personColumns, [][]string{{"name", "Maja", "age_years", "38", "sex", "f"}, {"name", "Emil", "age_years", "9", "sex", "m"}}},
+		{"stock.csv", "/stock", url.Values{"rows": {"2"}, "s0.pack": {"white-rice-1000g-bag"}, "s0.count": {"3"}, "s0.place": {"cellar"}, "s1.pack": {"water"}, "s1.count": {"40"}},
+			stockColumns, [][]string{{"pack", "white-rice-1000g-bag", "count", "3", "place", "cellar"}, {"pack", "water", "count", "40"}}},
+		{"prices.csv", "/prices", url.Values{"rows": {"2"}, "currency": {"TSD"}, "c0.pack": {"white-rice-1000g-bag"}, "c0.price": {"2.5"}, "c1.pack": {"rolled-oats-1000g-bag"}, "c1.price": {"3"}},
+			priceColumns, [][]string{{"pack", "white-rice-1000g-bag", "price", "2.5", "currency", "TSD"}, {"pack", "rolled-oats-1000g-bag", "price", "3", "currency", "TSD"}}},
+	}
+	for entered := range 1 << len(tables) {
+		x := serve(t, Options{})
+		for i, c := range tables {
+			if entered>>i&1 == 1 {
+				x.post(t, c.path, c.form)
+			}
+		}
+		for i, c := range tables {
+			var rows [][]string
+			if entered>>i&1 == 1 {
+				rows = c.rows
+			}
+			res, err := x.client.Get(x.base + "/get/" + c.file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			got, err := csv.NewReader(res.Body).ReadAll()
+			res.Body.Close()
+			if err != nil || len(got) != len(rows)+1 || !slices.Equal(got[0], c.header) {
+				t.Errorf("set %d: %s: %q, %v, want a header and %q", entered, c.file, got, err, rows)
+				continue
+			}
+			for k, filled := range rows {
+				for j, name := range c.header {
+					want := ""
+					if at := slices.Index(filled, name); at >= 0 && at%2 == 0 {
+						want = filled[at+1]
+					}
+					if name == "count" && c.file == "household.csv" && got[k+1][j] == "1" {
+						want = "1" // one of each, said or not
+					}
+					if got[k+1][j] != want {
+						t.Errorf("set %d: %s: %s of row %d is %q, want %q", entered, c.file, name, k+1, got[k+1][j], want)
+					}
+				}
+			}
+			if kind, kept := res.Header.Get("Content-Type"), res.Header.Get("Content-Disposition"); kind != "text/csv; charset=utf-8" || kept != `attachment; filename="`+c.file+`"` {
+				t.Errorf("%s is sent as %q, %q", c.file, kind, kept)
+			}
+		}
+	}
+}
+
 // TestMistakesStay: what is wrong is said of the person whose cell it is, all at
 // once, and what was entered stays on the page.
 func TestMistakesStay(t *testing.T) {
@@ -341,11 +403,31 @@ func TestPlanStrikeUndo(t *testing.T) {
 			t.Errorf("%s is still in the plan", food)
 		}
 	}
-	for _, file := range []string{"plan.json", "plan.csv", "dates.ics", "menu.ics", "report.html", "list.html", "door.html", "menu.html"} {
-		if code, text := x.get(t, "/get/"+file); code != 200 || len(text) < 500 || len(text) > 300_000 {
+	// Each file, and each page, begins as what it is.
+	for file, begins := range map[string]string{
+		"plan.json": "{", "plan.csv": "section,", "dates.ics": "BEGIN:VCALENDAR", "menu.ics": "BEGIN:VCALENDAR",
+		"report.html": "<h1>Ration for Maja", "list.html": "<h1>Shopping list for Maja", "door.html": "<h1>14 days for Maja", "menu.html": "<h1>Menu for Maja",
+	} {
+		code, text := x.get(t, "/get/"+file)
+		if code != 200 || len(text) < 500 || len(text) > 300_000 {
 			t.Errorf("%s: %d, %d bytes", file, code, len(text))
 		}
+		if i := strings.Index(text, "<h1>"); i > 0 {
+			text = text[i:]
+		}
+		if !strings.HasPrefix(text, begins) {
+			t.Errorf("%s begins with %.60q, want %q", file, text, begins)
+		}
 	}
+	for path, heading := range map[string]string{
+		"/": "Who is fed?", "/wishes": "What is the store to be like?", "/stock": "What is in store?", "/prices": "Prices", "/own": "Your own foods and shelves",
+		"/plan": "Ration for Maja", "/details": "The plan in full", "/menu": "The menu", "/compare": "Cheapest, lightest, smallest", "/save": "Print, save, open",
+	} {
+		if _, text := x.get(t, path); !strings.Contains(text, "<h1>"+heading+"</h1>") {
+			t.Errorf("%s has no heading %q", path, heading)
+		}
+	}
+	x.stopJob() // which goes on for a better plan, and keeps that at its end
 	next := newServer(t, Options{Folder: folder})
 	if next.made == nil || next.made.plan.Packs[0].Pack != x.made.plan.Packs[0].Pack || !slices.Equal(next.entered.filled()[1], x.entered.filled()[1]) {
 		t.Error("the next run does not find the plan or the people")
