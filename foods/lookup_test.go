@@ -65,6 +65,19 @@ func TestKeysInAnySpelling(t *testing.T) {
 				t.Errorf("Pack(%q) = %v, %v, want %s", name, got, err, p.Key)
 			}
 		}
+		// In files as well.
+		for _, name := range names {
+			if p.Key != composed {
+				break
+			}
+			if got, err := tab.ReadStock("stock.csv", strings.NewReader("pack,count\n\""+name+"\",3\n")); err != nil || len(got.Lines) != 1 || got.Lines[0].Pack != p {
+				t.Errorf("stock of %q: %+v, %v, want %s", name, got, err, p.Key)
+			}
+			priced := tab.Clone()
+			if got, err := priced.ReadPrices("prices.csv", strings.NewReader("pack,price\n\""+name+"\",3\n")); err != nil || got.Priced != 1 {
+				t.Errorf("price of %q: %+v, %v, want that of %s", name, got, err, p.Key)
+			}
+		}
 		for _, name := range []string{p.Key + "x", "x" + p.Key, p.Key[1:]} {
 			if got, err := tab.Pack(name); !errors.Is(err, ErrUnknown) {
 				t.Errorf("Pack(%q) = %v, %v, want none", name, got, err)
