@@ -3,6 +3,7 @@ package model_test
 import (
 	"slices"
 	"testing"
+	"time"
 
 	"rationwright/nutrients"
 	"rationwright/solver/model"
@@ -255,5 +256,29 @@ func TestFoodsWithoutAPackAreClosed(t *testing.T) {
 	}
 	if packless == 0 || several == 0 || stocked != 2 || dated == 0 || aside == 0 {
 		t.Errorf("%d foods without a pack, %d with several, %d in stock, %d by a date, %d set aside: not all is tried", packless, several, stocked, dated, aside)
+	}
+}
+
+// TestPartOfTheTime: a model with a part of the time has that part of it, to the millisecond, and
+// one with its work counted from a time has that; the rest of the request is as it was, and so is
+// the model that it comes from.
+func TestPartOfTheTime(t *testing.T) {
+	req := rationtest.Basics(t, rationtest.Adult("Signe", 30, nutrients.Female))
+	req.Time, req.Effort = time.Minute, 2*time.Second
+	m, err := model.Build(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for part, want := range map[float64]time.Duration{0: 0, 0.05: 3 * time.Second, 0.3: 18 * time.Second, 0.5: 30 * time.Second, 0.999: 59940 * time.Millisecond, 1: time.Minute, 1.5: 90 * time.Second} {
+		got := m.WithTime(part)
+		if (got.Request.Time-want).Abs() > time.Millisecond || got.Request.Effort != 2*time.Second || got.Request.Days != m.Request.Days || got.Problem != m.Problem {
+			t.Errorf("%g of a minute: %v, effort %v, want %v and %v", part, got.Request.Time, got.Request.Effort, want, 2*time.Second)
+		}
+		if worked := m.WithEffort(want); worked.Request.Effort != want || worked.Request.Time != time.Minute || worked.Problem != m.Problem {
+			t.Errorf("work of %v: %v, time %v", want, worked.Request.Effort, worked.Request.Time)
+		}
+		if m.Request.Time != time.Minute || m.Request.Effort != 2*time.Second {
+			t.Fatalf("the model itself has %v, effort %v", m.Request.Time, m.Request.Effort)
+		}
 	}
 }
