@@ -60,6 +60,45 @@ func TestNoDishesWhereTimeForThemEnds(t *testing.T) {
 	}
 }
 
+// TestRequestOfWhatStands: where no time is left to make the plan without dishes again, the one for
+// which they were sought stands, and its request says what was spent on what people eat gladly:
+// nothing where it has no second aim, whatever was asked for, and what was asked for where it has
+// one. All else of the request is as it was asked.
+func TestRequestOfWhatStands(t *testing.T) {
+	ended, stop := context.WithDeadline(context.Background(), time.Unix(0, 0))
+	defer stop()
+	for _, c := range []struct {
+		slack  float64
+		second bool
+		want   float64
+	}{{0, false, 0}, {0.03, false, 0}, {0.1, false, 0}, {0.03, true, 0.03}, {0.1, true, 0.1}} {
+		req := ration.Filled(&ration.Request{
+			People: []nutrients.Person{rationtest.Adult("Ida", 33, nutrients.Female)},
+			Table:  rationtest.Table(t), Start: "2026-01-05", Days: 9, WithMenu: true, Time: time.Second, Slack: c.slack,
+		})
+		value := 50.0
+		tight := &ration.Plan{Value: &value}
+		if c.second {
+			tight.First = &ration.First{Value: value}
+		}
+		d := &dining{req: req, free: tight, tight: tight}
+		p := d.without(ended)
+		if p != tight || p.Request == nil {
+			t.Fatalf("slack %g, second aim %v: another plan, or one without its request", c.slack, c.second)
+		}
+		asked, err := p.Request.Load()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if asked.Slack != c.want || asked.Days != 9 || len(asked.People) != 1 || asked.Start != "2026-01-05" || !asked.WithMenu {
+			t.Errorf("slack %g, second aim %v: the plan says %g for %d days, want %g", c.slack, c.second, asked.Slack, asked.Days, c.want)
+		}
+		if req.Slack != c.slack {
+			t.Errorf("the slack that was asked for is %g, was %g", req.Slack, c.slack)
+		}
+	}
+}
+
 // TestNoWorsePlanAgain: a plan without dishes that is made again in the time that is left
 // stands only where it is hardly dearer by its first aim: four people had one a tenth dearer.
 func TestNoWorsePlanAgain(t *testing.T) {
