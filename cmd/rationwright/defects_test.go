@@ -37,8 +37,8 @@ type defect struct {
 
 // TestDefects puts the defects of testdata/defects into the program one at a
 // time, by an overlay: the files stay as they are. A defect is caught if a test
-// fails; one that does not build, or whose old text is not there, is a fault
-// of the list. What is printed is one line a defect and a total a list.
+// fails that passes without it; one that does not build, or whose old text is not there,
+// is a fault of the list. What is printed is one line a defect and a total a list.
 func TestDefects(t *testing.T) {
 	lists, err := filepath.Glob(filepath.Join(root, "testdata", "defects", *defectList+".txt"))
 	if err != nil || len(lists) == 0 {
@@ -196,14 +196,10 @@ func (d *defect) try(dir string) (string, error) {
 		run = append(run[:len(run):len(run)], "./...")
 	}
 	for _, tests := range run {
-		pkg, expression, _ := strings.Cut(tests, ":")
-		args := []string{"test", "-vet=off", "-failfast", "-timeout=10m", "-overlay=" + overlay}
-		if expression != "" {
-			args = append(args, "-run="+expression)
+		if out, err := goTest(tests); err != nil {
+			return "", fmt.Errorf("%s fails without the defect:\n%s", tests, out)
 		}
-		cmd := exec.Command("go", append(args, pkg)...)
-		cmd.Dir = root
-		out, err := cmd.CombinedOutput()
+		out, err := goTest(tests, "-overlay="+overlay)
 		if bytes.Contains(out, []byte("[build failed]")) || bytes.Contains(out, []byte("[setup failed]")) {
 			return "", fmt.Errorf("does not build:\n%s", out)
 		}
@@ -215,6 +211,19 @@ func (d *defect) try(dir string) (string, error) {
 		}
 	}
 	return "", nil
+}
+
+// goTest runs the tests that a word of a list names. What passed before, unchanged, is not
+// run again: the go command remembers it.
+func goTest(tests string, flags ...string) ([]byte, error) {
+	pkg, expression, _ := strings.Cut(tests, ":")
+	args := append([]string{"test", "-vet=off", "-failfast", "-timeout=10m"}, flags...)
+	if expression != "" {
+		args = append(args, "-run="+expression)
+	}
+	cmd := exec.Command("go", append(args, pkg)...)
+	cmd.Dir = root
+	return cmd.CombinedOutput()
 }
 
 // change returns the file with the defect in it.

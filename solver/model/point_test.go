@@ -219,7 +219,7 @@ func TestFoodsWithoutAPackAreClosed(t *testing.T) {
 			lefts = append(lefts, others)
 		}
 		for _, left := range lefts {
-			p := m.CopyProblem()
+			p := m.Problem.Clone()
 			open := len(supply) == 0
 			for i, k := range supply {
 				if !slices.Contains(left, i) {
