@@ -3,6 +3,7 @@ package web
 import (
 	"context"
 	"errors"
+	"math"
 	"net/http"
 	"time"
 
@@ -95,6 +96,7 @@ func (s *Server) goOn(ctx context.Context, j *job, req *ration.Request, shown *m
 			return nil // the plan shown stands
 		}
 		if better(p, shown.plan, req.Slack) {
+			keepFirst(p, shown.plan)
 			keepBound(p, shown.plan)
 			if shown, err = s.take(p, req, false); err != nil {
 				return err
@@ -131,6 +133,22 @@ func keepBound(p, shown *ration.Plan) {
 	p.Judge(bound, furtherGap)
 	if p.First != nil {
 		p.Status = status
+	}
+}
+
+// keepFirst keeps the plan shown as the best of the first aim where the search behind p, short
+// of time, ended short of it: p is within the slack of that too.
+func keepFirst(p, shown *ration.Plan) {
+	if p.First == nil || shown.First != nil || shown.Eatable == nil || *shown.Value >= p.First.Value {
+		return
+	}
+	value, of, step := *shown.Value, shown.Eatable, ration.SmallestStep(p.Least)
+	p.First = &ration.First{Value: value, Products: of.Products, MostSizes: of.MostSizes, Crumbs: of.Crumbs}
+	price := (*p.Value - value) / max(math.Abs(value), step)
+	p.Eatable.Price = &price
+	if p.Bound != nil {
+		gap := ration.GapOf(value, *p.Bound, step)
+		p.First.Gap = &gap
 	}
 }
 
