@@ -172,7 +172,7 @@ func (s changes) strike(r *http.Request) (string, error) {
 	kept := slices.DeleteFunc(slices.Clone(s.said().Kept), func(k string) bool { return k == food })
 	change := swap.SwapRequest{Drop: []string{food}, Spread: swap.DefaultSpread, Keep: kept}
 	s.start("swap", func(ctx context.Context, j *job) error {
-		shown, quick, err := s.swapped(ctx, j, m, change, swapTime)
+		shown, quick, err := s.swapped(ctx, j, m, change, swapTime, nil)
 		if err != nil {
 			return err
 		}
@@ -183,7 +183,7 @@ func (s changes) strike(r *http.Request) (string, error) {
 		s.locked(func() { s.entered.Without = append(s.entered.Without, food) })
 		s.stored()
 		j.show()
-		next, found, err := s.swapped(ctx, j, m, change, jobTime)
+		next, found, err := s.swapped(ctx, j, m, change, jobTime, shown)
 		if err == nil && next != nil && ctx.Err() == nil && s.shows(shown) && (found.Changes < quick.Changes || found.Changes == quick.Changes && best(found.Plan) < best(quick.Plan)) {
 			s.replace(next, false)
 		}
@@ -195,14 +195,17 @@ func (s changes) strike(r *http.Request) (string, error) {
 // swapTime is what the work of the first answer to a swap is counted from.
 const swapTime = time.Second
 
-// swapped makes a swap of the plan shown, its work counted from effort; nil where no
-// plan is left.
-func (s *Server) swapped(ctx context.Context, j *job, m *made, change swap.SwapRequest, effort time.Duration) (*made, *swap.Swap, error) {
+// swapped makes a swap of m, its work counted from effort, and keeps what is proven of a
+// shorter one where that is there; nil where no plan is left.
+func (s *Server) swapped(ctx context.Context, j *job, m *made, change swap.SwapRequest, effort time.Duration, shorter *made) (*made, *swap.Swap, error) {
 	req := *m.req
-	req.Time, req.Within = effort, swapGap
+	req.Time, req.Within = effort, shownGap
 	found, err := swap.MakeFor(ctx, &req, m.plan, change, j.progress)
 	if err != nil || found.Plan.Totals == nil {
 		return nil, found, err
+	}
+	if shorter != nil {
+		keepBound(found.Plan, shorter.plan)
 	}
 	found.Plan.Request.Options["time"] = jobTime.String()
 	load, err := found.Plan.Request.Load()
@@ -215,9 +218,6 @@ func (s *Server) swapped(ctx context.Context, j *job, m *made, change swap.SwapR
 	}
 	return next, found, err
 }
-
-// swapGap is how near its best a swap is looked for.
-const swapGap = 0.01
 
 // checkStock judges the stock that was entered.
 func (s changes) checkStock(*http.Request) (string, error) {

@@ -38,7 +38,8 @@ func processor(t *testing.T) time.Duration {
 }
 
 // TestQuickChanges: a change to a household of five is answered with a whole plan and
-// its gap, which does not grow while it is looked at. How long the answers take is
+// its gap, which does not grow while it is looked at, unless what is struck out takes fewer
+// other packs with it then: that comes before the cost. How long the answers take is
 // printed; the aim is one second.
 func TestQuickChanges(t *testing.T) {
 	x := serve(t, Options{})
@@ -76,7 +77,7 @@ func TestQuickChanges(t *testing.T) {
 	var used, waited []time.Duration
 	for _, c := range changes[:min(len(changes), *changesOf)] {
 		before, at := processor(t), time.Now()
-		version, _ := x.shown()
+		version, old := x.shown()
 		c.do()
 		x.finish(t)
 		cpu, wall := processor(t)-before, time.Since(at)
@@ -86,18 +87,35 @@ func TestQuickChanges(t *testing.T) {
 			t.Errorf("%s: no new plan with its gap", c.what)
 			continue
 		}
-		first := *p.Gap
+		first, changed := *p.Gap, packsChanged(old, p)
 		x.end(t)
 		_, p = x.shown()
 		last := *p.Proof()
 		t.Logf("%s: %.2f s of processor, %.2f s of clock, gap %.1f %%; in the end %.1f %%", c.what, cpu.Seconds(), wall.Seconds(), 100*first, 100*last)
-		if last > first+1e-9 {
-			t.Errorf("%s: the gap grew from %g to %g", c.what, first, last)
+		fewer := strings.Contains(c.what, "struck out") && packsChanged(old, p) < changed
+		if last > first+1e-9 && !fewer {
+			t.Errorf("%s: the gap grew from %g to %g, with %d packs changed instead of %d", c.what, first, last, packsChanged(old, p), changed)
 		}
 	}
 	slices.Sort(used)
 	slices.Sort(waited)
 	t.Logf("%d changes: median %.2f s of processor (worst %.2f), %.2f s of clock (worst %.2f)", len(used), used[len(used)/2].Seconds(), used[len(used)-1].Seconds(), waited[len(used)/2].Seconds(), waited[len(used)-1].Seconds())
+}
+
+// packsChanged is how many packs one plan has and the other has not.
+func packsChanged(old, made *ration.Plan) int {
+	more := map[string]int{}
+	for _, line := range made.Packs {
+		more[line.Pack] += line.Count
+	}
+	for _, line := range old.Packs {
+		more[line.Pack] -= line.Count
+	}
+	changed := 0
+	for _, n := range more {
+		changed += max(n, -n)
+	}
+	return changed
 }
 
 // shown is what is shown at this moment, while a search may go on; nil for no plan.

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"net/http"
+	"strconv"
 	"time"
 
 	"rationwright/solver/menu"
@@ -16,6 +17,7 @@ import (
 // Times of a search for a plan.
 const (
 	firstEffort = 200 * time.Millisecond // what the work of the first plan is counted from
+	shownGap    = 0.01                   // of what is asked of a plan that is kept; also how near its best a swap is looked for
 	furtherGap  = 0.002                  // where going on for a better one ends
 )
 
@@ -44,12 +46,21 @@ func (s changes) makePlan(r *http.Request) (string, error) {
 
 // take puts p, a plan of req that was found, in the place of the one shown.
 func (s *Server) take(p *ration.Plan, req *ration.Request, undoable bool) (*made, error) {
-	p.Request.Options["time"], p.Request.Options["within"] = jobTime.String(), "0.01" // for what is asked of the plan later
+	p.Request.Options["time"], p.Request.Options["within"] = jobTime.String(), strconv.FormatFloat(shownGap, 'g', -1, 64) // for what is asked of the plan later
+	judge(p)
 	m, err := s.show(p, req)
 	if err == nil {
 		s.replace(m, undoable)
 	}
 	return m, err
+}
+
+// judge calls a plan of the page proven where it is within the gap that its request asks
+// for: the search goes on beyond that, and would call it stopped.
+func judge(p *ration.Plan) {
+	if proof := p.Proof(); p.Status == ration.StatusLimit && proof != nil && *proof <= shownGap {
+		p.Status, p.Stopped = ration.StatusOptimal, ""
+	}
 }
 
 // search makes a first plan quickly and shows it, then goes on for a better one.
@@ -130,7 +141,7 @@ func keepBound(p, shown *ration.Plan) {
 		p.First.Gap = &gap
 	}
 	status := p.Status
-	p.Judge(bound, furtherGap)
+	p.Judge(bound, shownGap)
 	if p.First != nil {
 		p.Status = status
 	}

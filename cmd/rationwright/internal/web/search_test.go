@@ -1,6 +1,7 @@
 package web
 
 import (
+	"encoding/json"
 	"math"
 	"net/url"
 	"testing"
@@ -77,5 +78,40 @@ func TestBestFoundIsKept(t *testing.T) {
 		if kept := p.First.Products == 31; kept != (c.first > 100) {
 			t.Errorf("first aim %g: %d products", c.first, p.First.Products)
 		}
+	}
+}
+
+// TestPlanOfThePageIsTakenBack: what the page keeps of a plan can be read back, also where the
+// search went on beyond the 1 % that the plan asks for, and ended by its limit: within 1 % it is
+// proven, over that it is not.
+func TestPlanOfThePageIsTakenBack(t *testing.T) {
+	for _, c := range []struct {
+		gap    float64
+		status string
+	}{{0.002, ration.StatusOptimal}, {0.0065, ration.StatusOptimal}, {0.01, ration.StatusOptimal}, {0.0101, ration.StatusLimit}} {
+		for _, first := range []bool{false, true} {
+			p := &ration.Plan{Status: ration.StatusLimit, Stopped: "time limit reached", Gap: &c.gap}
+			if far := 0.03; first {
+				p.Gap, p.First = &far, &ration.First{Gap: &c.gap}
+			}
+			if judge(p); p.Status != c.status || (p.Stopped == "") != (c.status == ration.StatusOptimal) {
+				t.Errorf("gap %g, first aim apart %v: %s %q, want %s", c.gap, first, p.Status, p.Stopped, c.status)
+			}
+		}
+	}
+	was := stages
+	stages = []time.Duration{time.Second}
+	t.Cleanup(func() { stages = was })
+	x := serve(t, Options{})
+	x.post(t, "/household", url.Values{"rows": {"2"}, "do": {"plan"}, "p0.name": {"Maja"}, "p0.age_years": {"38"}, "p0.sex": {"f"}, "p1.name": {"Odd"}, "p1.age_years": {"41"}, "p1.sex": {"m"}})
+	x.end(t)
+	x.mu.Lock()
+	text, err := json.Marshal(x.made.plan)
+	x.mu.Unlock()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := x.readPlan(text); err != nil {
+		t.Errorf("status %s, proof %g: %v", x.made.plan.Status, *x.made.plan.Proof(), err)
 	}
 }
