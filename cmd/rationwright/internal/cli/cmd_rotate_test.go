@@ -3,7 +3,6 @@ package cli
 import (
 	"bytes"
 	"encoding/json"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -16,13 +15,7 @@ import (
 // both.
 func TestDayFromWhichRotationCounts(t *testing.T) {
 	dir := t.TempDir()
-	write := func(name, text string) string {
-		path := filepath.Join(dir, name)
-		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
-			t.Fatal(err)
-		}
-		return path
-	}
+	write := writer(t, dir)
 	stock := write("stock.csv", "pack,count,best_before\nwhite-rice-1000g-bag,4,2040-01-01\n")
 	plan := filepath.Join(dir, "plan.json")
 	if code, text := said(t, "plan", "--household", write("jonas.csv", "name,age_years,sex\nJonas,36,m\n"), "--standard", "basic", "--days", "3", "--least", "weight",

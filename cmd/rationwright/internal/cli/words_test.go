@@ -35,13 +35,7 @@ func TestEveryWordInEveryCommand(t *testing.T) {
 		t.Fatalf("only %d words", len(words))
 	}
 	dir := t.TempDir()
-	write := func(name, text string) string {
-		path := filepath.Join(dir, name)
-		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
-			t.Fatal(err)
-		}
-		return path
-	}
+	write := writer(t, dir)
 	person := write("signe.csv", "name,age_years,sex\nSigne,30,f\n")
 	plan := filepath.Join(dir, "plan.json")
 	if code, text := said(t, "plan", "--household", person, "--days", "7", "--slack", "0", "--time", "5s", "--start", "2026-01-05", "--format", "json", "--out", plan); code != 0 {
@@ -112,4 +106,16 @@ func TestEveryWordInEveryCommand(t *testing.T) {
 			}
 		}
 	})
+}
+
+// writer puts files into dir and says where they are.
+func writer(t *testing.T, dir string) func(name, text string) string {
+	return func(name, text string) string {
+		t.Helper()
+		path := filepath.Join(dir, name)
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		return path
+	}
 }
