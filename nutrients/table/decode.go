@@ -34,7 +34,7 @@ func decode(name string, data []byte) ([]byte, *Error) {
 		}
 		i += size
 	}
-	if i := bytes.IndexAny(data, otherEnds); i >= 0 {
+	if i := firstOf(data, otherEnds); i >= 0 {
 		r, _ := utf8.DecodeRune(data[i:])
 		return nil, at(i, fmt.Errorf("holds %U, which ends no line and belongs in no cell", r), "save it with line feeds (LF or CRLF)")
 	}
@@ -49,6 +49,18 @@ func decode(name string, data []byte) ([]byte, *Error) {
 		start += len(line)
 	}
 	return data, nil
+}
+
+// firstOf is the place of the first of the characters in data, -1 where it has none: as
+// [bytes.IndexAny], which looks at each character of a text by itself.
+func firstOf(data []byte, chars string) int {
+	first := -1
+	for _, r := range chars {
+		if i := bytes.IndexRune(data, r); i >= 0 && (first < 0 || i < first) {
+			first = i
+		}
+	}
+	return first
 }
 
 // otherEnds are the characters that end a line elsewhere and not in CSV: vertical
