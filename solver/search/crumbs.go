@@ -25,7 +25,10 @@ func WithoutCrumbs(ctx context.Context, m *model.Model, x []float64) []float64 {
 	most := m.ValueOf(x)
 	most += CrumbSlack * math.Abs(most)
 	best := x
-	basis := q.LP.Basis() // of best
+	if q.LP.Solve(ctx).Status != simplex.Optimal { // from whose basis few iterations lead on
+		return x
+	}
+	basis := q.LP.Basis()
 	without := func(cols ...int) bool {
 		for _, j := range cols {
 			q.LP.SetBounds(j, 0, 0)
@@ -41,7 +44,7 @@ func WithoutCrumbs(ctx context.Context, m *model.Model, x []float64) []float64 {
 		q.LP.SetBasis(basis)
 		return false
 	}
-	needed := map[int]bool{} // cannot be given up
+	needed := map[int]bool{} // cannot be given up, nor when more is given up
 	for range crumbRounds {  // what is eaten instead may be a crumb too
 		cols := slices.DeleteFunc(crumbs(m, best), func(j int) bool { return needed[j] })
 		if len(cols) == 0 || ctx.Err() != nil {
@@ -50,13 +53,8 @@ func WithoutCrumbs(ctx context.Context, m *model.Model, x []float64) []float64 {
 		if without(cols...) {
 			continue
 		}
-		fewer := false
 		for _, j := range cols {
 			needed[j] = !without(j)
-			fewer = fewer || !needed[j]
-		}
-		if fewer { // what was needed beside it may not be any more
-			clear(needed)
 		}
 	}
 	return packsOf(m, best, x)
