@@ -58,3 +58,40 @@ func EqualExtracts(t *testing.T, files fs.FS, dir string) {
 		}
 	}
 }
+
+// EqualColumns fails where a cell of the table data/name in files is another than that
+// of the extract, a file of the same rows in the same order, in the columns that both
+// have by name; the extract's last column says where its row is from. The extract has at
+// least so many rows.
+func EqualColumns(t *testing.T, files fs.FS, name, extract string, least int) {
+	t.Helper()
+	file, err := files.Open("data/" + name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	have, err := csv.NewReader(file).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	other, err := os.Open(extract)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer other.Close()
+	want, err := csv.NewReader(other).ReadAll()
+	if err != nil || len(have) != len(want) || len(want) <= least {
+		t.Fatalf("%s: %d rows, the extract has %d; %v", name, len(have), len(want), err)
+	}
+	for j, column := range want[0][:len(want[0])-1] {
+		at := slices.Index(have[0], column)
+		if at < 0 {
+			t.Fatalf("%s: no column %s", name, column)
+		}
+		for i := range want {
+			if have[i][at] != want[i][j] {
+				t.Errorf("%s:%d: %s %q, the extract has %q", name, i+1, column, have[i][at], want[i][j])
+			}
+		}
+	}
+}
