@@ -59,3 +59,36 @@ func TestDailyValuesOfAnotherForm(t *testing.T) {
 		}
 	}
 }
+
+// TestPercentOfADailyValue: a percentage is that part of the value as entered above, of the basis
+// that the label names: of calcium 800 mg by the NRV, 1300 mg by the DV. A label that names both
+// or neither is asked, and the note says what was taken and that the figure is from memory.
+func TestPercentOfADailyValue(t *testing.T) {
+	for text, want := range map[string]float64{
+		"per 100 g; calcium 25 % NRV":                       200,
+		"per 100 g; calcium 25%NRV":                         200,
+		"nutrient reference values; per 100 g; calcium 25%": 200,
+		"Nutrition Facts; per 100 g; calcium 25 %":          325,
+		"% Daily Value; per 100 g; calcium 25 %":            325,
+		"per 100 g; calcium 25 % DV":                        325,
+	} {
+		got, faults := Parse(text)
+		if len(faults) > 0 {
+			t.Errorf("%s: %v", text, faults)
+			continue
+		}
+		note := fmt.Sprintf("calcium: 25 %% of %g mg (", 4*want)
+		if per := got.Per100g(0); per[nutrients.Calcium] != want || len(got.Notes) != 1 || !strings.HasPrefix(got.Notes[0], note) || !strings.HasSuffix(got.Notes[0], ", from memory)") {
+			t.Errorf("%s: %g mg, %q; want %g mg and a note %q, from memory", text, per[nutrients.Calcium], got.Notes, want, note)
+		}
+	}
+	for text, want := range map[string]string{
+		"per 100 g; calcium 25 %":                      "not said",
+		"Nutrition Facts; per 100 g; calcium 25 % NRV": "not said",
+		"per 100 g; choline 25 % NRV":                  "no NRV of choline is known",
+	} {
+		if got, faults := Parse(text); got != nil || len(faults) != 1 || !strings.Contains(faults[0].Error(), want) {
+			t.Errorf("%s: %+v, %v; want a fault with %q", text, got, faults, want)
+		}
+	}
+}

@@ -114,10 +114,7 @@ func (r *reading) part(p part) {
 		r.fail(p, fmt.Errorf("%w: figures of the food as prepared", ErrLine), "write those of the food as sold")
 		return
 	}
-	rest, fits := r.basis(p)
-	if !fits {
-		return
-	}
+	rest := r.basis(p)
 	amounts, fault := amountsOf(rest)
 	if fault != "" {
 		r.fail(p, fmt.Errorf("%w that is certain: %s", ErrFigure, fault), "write it without a separator between thousands")
@@ -157,19 +154,19 @@ func (r *reading) part(p part) {
 }
 
 // basis reads what the figures are for, where the part says it at its start, and
-// returns what follows.
-func (r *reading) basis(p part) (rest string, ok bool) {
+// returns what follows; "" where that cannot be read.
+func (r *reading) basis(p part) (rest string) {
 	if two := perBasis.FindAllString(p.text, -1); len(two) > 1 {
 		r.fail(p, errors.New("two columns of figures"), "keep the figures of one: those for 100 g where the label has them")
-		return "", false
+		return ""
 	}
 	at := perBasis.FindStringSubmatchIndex(p.text)
 	if at == nil {
 		if perServing.MatchString(p.text) {
 			r.serving = cmp.Or(r.serving, &p)
-			return "", false
+			return ""
 		}
-		return p.text, true
+		return p.text
 	}
 	value, unit := mustFloat(p.text[at[2]:at[3]]), strings.ToLower(p.text[at[4]:at[5]])
 	ml := false
@@ -180,20 +177,20 @@ func (r *reading) basis(p part) (rest string, ok bool) {
 		inGrams, err := nutrients.ToColumn(nutrients.Protein, value, "oz")
 		if err != nil {
 			r.fail(p, err, "write grams")
-			return "", false
+			return ""
 		}
 		value = inGrams
 	}
 	switch {
 	case value < 0.5 || value > 5000:
 		r.fail(p, table.ErrRange, "write from 0.5 to 5000 g or mL")
-		return "", false
+		return ""
 	case r.label.Amount > 0 && (math.Abs(r.label.Amount-value) > 1e-9 || r.label.ML != ml):
 		r.fail(p, fmt.Errorf("%w: the figures cannot be for this and for %g as well", ErrTwice, r.label.Amount), "keep the figures of one: those for 100 g where the label has them")
-		return "", false
+		return ""
 	}
 	r.label.Amount, r.label.ML = value, ml
-	return p.text[at[1]:], true
+	return p.text[at[1]:]
 }
 
 // energyAgrees is how far the kcal and kJ of a label may be apart. Labels compute
@@ -223,7 +220,7 @@ func (r *reading) energy(p part, amounts []amount) {
 		r.fail(p, fmt.Errorf("%w in kJ or kcal", ErrFigure), "write kJ or kcal")
 		return
 	}
-	if !math.IsNaN(kcal) && !math.IsNaN(kJ) && (kJ < leastKJPerKcal*(kcal-wholeKcal) || kJ > mostKJPerKcal*(kcal+wholeKcal)) {
+	if kJ < leastKJPerKcal*(kcal-wholeKcal) || kJ > mostKJPerKcal*(kcal+wholeKcal) { // neither where one of them is not there: NaN
 		r.fail(p, fmt.Errorf("%w: %g kJ are %.0f kcal", ErrDiffers, kJ, asKcal(kJ)), "correct the one that is wrong")
 		return
 	}

@@ -72,9 +72,7 @@ type amount struct {
 // amountsOf returns the figures of a part; fault says which is not certain.
 func amountsOf(text string) (amounts []amount, fault string) {
 	if m := grouped.FindString(text); m != "" {
-		if m = strings.TrimSpace(m); strings.ContainsAny(m, ",’' ") || strings.HasSuffix(strings.ToLower(m), "j") {
-			return nil, strconv.Quote(m) + " could be thousands or a fraction"
-		}
+		return nil, strconv.Quote(strings.TrimSpace(m)) + " could be thousands or a fraction"
 	}
 	for rest := text; ; {
 		at := amountOf.FindStringSubmatchIndex(rest)
