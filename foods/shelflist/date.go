@@ -29,7 +29,7 @@ func parseBestBefore(s string) (string, *Fault) {
 		}
 		return n
 	}
-	year, month, day := 0, 0, 0
+	year, month, day := 0, 0, -1 // no day: the last of the month
 	if m := isoMonth.FindStringSubmatch(s); m != nil {
 		year, month = num(m[1]), num(m[2])
 	} else if m := monthYear.FindStringSubmatch(s); m != nil {
@@ -49,9 +49,7 @@ func parseBestBefore(s string) (string, *Fault) {
 				month = int(i)
 			}
 		}
-		if m[1] != "" {
-			day = num(m[1])
-		}
+		day = num(m[1])
 	} else {
 		if at, _, err := table.ParseDay(s); err == nil {
 			return at.Format(time.DateOnly), nil
@@ -62,10 +60,10 @@ func parseBestBefore(s string) (string, *Fault) {
 		return "", unclear("write it as 2027-03-31 or 2027-03", "%q is no date", s)
 	}
 	at := time.Date(year, time.Month(month)+1, 0, 0, 0, 0, 0, time.UTC) // the last day of the month
+	if day == 0 || day > at.Day() {
+		return "", unclear("write a day that the month has", "%q is no date", s)
+	}
 	if day > 0 {
-		if day > at.Day() {
-			return "", unclear("write a day that the month has", "%q is no date", s)
-		}
 		at = time.Date(year, time.Month(month), day, 0, 0, 0, 0, time.UTC)
 	}
 	text := at.Format(time.DateOnly)

@@ -29,7 +29,7 @@ func TestEveryMonth(t *testing.T) {
 			if got, fault := parseBestBefore(fmt.Sprintf("1st %s %d", name, year)); fault != nil || got != first {
 				t.Errorf("the first of %s is %q (%v), want %s", name, got, fault, first)
 			}
-			for _, word := range []string{fmt.Sprintf("%d %s %d", last.Day()+1, name, year), fmt.Sprintf("0 %s %dx", name, year)} {
+			for _, word := range []string{fmt.Sprintf("%d %s %d", last.Day()+1, name, year), fmt.Sprintf("0 %s %d", name, year), fmt.Sprintf("00.%d.%d", month, year), fmt.Sprintf("1 %s %dx", name, year)} {
 				if got, fault := parseBestBefore(word); fault == nil {
 					t.Errorf("%q is taken for %s", word, got)
 				}

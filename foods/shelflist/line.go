@@ -125,7 +125,7 @@ func Parse(line string) (Item, error) {
 	if s, fault = it.count(fillers.ReplaceAllString(s, " ")); fault != nil {
 		return it, fault
 	}
-	if total && it.Size > 0 {
+	if total {
 		it.Size /= float64(it.Count)
 	}
 	if fault := it.words(s); fault != nil {
