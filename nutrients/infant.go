@@ -82,10 +82,10 @@ func (b *builder) byOwnWeight() error {
 	}
 	scale := b.p.WeightKg / ref.WeightKg
 	for n, need := range b.list {
-		if need == nil || need.Target == nil || Nutrient(n) == Energy {
-			continue
+		if need == nil || need.Target == nil || Nutrient(n) == Energy || Nutrient(n) == Protein {
+			continue // by the weight already
 		}
-		if b.p.AgeMonths >= onlyMilkBelow && (Nutrient(n) == Protein || Nutrient(n) == Iron) {
+		if b.p.AgeMonths >= onlyMilkBelow && Nutrient(n) == Iron {
 			continue // enforced
 		}
 		l := need.Target

@@ -17,7 +17,9 @@ func (b *builder) protein() error {
 		return f.limit(kind).with(f.Value*b.state.WeightKg, fmt.Sprintf("%g g per kg × %g kg", f.Value, b.state.WeightKg))
 	}
 	need := b.need(Protein)
-	need.raise(goal.limit(kind))
+	if b.p.AgeMonths >= onlyMilkBelow || b.p.WeightKg <= 0 { // what is only shown goes by the infant's own weight
+		need.raise(goal.limit(kind))
+	}
 	need.raise(*byWeight(perKg, perKgKind))
 	if b.p.AgeMonths >= olderFrom {
 		need.raise(*byWeight(b.d.rule("older_adult_65y_and_over", "protein, healthy"), "expert group"))

@@ -37,7 +37,7 @@ func parseBestBefore(s string) (string, *Fault) {
 	} else if m := dayMonth.FindStringSubmatch(s); m != nil {
 		day, month, year = num(m[1]), num(m[2]), num(m[3])
 		switch {
-		case month > 12 && day <= 12:
+		case month > 12:
 			day, month = month, day
 		case day <= 12 && day != month:
 			return "", unclear("write it as year-month-day, such as 2027-03-31", "the date %q could be of two months", s)
