@@ -71,11 +71,7 @@ func (b *builder) fit() {
 			need.Floor = nil
 			continue
 		}
-		taken := perCent * need.Floor.Amount
-		if own := b.shares[n]; own != nil && own.Min != nil {
-			taken = max(taken, own.Min.Amount)
-		}
-		room -= taken
+		room -= perCent * need.Floor.Amount
 	}
 }
 
