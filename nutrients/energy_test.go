@@ -250,3 +250,81 @@ func TestEnergyOfPregnancyAndNursing2023(t *testing.T) {
 		}
 	}
 }
+
+// Infants and toddlers by the 2005 equations, 89 kcal per kg less 100 and what growing takes, 175,
+// 56, 22 and 20 kcal (IOM 2002/2005, data/energy.csv): no class of activity. The Guidelines take them
+// under a year, without a table of their own.
+func TestInfantsBy2005(t *testing.T) {
+	for _, c := range []struct {
+		months int
+		kg     float64
+		want   float64
+	}{{3, 6, 89*6 - 100 + 175}, {5, 7, 89*7 - 100 + 56}, {6, 7, 89*7 - 100 + 56}, {7, 8, 89*8 - 100 + 22}, {12, 10, 89*10 - 100 + 22}, {13, 10, 89*10 - 100 + 20}, {35, 14, 89*14 - 100 + 20}} {
+		for _, set := range []EnergySet{Energy2005, EnergyGuidelines} {
+			if set == EnergyGuidelines && c.months >= 12 {
+				continue
+			}
+			p := Person{AgeMonths: c.months, Sex: Male, WeightKg: c.kg, Activity: VeryActive}
+			if c.months < 12 {
+				p.Feeding = BreastFed
+			}
+			if needs := mustFor(t, p, Options{EnergySet: set}); math.Abs(needs.EER.Amount-c.want) > 1e-9 || needs.EER.Kind != "EER" {
+				t.Errorf("%s, %d months, %g kg: %+v, want %g kcal", set, c.months, c.kg, needs.EER, c.want)
+			}
+		}
+	}
+}
+
+// Without a weight a pregnant woman is the reference body with what she has gained: 57 kg and
+// 1.25 + 0.42 kg for each week from 13 on, the weight that gives the same need where it is written.
+func TestEnergyOfAPregnantReferenceBody(t *testing.T) {
+	for state, gained := range map[State]float64{Pregnant2: 1.25 + 0.42*7, Pregnant3: 1.25 + 0.42*21} {
+		without := mustFor(t, Person{AgeMonths: 360, Sex: Female, State: state}, Options{})
+		with := mustFor(t, Person{AgeMonths: 360, Sex: Female, State: state, HeightCm: 163, WeightKg: 57 + gained}, Options{})
+		if math.Abs(without.EER.Amount-with.EER.Amount) > 1e-9 {
+			t.Errorf("%s: %g kcal, at %g kg %g", state, without.EER.Amount, 57+gained, with.EER.Amount)
+		}
+	}
+}
+
+// A requirement of which a coefficient was not seen in a copy says so, with its name.
+func TestEnergyFromMemoryIsMarked(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		p    Person
+		set  EnergySet
+		want string // what the mark begins with
+	}{
+		{"a man", Person{AgeMonths: 360, Sex: Male}, Energy2023, "yes: "},
+		{"a man by 2005", Person{AgeMonths: 360, Sex: Male}, Energy2005, "yes: "},
+		{"a boy of a year", Person{AgeMonths: 12, Sex: Male}, Energy2023, "from memory: deposit"}, // the deposit of 20 kcal
+		{"a girl of a year", Person{AgeMonths: 12, Sex: Female}, Energy2023, "yes: "},
+		{"a pregnant woman", Person{AgeMonths: 360, Sex: Female, State: Pregnant2}, Energy2023, "from memory: equation of pregnancy"},
+		{"a woman who breast-feeds", Person{AgeMonths: 360, Sex: Female, State: Lactating1}, Energy2023, "from memory: increment"},
+		{"a pregnant woman by 2005", Person{AgeMonths: 360, Sex: Female, State: Pregnant2}, Energy2005, "yes: "},
+	} {
+		if got := mustFor(t, c.p, Options{EnergySet: c.set}).EER.Verified; !strings.HasPrefix(got, c.want) {
+			t.Errorf("%s: marked %q, want %q", c.name, got, c.want)
+		}
+	}
+}
+
+// Between two reference bodies height and weight lie on the straight line, to a tenth: half way from
+// 6 kg and 62 cm at four months to 9 kg and 71 cm at nine (IOM 2002/2005).
+func TestBodiesBetween(t *testing.T) {
+	d := mustData(t)
+	for _, c := range []struct {
+		sex                    Sex
+		months, height, weight float64
+	}{{Male, 6.5, 66.5, 7.5}, {Female, 5, 63.8, 6.6}, {Male, 102, 129.5, 28}, {Female, 102, 129.5, 28.5}, {Male, 210, 175.5, 65.5}} {
+		if b, err := d.referenceBody(c.sex, c.months); err != nil || math.Abs(b.HeightCm-c.height) > 1e-9 || math.Abs(b.WeightKg-c.weight) > 1e-9 {
+			t.Errorf("%s at %g months: %g cm, %g kg, %v; want %g and %g", c.sex, c.months, b.HeightCm, b.WeightKg, err, c.height, c.weight)
+		}
+	}
+	// A row of the table of medians is that weight: 4.5 kg at a month, and half way on the line.
+	for months, want := range map[float64]float64{0: 3.3, 1: 4.5, 1.5: 5.1, 2: 5.6, 5.5: 7.7} {
+		if got := d.medianWeight(Male, months).Value; math.Abs(got-want) > 1e-9 {
+			t.Errorf("a boy of %g months: %g kg, want %g (WHO)", months, got, want)
+		}
+	}
+}

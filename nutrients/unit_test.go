@@ -28,6 +28,9 @@ func TestToColumn(t *testing.T) {
 		{VitaminA, 700, "ug RAE", 700, "the column's own unit"},
 		{VitaminD, 600, "IU", 15, "1 µg = 40 IU: IOM DRI, Calcium and Vitamin D (2011)"},
 		{VitaminD, 800, "iu/day", 20, "1 µg = 40 IU: IOM DRI, Calcium and Vitamin D (2011)"},
+		{VitaminD, 0.015, "mg", 15, "1 mg = 1000 µg"},
+		{VitaminDIU, 15, "µg", 600, "1 µg = 40 IU: IOM DRI, Calcium and Vitamin D (2011)"},
+		{VitaminDIU, 600, "IU per day", 600, "the column's own unit"},
 		{Energy, 8368, "kJ", 2000, "1 kcal = 4.184 kJ by definition"},
 		{Protein, 2, "oz", 56.69904625, "1 oz = 28.349523125 g by definition"},
 		{Niacin, 16, "mg", 16, "the column's own unit"},
@@ -41,11 +44,25 @@ func TestToColumn(t *testing.T) {
 		n    Nutrient
 		unit string
 	}{
-		{VitaminA, "IU"}, {Retinol, "IU"}, {Niacin, "mg NE"}, {Iron, "IU"}, {Energy, "g"}, {Iron, "kcal"}, {Iron, ""}, {Iron, "spoon"}, {Folate, "µg RAE"}, {Protein, "kg"},
+		{VitaminA, "IU"}, {Retinol, "IU"}, {VitaminDIU, "mg"}, {Iron, "kJ"}, {Protein, "µg RAE"}, {Niacin, "mg NE"}, {Iron, "IU"}, {Energy, "g"}, {Iron, "kcal"}, {Iron, ""}, {Iron, "spoon"}, {Folate, "µg RAE"}, {Protein, "kg"},
 	} {
 		if got, err := ToColumn(c.n, 1, c.unit); !errors.Is(err, ErrUnit) {
 			t.Errorf("ToColumn(%s, 1, %q) = %g, %v; want ErrUnit", c.n, c.unit, got, err)
 		}
+	}
+}
+
+// An amount in a note has three digits that count, a half rounded away from none.
+func TestTrim(t *testing.T) {
+	for v, want := range map[float64]string{
+		0: "0", 1: "1", 18: "18", 40.5: "40.5", 90.651: "90.7", 999.4: "999", 999.6: "1000", 1234: "1230", 1235: "1240", 12345: "12300", 0.0123449: "0.0123", 0.0125: "0.0125", -2.346: "-2.35",
+	} {
+		if got := trim(v); got != want {
+			t.Errorf("trim(%g) = %q, want %q", v, got, want)
+		}
+	}
+	if joinNotes("", "a") != "a" || joinNotes("a", "b") != "a; b" {
+		t.Errorf("notes are joined as %q and %q", joinNotes("", "a"), joinNotes("a", "b"))
 	}
 }
 
