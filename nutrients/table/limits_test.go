@@ -19,20 +19,25 @@ func TestLimits(t *testing.T) {
 	for _, c := range []struct {
 		name, text string
 		want       error
+		at         string // of the row that is too many, or of the byte of its line
 	}{
-		{"columns", columns(table.MaxColumns) + "1" + strings.Repeat(",", table.MaxColumns-1), nil},
-		{"one column more", columns(table.MaxColumns + 1), table.ErrTooMany},
-		{"a header of 10 MB", strings.Repeat("a,", 5<<20), table.ErrTooMany},
-		{"line", "x\n" + strings.Repeat("1", table.MaxLine), nil},
-		{"one byte more", "x\n" + strings.Repeat("1", table.MaxLine+1), table.ErrTooMany},
-		{"rows", "x\n" + strings.Repeat("1\n", table.MaxRows), nil},
-		{"one row more", "x\n" + strings.Repeat("1\n", table.MaxRows+1), table.ErrTooMany},
-		{"cells", wide(400, table.MaxCells/400), nil},
-		{"a row of cells more", wide(400, table.MaxCells/400+1), table.ErrTooMany},
+		{"columns", columns(table.MaxColumns) + "1" + strings.Repeat(",", table.MaxColumns-1), nil, ""},
+		{"one column more", columns(table.MaxColumns + 1), table.ErrTooMany, "1:1"},
+		{"a header of 10 MB", strings.Repeat("a,", 5<<20), table.ErrTooMany, "1:1048577"},
+		{"line", "x\n" + strings.Repeat("1", table.MaxLine), nil, ""},
+		{"one byte more", "x\n" + strings.Repeat("1", table.MaxLine+1), table.ErrTooMany, "2:1048577"},
+		{"one byte more further down", "x\n1\n22\n" + strings.Repeat("1", table.MaxLine+1) + "\n1\n", table.ErrTooMany, "4:1048577"},
+		{"rows", "x\n" + strings.Repeat("1\n", table.MaxRows), nil, ""},
+		{"rows more", "x\n" + strings.Repeat("1\n", table.MaxRows+2), table.ErrTooMany, "200002:1"},
+		{"cells", wide(400, table.MaxCells/400), nil, ""},
+		{"a row of cells more", wide(400, table.MaxCells/400+1), table.ErrTooMany, "10002:1"},
 	} {
 		_, err := table.Read("f.csv", strings.NewReader(c.text), []table.Column{{Name: "x"}})
 		if c.want == nil && err != nil || !errors.Is(err, c.want) {
 			t.Errorf("%s: %v, want %v", c.name, err, c.want)
+		}
+		if c.at != "" && (err == nil || !strings.HasPrefix(err.Error(), "f.csv:"+c.at+": ") || strings.Contains(err.Error(), "\n")) {
+			t.Errorf("%s: %v, want one fault at %s", c.name, err, c.at)
 		}
 	}
 }
@@ -55,7 +60,7 @@ func TestParseInt(t *testing.T) {
 			t.Errorf("ParseInt(%q) = %d, %v, want %d", text, got, err, want)
 		}
 	}
-	for _, text := range []string{"", "0x10", "0b1", "0o7", "1_000", "1.5", "1,000", "ten", "1e30", "NaN", "٣"} {
+	for _, text := range []string{"", "0x10", "0b1", "0o7", "1_000", "1.5", "1,000", "ten", "1e30", "-1e30", "9007199254740994", "-9007199254740994", "NaN", "٣"} {
 		if got, fix, err := table.ParseInt(text); !errors.Is(err, table.ErrNumber) || fix == "" {
 			t.Errorf("ParseInt(%q) = %d, %v, %q, want ErrNumber and a remedy", text, got, err, fix)
 		}

@@ -29,7 +29,7 @@ var (
 func ParseFloat(s string) (value float64, fix string, err error) {
 	if plainNumber.MatchString(s) {
 		value, err := strconv.ParseFloat(s, 64)
-		if err != nil || math.IsInf(value, 0) {
+		if err != nil {
 			return 0, "write a smaller one", fmt.Errorf("%w that can be held", ErrNumber)
 		}
 		return value + 0, "", nil // + 0 makes -0 a plain 0

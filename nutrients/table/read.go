@@ -190,7 +190,6 @@ func (t *Table) readHeader(in *csv.Reader) bool {
 		}
 	}
 	if fault := t.wrongSeparator(record); fault != nil {
-		t.errs = Errors{}
 		t.errs.add(fault)
 		return false
 	}

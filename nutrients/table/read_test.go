@@ -51,6 +51,11 @@ func TestFaultsOfAFile(t *testing.T) {
 		{"UTF-16 without mark", "f\x00o\x00o\x00d\x00", `pantry.csv:1:2: not a UTF-8 text file: it holds a NUL byte (UTF-16, or no text at all); save it as "CSV UTF-8"`, table.ErrEncoding},
 		{"NUL byte", "food,kcal\nri\x00ce,360\n", `pantry.csv:2:3: not a UTF-8 text file: it holds a NUL byte (UTF-16, or no text at all); save it as "CSV UTF-8"`, table.ErrEncoding},
 		{"Latin-1", "food,kcal\npur\xe9e,80\n", `pantry.csv:2:4: not a UTF-8 text file: byte 0xe9 is not UTF-8 (perhaps Latin-1 or Windows-1252); save it as "CSV UTF-8"`, table.ErrEncoding},
+		{"Latin-1 at once", "\xe9tude,kcal\n", `pantry.csv:1:1: not a UTF-8 text file: byte 0xe9 is not UTF-8 (perhaps Latin-1 or Windows-1252); save it as "CSV UTF-8"`, table.ErrEncoding},
+		{"NUL byte at once", "\x00food,kcal\n", `pantry.csv:1:1: not a UTF-8 text file: it holds a NUL byte (UTF-16, or no text at all); save it as "CSV UTF-8"`, table.ErrEncoding},
+		{"old spreadsheet", "\xd0\xcf\x11\xe0rest", `pantry.csv: not a UTF-8 text file: it is a spreadsheet or an archive; save it as "CSV UTF-8"`, table.ErrEncoding},
+		{"UTF-16, the other way", "\xfe\xff\x00f", `pantry.csv: not a UTF-8 text file: it is UTF-16; save it as "CSV UTF-8"`, table.ErrEncoding},
+		{"bars", "food|kcal\nrice|360\n", `pantry.csv:1:5: cells are not separated by commas but by bars; save the table with commas, and with decimal points`, table.ErrSeparator},
 		{"spreadsheet", "PK\x03\x04rest", `pantry.csv: not a UTF-8 text file: it is a spreadsheet or an archive; save it as "CSV UTF-8"`, table.ErrEncoding},
 		{"carriage returns", "food,kcal\rrice,360\r", `pantry.csv: lines end in carriage returns alone; save it with line feeds (LF or CRLF)`, nil},
 		{"missing columns", "note,food\nx,rice\n", `pantry.csv:1:1: missing column "kcal"; the header needs: food,kcal`, table.ErrColumn},
@@ -85,6 +90,7 @@ func TestAccepted(t *testing.T) {
 		"blank lines":         "food,kcal\n\n\nrice,360\n\n",
 		"rows of commas":      "food,kcal\n,\nrice,360\n,\n",
 		"empty last column":   "food,kcal,\nrice,360,\n",
+		"a last return":       "food,kcal\nrice,360\r",
 		"quotes":              "\"food\",\"kcal\"\n\"rice\",\"360\"\n",
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -114,6 +120,19 @@ func TestUnknownColumnIsNamed(t *testing.T) {
 	}
 	if fmt.Sprint(read.Warnings) != fmt.Sprint(want) {
 		t.Errorf("warnings\n%q\nwant\n%q", read.Warnings, want)
+	}
+}
+
+// Where no column must be there, a file without a header is told of all; a semicolon in the header of
+// a table whose cells commas part is a part of a name.
+func TestHeaderOfOptionalColumns(t *testing.T) {
+	_, err := table.Read("f.csv", strings.NewReader(""), table.Optional.Columns(" x  y "))
+	if want := "f.csv:1:1: empty file; write a header line: x,y"; err == nil || err.Error() != want {
+		t.Errorf("%v, want %s", err, want)
+	}
+	read, err := readAll("food,kcal,a;b\nrice,360,1;2\n")
+	if err != nil || len(read.Rows) != 1 || len(read.Warnings) != 1 || !strings.HasPrefix(read.Warnings[0], `pantry.csv:1:11: column "a;b" is not known`) {
+		t.Errorf("%+v, %v", read, err)
 	}
 }
 
@@ -147,6 +166,24 @@ func TestManyFaultsAreCapped(t *testing.T) {
 	if len(lines) != 101 || lines[100] != "and 12245 more" {
 		t.Errorf("%d lines, the last %q; want 101 lines, the last %q", len(lines), lines[len(lines)-1], "and 12245 more")
 	}
+	// 10,000 are kept of each file and the rest counted: 20,000 and 2,345 twice, less the 100 printed.
+	lines = strings.Split(table.Join(err, err).Error(), "\n")
+	if len(lines) != 101 || lines[100] != "and 24590 more" {
+		t.Errorf("of two files %d lines, the last %q", len(lines), lines[len(lines)-1])
+	}
+	for rows, more := range map[int]int{9_999: 0, 10_000: 0, 10_001: 1} {
+		_, err := readAll("food,kcal\n" + strings.Repeat("rice,x\n", rows))
+		var faults *table.Errors
+		if !errors.As(err, &faults) || len(faults.List) != rows-more || faults.More != more {
+			t.Errorf("%d faults: %d kept and %d more", rows, len(faults.List), faults.More)
+		}
+	}
+	for rows, last := range map[int]string{100: `pantry.csv:101:6: kcal "x": not a number; write digits and a decimal point, such as 12.5`, 101: "and 1 more"} {
+		_, err := readAll("food,kcal\n" + strings.Repeat("rice,x\n", rows))
+		if lines := strings.Split(err.Error(), "\n"); lines[len(lines)-1] != last || len(lines) != rows {
+			t.Errorf("%d faults: %d lines, the last %q", rows, len(lines), lines[len(lines)-1])
+		}
+	}
 }
 
 // endless is a file that never ends; it counts what was read of it.
@@ -158,6 +195,19 @@ func (e *endless) Read(p []byte) (int, error) {
 	}
 	e.read += len(p)
 	return len(p), nil
+}
+
+// A file of 64 MiB is read: a row, and blank lines to the end.
+func TestLargestFile(t *testing.T) {
+	blank := strings.Repeat(" ", table.MaxLine-1) + "\n"
+	text := "food,kcal\nrice,360\n" + strings.Repeat(blank, table.MaxBytes/table.MaxLine-1)
+	text += strings.Repeat(" ", table.MaxBytes-len(text))
+	if read, err := readAll(text); err != nil || len(read.Rows) != 1 {
+		t.Errorf("%d bytes: %v", len(text), err)
+	}
+	if _, err := readAll(text + " "); !errors.Is(err, table.ErrTooLarge) {
+		t.Errorf("a byte more: %v", err)
+	}
 }
 
 func TestHugeFileIsRefusedAtTheLimit(t *testing.T) {

@@ -193,11 +193,68 @@ func TestErrorKeepsItsParts(t *testing.T) {
 	}
 }
 
+// The faults of a row stand from left to right, whenever they were found.
+func TestFaultsOfARowAreSorted(t *testing.T) {
+	read, err := table.Read("f.csv", strings.NewReader("x,y,z\n1,2,3\n4,5,6\n"), table.Filled.Columns("x y z"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, i := range []int{1, 0} {
+		for _, field := range []string{"z", "x", "y"} {
+			read.Rows[i].Fail(field, table.ErrRange, "")
+		}
+	}
+	want := "f.csv:2:1: x \"1\": out of range\nf.csv:2:3: y \"2\": out of range\nf.csv:2:5: z \"3\": out of range\n" +
+		"f.csv:3:1: x \"4\": out of range\nf.csv:3:3: y \"5\": out of range\nf.csv:3:5: z \"6\": out of range"
+	if got := read.Err().Error(); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+// An empty cell leaves what is there, and so does one that is wrong, which is recorded.
+func TestSetLeavesWhatIsNotSaid(t *testing.T) {
+	for _, c := range []struct {
+		text   string
+		number float64
+		said   string
+		yes    bool
+		faults int
+	}{{"12", 12, "12", false, 1}, {"", 7, "before", false, 0}, {"x", 7, "x", false, 2}, {"101", 7, "101", false, 2}, {"yes", 7, "yes", true, 1}, {"No", 7, "No", false, 1}, {"YES", 7, "YES", true, 1}} {
+		row, read := cell(t, c.text)
+		number, said := 7.0, "before"
+		row.SetFloat("x", 0, 100, &number)
+		row.SetText("x", &said)
+		yes := row.Yes("x")
+		var faults *table.Errors
+		if number != c.number || said != c.said || yes != c.yes || errors.As(read.Err(), &faults) != (c.faults > 0) || faults != nil && len(faults.List) != c.faults {
+			t.Errorf("%q: %g, %q, yes %v, %v; want %+v", c.text, number, said, yes, read.Err(), c)
+		}
+	}
+	row, _ := cell(t, "1")
+	if file, line, column := row.Position("x"); file != "f.csv" || line != 2 || column != 1 {
+		t.Errorf("the cell is at %s:%d:%d, want f.csv:2:1", file, line, column)
+	}
+	if file, line, column := row.Position("absent"); file != "f.csv" || line != 2 || column != 1 {
+		t.Errorf("a cell of a column that is not there is at %s:%d:%d, want the row's start", file, line, column)
+	}
+}
+
 func TestLongValueIsShortened(t *testing.T) {
 	row, read := cell(t, strings.Repeat("é", 500))
 	row.Float("x", 0, 1)
 	if got := read.Err().Error(); len(got) > 200 || !strings.Contains(got, "…") {
 		t.Errorf("%d bytes: %s", len(got), got)
+	}
+	// Of 60 bytes all is repeated, of more 60 at most, to the end of a letter.
+	for text, want := range map[string]string{
+		strings.Repeat("x", 60): strings.Repeat("x", 60), strings.Repeat("x", 61): strings.Repeat("x", 60) + "…",
+		strings.Repeat("é", 31): strings.Repeat("é", 30) + "…", "x" + strings.Repeat("é", 31): "x" + strings.Repeat("é", 29) + "…",
+	} {
+		row, read := cell(t, text)
+		row.Float("x", 0, 1)
+		if got := read.Err().Error(); !strings.Contains(got, `x "`+want+`": `) {
+			t.Errorf("%s: want %q in it", got, want)
+		}
 	}
 }
 
