@@ -38,7 +38,7 @@ const (
 	leastTeaspoon  = 0.2 // under which an amount is a pinch
 	mostTeaspoons  = 3
 	leastPieces    = 0.5
-	leastPackShare = 0.1 // under which a share of a pack says nothing
+	leastPackShare = 0.15 // under which a quarter of a pack says too much
 )
 
 // Measure returns grams of f in household measures, "3/4 cup", "2 tbsp", "5 slices";
@@ -108,9 +108,6 @@ func counted(n float64, one, many string) string {
 	}
 	if best.value == 1 {
 		whole, best = whole+1, shares[0]
-	}
-	if whole == 0 && best.value == 0 {
-		best = shares[1]
 	}
 	var words []string
 	if whole > 0 {

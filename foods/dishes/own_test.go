@@ -94,3 +94,88 @@ func TestFaultsOfEitherFile(t *testing.T) {
 		t.Errorf("a fault in each file: %v", err)
 	}
 }
+
+// TestEveryCellOfADish: each cell of the two files stands where it belongs, and what is left out is
+// none; the bounds of amounts, 0.05 to 2000 g and a factor to 1000, are taken and what lies beyond is
+// not.
+func TestEveryCellOfADish(t *testing.T) {
+	const list = "dish,name,core,slots,from_months,under_months,cooking,simmer_min,stand_min,soak_hours,minutes,pots,cold_only,texture,times_usual,times_max,how\n" +
+		"x,porridge,yes,breakfast; snack,12,48,simmer,7,8,0.5,20,2,no,soft,3,5,Boil it.\ny,plain,,midday,12,,none,,,,5,,yes,regular,1,1,Eat it.\n"
+	const parts = "dish,part_kind_or_food,name,role,min_g,usual_g,max_g,optional,substitutes,eaten_as,water_ml_per_100g,reckoned_as,note\n" +
+		"x,08120,oats,base,40,60,80,no,20044*0.5,soaked,300,20044,a note\ny,\"white rice, long grain, enriched\",rice,base,0.05,0.05,2000,,,,,,\n"
+	b := embeddedBook(t)
+	if _, err := b.Read("list", strings.NewReader(list), "parts", strings.NewReader(parts)); err != nil {
+		t.Fatal(err)
+	}
+	d := *b.Dish("x")
+	p := *d.Parts[0]
+	if d.Parts = nil; d.Key != "x" || d.Name != "porridge" || !d.Core || !slices.Equal(d.Slots, []Slot{Breakfast, Snack}) || d.FromMonths != 12 || d.UnderMonths != 48 || d.Cooking != "simmer" ||
+		d.SimmerMin != 7 || d.StandMin != 8 || d.SoakHours != 0.5 || d.Minutes != 20 || d.Pots != 2 || d.ColdOnly || d.Texture != "soft" || d.TimesUsual != 3 || d.TimesMax != 5 || d.How != "Boil it." || !d.Own {
+		t.Errorf("%+v", d)
+	}
+	oats, rice := b.byNDB["08120"], b.byNDB["20044"]
+	if p.Ref != "08120" || p.Name != "oats" || p.Role != "base" || p.MinG != 40 || p.UsualG != 60 || p.MaxG != 80 || p.Optional || p.EatenAs != "soaked" || p.WaterML == nil || *p.WaterML != 300 || p.Note != "a note" || p.ReckonedAs != rice {
+		t.Errorf("%+v", p)
+	}
+	if !slices.Equal(p.Options, []Option{{oats, 1, false}, {rice, 0.5, true}}) {
+		t.Errorf("%+v, want oats, or half as much rice", p.Options)
+	}
+	if factor, ok := p.Makes(b.byNDB["01090"]); ok || factor != 0 {
+		t.Errorf("milk makes the part with %g", factor)
+	}
+	d = *b.Dish("y")
+	if p = *d.Parts[0]; d.Core || !d.ColdOnly || d.UnderMonths != 0 || d.SimmerMin != 0 || d.StandMin != 0 || d.SoakHours != 0 || d.Pots != 0 || p.Optional || p.WaterML != nil || p.ReckonedAs != p.Options[0].Food || p.Options[0].Food.Name != "white rice, long grain, enriched" || p.Options[0].Factor != 1 {
+		t.Errorf("%+v with %+v", d, p)
+	}
+	for months, want := range map[int]bool{11: false, 12: true, 47: true, 48: false, 49: false} {
+		if got := b.Dish("x").ServedTo(months); got != want {
+			t.Errorf("served at %d months: %v, want %v", months, got, want)
+		}
+	}
+	if !b.Dish("y").ServedTo(1000) || b.Dish("y").ServedTo(11) {
+		t.Error("a dish without an upper end is not for everybody from its first month on")
+	}
+
+	const header = "dish,part_kind_or_food,name,role,min_g,usual_g,max_g,substitutes\n"
+	for row, ok := range map[string]bool{
+		"0.05,0.05,0.05,": true, "0.04,0.05,0.05,": false, "0.05,0.04,0.05,": false, "0.05,0.05,0.04,": false, "2000,2000,2000,": true, "2000,2000,2001,": false,
+		"50,60,70,20044*1000": true, "50,60,70,20044*1001": false, "50,60,70,20044*0": false, "50,60,70,20044*-1": false, "50,60,70,20044*x": false, "50,60,70,20044*0.001": true,
+	} {
+		_, err := b.Read("list", strings.NewReader(ownList+"x,x,midday,12,boil,25,regular,3,5,Boil it.\n"), "parts", strings.NewReader(header+"x,08120,oats,base,"+row+"\n"))
+		if (err == nil) != ok {
+			t.Errorf("amounts of %s: %v, want taken %v", row, err, ok)
+		}
+	}
+	for column, ends := range map[string][2]string{"from_months": {"1440", "1441"}, "under_months": {"1440", "1441"}, "pots": {"4", "5"}, "simmer_min": {"1440", "1441"}, "stand_min": {"1440", "1441"}, "soak_hours": {"1440", "1441"}, "times_max": {"140", "141"}, "minutes": {"1440", "1441"}} {
+		for i, value := range ends {
+			cells := map[string]string{"dish": "x", "name": "x", "slots": "midday", "from_months": "12", "cooking": "boil", "minutes": "25", "texture": "regular", "times_usual": "3", "times_max": "5", "how": "Boil it."}
+			cells[column] = value
+			var names, row []string
+			for name, cell := range cells {
+				names, row = append(names, name), append(row, cell)
+			}
+			_, err := b.Read("list", strings.NewReader(strings.Join(names, ",")+"\n"+strings.Join(row, ",")+"\n"), "parts", strings.NewReader(header+"x,08120,oats,base,50,60,70,\n"))
+			if (err == nil) != (i == 0) {
+				t.Errorf("%s of %s: %v", column, value, err)
+			}
+		}
+	}
+}
+
+// TestFilesThatAreNone: what is no table at all is told of either file, and the book stays.
+func TestFilesThatAreNone(t *testing.T) {
+	const list, parts = ownList + "x,x,midday,12,boil,25,regular,3,5,Boil it.\n", ownParts + "x,rice,rice,base,50,80,120,\n"
+	b := embeddedBook(t)
+	for _, c := range []struct{ list, parts, want string }{{"", parts, "list:1:1: "}, {list, "", "parts:1:1: "}, {"\xff\xfe", parts, "list: "}, {list, "PK\x03\x04", "parts: "}} {
+		was := len(b.Dishes)
+		if _, err := b.Read("list", strings.NewReader(c.list), "parts", strings.NewReader(c.parts)); err == nil || !strings.HasPrefix(err.Error(), c.want) || len(b.Dishes) != was {
+			t.Errorf("%q and %q: %v, %d dishes", c.list, c.parts, err, len(b.Dishes))
+		}
+	}
+	// What is not known is told of both files.
+	warnings, err := b.Read("list", strings.NewReader(strings.Replace(list, "how\n", "how,colour\n", 1)[:len(list)+len(",colour")-1]+",red\n"),
+		"parts", strings.NewReader(strings.Replace(parts, "optional\n", "optional,shade\n", 1)[:len(parts)+len(",shade")-1]+",dark\n"))
+	if err != nil || len(warnings) != 2 || !strings.Contains(warnings[0], "colour") || !strings.Contains(warnings[1], "shade") {
+		t.Errorf("%q, %v; want a warning of each file", warnings, err)
+	}
+}
