@@ -62,9 +62,6 @@ func plainWords(name string) []string {
 type spelling map[string][]string
 
 func (s spelling) fold(word string) []string {
-	if as, ok := s[word]; ok {
-		return as
-	}
 	one := singular(word)
 	if as, ok := s[one]; ok {
 		return as

@@ -84,10 +84,98 @@ func TestUnpacked(t *testing.T) {
 		{"bar chocolate", "", false},
 		{"sardines", "", false},
 		{"", "", false},
+		{"a potato", "potato", true},
+		{"the potatoes", "potato", true},
+		{"some rice", "rice", true},
+		{"a", "", false},
+		{"tin", "", false},
+		{"a tin", "can", true}, // tin is read as can
+		{"tin of", "", false},
 	} {
 		if rest, ok := tab.Unpacked(test.name); rest != test.rest || ok != test.ok {
 			t.Errorf("Unpacked(%q) = %q, %v, want %q, %v", test.name, rest, ok, test.rest, test.ok)
 		}
+	}
+}
+
+// Two names are one where only case, accents, apostrophes, blanks or the number tell them apart; short
+// words keep their ending.
+func TestFold(t *testing.T) {
+	tab := load(t)
+	for _, c := range []struct{ name, want string }{
+		{"Pâté", "pate"}, {"pa\u0302te\u0301", "pate"}, {"cow’s milk", "cow milk"}, {"cow's milk", "cow milk"}, {"2% milk", "2percent milk"}, {"salt & pepper", "salt and pepper"},
+		{"berries", "berry"}, {"cries", "cry"}, {"pies", "pie"}, {"potatoes", "potato"}, {"toes", "toe"}, {"shoes", "sho"}, {"peaches", "peach"}, {"radishes", "radish"}, {"boxes", "box"}, {"axes", "axe"}, {"glasses", "glass"},
+		{"as", "as"}, {"gas", "ga"}, {"glass", "glass"}, {"hummus", "hummus"}, {"basis", "basis"}, {"peas", "pea"},
+		{"  tea -- green; ", "tea green"}, {"...", ""}, {strings.Repeat("a", 200), strings.Repeat("a", 200)}, {strings.Repeat("a", 201), ""},
+	} {
+		if got := tab.Fold(c.name); got != c.want {
+			t.Errorf("Fold(%q) = %q, want %q", c.name, got, c.want)
+		}
+	}
+}
+
+// A word is found by itself, without its blanks, and in any order of its words, but where two kinds
+// share such a key: then only by itself.
+func TestKeysOfWords(t *testing.T) {
+	tab := &Table{words: map[string]*Kind{}, joined: map[string]*Kind{}, sorted: map[string]*Kind{}, senses: map[string]*Sense{}}
+	a, b, c := &Kind{Name: "a"}, &Kind{Name: "b"}, &Kind{Name: "c"}
+	for _, w := range []struct {
+		word  string
+		kind  *Kind
+		other *Kind
+	}{
+		{"oat bran", a, nil}, {"Oat Brans", b, a}, {"oat bran", a, a}, // taken already
+		{"corn flour", b, nil}, {"cornflour white", c, nil}, {"corn flour white", b, nil}, // joined alike
+		{"bean green", a, nil}, {"green bean", b, nil}, // alike in order
+		{"nut butter spread", a, nil}, {"spread nut butter", a, nil}, // of one kind
+	} {
+		if other := tab.addWord(w.word, w.kind); other != w.other {
+			t.Errorf("%q of %s: had by %v, want %v", w.word, w.kind.Name, other, w.other)
+		}
+	}
+	for word, want := range map[string]*Kind{
+		"oat bran": a, "oatbran": a, "bran, oat": a, "oat-brans": a, "branoat": nil,
+		"cornflour": b, "flour corn": b, "cornflour white": c, "corn flour white": b, "cornflourwhite": nil, "white cornflour": c, "white corn flour": b,
+		"green bean": b, "bean green": a, "greenbean": b, "beangreen": a, "butter nut spread": a, "nutbutterspread": a, "": nil, "oat": nil,
+	} {
+		if got, sense := tab.Find(word); got != want || sense != nil {
+			t.Errorf("Find(%q) = %v, %v, want %v", word, got, sense, want)
+		}
+	}
+	// What must be asked means nothing; what is said of a kind's name holds of its other words, and what
+	// is said of another word does not.
+	ask, says := &Sense{Word: "bran", CouldMean: []*Kind{a}}, &Sense{Word: "a", Means: a, Note: "a note"}
+	tab.addWord("a", a)
+	tab.senses["bran"], tab.senses["a"] = ask, says
+	tab.senses["b"] = &Sense{Word: "b", Means: c}
+	for word, want := range map[string]struct {
+		kind  *Kind
+		sense *Sense
+	}{"brans": {nil, ask}, "a": {a, says}, "oat bran": {a, says}, "bran oat": {a, says}, "corn flour": {b, nil}} {
+		if kind, sense := tab.Find(word); kind != want.kind || sense != want.sense {
+			t.Errorf("Find(%q) = %v, %v, want %v, %v", word, kind, sense, want.kind, want.sense)
+		}
+	}
+}
+
+// The kinds of a food stand with the smallest first, and by name where two are as small.
+func TestKindsOfAFoodInOrder(t *testing.T) {
+	tab := load(t)
+	alike := 0
+	for ndb := range tab.of {
+		of := tab.Of(ndb)
+		for i := 1; i < len(of); i++ {
+			a, b := of[i-1], of[i]
+			if len(a.Foods) > len(b.Foods) || len(a.Foods) == len(b.Foods) && a.Name >= b.Name {
+				t.Errorf("%s: %s of %d before %s of %d", ndb, a.Name, len(a.Foods), b.Name, len(b.Foods))
+			}
+			if len(a.Foods) == len(b.Foods) {
+				alike++
+			}
+		}
+	}
+	if alike == 0 {
+		t.Error("no two kinds of a food are as small: their names are not tried")
 	}
 }
 
@@ -103,6 +191,9 @@ func TestNesting(t *testing.T) {
 		}
 		if !slices.Contains(b.Holds(tab), a) || !slices.Contains(a.Inside(tab), b) {
 			t.Errorf("Holds and Inside do not say that %s lies within %s", inner.kind, inner.outer)
+		}
+		if a.Within(a) || slices.Contains(a.Holds(tab), a) {
+			t.Errorf("%s lies within itself", a.Name)
 		}
 		for _, ndb := range a.Foods {
 			if of := tab.Of(ndb); slices.Index(of, a) > slices.Index(of, b) || !slices.Contains(of, b) {
