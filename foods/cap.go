@@ -115,10 +115,7 @@ func feedMLPerG(p *nutrients.Person, f *Food) float64 {
 	if f.Form != "infant_formula_powder" {
 		return f.eatenPerGram()
 	}
-	g, _, ok := capFor(p, "feed-powder")
-	if !ok {
-		return 1
-	}
+	g, _, _ := capFor(p, "feed-powder") // for every age that is fed
 	return 1 / g
 }
 
@@ -218,13 +215,10 @@ func one(is func(*Food) bool) func(*Food) float64 {
 // counts as many as the best-choice week holds more, so that one serving of it
 // leaves no room for other fish.
 func fishCoefficient(p *nutrients.Person) func(*Food) float64 {
-	raw, _, ok := capFor(p, "fish-raw-per-canned")
-	if !ok {
-		raw = 1
-	}
+	raw, _, _ := capFor(p, "fish-raw-per-canned")
 	week, _, _ := capFor(p, "fish-week")
 	good := week // not eligible at this age: counted like the week's whole share
-	if oz, _, ok := capFor(p, "fish-good-week"); ok && oz > 0 {
+	if oz, _, ok := capFor(p, "fish-good-week"); ok {
 		good = week / oz
 	}
 	return func(f *Food) float64 {

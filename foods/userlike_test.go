@@ -115,18 +115,3 @@ func TestAllergenOfTheLike(t *testing.T) {
 		t.Errorf("warnings %q", changes.Warnings)
 	}
 }
-
-func TestAddRow(t *testing.T) {
-	cells := []Cell{{"name", "a, b"}, {"grams", "5"}, {"like", ""}}
-	for _, c := range []struct{ have, want string }{
-		{"", "name,grams\n\"a, b\",5\n"},
-		{"grams,note,Name\n1,x,y\n", "grams,note,Name\n1,x,y\n5,,\"a, b\"\n"},
-		{"grams,name\r\n1,'x'", "grams,name\r\n1,'x'\r\n5,\"a, b\"\r\n"},
-		{"\ufeffname,kcal\nx,\"1\"\n", "\ufeffname,kcal,grams\nx,1,\n\"a, b\",,5\n"},
-	} {
-		got, err := AddRow([]byte(c.have), cells)
-		if err != nil || string(got) != c.want {
-			t.Errorf("AddRow(%q) = %q, %v; want %q", c.have, got, err, c.want)
-		}
-	}
-}
