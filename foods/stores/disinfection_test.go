@@ -475,3 +475,151 @@ func TestOtherUsesOfBleach(t *testing.T) {
 		}
 	}
 }
+
+// What a dose says in full, worked from the rows of the table: drops of 0.05 mL,
+// teaspoons of 5 mL rounded up to an eighth, tablets that are not split, 1 part of a
+// stock solution to 100 of water (10 mL a litre), bottles of 2 L. Twice the dose is twice
+// the chlorine.
+func TestDosesInFull(t *testing.T) {
+	const (
+		clear    = "; first settle and filter the water until it is clear"
+		liquid   = "drops rounded up to whole ones, mL up to a tenth, teaspoons of 5 mL up to an eighth"
+		tablets  = "whole tablets; fill up to the volume they are made for, as a tablet cannot be split"
+		twice    = "; twice the dose for clear water"
+		unsplit  = "; a drop cannot be split, so treat at least 1 US quart or 1 L"
+		granules = "1 heaping teaspoon (1/4 oz) per 2 gal"
+	)
+	for _, tt := range []struct {
+		agent, strength string
+		litres          float64
+		water           Water
+		name            string
+		text, rounding  string
+		ml, mgPerL      float64
+		treat           float64
+		wait            int
+	}{
+		{"bleach", "5", 0.946, ClearWater, "sodium hypochlorite, unscented", "2 drops (0.1 mL)", liquid, 0.1, 6.1, 0.946, 30},
+		{"bleach", "5", 0.25, ClearWater, "sodium hypochlorite, unscented", "2 drops (0.1 mL)", liquid + unsplit, 0.1, 6.1, 0.946, 30},
+		{"bleach", "5", 0.25, ColdWater, "sodium hypochlorite, unscented", "4 drops (0.2 mL)" + clear, liquid + unsplit + twice, 0.2, 12.2, 0.946, 30},
+		// An eighth of a teaspoon is 0.625 mL.
+		{"bleach", "6", LPerGallon, ClearWater, "sodium hypochlorite, unscented", "8 drops, or 1/8 teaspoon (0.5 mL)", liquid, 0.5, 6.1, LPerGallon, 30},
+		{"bleach", "6", LPerGallon, CloudyWater, "sodium hypochlorite, unscented", "16 drops, or 1/4 teaspoon (1 mL)" + clear, liquid + twice, 1, 12.2, LPerGallon, 30},
+		// 40 drops and 2.5 mL for 5 gallons, twice that for 10.
+		{"bleach", "5-6 percent", 37.854, ClearWater, "sodium hypochlorite, unscented", "80 drops, or 1 teaspoon (5 mL)", liquid, 5, 6.1, 37.854, 30},
+		{"iodine", "", LPerQuart, ClearWater, "tincture of iodine, USP", "5 drops (0.25 mL)", liquid, 0.25, 0, LPerQuart, 30},
+		{"chlorine-tablets", "67", 10, ClearWater, "sodium dichloroisocyanurate (NaDCC)", "1 tablet", tablets, 0, 4, 10, 30},
+		{"chlorine-tablets", "167", 41, ClearWater, "sodium dichloroisocyanurate (NaDCC)", "3 tablets", tablets, 0, 5, 60, 30},
+		{"chlorine-tablets", "167", 40, CloudyWater, "sodium dichloroisocyanurate (NaDCC)", "4 tablets" + clear, tablets + twice, 0, 10, 40, 30},
+		{"chlorine-dioxide", "", 3, ClearWater, "chlorine dioxide tablets (generic)", "3 tablets", tablets, 0, 0, 3, 30},
+		// "1 US quart or 1 L": one for a litre, for more one for each quart, 3 for 2 L.
+		{"iodine-tablets", "", 1, ClearWater, "iodine tablets (generic)", "1 tablet", tablets, 0, 0, 1, 30},
+		{"iodine-tablets", "", 2, ClearWater, "iodine tablets (generic)", "3 tablets", tablets, 0, 0, 2.838, 30},
+		{"calcium-hypochlorite", "", 20, ClearWater, "calcium hypochlorite granules 65-70 percent", "200 mL of stock solution; 1 batch of stock: " + granules, "stock rounded up to a whole mL", 0, 5, 20, 30},
+		{"calcium-hypochlorite", "", 12.31, ClearWater, "calcium hypochlorite granules 65-70 percent", "124 mL of stock solution; 1 batch of stock: " + granules, "stock rounded up to a whole mL", 0, 5, 12.31, 30},
+		// A batch is 7.571 L, enough for 757.1 L.
+		{"calcium-hypochlorite", "", 760, ClearWater, "calcium hypochlorite granules 65-70 percent", "7600 mL of stock solution; 2 batches of stock: " + granules, "stock rounded up to a whole mL", 0, 5, 760, 30},
+		{"sunlight", "", 5, ClearWater, "solar disinfection in clear PET bottle", "3 bottles of at most 2 L: 6 h full sun", "whole bottles", 0, 0, 5, 360},
+		{"sunlight", "", 2, ClearWater, "solar disinfection in clear PET bottle", "1 bottle of at most 2 L: 6 h full sun", "whole bottles", 0, 0, 2, 360},
+	} {
+		d, err := Disinfect(tt.agent, tt.strength, tt.litres, tt.water)
+		if err != nil {
+			t.Errorf("%s %s, %g L: %v", tt.agent, tt.strength, tt.litres, err)
+			continue
+		}
+		if d.Name != tt.name || !strings.HasPrefix(d.Text, tt.text) || d.Rounding != tt.rounding || d.WaitMin != tt.wait ||
+			math.Abs(d.ML-tt.ml) > 1e-9 || math.Abs(d.ChlorineMgPerL-tt.mgPerL) > 0.01 || math.Abs(d.TreatL-tt.treat) > 1e-9 {
+			t.Errorf("%s %s, %g L: %+v\nwant %+v", tt.agent, tt.strength, tt.litres, d, tt)
+		}
+		if stock := d.StockML > 0; stock != (tt.agent == "calcium-hypochlorite") || (d.Bottles > 0) != (tt.agent == "sunlight") {
+			t.Errorf("%s: %g mL of stock, %d bottles", tt.agent, d.StockML, d.Bottles)
+		}
+	}
+	// A stock for water that takes twice: the table has no such rule for granules, so
+	// that they are refused for it; where it had one the dose would be twice.
+	rows := rulesFor("calcium-hypochlorite", "dose")
+	d := Dose{VolumeL: 20}
+	d.stock(rows[0], true)
+	if d.StockML != 400 || d.ChlorineMgPerL != 10 || !strings.HasPrefix(d.Text, "400 mL of stock") {
+		t.Errorf("twice the stock for 20 L: %+v, want 400 mL and 10 mg/L", d)
+	}
+	if got := scaled(rows, 20, 1, func(r Disinfection) float64 { return float64(r.Drops) }); got != 0 {
+		t.Errorf("granules in %g drops", got)
+	}
+}
+
+// Bleach that the table has no row for, by hand: at 4.5 percent the chlorine aimed at is
+// that of 5 percent, 40 drops in 18.927 L or 5.28 mg/L, and a gallon takes 5.28 × 3.785 ÷
+// (0.05 × 45) = 8.9 drops, 0.45 mL; over 8.25 percent it is that of 6 drops of it in a
+// gallon, 6.54 mg/L: at 9 percent 6.54 × 18.927 ÷ (0.05 × 90) = 27.5 drops in five
+// gallons, 5.5 in one.
+func TestBleachWithoutARow(t *testing.T) {
+	for _, tt := range []struct {
+		percent       string
+		litres        float64
+		drops         int
+		ml, mgPerLOne float64 // mL, and mg/L of a drop
+	}{
+		{"4.5", LPerGallon, 9, 0.5, 0.05 * 45 / LPerGallon},
+		{"9", LPerGallon, 6, 0.3, 0.05 * 90 / LPerGallon},
+		{"9", 5 * LPerGallon, 28, 1.4, 0.05 * 90 / 5 / LPerGallon},
+	} {
+		d, err := Disinfect("bleach", tt.percent, tt.litres, ClearWater)
+		if err != nil || d.Drops != tt.drops || math.Abs(d.ML-tt.ml) > 1e-9 || math.Abs(d.ChlorineMgPerL-float64(tt.drops)*tt.mgPerLOne) > 0.01 {
+			t.Errorf("%s percent, %g L: %d drops, %g mL, %.3f mg/L, %v; want %d, %g and %.3f", tt.percent, tt.litres, d.Drops, d.ML, d.ChlorineMgPerL, err,
+				tt.drops, tt.ml, float64(tt.drops)*tt.mgPerLOne)
+		}
+	}
+}
+
+// The least and the most water that is treated are treated; what is said of it says
+// for which altitude.
+func TestLimitsOfTreatedWater(t *testing.T) {
+	for _, litres := range []float64{0.1, 1e6} {
+		if _, err := Boil(litres, 0, ClearWater); err != nil {
+			t.Errorf("boiling %g L: %v", litres, err)
+		}
+		if _, err := Disinfect("bleach", "5", litres, ClearWater); err != nil {
+			t.Errorf("bleach in %g L: %v", litres, err)
+		}
+	}
+	if b, err := Boil(1, 1500, ClearWater); err != nil || !b.Known || b.Altitude != 1500 || len(b.Steps) != 0 {
+		t.Errorf("at 1500 m: %+v, %v", b, err)
+	}
+	if b, err := Boil(1, math.NaN(), ClearWater); err != nil || b.Known || b.Altitude != 0 {
+		t.Errorf("at an unknown altitude: %+v, %v", b, err)
+	}
+}
+
+// Every row that forbids is among what must never be drunk, and no other; every kind of
+// water that one of them is about can be named.
+func TestNeverDrink(t *testing.T) {
+	want := 0
+	for _, r := range rows("disinfection") {
+		if r.Text("rule_type") == "do_not" {
+			want++
+		}
+	}
+	never := NeverDrink()
+	if len(never) != want || want == 0 {
+		t.Errorf("%d rules, want %d", len(never), want)
+	}
+	for _, r := range never {
+		if r.Kind != "do_not" {
+			t.Errorf("%s: %s", r.Kind, r.Dose)
+		}
+	}
+	if got := fmt.Sprint(Waters()); got != "[clear cloudy cold chemical algae radioactive salts flood]" {
+		t.Errorf("kinds of water %s", got)
+	}
+}
+
+// A row's words give its dose to no less water than the row's own volume: "1 quart or
+// 1 L".
+func TestVolumesOfARow(t *testing.T) {
+	for _, d := range disinfections() {
+		if d.WaterL > 0 && d.upToL < d.WaterL {
+			t.Errorf("%s %s: the dose of %g L is given up to %g L", d.Agent, d.Strength, d.WaterL, d.upToL)
+		}
+	}
+}

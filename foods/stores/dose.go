@@ -271,7 +271,6 @@ func scaled(table []Disinfection, volumeL, step float64, amount func(Disinfectio
 	}
 	steps := math.Ceil(volumeL*amount(low)/low.WaterL/step - roundingSlack)
 	dose := steps / math.Round(1/step) // a division keeps tenths exact to print
-	dose = max(dose, amount(low))
 	if at+1 < len(have) {
 		dose = min(dose, amount(have[at+1]))
 	}
@@ -281,13 +280,13 @@ func scaled(table []Disinfection, volumeL, step float64, amount func(Disinfectio
 // tablets doses by whole tablets, each for a volume. Less water than one is for
 // would get more of the agent than is safe to drink.
 func (d *Dose) tablets(r Disinfection, double bool) error {
-	if d.VolumeL < r.WaterL-rowSlackL && d.VolumeL < r.upToL-rowSlackL {
+	if d.VolumeL < r.WaterL-rowSlackL {
 		much := ""
 		if r.Chlorine > 0 {
 			much = fmt.Sprintf(": it would give %.0f instead of %g mg/L of chlorine", r.Chlorine*r.WaterL/d.VolumeL, r.Chlorine)
 		}
 		return fmt.Errorf("%w: one tablet of %s, %s, is made for %s, never for %g L%s; treat at least %g L",
-			ErrNoDose, d.Name, r.Strength, r.Volume, d.VolumeL, much, min(r.WaterL, r.upToL))
+			ErrNoDose, d.Name, r.Strength, r.Volume, d.VolumeL, much, r.WaterL)
 	}
 	times := math.Ceil((d.VolumeL - rowSlackL) / r.upToL)
 	if r.upToL > r.WaterL && times > 1 {
