@@ -1,6 +1,7 @@
 package stores
 
 import (
+	"cmp"
 	"flag"
 	"math"
 	"math/rand/v2"
@@ -135,6 +136,9 @@ func TestFitShelvesGenerated(t *testing.T) {
 		f := FitShelves(shelves, loads)
 		if faults := CheckFit(shelves, loads, f); len(faults) > 0 {
 			t.Fatalf("case %d: %v\nshelves %+v\nloads %+v", n, faults, shelves, loads)
+		}
+		if !slices.IsSortedFunc(f.Stacks, func(x, y Stack) int { return cmp.Compare(x.Shelf, y.Shelf) }) {
+			t.Fatalf("case %d: the stacks are not listed from the lowest shelf up", n)
 		}
 		// No other of the fixed orders leaves less over, nor as little with its weight lower.
 		chosenMM3, chosenLift := 0, 0.0

@@ -71,7 +71,7 @@ func reason(l *Load, shelves []Shelf) string {
 		high = high || upright
 		board = board || flat
 		bears = bears || s.LoadKg+sameFigure >= l.Kg
-		glass = glass || upright && flat && tiersOn(l, s) > 0
+		glass = glass || flat && tiersOn(l, s) > 0 // which asks for the height
 	}
 	switch {
 	case len(shelves) == 0:

@@ -33,6 +33,11 @@ func TestStovesEqualTheirRows(t *testing.T) {
 		if !(0 < low && low <= typical && typical <= high && high < s.EnergyMJ) {
 			t.Errorf("%s: useful heat %g, %g, %g of %g MJ", s.Name, low, typical, high, s.EnergyMJ)
 		}
+		hours, _ := r.number("burn_hours")
+		watts, _ := r.number("power_w")
+		if s.BurnHours != hours || s.PowerW != watts {
+			t.Errorf("%s burns %g h at %g W, want %g and %g (%s)", s.Name, s.BurnHours, s.PowerW, hours, watts, s.Source)
+		}
 		if s.BoilsL > 0 && math.Abs(typical/perLitre-s.BoilsL) > 0.05+0.01*s.BoilsL {
 			t.Errorf("%s: boils %g L, want %g (%s)", s.Name, typical/perLitre, s.BoilsL, s.Source)
 		}
@@ -90,6 +95,14 @@ func TestFuelFor(t *testing.T) {
 			t.Errorf("%s: %+v", tt.stove.Name, n)
 		}
 	}
+	// A little heat takes a whole canister, and at poor efficiency no more.
+	if n := FuelFor(gas, 0.5, "boil"); n.PacksGood != 1 || n.PacksPoor != 1 || n.Packs != 1 {
+		t.Errorf("half a MJ takes %d to %d canisters, keep %d, want 1", n.PacksGood, n.PacksPoor, n.Packs)
+	}
+	// A canister of 230 g is a box of 110 × 110 × 105 mm (fuel_sizes.csv), five are 6.3525 L.
+	if got := FuelFor(gas, 20, "").BoxL; math.Abs(got-6.3525) > 1e-9 {
+		t.Errorf("five canisters take %g L, want 6.3525", got)
+	}
 	if n := FuelFor(gas, 20, "boil"); math.Abs(n.WeightKg-5*0.380) > 1e-9 || math.Abs(n.BoilsL-5*14.8) > 1e-9 {
 		t.Errorf("five canisters weigh %g kg and boil %g L, want 1.9 and 74 (fuel.csv)", n.WeightKg, n.BoilsL)
 	}
@@ -103,6 +116,9 @@ func TestFuelFor(t *testing.T) {
 		if s.MostCooking() != tt.most {
 			t.Errorf("%s serves to %s, want %s (suited_for of fuel.csv)", tt.stove, s.MostCooking(), tt.most)
 		}
+		if weak := FuelFor(s, 1, tt.most).TooWeak; weak != "" {
+			t.Errorf("%s for what it serves to: %s", tt.stove, weak)
+		}
 		if weak := FuelFor(s, 1, tt.cook).TooWeak != ""; weak != (tt.cook != "") {
 			t.Errorf("%s for %q: too weak %v", tt.stove, tt.cook, weak)
 		}
@@ -111,6 +127,9 @@ func TestFuelFor(t *testing.T) {
 
 func TestFuelDays(t *testing.T) {
 	gas, _ := StoveByName("canister-230")
+	if poor, typical, good := FuelDays(gas, 2, 2); math.Abs(poor-4.204) > 1e-9 || math.Abs(typical-5.255) > 1e-9 || math.Abs(good-6.8315) > 1e-9 {
+		t.Errorf("at 2 MJ a day %g, %g, %g days; want half of those at 1 MJ", poor, typical, good)
+	}
 	poor, typical, good := FuelDays(gas, 2, 1) // 2 × 10.51 × 0.40, 0.50, 0.65
 	if math.Abs(poor-8.408) > 1e-9 || math.Abs(typical-10.51) > 1e-9 || math.Abs(good-13.663) > 1e-9 {
 		t.Errorf("days %g, %g, %g; want 8.408, 10.51, 13.663", poor, typical, good)
