@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"rationwright/foods/kinds"
+	"rationwright/nutrients"
 )
 
 // TestKindCapsCount checks that every food under a cap counts something towards
@@ -58,5 +59,45 @@ func TestReadKindCaps(t *testing.T) {
 	}
 	if !has(tab) || has(other) {
 		t.Errorf("oats at 33 g: %v in this table, %v in another", has(tab), has(other))
+	}
+}
+
+// Whom a cap on a kind of food is about: each state and condition brings its own rows of
+// kind_caps.csv, and no other person has them.
+func TestKindCapsOfWhom(t *testing.T) {
+	tab := load(t)
+	cap := func(p nutrients.Person, kind, measure string) (float64, bool) {
+		for _, c := range tab.KindCaps(&p) {
+			if c.Kind == kind && string(c.Measure) == measure {
+				return c.Value, true
+			}
+		}
+		return 0, false
+	}
+	for _, test := range []struct {
+		name          string
+		p             nutrients.Person
+		kind, measure string
+		value         float64
+		binds         bool
+	}{
+		{"pregnant", person(in("pregnant-1")), "liver pate", "week", 0, true},
+		{"nursing", person(in("lactating-1")), "caffeine foods", "day", 200, true},
+		{"kidney disease", person(with(nutrients.KidneyDisease)), "candy", "day", 0, true},
+		{"kidney disease and another", person(with(nutrients.Coeliac), with(nutrients.KidneyDisease)), "dried fruit", "day", 20, true},
+		{"low sodium", person(with(nutrients.LowSodium)), "stock cubes", "day", 0, true},
+		{"diabetes", person(with(nutrients.Diabetes1)), "fruit juice", "day", 125, true},
+		{"kidney disease under one year", person(months(11), with(nutrients.KidneyDisease)), "candy", "day", 0, false},
+	} {
+		got, ok := cap(test.p, test.kind, test.measure)
+		if test.binds && (!ok || got != test.value) {
+			t.Errorf("%s: %s a %s %g, %v, want %g (kind_caps.csv)", test.name, test.kind, test.measure, got, ok, test.value)
+		}
+		if other, ok2 := cap(person(), test.kind, test.measure); test.binds && ok2 && other <= test.value {
+			t.Errorf("%s a %s binds everybody to %g, not only the %s", test.kind, test.measure, other, test.name)
+		}
+		if !test.binds && ok && got == test.value {
+			t.Errorf("%s: %s a %s is held to %g", test.name, test.kind, test.measure, got)
+		}
 	}
 }

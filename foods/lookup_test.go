@@ -147,3 +147,55 @@ func TestGroupsAreUsed(t *testing.T) {
 		t.Error("Groups gives away the table's own slice")
 	}
 }
+
+// Words are alike that differ by one slip of the pen: a letter more, less or wrong, or two
+// the wrong way round; in words of three letters a slip makes another word.
+func TestAlike(t *testing.T) {
+	for _, test := range []struct {
+		x, y string
+		want bool
+	}{
+		{"beans", "beans", true}, {"ham", "ham", true}, {"", "", true},
+		{"beans", "beens", true}, {"beans", "xeans", true}, {"beans", "beanx", true},
+		{"beans", "eans", true}, {"beans", "bean", true}, {"beans", "beas", true},
+		{"beans", "beasn", true}, {"beans", "ebans", true}, {"beans", "baens", true},
+		{"beans", "bxxns", false}, {"beans", "bea", false}, {"beans", "beaxy", false}, {"beans", "nbeas", false}, {"beans", "bsaen", false},
+		{"bean", "beansx", false}, {"oats", "otas", true}, {"oats", "taos", false},
+		{"ham", "jam", false}, {"ham", "hams", false}, {"hams", "ham", false}, {"hams", "hamx", true}, {"abcd", "abdcx", false},
+	} {
+		if alike(test.x, test.y) != test.want || alike(test.y, test.x) != test.want {
+			t.Errorf("%q and %q: %v and %v, want %v", test.x, test.y, alike(test.x, test.y), alike(test.y, test.x), test.want)
+		}
+	}
+}
+
+// Of several words the shortest names that hold all of them come first, then those a few
+// letters away, then those that share most of the words; never a name twice.
+func TestNearestOfNames(t *testing.T) {
+	names := []string{"kidney beans, canned, low sodium", "beans, kidney, canned", "kidney bean", "white beans", "peas", "kidney pie"}
+	for _, test := range []struct {
+		s    string
+		most int
+		want []string
+	}{
+		{"kidney beans", 3, []string{"kidney bean", "beans, kidney, canned", "kidney beans, canned, low sodium"}},
+		{"kidney beans", 2, []string{"kidney bean", "beans, kidney, canned"}},
+		{"kidney beans", 6, []string{"kidney bean", "beans, kidney, canned", "kidney beans, canned, low sodium", "white beans", "kidney pie"}},
+		{"kideny beans", 1, []string{"kidney bean"}},
+		{"canned white pie", 3, []string{"kidney beans, canned, low sodium", "beans, kidney, canned", "white beans"}},
+		{"pea", 3, []string{"peas"}},
+		{"of in", 3, nil},
+	} {
+		if got := nearest(test.s, names, test.most); !slices.Equal(got, test.want) {
+			t.Errorf("nearest %q, %d: %q, want %q", test.s, test.most, got, test.want)
+		}
+	}
+	for _, test := range []struct {
+		a, b string
+		want int
+	}{{"kidney beans", "bean kidney", 2}, {"a of beans", "a of bean", 1}, {"pea", "peas", 1}, {"rye rye", "rye", 2}, {"rye", "rice", 0}} {
+		if got := sharedWords(strings.Fields(test.a), strings.Fields(test.b)); got != test.want {
+			t.Errorf("%q shares %d words with %q, want %d", test.a, got, test.b, test.want)
+		}
+	}
+}

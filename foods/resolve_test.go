@@ -200,3 +200,45 @@ U002,butter,fats and oils,ghee,milk,animal,soft,740,1,82,1
 		t.Errorf("Resolve(butter) = %v, %v, want the user's own butter", m, err)
 	}
 }
+
+// What is said of a name that means several things, one that is not certain, or none, and
+// of a word that could have been meant otherwise.
+func TestWordsOfANameFault(t *testing.T) {
+	near := func(names ...string) func() []string { return func() []string { return names } }
+	for _, test := range []struct {
+		err       error
+		what, fix string
+	}{
+		{&AmbiguousError{Name: "butter", Choices: []string{"ghee", "peanut butter"}}, `"butter" could mean "ghee" or "peanut butter"`, "write the one that is meant"},
+		{&AmbiguousError{Name: "butter", Choices: []string{"ghee", "peanut butter"}, Note: "and 3 more"}, `"butter" could mean "ghee" or "peanut butter" (and 3 more)`, "write the one that is meant"},
+		{&AmbiguousError{Name: "butter", Choices: []string{"ghee"}}, `"butter" is not certain to mean "ghee"`, `write "ghee" if that is meant`},
+		{&AmbiguousError{Name: "butter", Choices: []string{"ghee"}, Note: "in the north"}, `"butter" is not certain to mean "ghee" (in the north)`, `write "ghee" if that is meant`},
+		{&AmbiguousError{Name: "tin", Note: "a container"}, `"tin" is no food of its own: a container`, "name the foods that are meant"},
+		{&UnknownError{What: "food", Name: "oatz", near: near("oats", "oat bran")}, `no food is called "oatz"`, `did you mean "oats" or "oat bran"?`},
+		{&UnknownError{What: "food", Name: "qqq", near: near()}, `no food is called "qqq"`, `"rationwright foods list" has all names`},
+	} {
+		what, fix, ok := NameFault(test.err)
+		if what != test.what || fix != test.fix || !ok {
+			t.Errorf("%v: %q, %q, %v, want %q and %q", test.err, what, fix, ok, test.what, test.fix)
+		}
+		if ambiguous := (*AmbiguousError)(nil); errors.As(test.err, &ambiguous) && test.err.Error() != test.what+"; "+test.fix {
+			t.Errorf("%v, want %s; %s", test.err, test.what, test.fix)
+		}
+	}
+	if what, fix, ok := NameFault(errors.New("no disk")); ok || what != "" || fix != "" {
+		t.Errorf("another error: %q, %q, %v", what, fix, ok)
+	}
+	for _, test := range []struct {
+		m    Meaning
+		want string
+	}{
+		{Meaning{Word: "oats", Name: "oats"}, ""},
+		{Meaning{Word: "corn", Name: "sweetcorn", Else: []string{"maize", "popcorn"}}, `"corn" is taken to mean sweetcorn; it could also mean "maize" or "popcorn"`},
+		{Meaning{Word: "corn", Name: "sweetcorn", Note: "in cans"}, `"corn" is taken to mean sweetcorn (in cans)`},
+		{Meaning{Word: "corn", Name: "sweetcorn", Note: "in cans", Else: []string{"maize"}}, `"corn" is taken to mean sweetcorn (in cans); it could also mean "maize"`},
+	} {
+		if got := test.m.Said(); got != test.want {
+			t.Errorf("%+v: %q, want %q", test.m, got, test.want)
+		}
+	}
+}
