@@ -12,6 +12,7 @@ import (
 	"testing"
 	"time"
 
+	ics "github.com/arran4/golang-ical"
 	ical "github.com/emersion/go-ical" // a parser that shares no code with the writer
 
 	"rationwright/foods"
@@ -398,4 +399,108 @@ func TestUnsoundEarlierCalendars(t *testing.T) {
 			t.Errorf("%s: %v, want %q", name, err, c.want)
 		}
 	}
+}
+
+// Seven batches due on one day: six on it, the seventh before it where there is a day, else
+// on the next after it, and never one day skipped.
+func TestDiary(t *testing.T) {
+	day := func(n int) time.Time { return time.Date(2026, 12, 1+n, 0, 0, 0, 0, time.UTC) }
+	d := diary{first: day(0), events: map[time.Time]int{}}
+	for i, want := range []int{0, 0, 0, 0, 0, 0, 1, 1, 1, 1, 1, 1, 2} {
+		if got := d.place(day(0)); !got.Equal(day(want)) {
+			t.Errorf("batch %d of the first day stands on %v, want %v", i, got, day(want))
+		}
+	}
+	for _, tt := range []struct{ by, want int }{{-9, 2}, {5, 5}, {2, 2}, {2, 2}, {2, 2}, {2, 2}, {2, 3}, {3, 3}, {1, 3}} {
+		if got := d.place(day(tt.by)); !got.Equal(day(tt.want)) {
+			t.Errorf("due on %v it stands on %v, want %v", day(tt.by), got, day(tt.want))
+		}
+	}
+}
+
+// The versions of an event go on from where the earlier calendar has them: 3 stays 3 where
+// nothing changed, with its stamp, and is 4 where something did or the batch is gone, which
+// is cancelled on the day that it had, or today where that is no day. A version that is no
+// sensible number counts as the first.
+func TestVersionsGoOn(t *testing.T) {
+	stock := []Batch{{Pack: "beans", Count: 2, BestBefore: "2027-06-01", Place: "attic"}}
+	text, _ := calendarOf(t, stock, "2026-12-01", nil)
+	for _, tt := range []struct{ written, same, changed string }{
+		{"3", "3", "4"}, {"1", "1", "2"}, {"0", "0", "1"}, {"-2", "0", "1"}, {"999999", "999999", "1000000"}, {"1000000", "0", "1"}, {"x", "0", "1"},
+	} {
+		before := strings.Replace(string(text), "SEQUENCE:0", "SEQUENCE:"+tt.written, 1)
+		uid := stock[0].UID()
+		read := func(batches []Batch, before string) ical.Event {
+			after, _ := calendarOf(t, batches, "2027-01-01", strings.NewReader(before))
+			return parseCalendar(t, after)[uid]
+		}
+		of := func(e ical.Event, name string) string { return e.Props.Get(name).Value }
+		if e := read(stock, before); of(e, ical.PropSequence) != tt.same || !strings.HasPrefix(of(e, ical.PropDateTimeStamp), "20261201") {
+			t.Errorf("version %s, nothing changed: %s of %s", tt.written, of(e, ical.PropSequence), of(e, ical.PropDateTimeStamp))
+		}
+		more := slices.Clone(stock)
+		more[0].Count = 3
+		if e := read(more, before); of(e, ical.PropSequence) != tt.changed || !strings.HasPrefix(of(e, ical.PropDateTimeStamp), "20270101") {
+			t.Errorf("version %s, changed: %s of %s", tt.written, of(e, ical.PropSequence), of(e, ical.PropDateTimeStamp))
+		}
+		e := read(nil, before)
+		if of(e, ical.PropSequence) != tt.changed || of(e, ical.PropDateTimeStart) != "20270601" || !strings.HasPrefix(of(e, ical.PropDateTimeStamp), "20270101") || of(e, ical.PropStatus) != "CANCELLED" {
+			t.Errorf("version %s, gone: %+v", tt.written, e.Props)
+		}
+		e = read(nil, strings.Replace(before, "20270601", "2027-06-01", 1))
+		if of(e, ical.PropDateTimeStart) != "20270101" {
+			t.Errorf("gone, on no day: it stands on %s, want the day of the calendar", of(e, ical.PropDateTimeStart))
+		}
+	}
+}
+
+// What is gone is cancelled in the order of its identities, whatever that of the earlier
+// calendar.
+func TestCancelledInOrder(t *testing.T) {
+	stock := calendarStock()
+	a, _ := calendarOf(t, stock, "2026-12-01", nil)
+	slices.Reverse(stock)
+	for i := range stock {
+		if stock[i].BestBefore != "" {
+			stock[i].Count++
+		}
+	}
+	events := strings.SplitAfter(string(a), "END:VEVENT\r\n")
+	slices.Reverse(events[1 : len(events)-1])
+	turned := strings.Join(events, "")
+	x, err := Calendar(nil, "2026-12-02", bytes.NewReader(a))
+	if err != nil {
+		t.Fatal(err)
+	}
+	y, err := Calendar(nil, "2026-12-02", strings.NewReader(turned))
+	if err != nil || !bytes.Equal(x, y) || strings.Count(string(x), "STATUS:CANCELLED") != 5 || turned == string(a) {
+		t.Errorf("another order of the earlier calendar gives another one, %v:\n%s\n%s", err, x, y)
+	}
+}
+
+// The description of an event: what, which batch, by when, the rule, the warning and the
+// source, a line each, nothing in them that no calendar may hold.
+func TestDescriptionOfAnEvent(t *testing.T) {
+	today := time.Date(2026, 12, 1, 0, 0, 0, 0, time.UTC)
+	a := Action{Do: DoEat, By: "2027-01-02", Pack: "be\nans", Name: "Beans", Count: 1, Batch: "2027-01-03", Rule: "a\trule", Warn: "too warm", Ref: Ref{Source: "table"}, UID: "x" + uidDomain}
+	e := newEvent(&a, today, today)
+	if got, want := e.GetProperty(ics.ComponentPropertyDescription).Value, "Pack: be ans\nBatch: 2027-01-03\nBy: 2027-01-02\na rule\ntoo warm\nSource: table"; unescaped(got) != want {
+		t.Errorf("%q, want %q", unescaped(got), want)
+	}
+	if got := e.GetProperty(ics.ComponentPropertySummary).Value; unescaped(got) != "eat by: Beans, 1 pack" {
+		t.Errorf("summary %q", got)
+	}
+	a = Action{Do: DoEat, By: "2027-01-02", Pack: "beans", Count: 2, Rule: "rule", UID: "x" + uidDomain}
+	e = newEvent(&a, today, today)
+	if got := unescaped(e.GetProperty(ics.ComponentPropertyDescription).Value); got != "Pack: beans\nBy: 2027-01-02\nrule" {
+		t.Errorf("%q", got)
+	}
+	if got := unescaped(e.GetProperty(ics.ComponentPropertySummary).Value); got != "eat by: beans, 2 packs" || e.GetProperty(ics.ComponentPropertyLocation) != nil {
+		t.Errorf("summary %q", got)
+	}
+}
+
+// unescaped undoes the escapes of a text (RFC 5545, 3.3.11).
+func unescaped(s string) string {
+	return strings.NewReplacer(`\n`, "\n", `\,`, ",", `\;`, ";", `\\`, `\`).Replace(s)
 }

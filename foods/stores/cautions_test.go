@@ -194,3 +194,111 @@ func tags() []Tag {
 	}
 	return all
 }
+
+// With orders of the clinician the caution of a person for whom no ordinary plan is made
+// says that they are kept, where everybody whom it concerns has some and is planned for.
+func TestCautionsWithOrders(t *testing.T) {
+	const plain, kept = "Do not use the ordinary plan. ", "This plan keeps the clinician's orders. Have at hand where they cannot be kept: "
+	written := ""
+	for _, r := range rows("cautions") {
+		if r.Text("id") == "C44" {
+			written = r.Text("action")
+		}
+	}
+	rest, ok := strings.CutPrefix(written, plain)
+	if !ok || rest == "" {
+		t.Fatalf("C44: %q", written)
+	}
+	ordered := kept + strings.ToLower(rest[:1]) + rest[1:]
+	patient := func(change ...func(*nutrients.Person)) nutrients.Person {
+		p := nutrients.Person{Name: "p", AgeMonths: 600, Conditions: []nutrients.Condition{nutrients.KidneyDisease}, Orders: nutrients.Orders{List: make([]nutrients.Order, 1)}}
+		for _, c := range change {
+			c(&p)
+		}
+		return p
+	}
+	noOrders := patient(func(p *nutrients.Person) { p.Orders.List = nil })
+	unplanned := patient(func(p *nutrients.Person) { p.Unplanned = &nutrients.Refusal{} })
+	healthy := nutrients.Person{Name: "q", AgeMonths: 600}
+	for _, tt := range []struct {
+		name   string
+		people []nutrients.Person
+		want   string
+	}{
+		{"orders", []nutrients.Person{patient()}, ordered}, {"no orders", []nutrients.Person{noOrders}, written}, {"no plan", []nutrients.Person{unplanned}, written},
+		{"one of two without", []nutrients.Person{patient(), noOrders}, written}, {"the first without", []nutrients.Person{noOrders, patient()}, written},
+		{"beside a healthy one", []nutrients.Person{healthy, patient()}, ordered},
+	} {
+		for _, c := range (Situation{People: tt.people}).Cautions() {
+			switch {
+			case c.ID == "C44" && c.Action != tt.want:
+				t.Errorf("%s: %q, want %q", tt.name, c.Action, tt.want)
+			case c.ID != "C44" && strings.HasPrefix(c.Action, kept):
+				t.Errorf("%s: %s keeps orders: %q", tt.name, c.ID, c.Action)
+			}
+		}
+	}
+}
+
+// The tags of a person on both sides of each age: infant under 12 months, without water of
+// its own under 6, choking under 4 years, a child under 18, older from 65 (common practice,
+// no source), menstruation from 10 to 54 years but for the first two trimesters.
+func TestTagsByAge(t *testing.T) {
+	for _, tt := range []struct {
+		months int
+		change func(*nutrients.Person)
+		want   []Tag
+	}{
+		{5, nil, []Tag{Infant, InfantUnder6, Under4, Child}},
+		{6, nil, []Tag{Infant, Under4, Child}},
+		{11, func(p *nutrients.Person) { p.Feeding = nutrients.MixedFed }, []Tag{Infant, FormulaFed, Under4, Child}},
+		{11, func(p *nutrients.Person) { p.Feeding = nutrients.FormulaFed }, []Tag{Infant, FormulaFed, Under4, Child}},
+		{11, func(p *nutrients.Person) { p.Feeding = nutrients.BreastFed }, []Tag{Infant, Under4, Child}},
+		{12, func(p *nutrients.Person) { p.Feeding = nutrients.FormulaFed }, []Tag{Under4, Child}},
+		{47, nil, []Tag{Under4, Child}}, {48, nil, []Tag{Child}}, {119, nil, []Tag{Child}}, {120, nil, []Tag{Child, Menstruating}},
+		{215, nil, []Tag{Child, Menstruating}}, {216, nil, []Tag{Menstruating}}, {659, nil, []Tag{Menstruating}}, {660, nil, nil},
+		{216, func(p *nutrients.Person) { p.Sex = nutrients.Male }, nil},
+		{779, nil, nil}, {780, nil, []Tag{Older}},
+		{360, func(p *nutrients.Person) { p.State = nutrients.Pregnant1 }, []Tag{Pregnant}},
+		{360, func(p *nutrients.Person) { p.State = nutrients.Pregnant2 }, []Tag{Pregnant}},
+		{360, func(p *nutrients.Person) { p.State = nutrients.Pregnant3 }, []Tag{Pregnant, Menstruating}},
+		{360, func(p *nutrients.Person) { p.State = nutrients.Lactating1 }, []Tag{Nursing, Menstruating}},
+		{700, func(p *nutrients.Person) { p.Allergies = []nutrients.Allergy{{Allergen: "egg"}} }, []Tag{AllergyTag}},
+		{700, func(p *nutrients.Person) {
+			p.Conditions = []nutrients.Condition{nutrients.Diabetes2Diet, nutrients.Coeliac}
+		}, []Tag{Diabetes, Coeliac}},
+		{700, func(p *nutrients.Person) { p.Conditions = []nutrients.Condition{nutrients.Diabetes2} }, []Tag{Diabetes, LowSugarDrug}},
+		{700, func(p *nutrients.Person) { p.Conditions = []nutrients.Condition{nutrients.LowSodium} }, []Tag{Heart}},
+	} {
+		p := nutrients.Person{AgeMonths: tt.months, Sex: nutrients.Female}
+		if tt.change != nil {
+			tt.change(&p)
+		}
+		if got := PersonTags(&p); !slices.Equal(got, tt.want) {
+			t.Errorf("%d months, %s %s %v: %v, want %v", tt.months, p.Sex, p.State, p.Conditions, got, tt.want)
+		}
+	}
+}
+
+// A food brings a tag by its form or by its own marks, a pack also by what it is in.
+func TestTagsOfThings(t *testing.T) {
+	for _, tt := range []struct {
+		name string
+		s    Situation
+		want []Tag
+	}{
+		{"nothing", Situation{}, nil},
+		{"a plain food", Situation{Foods: []*foods.Food{{Form: "rice_white"}}}, []Tag{AnyFood}},
+		{"a form", Situation{Foods: []*foods.Food{{Form: "beans_dried"}}}, []Tag{AnyFood, "dry-beans"}},
+		{"a mark", Situation{Foods: []*foods.Food{{Form: "rice_white", Tags: []string{"sticky"}}}}, []Tag{AnyFood, "choking"}},
+		{"a pack without a food", Situation{Packs: []*foods.Pack{{Container: "can_303"}}}, []Tag{"can"}},
+		{"a pack with one", Situation{Packs: []*foods.Pack{{Container: "jar_16", Food: &foods.Food{Form: "rice_white"}}}}, []Tag{AnyFood, "jar", "glass"}},
+		{"glass or plastic", Situation{Packs: []*foods.Pack{{Container: "formula_rtf_2"}}}, []Tag{"jar", "glass"}},
+		{"a pack of no container", Situation{Packs: []*foods.Pack{{Container: "sack"}}}, nil},
+		{"said twice", Situation{Tags: []Tag{Gout, Gout}, Pets: 1}, []Tag{Pets, Gout}},
+	} {
+		if got := tt.s.AllTags(); !slices.Equal(got, tt.want) {
+			t.Errorf("%s: %v, want %v", tt.name, got, tt.want)
+		}
+	}
+}

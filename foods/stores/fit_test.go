@@ -6,6 +6,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"rationwright/foods"
@@ -315,5 +316,33 @@ func TestLoads(t *testing.T) {
 	}
 	if math.Abs(ShelfSpaceL(85)-100) > 1e-9 { // packing.csv: shelf_use_factor 0.85
 		t.Errorf("85 L of boxes need %g L of shelf, want 100", ShelfSpaceL(85))
+	}
+}
+
+// How a container stands: jars and plastic that may be glass are glass, bottles, cartons
+// and water are liquid, the can made to be stacked bears one on it (stacking.csv).
+func TestKindsOfLoads(t *testing.T) {
+	for key, want := range map[string]struct {
+		liquid, glass bool
+		tiers         int
+	}{
+		"jar_16": {false, true, 2}, "formula_rtf_2": {false, true, 2}, "bottle_oil_48": {true, false, 1}, "carton_1l": {true, false, 0},
+		"case_water_24": {true, false, 0}, "can_water_20": {true, false, 1}, "can_water_5gal": {true, false, 2}, "can_303": {false, false, 0},
+	} {
+		c, ok := ContainerByKey(key)
+		if !ok {
+			t.Fatal(key)
+		}
+		if key == "carton_1l" || key == "case_water_24" {
+			want.tiers = stackTiers()[c.Kind]
+		}
+		if l := LoadOfContainer(c, 2); l.Liquid != want.liquid || l.Glass != want.glass || l.Tiers != want.tiers || l.Count != 2 {
+			t.Errorf("%s: %+v, want %+v", key, l, want)
+		}
+	}
+	for _, r := range packages() {
+		if c, _ := ContainerByKey(r.Text("id")); c.Memory != strings.HasPrefix(r.Text("verified"), "from memory") {
+			t.Errorf("%s: from memory %v, its row says %q", c.Key, c.Memory, r.Text("verified"))
+		}
 	}
 }

@@ -159,3 +159,51 @@ func TestRenewals(t *testing.T) {
 		t.Errorf("usual allowance: %g months, water.csv differs", r.Months)
 	}
 }
+
+// What a due day goes by, in words, and where that comes from.
+func TestRulesOfDueDays(t *testing.T) {
+	start, _ := parseDay("2026-12-01")
+	table := Ref{"table", "yes"}
+	label := Ref{"label", "printed on the pack"}
+	_, warm := temperatureRule("halving")
+	jam := &foods.Keeping{UseByMonths: 12, AfterOpenHours: 72, AfterOpenBasis: "quality", Source: table.Source, Verified: table.Verified}
+	sealed := &foods.Keeping{UseByMonths: 24, AfterOpenBasis: "quality", Source: table.Source, Verified: table.Verified}
+	bleach, _ := RenewalByKey("bleach")
+	for _, tt := range []struct {
+		name   string
+		batch  Batch
+		temp   float64
+		day    string
+		safety bool
+		rule   string
+		ref    Ref
+	}{
+		{"printed", Batch{BestBefore: "2028-03-01", Keeping: jam}, 21, "2028-03-01", false, "printed date", label},
+		{"printed, warm", Batch{BestBefore: "2027-03-11", Keeping: jam}, 32, "2027-01-20", false, "printed date 2027-03-11, brought forward for storage at 32 °C", warm},
+		{"bought", Batch{Since: "2026-12-01", Keeping: jam}, 21, "2027-12-01", false, "12 months at 21 °C from buying, stored at 21 °C", table},
+		{"bought, cool", Batch{Since: "2026-12-01", Keeping: jam}, 10, "2028-11-30", false, "12 months at 21 °C from buying, stored at 10 °C", table},
+		{"opened", Batch{Opened: "2026-12-01", BestBefore: "2028-03-01", Keeping: jam}, 21, "2026-12-03", false, "opened: 72 h without a refrigerator", table},
+		{"opened, no date", Batch{Opened: "2026-12-01", Keeping: jam}, 21, "2026-12-03", false, "opened: 72 h without a refrigerator", table},
+		{"opened, printed for the day before", Batch{Opened: "2026-12-01", BestBefore: "2026-12-02", Keeping: jam}, 21, "2026-12-02", false, "printed date", label},
+		{"opened, printed for the same day", Batch{Opened: "2026-12-01", BestBefore: "2026-12-03", Keeping: jam}, 21, "2026-12-03", false, "opened: 72 h without a refrigerator", table},
+		// Hours that nothing tells are none, whatever the basis of the row.
+		{"opened, no hours", Batch{Opened: "2026-12-01", Keeping: sealed}, 21, "2026-12-01", true, "opened, and nothing tells how long it keeps: the day of opening", Ref{}},
+		{"no date", Batch{Keeping: sealed}, 21, "", false, "neither a printed date nor the day of buying is noted", table},
+		{"no date of infant food", Batch{Since: "2026-12-01", Infant: true, Keeping: sealed}, 21, "", false, "the printed date rules: note it as best_before", table},
+		{"nothing", Batch{}, 21, "", false, "no printed date is noted and the food's keeping time is not known", Ref{}},
+		{"bleach", Batch{Renewal: "bleach", Since: "2026-12-01"}, 21, "2027-12-01", false, "replace before it is a year old", bleach.Ref},
+		{"bleach printed for longer", Batch{Renewal: "bleach", Since: "2026-12-01", BestBefore: "2028-06-01"}, 21, "2027-12-01", false, "replace before it is a year old", bleach.Ref},
+		{"bleach printed for less", Batch{Renewal: "bleach", Since: "2026-12-01", BestBefore: "2027-06-01"}, 21, "2027-06-01", false, "printed date", label},
+		{"bleach printed, bought when is not known", Batch{Renewal: "bleach", BestBefore: "2028-06-01"}, 21, "2028-06-01", false, "printed date", label},
+		{"no such rule", Batch{Renewal: "wine", Since: "2026-12-01"}, 21, "", false, "no rule of renewal for wine", Ref{}},
+	} {
+		due, err := tt.batch.DueOn(start, tt.temp)
+		day := ""
+		if due.Known {
+			day = isoDay(due.Day)
+		}
+		if err != nil || day != tt.day || due.Safety != tt.safety || due.Rule != tt.rule || due.Ref != tt.ref {
+			t.Errorf("%s: %q, %+v, %v, want %q, safety %v, %q by %v", tt.name, day, due, err, tt.day, tt.safety, tt.rule, tt.ref)
+		}
+	}
+}

@@ -112,3 +112,39 @@ func TestKitByHousehold(t *testing.T) {
 		}
 	}
 }
+
+// What a line says: its arithmetic, and the case in which it is needed where the household
+// does not show it. Medicines and the rest are the whole kit.
+func TestWordsOfAKit(t *testing.T) {
+	alone := []nutrients.Person{{Name: "a", AgeMonths: 12 * 60, Sex: nutrients.Male, Count: 1}}
+	kit := Kit(KitInput{People: alone, Days: 14})
+	said := map[string]KitLine{}
+	for _, l := range kit {
+		said[l.ID] = l
+	}
+	for id, want := range map[string][2]string{ // rule, and the case
+		"K01": {"2 a household", ""}, "K02": {"1 a household", ""}, "K03": {"1 a household", "frying foods"},
+		"K05": {"computed from the plan: pack of fuel", ""}, "K06": {"(2 + 0.5 a day × 14 days) a household", ""},
+		"K08": {"1 a household", "formula, dry milk, bleach dosing"}, "K10": {"3 a day × 14 days for each person, × 1", ""},
+		"K12": {"1 for each person, × 1", ""}, "K13": {"(1 + 0.25 a day × 14 days) a household", ""},
+	} {
+		if l, ok := said[id]; !ok || l.Rule != want[0] || l.If != want[1] {
+			t.Errorf("%s: %q if %q, want %q if %q (kit.csv)", id, l.Rule, l.If, want[0], want[1])
+		}
+	}
+	for _, l := range Kit(KitInput{People: alone, Days: 14, Cold: true}) {
+		delete(said, l.ID)
+	}
+	for id, l := range said {
+		if l.Category != "cooking" && !strings.Contains(l.When, "heat") && l.When != "any flame" {
+			t.Errorf("%s %s is left out where nothing is heated: %s", id, l.Item, l.When)
+		}
+	}
+	if _, ok := said["K01"]; ok {
+		t.Error("no can opener where nothing is heated")
+	}
+	discuss, rest := Medicines(kit)
+	if len(discuss) == 0 || len(rest) == 0 || len(discuss)+len(rest) != len(kit) {
+		t.Errorf("%d to discuss and %d others of %d", len(discuss), len(rest), len(kit))
+	}
+}

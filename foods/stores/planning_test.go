@@ -117,3 +117,22 @@ func TestFuelSizes(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// A plan's water stands in what is filled at home: on a board where only bottles that are
+// bought full could stand (6.4 × 20.5 cm, half a kilo) it stands elsewhere.
+func TestNoSealedContainerForAPlan(t *testing.T) {
+	if got := PlanContainer([]Shelf{{"board", 100, 40, 24, 15, 0}}); got.Key != "can_water_20" {
+		t.Errorf("on a board of 24 cm clear height: %s", got.Key)
+	}
+	sealed := map[string]bool{"bottle_water_05": true, "case_water_24": true}
+	for _, c := range WaterContainers() {
+		f, err := c.Fill(1)
+		if want := map[bool]string{true: "keep sealed and follow the date on the bottle", false: "empty and refill every 6 months"}[sealed[c.Key]]; err != nil || c.Sealed() != sealed[c.Key] || f.Renewal != want {
+			t.Errorf("%s: sealed %v, %q, %v, want %q (CDC)", c.Key, c.Sealed(), f.Renewal, err, want)
+		}
+	}
+	c, _ := ContainerByKey("drum_55")
+	if _, err := c.Fill(2e5); err != nil {
+		t.Errorf("a village's worth: %v", err)
+	}
+}

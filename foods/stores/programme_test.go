@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 	"time"
 )
@@ -221,5 +222,105 @@ func TestMonthSlack(t *testing.T) {
 	}
 	if worst > monthSlackDays {
 		t.Errorf("calendar months run %g days over the mean, more than %d", worst, monthSlackDays)
+	}
+}
+
+// The sums and words of a programme, by hand: 11 beans turn over in 22 months and 20
+// peaches in 10, half a pack and 2 a month.
+func TestWordsOfAProgramme(t *testing.T) {
+	first, _ := parseDay("2026-12-01")
+	dated := func(days ...int) []DatedPacks {
+		var d []DatedPacks
+		for _, n := range days {
+			d = append(d, DatedPacks{1, first.AddDate(0, 0, n)})
+		}
+		return d
+	}
+	items := []StoreItem{
+		{Pack: "beans", Target: 11, KeepMonths: 24}, {Pack: "peaches", Target: 20, KeepMonths: 12},
+		{Pack: "by its date", Target: 5, Stock: dated(100, 365, 200)}, // (365 − 3) / 30.4375 = 11.9, so 10 months
+		{Pack: "too much", Target: 40, KeepMonths: 6, EatPerMonth: 9.5},
+		{Pack: "just enough", Target: 40, KeepMonths: 6, EatPerMonth: 10},
+		{Pack: "each month", Target: 10, KeepMonths: 12}, {Pack: "2 or 3 a month", Target: 25, KeepMonths: 12}, {Pack: "none", Target: 0, KeepMonths: 12},
+	}
+	p, err := SteadyProgramme(items, "2026-12-01", 21)
+	if err != nil || !near(p.PerMonth, 0.5+2+0.5+10+10+1+2.5) || p.Start != "2026-12-01" || p.TempC != 21 {
+		t.Errorf("%g packs a month, %v, want 26.5", p.PerMonth, err)
+	}
+	for i, want := range []struct {
+		keep, turn  int
+		rhythm, why string
+	}{
+		{730, 22, "1 every 2 months", ""}, {365, 10, "2 a month", ""}, {365, 10, "1 every 2 months", ""},
+		{182, 4, "10 a month", "the dates ask for 10 packs a month and the household eats 9.5; hold fewer or a form that keeps longer"},
+		{182, 4, "10 a month", ""}, {365, 10, "1 a month", ""}, {365, 10, "2 or 3 a month, 25 in 10 months", ""}, {365, 10, "none", ""},
+	} {
+		l := p.Lines[i]
+		if l.KeepDays != want.keep || l.TurnMonths != want.turn || l.Rhythm != want.rhythm || l.Why != want.why || l.NoWaste != (want.why == "") {
+			t.Errorf("%s: %+v, want %+v", l.Pack, l, want)
+		}
+		// Whole packs as evenly as may be: in a turn the target, in each month the mean or one more.
+		sum := 0
+		for m := range l.TurnMonths {
+			n := l.turned(m)
+			sum += n
+			if float64(n) < l.PerMonth-1 || float64(n) > l.PerMonth+1 {
+				t.Errorf("%s: %d in month %d, %g on average", l.Pack, n, m, l.PerMonth)
+			}
+		}
+		if sum != l.Target {
+			t.Errorf("%s: %d in a turn, want %d", l.Pack, sum, l.Target)
+		}
+	}
+	// 25 in 10 months: ⌈2.5⌉, then by turns 2 and 3.
+	for m, want := range []int{3, 2, 3, 2, 3} {
+		if got := p.Lines[6].turned(m); got != want {
+			t.Errorf("month %d: %d, want %d", m, got, want)
+		}
+	}
+	for days, want := range map[int]float64{1: 5 * 30.4375, 14: 5 * 30.4375 / 14, 0: 0, -1: 0} {
+		if got := EatsPerMonth(5, days); !near(got, want) {
+			t.Errorf("5 packs in %d days: %g a month, want %g", days, got, want)
+		}
+	}
+}
+
+// A store followed by hand: 2 packs out of date and 3 good to 10 February, 4 to hold, each
+// new one good for 365 days, so that it turns over in 10 months, at most 2 eaten a month.
+// On 1 January the 2 are thrown away; the month that ends before 10 February is January, so
+// that all 3 should be eaten in it, and 2 can be. Bought are 4 + 2 − 3 = 3.
+func TestSimulateByHand(t *testing.T) {
+	day := func(s string) time.Time { d, _ := parseDay(s); return d }
+	item := StoreItem{Pack: "p", Target: 4, KeepMonths: 12, EatPerMonth: 2, Price: 1.5, HasPrice: true,
+		Stock: []DatedPacks{{3, day("2027-02-10")}, {2, day("2026-12-31")}}}
+	p, err := SteadyProgramme([]StoreItem{item}, "2027-01-01", 21)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := Simulate(&p.Lines[0], "2027-01-01", 3)
+	want := []MonthState{
+		{Month: "2027-01-01", Wasted: 2, Bought: 3, Eaten: 2, Least: 4, Next: "2027-02-10"},
+		// The one left is eaten, and because its day is in the month it is tight.
+		{Month: "2027-02-01", Bought: 1, Eaten: 1, Tight: 1, Least: 4, Next: "2028-01-01"},
+		// ⌈4·3/10⌉ − ⌈4·2/10⌉ = 2 − 1 = 1 by the rhythm.
+		{Month: "2027-03-01", Bought: 1, Eaten: 1, Least: 4, Next: "2028-01-01"},
+	}
+	if err != nil || !slices.Equal(s.Months, want) {
+		t.Errorf("%+v, %v, want %+v", s.Months, err, want)
+	}
+	if s.Bought != 5 || s.Eaten != 4 || s.Tight != 1 || s.Wasted != 2 || s.Least != 4 || s.Cost != 7.5 {
+		t.Errorf("%+v, want 5 bought for 7.50, 4 eaten, 1 of them tight, 2 wasted, never under 4", s)
+	}
+	// A month begins on the day of the first, at latest on the 28th.
+	for m, want := range []string{"2027-01-31", "2027-02-28", "2027-03-28"} {
+		if got := isoDay(monthStart(day("2027-01-31"), m)); got != want {
+			t.Errorf("month %d begins on %s, want %s", m, got, want)
+		}
+	}
+	// 2.5 a month: by the end of month 1 5 packs, of month 2 7.
+	for _, tt := range []struct{ from, to, want int }{{0, 0, 2}, {0, 1, 5}, {1, 1, 3}, {2, 2, 2}, {1, 3, 8}, {2, 1, 0}} {
+		if got := mostEaten(2.5, tt.from, tt.to); got != tt.want {
+			t.Errorf("months %d to %d: %d, want %d", tt.from, tt.to, got, tt.want)
+		}
 	}
 }

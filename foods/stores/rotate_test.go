@@ -124,3 +124,28 @@ func TestTimesOfActions(t *testing.T) {
 		}
 	}
 }
+
+// What an action says of its batch: the printed date before the day of buying, the warmth
+// that its food does not bear, and that an alarm is tested.
+func TestWordsOfAnAction(t *testing.T) {
+	fats := &foods.Keeping{UseByMonths: 12, MaxStorageC: 24}
+	for _, tt := range []struct {
+		batch           Batch
+		tempC           float64
+		do, batch1, say string
+	}{
+		{Batch{Pack: "oil", BestBefore: "2027-05-05", Since: "2026-11-01", Keeping: fats}, 24, DoEat, "2027-05-05", ""},
+		{Batch{Pack: "oil", Since: "2026-11-01", Keeping: fats}, 25, DoEat, "2026-11-01", "keep at or under 24 °C; the store is at 25 °C"},
+		{Batch{Pack: "oil", Keeping: fats}, 21, DoCheck, "", ""},
+		{Batch{Pack: "oil", Since: "2026-11-01", Keeping: &foods.Keeping{UseByMonths: 12}}, 30, DoEat, "2026-11-01", ""},
+		{Batch{Pack: "alarm", Renewal: "co-alarm", Since: "2026-11-01"}, 21, DoTest, "2026-11-01", ""},
+		{Batch{Pack: "cells", Renewal: "batteries", Since: "2026-11-01"}, 21, DoRenew, "2026-11-01", ""},
+	} {
+		tt.batch.Count, tt.batch.Place, tt.batch.Unit, tt.batch.Name = 2, "attic", "piece", "n"
+		got, err := Rotate([]Batch{tt.batch}, "2026-12-01", tt.tempC)
+		if err != nil || len(got) != 1 || got[0].Do != tt.do || got[0].Batch != tt.batch1 || got[0].Warn != tt.say ||
+			got[0].Place != "attic" || got[0].Unit != "piece" || got[0].Name != "n" || got[0].UID != tt.batch.UID() {
+			t.Errorf("%+v: %+v, %v, want %s, %q, %q", tt.batch, got, err, tt.do, tt.batch1, tt.say)
+		}
+	}
+}

@@ -2,6 +2,7 @@ package stores
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -86,4 +87,36 @@ func FuzzReadShelves(f *testing.F) {
 			t.Fatal(faults)
 		}
 	})
+}
+
+// The bounds of a shelf: above 0, a warehouse of 100 m and 100 t at most; the first board
+// may stand on the floor, each next no lower than the one before.
+func TestBoundsOfAShelf(t *testing.T) {
+	good := Shelf{"s", 90, 40, 30, 10, 0}
+	for _, tt := range []struct {
+		change func(*Shelf)
+		sound  bool
+	}{
+		{func(*Shelf) {}, true}, {func(s *Shelf) { s.WidthCm, s.DepthCm, s.HeightCm, s.LoadKg = 0.5, 0.5, 0.5, 0.5 }, true},
+		{func(s *Shelf) { s.WidthCm, s.DepthCm, s.HeightCm, s.LoadKg = 1e4, 1e4, 1e4, 1e5 }, true},
+		{func(s *Shelf) { s.WidthCm = 0 }, false}, {func(s *Shelf) { s.DepthCm = 0 }, false}, {func(s *Shelf) { s.HeightCm = 0 }, false}, {func(s *Shelf) { s.LoadKg = 0 }, false},
+		{func(s *Shelf) { s.WidthCm = 10001 }, false}, {func(s *Shelf) { s.DepthCm = 10001 }, false}, {func(s *Shelf) { s.HeightCm = 10001 }, false}, {func(s *Shelf) { s.LoadKg = 100001 }, false},
+		{func(s *Shelf) { s.WidthCm = math.NaN() }, false}, {func(s *Shelf) { s.LoadKg = math.NaN() }, false}, {func(s *Shelf) { s.LoadKg = -1 }, false},
+		{func(s *Shelf) { s.AboveFloorCm = -1 }, false}, {func(s *Shelf) { s.AboveFloorCm = 10000 }, true},
+	} {
+		s := good
+		tt.change(&s)
+		text := fmt.Sprintf("shelf,width_cm,depth_cm,height_cm,load_kg,above_floor_cm\ns,%g,%g,%g,%g,%g\n", s.WidthCm, s.DepthCm, s.HeightCm, s.LoadKg, s.AboveFloorCm)
+		shelves, _, err := ReadShelves("s.csv", strings.NewReader(text))
+		if s.Sound() != tt.sound || (err == nil) != tt.sound || err == nil && shelves[0] != s {
+			t.Errorf("%+v: sound %v, read as %+v, %v, want %v", s, s.Sound(), shelves, err, tt.sound)
+		}
+	}
+	const three = "shelf,width_cm,depth_cm,height_cm,load_kg,above_floor_cm\na,90,40,30,10,\nb,90,40,30,10,\nc,90,40,30,10,%g\n"
+	for above, sound := range map[float64]bool{29.9: false, 30: true, 60: true} {
+		shelves, _, err := ReadShelves("s.csv", strings.NewReader(fmt.Sprintf(three, above)))
+		if (err == nil) != sound || err == nil && (shelves[0].AboveFloorCm != 0 || shelves[1].AboveFloorCm != 30 || shelves[2].AboveFloorCm != above) {
+			t.Errorf("the third board at %g cm: %+v, %v", above, shelves, err)
+		}
+	}
 }
