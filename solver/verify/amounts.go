@@ -170,9 +170,6 @@ func boughtPerGram(d *diner, f *foods.Food) float64 {
 // where the child's diet asks for it) while that can be had, and lifts the
 // exclusions of the household where they would leave a feed without milk.
 func (c *checker) oneFormula(d *diner) {
-	if d.needs.Feed == nil {
-		return
-	}
 	onSoy := func(f *foods.Food) bool {
 		return slices.Contains(f.Allergens, "soy") && !slices.Contains(f.Allergens, "milk")
 	}
@@ -257,11 +254,8 @@ func (c *checker) sittingAndDay(d *diner, f *foods.Food) (sitting, day float64) 
 		sitting = day
 	}
 	if p.AgeMonths < infantUnder {
-		mL, ok := c.tables.cap(p, "infant-meal")
+		mL, _ := c.tables.cap(p, "infant-meal")
 		meals, _ := c.tables.cap(p, "infant-meals")
-		if !ok {
-			return 0, 0
-		}
 		g := mL / (1 + c.eatenWaterL(f)*10) // 1 mL of mash is taken as 1 g
 		return math.Min(sitting, g), math.Min(day, g*meals)
 	}
@@ -269,7 +263,7 @@ func (c *checker) sittingAndDay(d *diner, f *foods.Food) (sitting, day float64) 
 		sitting, day = sitting*scale, day*scale
 	}
 	for _, g := range c.groupsFor(d) {
-		if !g.publishedDaily() || g.key == "infant-meal" { // that is above
+		if !g.publishedDaily() {
 			continue
 		}
 		if most, ok := c.tables.cap(p, g.key); ok && g.count(f) > 0 {

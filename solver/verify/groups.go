@@ -52,13 +52,7 @@ func (c personal) groups(d *diner) {
 		if !ok {
 			continue
 		}
-		got := d.sum(func(f *foods.Food) float64 {
-			if isMilk(f) && c.feedML(d, f) != nil {
-				return 0
-			}
-			return g.count(f)
-		}) / c.days()
-		c.atMost(p.Name, "most "+g.name, got, most*g.perUnit/g.days)
+		c.atMost(p.Name, "most "+g.name, d.sum(g.count)/c.days(), most*g.perUnit/g.days)
 	}
 }
 
@@ -96,14 +90,10 @@ func (c personal) groupsOf(p *nutrients.Person) []group {
 // room of all of a week's: its gram counts as many as the best-choice week is
 // larger.
 func (c personal) fish(p *nutrients.Person) func(*foods.Food) float64 {
-	raw, ok := c.tables.cap(p, "fish-raw-per-canned")
-	if !ok {
-		raw = 1
-	}
+	raw, _ := c.tables.cap(p, "fish-raw-per-canned")
 	week, _ := c.tables.cap(p, "fish-week")
-	good, ok := c.tables.cap(p, "fish-good-week")
 	times := week // not for this age: nothing of it passes
-	if ok && good > 0 {
+	if good, ok := c.tables.cap(p, "fish-good-week"); ok {
 		times = week / good
 	}
 	return func(f *foods.Food) float64 {

@@ -138,9 +138,6 @@ func (c *checker) energyShares(d *diner) {
 			}
 			return kcal / 100
 		})
-		if part == 0 {
-			return
-		}
 		c.atMost(p.Name, name+" as a share of all energy", part/all*100, c.loosened(p.Name, name, ration.PartOfEnergy, share))
 	}
 	one := c.capValue(p, kinds.AnyFood, kinds.Share, "", false)

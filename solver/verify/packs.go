@@ -215,7 +215,6 @@ func (c stored) dates() {
 		c.atMost("", fmt.Sprintf("%s of day %d", b.food.Name, b.day), grams, have)
 	}
 	c.keepingPacks(taken)
-	slices.Sort(days)
 	for _, day := range days {
 		for _, d := range c.diners {
 			c.daysAfter(d, day)

@@ -114,15 +114,14 @@ func (c personal) pattern(d *diner) {
 		if !ok || g.Name == "dairy" && (p.Has(nutrients.Lactose) || p.Has(nutrients.KidneyDisease)) {
 			continue
 		}
-		reach, any := 0.0, false
+		reach := 0.0
 		for _, f := range d.open {
 			if per := f.PerGram(g.Name); per > 0 {
-				any = true
 				_, day := c.sittingAndDay(d, f)
 				reach += per * day
 			}
 		}
-		if !any || reach < asked {
+		if reach < asked {
 			continue
 		}
 		got := d.sum(func(f *foods.Food) float64 { return f.PerGram(g.Name) }) / c.days()
