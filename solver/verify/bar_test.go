@@ -55,6 +55,8 @@ func TestPlainBar(t *testing.T) {
 		{"choking at 48 months", aged(48), nil, tagged(foods.TagChoking), bars},
 		{"wheat and coeliac disease", adult(nutrients.Coeliac), nil, holding("wheat"), "wheat"},
 		{"wheat", adult(), nil, holding("wheat"), bars},
+		{"milk and coeliac disease", adult(nutrients.Coeliac), nil, holding("milk"), bars},
+		{"nuts, vegan", adult(nutrients.Vegan), nil, holding("tree-nut"), bars},
 		{"meat, vegetarian", adult(nutrients.Vegetarian), nil, tagged(foods.TagMeat), "meat"},
 		{"poultry, vegetarian", adult(nutrients.Vegetarian), nil, tagged(foods.TagPoultry), "poultry"},
 		{"fish, vegetarian", adult(nutrients.Vegetarian), nil, holding("fish"), "fish"},

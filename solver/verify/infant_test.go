@@ -137,3 +137,43 @@ func TestInfantFoods(t *testing.T) {
 		}
 	}
 }
+
+// TestMilksAndJarsTogether: powder of two tins beside ready feed of two is told as one; a closest
+// ration may hold both, since it is no plan; jars with poultry or meat are no purees.
+func TestMilksAndJarsTogether(t *testing.T) {
+	formula := func(form string) *foods.Food {
+		return &foods.Food{Name: form, Form: form, Tags: []string{foods.TagInfantFormula}}
+	}
+	tin, other, ready, carton := formula("infant_formula_powder"), formula("infant_formula_powder"), formula("infant_formula_ready_to_feed"), formula("")
+	for _, c := range []struct {
+		name    string
+		eaten   []helping
+		closest bool
+		found   bool
+	}{
+		{"two tins", []helping{{tin, 900}, {other, 900}}, false, false},
+		{"two ready", []helping{{ready, 900}, {carton, 900}}, false, false},
+		{"two of each, the last what rounds", []helping{{tin, 900}, {other, 0.01}, {ready, 900}, {carton, 0.01}}, false, true},
+		{"the same of a closest ration", []helping{{tin, 900}, {ready, 900}}, true, false},
+	} {
+		check := &checker{req: &ration.Request{Days: 10}, plan: &ration.Plan{}, closest: c.closest}
+		personal{check}.oneForm(&diner{needs: nutrients.Needs{Feed: &nutrients.Feed{}}, eaten: c.eaten})
+		if (len(check.found) > 0) != c.found || c.found && (check.found[0].Amount != 900.01 || check.found[0].Bound != 0) {
+			t.Errorf("%s: %v", c.name, check.found)
+		}
+	}
+	jar := func(tags ...string) *foods.Food {
+		return &foods.Food{Name: "peas", Form: "baby_food_jar", Tags: append(tags, foods.TagInfantFood), Serves: []foods.Serving{{Group: "vegetables", Per100g: 1}}}
+	}
+	for _, c := range []struct {
+		jar   *foods.Food
+		found int
+	}{{jar(), 0}, {jar(foods.TagMeat), 1}, {jar(foods.TagPoultry), 1}} {
+		check := &checker{req: &ration.Request{Days: 10}, plan: &ration.Plan{}}
+		peas := jar()
+		personal{check}.puree(&diner{needs: nutrients.Needs{Feed: &nutrients.Feed{PureeG: limitOf(50)}}, open: []*foods.Food{peas}, eaten: []helping{{c.jar, 500}}})
+		if len(check.found) != c.found {
+			t.Errorf("peas with %v: %v, want %d findings", c.jar.Tags, check.found, c.found)
+		}
+	}
+}
