@@ -62,6 +62,47 @@ func TestDual(t *testing.T) {
 	}
 }
 
+// Reduced costs lean on the bounds of their columns, by hand: of r = a + b with the
+// multiplier 1, costs 2 and −3 leave d = (1, −4). With 1 <= a <= 4 and 0 <= b <= 6,
+// minimising over r >= 2 proves 2 + 1·1 − 4·6 = −21; maximising over r <= 7 proves
+// 7 + 1·4 − 4·0 = 11.
+func TestDualOfBounds(t *testing.T) {
+	for _, maximize := range []bool{false, true} {
+		p := &linear.Problem{Maximize: maximize}
+		r := p.AddRow("r", 2, 7)
+		p.Set(r, p.AddCol("a", 2, 1, 4, false), 1)
+		p.Set(r, p.AddCol("b", -3, 0, 6, false), 1)
+		want := map[bool]float64{false: -21, true: 11}[maximize]
+		if dp, err := p.Dual([]float64{1}); err != nil || dp.Bound != want || dp.Residual != 0 || dp.WorstCol != -1 || dp.Reduced[0] != 1 || dp.Reduced[1] != -4 {
+			t.Errorf("maximise %v: %+v (%v), want a bound of %g", maximize, dp, err, want)
+		}
+	}
+}
+
+// Of columns whose reduced costs lean on nothing, the largest counts, whatever its sign and place.
+func TestDualResidual(t *testing.T) {
+	for _, c := range []struct {
+		costs []float64
+		want  float64
+		col   int
+	}{
+		{[]float64{-7, 3, 0.5}, 7, 0},
+		{[]float64{0.5, 3, -7}, 7, 2},
+		{[]float64{-1, 6, -2}, 6, 1},
+		{[]float64{0, 0, 0}, 0, -1},
+	} {
+		for _, maximize := range []bool{false, true} {
+			p := &linear.Problem{Maximize: maximize, Offset: 2}
+			for k, cost := range c.costs {
+				p.AddCol(string(rune('x'+k)), cost, -linear.Inf, linear.Inf, false)
+			}
+			if dp, err := p.Dual(nil); err != nil || dp.Residual != c.want || dp.WorstCol != c.col || dp.Bound != 2 {
+				t.Errorf("costs %v: %+v (%v), want a residual of %g in column %d", c.costs, dp, err, c.want, c.col)
+			}
+		}
+	}
+}
+
 // x + y >= 5 and x - y = 0 cannot be met with x <= 1 and y <= 2: the first row
 // alone shows it (5 against 3 at most).
 func TestFarkasMargin(t *testing.T) {
@@ -118,8 +159,10 @@ func TestFarkasFreeColumn(t *testing.T) {
 	p.Set(b, f, 1)
 	p.Set(a, x, 1)
 	for left, proven := range map[float64]bool{0: true, 1e-12: true, 1e-11: false, 1e-3: false} {
-		if m, err := p.FarkasMargin([]float64{1, -1 + left}); err != nil || (m > 0) != proven {
-			t.Errorf("%g of the free column left: margin %g (%v)", left, m, err)
+		for _, scale := range []float64{1, 1e-6, 1e6} { // multipliers prove the same in any measure
+			if m, err := p.FarkasMargin([]float64{scale, scale * (-1 + left)}); err != nil || (m > 0) != proven {
+				t.Errorf("%g of the free column left, times %g: margin %g (%v)", left, scale, m, err)
+			}
 		}
 	}
 }

@@ -53,6 +53,8 @@ func TestFixedFields(t *testing.T) {
 		{"comment in field 3", card("", "x", "$ rem", "", "", ""), [6]string{"", "x", "", "", "", ""}, 0},
 		{"comment in field 5", card("", "x", "r", "1", "$ rem", "ark"), [6]string{"", "x", "r", "1", "", ""}, 0},
 		{"tabs reach columns 9, 17 and 33", "\ty\tr\t\t1.0", [6]string{"", "y", "r", "1.0", "", ""}, 0},
+		{"tabs reach the next column after a multiple of eight", " UP\tbndv\tcolumn", [6]string{"UP", "bndv", "column", "", "", ""}, 0},
+		{"second name of nine", card("", "x", "r", "1", "dried fig", ""), [6]string{}, 48},
 		{"name of nine", card("", "dried fig", "r", "1", "", ""), [6]string{}, 13},
 		{"code of three", " UPP x", [6]string{}, 4},
 		{"number too far left", "    x         r       12345.5", [6]string{}, 23},

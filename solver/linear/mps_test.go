@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 	"testing"
 	"testing/iotest"
@@ -88,6 +89,23 @@ subject to
   least: 3 x >= 0
   equal: 6 <= 4 x <= 8
 `},
+		{"a range is as large without its sign, however many digits and whatever exponent it has", twoRows + "RHS\n b most 4 least 1\nRANGES\n r least -2.0000000000000000000 most -0.30000000000000000000D+1\nENDATA\n", `program t
+minimise
+  x - y
+subject to
+  most: 1 <= 2 x + 0.5 y <= 4
+  least: 1 <= 3 x <= 3
+  equal: 4 x = 0
+`},
+		{"a vector that has no name at first is the one named later", twoRows + "RHS\n most 4\n b least 1\n equal 8\nENDATA\n", `program t
+minimise
+  x - y
+subject to
+  most: 2 x + 0.5 y <= 4
+  least: 3 x >= 1
+  equal: 4 x = 8
+`},
+		{"a column of a marker's name, and blank lines of nothing", "\n\nROWS\n N c\n\nCOLUMNS\n\n 'MARKER' c 1\n\n\nENDATA\n\n", "minimise\n  'MARKER'\nsubject to\n"},
 		{"second right-hand side vector dropped", twoRows + "RHS\n a most 1\n b most 2\nENDATA\n", `program t
 minimise
   x - y
@@ -142,6 +160,11 @@ subject to
 				t.Error(err)
 			}
 			roundTrip(t, m.Problem)
+			// A pipe may give a byte at a time.
+			slow, err := linear.ReadMPS(context.Background(), "m.mps", iotest.OneByteReader(strings.NewReader(c.text)))
+			if err != nil || slow.Problem.String() != c.want || fmt.Sprint(slow.Notes) != fmt.Sprint(m.Notes) {
+				t.Errorf("byte by byte: %v, %+v", err, slow)
+			}
 		})
 	}
 }
@@ -175,6 +198,11 @@ func TestReadBounds(t *testing.T) {
 		{"UP of none", " UP b x 1e30", ""},
 		{"LO of none", " LO b x -1e+30", "bounds\n  x free\n"},
 		{"lower case", " up b x 4", "bounds\n  0 <= x <= 4\n"},
+		{"UP negative after PL", " PL b x\n UP b x -4", "bounds\n  x <= -4\n"},
+		{"UI negative after UP", " UP b x 9\n UI b x -4", "bounds\n  x <= -4\ninteger\n  x\n"},
+		{"UP negative after FX", " FX b x -9\n UP b x -4", "bounds\n  -9 <= x <= -4\n"},
+		{"UP negative after FR", " FR b x\n UP b x -4", "bounds\n  x <= -4\n"},
+		{"UP negative after LI", " LI b x -5\n UP b x -4", "bounds\n  -5 <= x <= -4\ninteger\n  x\n"},
 		{"the later wins", " FX b x 3\n UP b x 4", "bounds\n  3 <= x <= 4\n"},
 		{"second vector dropped", " UP a x 4\n UP b x 5", "bounds\n  0 <= x <= 4\n"},
 	} {
@@ -254,6 +282,49 @@ left over
 	}
 }
 
+// Without an N row nothing is minimised, and a stretch of integer columns may be open to the
+// end of a file without bounds; each is told, and a dropped vector once however long it is.
+func TestReadNotesAtTheEnd(t *testing.T) {
+	m, err := read("ROWS\n G r\n G s\nCOLUMNS\n M 'MARKER' 'INTORG'\n x r 1\nRHS\n a r 1\n b r 1\n b s 1\nENDATA\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []string{
+		`m.mps:1: there is no N row: the objective is zero`,
+		`m.mps:6: integer column "x" has no bound: taken as 0 or more; some programs take 0 or 1, so give it one`,
+		`m.mps:9: RHS vector "b" is dropped: "a" came first`,
+		`m.mps:11: no 'INTEND' closes the last 'INTORG'; the columns up to the end of COLUMNS are integer`,
+	}
+	if got := fmt.Sprint(m.Notes); got != fmt.Sprint(want) {
+		t.Errorf("notes\n%v\nwant\n%v", m.Notes, want)
+	}
+}
+
+// A bound's vector may have the name of a column: of two columns, the second is meant.
+func TestReadVectorNamedLikeColumn(t *testing.T) {
+	m, err := read("ROWS\n N c\nCOLUMNS\n x c 1\n y c 1\nBOUNDS\n FR x y\nENDATA\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := m.Problem.String(), "minimise\n  x + y\nsubject to\nbounds\n  y free\n"; got != want {
+		t.Errorf("got\n%swant\n%s", got, want)
+	}
+}
+
+// Minus nothing is nothing, wherever it stands.
+func TestReadMinusZero(t *testing.T) {
+	m, err := read("ROWS\n N c\n G r\n L s\nCOLUMNS\n x c -0 r 1\nRHS\n b r -0 s -0.0\n b c 0\nBOUNDS\n LO b x -0\nENDATA\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := m.Problem
+	for name, v := range map[string]float64{"cost": p.Cols[0].Cost, "lower": p.Cols[0].Lower, "G": p.Rows[0].Lower, "L": p.Rows[1].Upper, "constant": p.Offset} {
+		if v != 0 || math.Signbit(v) {
+			t.Errorf("%s is read as %g, want 0", name, v)
+		}
+	}
+}
+
 // Names with blanks are told from fields by the columns they stand in.
 func TestReadFixedFormNames(t *testing.T) {
 	text := "NAME          TERNSUND\nROWS\n" +
@@ -323,6 +394,9 @@ func TestReadErrors(t *testing.T) {
 		{"range twice", body + "RANGES\n b r 1 r 2\nENDATA\n", `m.mps:7:8: range "r": the row has one already, on line 7; keep one`},
 		{"range of the objective", body + "RANGES\n b c 1\nENDATA\n", `m.mps:7:4: range "c": the objective row has no bounds; delete the range`},
 		{"infinite right-hand side", body + "RHS\n b r -1e30\nENDATA\n", `m.mps:7:1: right-hand side "r": -1e+30 means none, which a row of type L cannot have here; write a number`},
+		{"lower bound of plus infinity", body + "BOUNDS\n LO b x 1e30\nENDATA\n", `m.mps:7:9: bound "1e30": a lower bound of plus infinity; write the smallest value of the column`},
+		{"upper bound of minus infinity", body + "BOUNDS\n UP b x -1e30\nENDATA\n", `m.mps:7:9: bound "-1e30": an upper bound of minus infinity; write the largest value of the column`},
+		{"infinity in small letters, with a sign", body + "BOUNDS\n LO b x -inf\nENDATA\n", `m.mps:7:9: bound "-inf": infinity is not a number; write 1e30 for none, or the bound type MI, PL or FR`},
 		{"unknown column in BOUNDS", body + "BOUNDS\n UP b y 1\nENDATA\n", `m.mps:7:7: column "y": there is no such column; declare it in COLUMNS, or correct the name`},
 		{"bound type", body + "BOUNDS\n UB b x 1\nENDATA\n", `m.mps:7:2: bound type "UB": not a bound type; write UP, LO, FX, FR, MI, PL, BV, LI or UI`},
 		{"semi-continuous", body + "BOUNDS\n SC b x 1\nENDATA\n", `m.mps:7:2: bound type "SC": semi-continuous columns are not supported; model it with a binary column z and a row x <= upper z`},
@@ -353,6 +427,43 @@ func TestReadErrors(t *testing.T) {
 	}
 }
 
+// One slip is told once: what follows from it alone is not told on top.
+func TestReadTellsOneSlipOnce(t *testing.T) {
+	const body = "ROWS\n N c\n L r\nCOLUMNS\n x c 1 r 1\n"
+	for name, text := range map[string]string{
+		"unknown section":       body + "SOS\n s1 x\n s2 x y z\n s3\nRHS\n b r 1\nENDATA\n",
+		"section out of order":  "RHS\n b r 1\n b r 2\n" + body + "ENDATA\n",
+		"crossed bounds":        body + "BOUNDS\n LO b x 2\n UP b x 1\nENDATA\n",
+		"infinite side":         body + "RHS\n b r -1e30\nENDATA\n",
+		"data before a section": " x c 1\n y c 1\n" + body + "ENDATA\n",
+	} {
+		_, err := read(text)
+		var all linear.SyntaxErrors
+		if !errors.As(err, &all) || len(all) != 1 {
+			t.Errorf("%s: told as\n%v", name, err)
+		}
+	}
+}
+
+// What only fixed form can get wrong: a field that is empty. The blanks in names keep the
+// text from being read as free form.
+func TestReadFixedFormErrors(t *testing.T) {
+	head := "ROWS\n" + fixedCard("N", "cost a d", "", "", "", "") + fixedCard("G", "iron mg", "", "", "", "")
+	columns := "COLUMNS\n" + fixedCard("", "dry figs", "cost a d", "1.5", "iron mg", "2")
+	for _, c := range []struct{ name, text, field, problem string }{
+		{"row without a name", head + fixedCard("L", "", "", "", "", "") + columns, "row", "the name is missing"},
+		{"column without a name", head + columns + fixedCard("", "", "iron mg", "1", "", ""), "column", "the name is missing"},
+		{"number without a row", head + columns + fixedCard("", "dry peas", "cost a d", "1", "", "7"), "row", "the name is missing"},
+		{"row without a number", head + columns + fixedCard("", "dry peas", "cost a d", "1", "iron mg", ""), "coefficient", "the number is missing"},
+	} {
+		_, err := read(c.text + "ENDATA\n")
+		var all linear.SyntaxErrors
+		if !errors.As(err, &all) || len(all) != 1 || all[0].Field != c.field || all[0].Problem != c.problem {
+			t.Errorf("%s: told as\n%v", c.name, err)
+		}
+	}
+}
+
 // All errors come in one run, in the order of the lines, up to a number.
 func TestReadAllErrors(t *testing.T) {
 	_, err := read("ROWS\n N c\n X r\nCOLUMNS\n x c one\n x q 1\nBOUNDS\n UP b z 1\nENDATA\n")
@@ -364,6 +475,11 @@ func TestReadAllErrors(t *testing.T) {
 		if all[k].Line != line {
 			t.Errorf("error %d is on line %d, want %d", k, all[k].Line, line)
 		}
+	}
+	// What shows only at the end, of rows before columns, comes in the order of the lines too.
+	_, err = read("ROWS\n N c\n L r\nCOLUMNS\n x c 1\n y c 1\nBOUNDS\n LO b y 3\n UP b y 1\n LO b x 3\n UP b x 1\nRHS\n b r -1e30\nENDATA\n")
+	if !errors.As(err, &all) || len(all) != 3 || all[0].Line != 9 || all[1].Line != 11 || all[2].Line != 13 {
+		t.Errorf("want errors of the lines 9, 11 and 13, got:\n%v", err)
 	}
 	_, err = read("ROWS\n N c\nCOLUMNS\n" + strings.Repeat(" x c one two\n", 100) + "ENDATA\n")
 	if !errors.As(err, &all) || len(all) != linear.MaxErrors+1 || !errors.Is(err, linear.ErrTooMany) {
@@ -488,5 +604,10 @@ func TestReadStops(t *testing.T) {
 	}
 	if _, err := linear.ReadMPS(ctx, "m.mps", model(1, 1)); !errors.Is(err, context.Canceled) {
 		t.Errorf("cancelled before: %v", err)
+	}
+	// All has been read when it is cancelled: half a model, or none, is no answer.
+	ctx, cancel = context.WithCancel(context.Background())
+	if m, err := linear.ReadMPS(ctx, "m.mps", &stopping{iotest.DataErrReader(model(1, 1)), cancel}); !errors.Is(err, context.Canceled) {
+		t.Errorf("cancelled with the last byte: %v, %v", m, err)
 	}
 }

@@ -178,7 +178,6 @@ func (m *mpsWriter) columns(p *Problem) {
 			m.line("    RANGE", m.name(r.Name), f.span)
 		}
 	}
-	m.header = ""
 }
 
 func (m *mpsWriter) bounds(p *Problem) {

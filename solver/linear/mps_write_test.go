@@ -76,6 +76,7 @@ func TestWriteKeepsNames(t *testing.T) {
 			p.Set(r, p.AddCol(name, 1, -1, 1, true), 2)
 		}
 		roundTrip(t, p)
+		roundTrip(t, &linear.Problem{Name: title}) // alone, so that no name brings escapes on
 	}
 	for _, name := range awkward { // alone, so that no other name brings escapes on
 		p := &linear.Problem{}
@@ -192,5 +193,18 @@ func TestWriteIsPlain(t *testing.T) {
 		if s := b.String(); strings.Contains(s, "Inf") || strings.Contains(s, "NaN") || strings.Contains(s, "%") {
 			t.Fatalf("not plain:\n%s", s)
 		}
+	}
+}
+
+// Sections that say nothing are left out, but for those that readers of the format ask for.
+func TestWriteLeavesOut(t *testing.T) {
+	p := &linear.Problem{}
+	p.AddCol("x", 1, 0, linear.Inf, false)
+	var b strings.Builder
+	if err := linear.WriteMPS(&b, p); err != nil {
+		t.Fatal(err)
+	}
+	if got, want := b.String(), "NAME\nROWS\n N  OBJ\nCOLUMNS\n    x OBJ 1\nRHS\nENDATA\n"; got != want {
+		t.Errorf("got\n%swant\n%s", got, want)
 	}
 }

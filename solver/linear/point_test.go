@@ -96,6 +96,35 @@ func TestEvaluateSumsExactly(t *testing.T) {
 	}
 }
 
+// What no float64 holds is endless, not "no number", and no row takes it, not even one
+// without a side there.
+func TestEvaluateOverflows(t *testing.T) {
+	for _, sign := range []float64{1, -1} {
+		p := &linear.Problem{}
+		r := p.AddRow("free", -linear.Inf, linear.Inf)
+		p.Set(r, p.AddCol("x", sign*1e308, 0, linear.Inf, false), sign*1e308)
+		pt, err := p.Evaluate([]float64{100})
+		if err != nil || !math.IsInf(pt.Value, int(sign)) || !math.IsInf(pt.Activity[0], int(sign)) {
+			t.Errorf("value %g, row %g (%v), want infinity of sign %g", pt.Value, pt.Activity[0], err, sign)
+		}
+		if missed, err := p.Check([]float64{100}, 1e-9); err != nil || len(missed) != 1 {
+			t.Errorf("missed %q (%v), want the row", missed, err)
+		}
+	}
+}
+
+// Costs without the constant, by hand: 2·5 + 3·0.5; and none once they are taken away.
+func TestCosts(t *testing.T) {
+	p := breakfast()
+	if got := p.CostAt([]float64{5, 0.5}); got != 11.5 {
+		t.Errorf("costs %g, want 11.5", got)
+	}
+	p.ClearCosts()
+	if got := p.CostAt([]float64{5, 0.5}); got != 0 || p.Cols[0].Cost != 0 || p.Cols[1].Cost != 0 {
+		t.Errorf("costs %g of costs of nothing", got)
+	}
+}
+
 func TestByRow(t *testing.T) {
 	p := breakfast()
 	v := p.ByRow()
@@ -145,6 +174,13 @@ func TestCheckLimits(t *testing.T) {
 		{"near nothing, of a row of nothing", 0, 9, 0, 1, true, 0.9e-6, 0},
 		{"too far from nothing, of a row of nothing", 0, 9, 0, 1, true, 1.1e-6, 2},
 		{"near a whole number", 0, 9, 99, 1, true, 3 + 0.9e-6, 0},
+		{"under a whole number", 0, 9, 99, 1, true, 3 - 0.9e-6, 0},
+		{"too far under a whole number", 0, 9, 99, 1, true, 3 - 1.1e-6, 1},
+		{"half way", 0, 9, 99, 1, true, 2.5, 1},
+		{"under a bound of −10", -10, 0, 99, 1, false, -10 - 9e-6, 0},
+		{"too far under a bound of −10", -10, 0, 99, 1, false, -10 - 11e-6, 1},
+		{"over a row of −50", -99, 0, -50, 1, false, -50 + 49e-6, 0},
+		{"too far over a row of −50", -99, 0, -50, 1, false, -50 + 51e-6, 1},
 		{"too far from a whole number", 0, 9, 99, 1, true, 3 + 1.1e-6, 1},
 	} {
 		p := &linear.Problem{}

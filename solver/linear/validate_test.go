@@ -25,6 +25,7 @@ func TestValidateFindsAll(t *testing.T) {
 			{Name: "rice", Cost: -inf, Upper: inf, Entries: []linear.Entry{{Row: 3, Value: nan}, {Row: 1, Value: 0}, {Row: 3, Value: inf}}},
 			{Name: "peas", Upper: inf, Entries: []linear.Entry{{Row: -1, Value: 1}, {Row: 5, Value: 1}, {Row: 4, Value: 1}}},
 			{Name: "", Upper: inf},
+			{Name: "figs", Upper: inf, Entries: []linear.Entry{{Row: 3, Value: 1}, {Row: 2, Value: 1}, {Row: 4, Value: 1}, {Row: 0, Value: 1}}},
 		},
 	}
 	want := []string{
@@ -51,6 +52,8 @@ func TestValidateFindsAll(t *testing.T) {
 		`column 2 "peas", row -1: there is no such row; there are 5`,
 		`column 2 "peas", row 5: there is no such row; there are 5`,
 		`column 3 "": has no name; every column needs one`,
+		`column 4 "figs", row 2 "": comes after row 3; sort a column's coefficients by row`,
+		`column 4 "figs", row 0 "iron": comes after row 4; sort a column's coefficients by row`,
 	}
 	err := p.Validate()
 	if err == nil {
