@@ -42,8 +42,9 @@ func TestUnboundedIsProven(t *testing.T) {
 		s := unscaled(t, p)
 		clear(s.core.spike)
 		s.core.candidates = append(s.core.candidates[:0], c.column)
-		if r := s.unbounded(); r.Status != c.want {
-			t.Errorf("%s: %v %v, want %v", c.name, r.Status, r.Ray, c.want)
+		r := s.unbounded()
+		if r.Status != c.want || r.HasBound || r.Bound != 0 || (r.Why == "") != (c.want == Unbounded) {
+			t.Errorf("%s: %v %v %q, bound %g %v; want %v and no bound", c.name, r.Status, r.Ray, r.Why, r.Bound, r.HasBound, c.want)
 		}
 	}
 }
