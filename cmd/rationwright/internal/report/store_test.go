@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"rationwright/cmd/rationwright/internal/facts"
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods/stores"
 	"rationwright/solver/check"
@@ -43,6 +44,67 @@ func factsOf(t *testing.T, text string) []map[string]string {
 			m[rows[0][k]] = v
 		}
 		list = append(list, m)
+	}
+	return list
+}
+
+// lines holds what was written to what must be, line by line.
+func lines(t *testing.T, what string, got []string, want ...string) {
+	t.Helper()
+	for i := range max(len(got), len(want)) {
+		switch {
+		case i >= len(got):
+			t.Errorf("%s lacks line %d, %q", what, i+1, want[i])
+		case i >= len(want):
+			t.Errorf("%s has a line %d too many, %q", what, i+1, got[i])
+		case got[i] != want[i]:
+			t.Errorf("%s, line %d: %q, want %q", what, i+1, got[i], want[i])
+		}
+	}
+}
+
+// barred are the rows of a table, with their titles, the cells between bars.
+func barred(g *sheet.Grid) []string {
+	var rows []string
+	for _, b := range g.Blocks {
+		for _, row := range b.Rows {
+			rows = append(rows, sheet.Around("", b.Title, ": ")+strings.Join(row, "|"))
+		}
+	}
+	return rows
+}
+
+// headings are the names of the columns of a table, between bars.
+func headings(g *sheet.Grid) string {
+	var names []string
+	for _, h := range g.Headings {
+		names = append(names, h.Name)
+	}
+	return strings.Join(names, "|")
+}
+
+// filled are the rows of a table of facts of some sections, only their cells that are not
+// empty, as "section column=value column=value".
+func filled(t *testing.T, table *facts.Table, sections ...string) []string {
+	t.Helper()
+	var out bytes.Buffer
+	if err := table.Write(&out); err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(&out).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var list []string
+	for _, row := range rows[1:] {
+		if len(sections) > 0 && !slices.Contains(sections, row[0]) {
+			continue
+		}
+		text := row[0]
+		for k, v := range row[1:] {
+			text += sheet.Around(" "+rows[0][k+1]+"=", v, "")
+		}
+		list = append(list, text)
 	}
 	return list
 }
