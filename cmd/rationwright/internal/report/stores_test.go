@@ -267,7 +267,7 @@ func TestTreatByHand(t *testing.T) {
 			{Name: "bleach", Strength: "6 %", Water: stores.ClearWater, VolumeL: 8, TreatL: 8, Text: "17 drops", WaitMin: 30, Rounding: "up", Rows: []stores.Disinfection{from("8 drops", "")}, Rules: []stores.Disinfection{from("smell it", "faintly")}, DoNot: []stores.Disinfection{from("scented bleach", "")}},
 			{Name: "tablet", Strength: "30 mg", Water: stores.ClearWater, VolumeL: 8, TreatL: 10, Text: "2 tablets", WaitMin: 45, WaitParasites: 240, Bottles: 7, StockML: 11, Rounding: "whole"},
 		},
-		None: []string{"iodine 9 %"},
+		None:     []string{"iodine 9 %"},
 		Cautions: []stores.Caution{{Severity: "stop", Who: "infants", Text: "no iodine.", Action: "boil it", Source: "X"}, {Severity: "warn", Who: "everyone", Text: "keep it closed.", Action: "cool", Source: "Y"}},
 	}
 	sections := map[string]sheet.Section{}
