@@ -71,9 +71,8 @@ func asked(p *ration.Plan) []string {
 	if stove, err := stores.StoveByName(r.Options["stove"]); err == nil && r.Options["cook"] != string(ration.CookNone) {
 		lines.Say("Fuel is counted as %s, %s, at poor efficiency (from memory)", stove.Fuel, stove.Pack)
 	}
-	if c := stores.PlanContainer(r.Shelves); c != nil {
-		lines.Say("Stored water is counted in containers of %s L with %s kg of their own (from memory)", sheet.Figure(c.NetML/1000), sheet.Figure(c.TareG/1000))
-	}
+	c := stores.PlanContainer(r.Shelves)
+	lines.Say("Stored water is counted in containers of %s L with %s kg of their own (from memory)", sheet.Figure(c.NetML/1000), sheet.Figure(c.TareG/1000))
 	lines.If(len(r.Shelves) > 0, "Food and water stand on %s; what stands where is said above", sheet.Count(len(r.Shelves), "shelf", "shelves"))
 	lines.If(on("water_allowance"), "At least the older allowance of water, 7 US gallons a head, is stored")
 	lines.If(len(r.Without) > 0, "Nobody gets %s", sheet.Names(r.Without))
