@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -70,48 +69,5 @@ func TestDemoIsSaid(t *testing.T) {
 	}
 	if lead := assumed(&ration.Plan{}).Lead; len(lead) != 1 {
 		t.Errorf("all is checked: %q", lead)
-	}
-}
-
-// TestSecondOpinions: both figures of a relaxation and whether they are the same; where there
-// is no second one it says why, and a proof is gone through where there is one.
-func TestSecondOpinions(t *testing.T) {
-	a := &ration.Audit{Opinions: []ration.SecondOpinion{
-		{What: "the plan", Engine: 12.5, Referee: 12.75, Agree: true},
-		{What: "the least", Engine: 11, Referee: 13, Remark: "look at it"},
-		{What: "the most", Engine: 10, Remark: "too large"},
-		{What: "the rest", Referee: 9, Agree: true},
-	}}
-	sec := audit(&ration.Plan{Audit: a})
-	lines(t, "the opinions", barred(sec.Table), "the plan|12.500000|12.750000|the same", "the least|11.000000|13.000000|DIFFERENT; look at it", "the most|10.000000||no second figure; too large", "the rest||9.000000|the same")
-	if len(sec.Notes) != 0 {
-		t.Errorf("no search was made: %q", sec.Notes)
-	}
-	a.Proof = &ration.Proof{}
-	if notes := audit(&ration.Plan{Audit: a}).Notes; len(notes) != 6 {
-		t.Errorf("%q", notes)
-	}
-}
-
-// TestDearestLimits: twelve limits are listed, the others counted; a price has its sign and
-// two digits, in the unit of the least for one of the limit.
-func TestDearestLimits(t *testing.T) {
-	p := &ration.Plan{Least: ration.LeastWeight}
-	for i := range 12 {
-		p.Prices = append(p.Prices, ration.Price{Limit: fmt.Sprint("limit ", i), Person: "Maja", Unit: "g a day", Marginal: -0.0123})
-	}
-	sec := binding(p)
-	if rows := barred(sec.Table); len(rows) != 12 || rows[0] != "limit 0|Maja|-0.012|kg per g a day" || len(sec.Notes) != 1 {
-		t.Errorf("%q, %q", rows, sec.Notes)
-	}
-	p.Prices = append(p.Prices, p.Prices[0])
-	sec = binding(p)
-	if len(sec.Table.Rows()) != 12 || len(sec.Notes) != 2 || !strings.HasPrefix(sec.Notes[1], "1 limit binds more:") {
-		t.Errorf("%d rows, %q", len(sec.Table.Rows()), sec.Notes)
-	}
-	for v, want := range map[float64]string{0: "0", 1: "1.0", 0.994: "0.99", 10: "10", 9.94: "9.9", 99.6: "100", 12345: "12,000", -1.26: "-1.3", 3e-8: "0.00000003"} {
-		if got := marginal(v); got != want {
-			t.Errorf("%g: %q, want %q", v, got, want)
-		}
 	}
 }

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -61,5 +62,28 @@ func TestWhoIsShort(t *testing.T) {
 	rows := shortGrid(both, 3).Rows()
 	if len(rows) != 1 || !strings.Contains(strings.Join(rows[0], "|"), "Odd|5") {
 		t.Errorf("the worst off of %v: %q", both, rows)
+	}
+}
+
+// TestDearestLimits: twelve limits are listed, the others counted; a price has its sign and
+// two digits, in the unit of the least for one of the limit.
+func TestDearestLimits(t *testing.T) {
+	p := &ration.Plan{Least: ration.LeastWeight}
+	for i := range 12 {
+		p.Prices = append(p.Prices, ration.Price{Limit: fmt.Sprint("limit ", i), Person: "Maja", Unit: "g a day", Marginal: -0.0123})
+	}
+	sec := binding(p)
+	if rows := barred(sec.Table); len(rows) != 12 || rows[0] != "limit 0|Maja|-0.012|kg per g a day" || len(sec.Notes) != 1 {
+		t.Errorf("%q, %q", rows, sec.Notes)
+	}
+	p.Prices = append(p.Prices, p.Prices[0])
+	sec = binding(p)
+	if len(sec.Table.Rows()) != 12 || len(sec.Notes) != 2 || !strings.HasPrefix(sec.Notes[1], "1 limit binds more:") {
+		t.Errorf("%d rows, %q", len(sec.Table.Rows()), sec.Notes)
+	}
+	for v, want := range map[float64]string{0: "0", 1: "1.0", 0.994: "0.99", 10: "10", 9.94: "9.9", 99.6: "100", 12345: "12,000", -1.26: "-1.3", 3e-8: "0.00000003"} {
+		if got := marginal(v); got != want {
+			t.Errorf("%g: %q, want %q", v, got, want)
+		}
 	}
 }
