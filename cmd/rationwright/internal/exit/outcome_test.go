@@ -21,6 +21,9 @@ func TestCodes(t *testing.T) {
 			t.Errorf("a plan of status %s ends with %d, want %d", p.Status, got, want)
 		}
 	}
+	if got := OfPlan(&ration.Plan{Status: ration.StatusOptimal, Value: &value}); got.Status != "optimal" || got.Sentence != "" {
+		t.Errorf("an optimal plan ends as %q with %q", got.Status, got.Sentence)
+	}
 	if got := OfPlan(&ration.Plan{Status: ration.StatusLimit, Value: &value}); got.Code != 0 || got.Sentence == "" {
 		t.Errorf("a plan that was stopped ends with %d and %q, want 0 and a sentence that says so", got.Code, got.Sentence)
 	}
@@ -33,7 +36,7 @@ func TestCodes(t *testing.T) {
 		status string
 	}{
 		{nil, 0, "optimal"}, {ration.ErrNoPlan, 6, "limit"}, {fmt.Errorf("here: %w", ration.ErrNoPlan), 6, "limit"},
-		{ration.ErrNumerical, 1, "numerical"}, {ration.ErrUnverified, 1, "numerical"}, {errors.New("a word"), 3, "unread"},
+		{ration.ErrNumerical, 1, "numerical"}, {fmt.Errorf("here: %w", ration.ErrNumerical), 1, "numerical"}, {fmt.Errorf("here: %w", ration.ErrUnverified), 1, "numerical"}, {ration.ErrUnverified, 1, "numerical"}, {errors.New("a word"), 3, "unread"},
 	} {
 		if got := OfError(c.err); got.Code != c.want || got.Status != c.status {
 			t.Errorf("%v ends with %d %q, want %d %q", c.err, got.Code, got.Status, c.want, c.status)

@@ -1,6 +1,7 @@
 package facts
 
 import (
+	"math"
 	"testing"
 )
 
@@ -16,6 +17,7 @@ func TestNumber(t *testing.T) {
 		{Number(csvResidue), "0.000000001"}, // the least that is not nothing
 		{Number(-csvResidue), "-0.000000001"},
 		{Number(0.999 * csvResidue), "0"},
+		{Number(math.MaxFloat64)[:17], "17976931348623157"}, // the largest of IEEE 754; ten digits of it, rounded, are none
 	} {
 		if c.got != c.want {
 			t.Errorf("got %q, want %q", c.got, c.want)

@@ -129,3 +129,37 @@ func TestNewsOfStocksAndSeveralPlans(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 }
+
+// TestNewsAtItsEdges: what has no target or ceiling is no news; three needs and one more are
+// three and one; of plans each counts, the first as well; a stock that a purchase completes
+// is short all the same, and no more is said.
+func TestNewsAtItsEdges(t *testing.T) {
+	if got := (News{Short: []ration.Shortfall{{Person: "Maja", Nutrient: "iron", Amount: 3}}, Over: []ration.Over{{Person: "Maja", Nutrient: "iron", Amount: 3}}}).Rest(); len(got) != 0 {
+		t.Errorf("%q", got)
+	}
+	var list []ration.Shortfall
+	for _, need := range []string{"energy", "protein", "iron", "zinc"} {
+		list = append(list, ration.Shortfall{Person: "Maja", Nutrient: need, Amount: 1, Target: 2})
+	}
+	for n, want := range map[int]string{3: "Maja gets 50 % of the iron.", 4: "Maja gets 50 % of the iron; and 1 more."} {
+		if got := (News{Short: list[:n]}).Rest(); len(got) != 1 || !strings.HasSuffix(got[0], want) {
+			t.Errorf("%d needs: %q, want %q at the end", n, got, want)
+		}
+	}
+	short := &ration.Plan{Refused: []ration.Refused{{Name: "Arne", Reason: "r"}}, Shortfalls: list[2:3]}
+	for _, plans := range [][]*ration.Plan{{short}, {short, {}}, {short, short}} {
+		got := Plans(plans).Lines()
+		if want := []string{"THIS PLAN DOES NOT FEED ARNE", "SHORT OF WHAT IS NEEDED: Maja gets 50 % of the iron.", "- Arne: r. Drinking water for them is included."}; len(got) != 3 || got[0] != want[0] || !strings.HasPrefix(got[1], "SHORT OF WHAT IS NEEDED: Maja get") || got[2] != want[2] {
+			t.Errorf("%d plans: %q, want %q", len(plans), got, want)
+		}
+	}
+	stock := &check.StockCheck{People: []ration.PlanPerson{{Name: "Maja"}}, Horizon: 14, TopUp: &ration.Plan{Status: ration.StatusOptimal}}
+	if got := Check(stock).Lines(); len(got) != 1 {
+		t.Errorf("%q", got)
+	}
+	for n, want := range map[int]string{3: "A, B and C", 4: "A, B, C and D", 5: "A, B, C and 2 more"} {
+		if got := people([]string{"A", "B", "C", "D", "E"}[:n]); got != want {
+			t.Errorf("%d names: %q, want %q", n, got, want)
+		}
+	}
+}

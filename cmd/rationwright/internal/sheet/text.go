@@ -20,8 +20,8 @@ const gap = "  "
 // Text writes s as plain text, no line wider than [MaxColumns].
 func (s *Sheet) Text(w io.Writer) error { return s.Fit(w, MaxColumns) }
 
-// Fit writes s as plain text, no line wider than limit columns. Only a key that is
-// wider by itself passes it, whole and on a line of its own.
+// Fit writes s as plain text, no line wider than limit columns. A key that is too wide
+// stands on lines of its own, broken behind its hyphens.
 func (s *Sheet) Fit(w io.Writer, limit int) error {
 	p := printer{limit: limit}
 	for _, a := range s.Alerts {

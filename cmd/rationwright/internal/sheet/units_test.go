@@ -19,3 +19,19 @@ func TestUnitsByHand(t *testing.T) {
 		}
 	}
 }
+
+// TestDigitsAtTheirEdges: at each limit the larger figure begins; a negative amount has the
+// digits of its size; nothing has no sign; a gap is rounded up, one that is whole stays.
+func TestDigitsAtTheirEdges(t *testing.T) {
+	for _, c := range []struct{ got, want string }{
+		{Amount(99.95), "100"}, {Amount(99.94), "99.9"}, {Amount(9.995), "10.0"}, {Amount(9.994), "9.99"}, {Amount(0.00995), "0.01"}, {Amount(0.00994), "0.0099"}, {Amount(0.00005), "0.0001"}, {Amount(0.000049), "0"},
+		{Amount(-1500), "-1,500"}, {Amount(-56.12), "-56.1"}, {Amount(-0.031), "-0.03"}, {Figure(100), "100"}, {Figure(-2.5), "-2.5"},
+		{Signed("0.00", 0), "0.00"}, {Signed("0.01", 0.01), "+0.01"},
+		{GapPercent(0.01), "1.0 %"}, {GapPercent(0.00999), "1.00 %"}, {GapPercent(0.012), "1.2 %"}, {GapPercent(0.0121), "1.3 %"}, {GapPercent(0.1), "10 %"}, {GapPercent(0.101), "11 %"}, {GapPercent(0.0999), "10.0 %"}, {GapPercent(-0.2), "0.00 %"},
+		{US.Net(907.18474), "2.00 lb"}, {US.Net(907.18), "32.0 oz"}, // two pounds, exact
+	} {
+		if c.got != c.want {
+			t.Errorf("%q, want %q", c.got, c.want)
+		}
+	}
+}

@@ -2,6 +2,8 @@ package synthetic
 
 import (
 	"math"
+	"reflect"
+	"slices"
 	"strconv"
 	"testing"
 
@@ -118,5 +120,96 @@ func TestHeightsBySex(t *testing.T) {
 	}
 	if more := sum[nutrients.Male]/men - sum[nutrients.Female]/women; math.Abs(more-14) > 4*7*math.Sqrt(1/women+1/men) {
 		t.Errorf("men are %.1f cm taller, want about 14", more)
+	}
+}
+
+// Everybody drawn has what their age and sex have, in the shares of the table, within four
+// and a half standard deviations of each; of conditions that do not stand together the second
+// falls away. Ages are whole years from four on, and a household has couples, parents and
+// children of the years between them that are stated.
+func TestPeopleDrawnByShares(t *testing.T) {
+	all, err := shares()
+	if err != nil {
+		t.Fatal(err)
+	}
+	type seen struct{ of, with float64 }
+	found := map[string]map[int]*seen{}
+	count := func(draw string, p *nutrients.Person, has func(word string) bool) {
+		if found[draw] == nil {
+			found[draw] = map[int]*seen{}
+		}
+		for k, s := range all[draw] {
+			if !s.fits(p.AgeMonths/12, string(p.Sex)) {
+				continue
+			}
+			if found[draw][k] == nil {
+				found[draw][k] = &seen{}
+			}
+			found[draw][k].of++
+			if has(s.word) {
+				found[draw][k].with++
+			}
+		}
+	}
+	var oldestSeen, couples, together int
+	for n := range 3000 {
+		people, err := Household(3, n)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if n%60 == 0 { // the same seed, the same household
+			if again, err := Household(3, n); err != nil || !reflect.DeepEqual(again, people) {
+				t.Fatalf("household %d is another one when drawn again", n)
+			}
+		}
+		for i := range people {
+			p := &people[i]
+			if years := p.AgeMonths / 12; p.YearsOnly != (years > 3) || p.YearsOnly && p.AgeMonths%12 != 0 {
+				t.Fatalf("%d months, years only %v", p.AgeMonths, p.YearsOnly)
+			}
+			oldestSeen = max(oldestSeen, p.AgeMonths/12)
+			count(drawState, p, func(word string) bool { return string(p.State) == word })
+			count(drawActivity, p, func(word string) bool { return string(p.Activity) == word })
+			count(drawFeeding, p, func(word string) bool { return string(p.Feeding) == word })
+			count(drawBody, p, func(string) bool { return p.HeightCm > 0 })
+			count(drawCondition, p, func(word string) bool { return p.Has(nutrients.Condition(word)) })
+			count(drawAllergy, p, func(word string) bool {
+				return slices.ContainsFunc(p.Allergies, func(a nutrients.Allergy) bool { return a.Allergen == word })
+			})
+			count(drawDislike, p, func(word string) bool { return slices.Contains(p.Dislikes, word) })
+			diabetes := 0
+			for _, c := range []nutrients.Condition{nutrients.Diabetes1, nutrients.Diabetes2, nutrients.Diabetes2Diet} {
+				if p.Has(c) {
+					diabetes++
+				}
+			}
+			if diabetes > 1 || p.Has(nutrients.Vegan) && p.Has(nutrients.Vegetarian) {
+				t.Errorf("%v stand together", p.Conditions)
+			}
+			if len(p.Conditions) > 1 {
+				together++
+			}
+		}
+		if len(people) == 2 && people[0].Sex == nutrients.Female && people[1].Sex == nutrients.Male && people[1].AgeMonths >= people[0].AgeMonths && people[1].AgeMonths <= people[0].AgeMonths+12*mostBetween {
+			couples++
+		}
+	}
+	for draw, list := range found {
+		for k, s := range list {
+			share := all[draw][k]
+			want := share.percent / 100
+			low, high := -4.5*math.Sqrt(want*(1-want)/s.of), 4.5*math.Sqrt(want*(1-want)/s.of)
+			if draw == drawCondition && (share.word == "diabetes-2" || share.word == "diabetes-2-diet" || share.word == "vegan") {
+				low -= want * 0.2 // where another stands before it
+			}
+			if got := s.with/s.of - want; s.of < 100 || got < low || got > high {
+				t.Errorf("%s %s of %d to %d years: %.2f %% of %g, want %g %%", draw, share.word, share.from, share.below, 100*s.with/s.of, s.of, share.percent)
+			}
+		}
+	}
+	// The oldest is 95, a man up to six years older than a woman of 89. Three of four
+	// households of two are couples.
+	if oldestSeen != oldest || couples < 650 || together == 0 {
+		t.Errorf("the oldest is %d, %d couples, %d people with more than one condition", oldestSeen, couples, together)
 	}
 }

@@ -2,11 +2,13 @@ package view
 
 import (
 	"encoding/json"
+	"math"
 	"reflect"
 	"slices"
 	"strings"
 	"testing"
 
+	"rationwright/nutrients"
 	"rationwright/solver/ration"
 )
 
@@ -128,5 +130,58 @@ func TestMustNotEatOfRows(t *testing.T) {
 		if got := mustNotEat(c.rows); !reflect.DeepEqual(got, c.want) {
 			t.Errorf("%q: %q, want %q", c.rows, got, c.want)
 		}
+	}
+}
+
+// TestWhoMustNotHaveWhat: what holds an allergen, and what may, is named in the words of the
+// list, and by the table's where it is not on it.
+func TestWhoMustNotHaveWhat(t *testing.T) {
+	p := specimen()
+	p.People[0].Rules = []ration.RuleNote{{Text: "no fish", Apart: &ration.Apart{Allergen: "fish", Holds: []string{"tuna, canned, drained", "eel"}, MayHold: []string{"sugar, white"}}}}
+	if got, want := Of(p).Apart, []string{"Not for Maja  (fish). It is in: tuna; eel. It may be in: white sugar. Keep these apart."}; !slices.Equal(got, want) {
+		t.Errorf("%q, want %q", got, want)
+	}
+	for want, in := range map[string]ration.Apart{"Not for Odd (soy). It is in: a. Keep these apart.": {Allergen: "soy", Holds: []string{"a"}}, "Not for Odd (soy). It may be in: a. Keep these apart.": {Allergen: "soy", MayHold: []string{"a"}}} {
+		if got := apart("Odd", &in, nil); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+// TestListByHand: what a pack is, costs and weighs; how many the refused are; what is eaten
+// stands in the order of the list, and of no days as of one.
+func TestListByHand(t *testing.T) {
+	p := specimen()
+	p.Packs = []ration.PlanPack{{Pack: "rice-1kg-bag", Food: "rice", Group: "grains", Count: 7, FromStock: 2, NetG: 1000, Cost: 12.5, WeightKg: 7.2, VolumeL: 9}, {Pack: "salt-500g-bag", Food: "salt", Count: 1}}
+	p.Days, p.People[0].Foods = 0, []ration.PersonFood{{Food: "salt", Grams: 3}, {Food: "own", Grams: 5}, {Food: "rice", Grams: 40}, {Food: "rice", Grams: 60}}
+	v := Of(p)
+	if got, want := v.Shopping[0].Foods[0].Packs[0], (Packs{Key: "rice-1kg-bag", Size: "1 kg bag", Buy: 5, Own: 2, NetG: 1000, Cost: 12.5, Kg: 7.2, Hands: true}); got != want {
+		t.Errorf("%+v, want %+v", got, want)
+	}
+	if got, want := v.People[0].Eats, []Portion{{"rice", 100}, {"salt", 3}, {"own", 5}}; !reflect.DeepEqual(got, want) {
+		t.Errorf("%v, want %v", got, want)
+	}
+	if arne := v.People[1]; arne.Name != "Arne" || arne.Count != 1 || v.Heads != 3 {
+		t.Errorf("%+v, %d heads", arne, v.Heads)
+	}
+}
+
+// TestAdvisedWater: for one person and fourteen days the published advice, a US gallon a head
+// a day (water.csv, FEMA and American Red Cross), is 14 × 3.785411784 = 53.0 L; where a plan
+// counts that, or more, nothing is advised.
+func TestAdvisedWater(t *testing.T) {
+	for plan, advised := range map[float64]bool{30: true, 52.6: true, 52.8: false, 60: false} {
+		p := &ration.Plan{Days: 14, People: []ration.PlanPerson{{Name: "Odd", Count: 1}}, Totals: &ration.Totals{WaterL: plan, WeightKg: 1, VolumeL: 2},
+			Request: ration.Record(ration.Filled(&ration.Request{People: []nutrients.Person{{Name: "Odd", Sex: nutrients.Male, AgeMonths: 480, YearsOnly: true, Activity: nutrients.LowActive, Count: 1}}}))}
+		w := water(p)
+		if w.PlanL != plan || (w.AdviceL > 0) != advised || (w.Advice != "") != advised {
+			t.Errorf("a plan of %g L: %+v, advised %v", plan, w, advised)
+		}
+		if advised && (math.Abs(w.AdviceL-14*3.785411784) > 1e-6 || !strings.HasSuffix(w.Advice, ", 3.79 L a head a day")) {
+			t.Errorf("%+v", w)
+		}
+	}
+	if w := water(&ration.Plan{}); w != nil {
+		t.Errorf("no totals: %+v", w)
 	}
 }
