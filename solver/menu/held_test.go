@@ -3,6 +3,7 @@ package menu
 import (
 	"context"
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 
@@ -101,5 +102,47 @@ func TestNoticeOfWater(t *testing.T) {
 		if got := notice(&Menu{InDishes: 1}, c.found); got != c.want {
 			t.Errorf("%v: %q, want %q", c.found, got, c.want)
 		}
+	}
+}
+
+// TestNoticeCountsMeals: at how many main meals somebody has no dish: two people at one meal
+// are one, of three meals on each of four days; energy and protein are counted by the days of
+// people, and from a hundredth of the energy on it is said what is beside the dishes.
+func TestNoticeCountsMeals(t *testing.T) {
+	find := func(rule menucheck.Rule, person, text string) menucheck.Finding {
+		return menucheck.Finding{Rule: rule, Person: person, Text: text}
+	}
+	none := []menucheck.Finding{find(menucheck.NoDish, "Ida", "day 1, midday"), find(menucheck.NoDish, "Leif", "day 1, midday"), find(menucheck.NoDish, "Ida", "day 2, evening")}
+	off := []menucheck.Finding{find(menucheck.Energy, "Ida", "day 1"), find(menucheck.Protein, "Ida", "day 1"), find(menucheck.Energy, "Leif", "day 2")}
+	for _, c := range []struct {
+		in    float64
+		found []menucheck.Finding
+		want  string
+	}{
+		{0.75, none, "At 2 of 12 main meals somebody has no dish, and 25 % of the energy is eaten beside the dishes: this plan was made without dishes in mind."},
+		{0.75, off, "On 3 of a person's days energy or protein is further from the mean than it should be; 25 % of the energy is eaten beside the dishes."},
+		{0.75, append(slices.Clone(off), none...), "At 2 of 12 main meals somebody has no dish, and 25 % of the energy is eaten beside the dishes: this plan was made without dishes in mind."},
+		{0.985, nil, "Every main meal has a dish; 2 % of the energy fits none and is eaten beside them, as said below."},
+		{0.9901, nil, "Every main meal has a dish, and the dishes take the whole plan."},
+	} {
+		if got := notice(&Menu{InDishes: c.in, Days: make([]Day, 4)}, c.found); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+	// The worst of the days is named, and six places of one rule at most.
+	worst := notice(&Menu{InDishes: 1}, []menucheck.Finding{{Rule: menucheck.Steady, Person: "Liv", Text: "day 2", Amount: 0.4}, {Rule: menucheck.Steady, Person: "Ida", Text: "day 3", Amount: 0.5}, {Rule: menucheck.Steady, Person: "Liv", Text: "day 4", Amount: 0.35}})
+	if !strings.HasPrefix(worst, "NOT ALIKE FROM DAY TO DAY, as a medicine asks: Ida, day 3. ") {
+		t.Error(worst)
+	}
+	var many []menucheck.Finding
+	for d := range 8 {
+		many = append(many, find(menucheck.Energy, "Ida", "d"+string(rune('1'+d))))
+	}
+	list := misfitsOf(append(many[:6:6], find(menucheck.Energy, "Leif", "x")))
+	if len(list) != 2 || list[0] != (Misfit{Person: "Ida", Text: "energy is further from the mean than a tenth: d1; d2; d3; d4; d5; d6"}) || list[1].Person != "Leif" {
+		t.Errorf("%+v", list)
+	}
+	if list = misfitsOf(many[:7]); len(list) != 1 || list[0].Text != "energy is further from the mean than a tenth: d1; d2; d3; d4; d5; d6; and 1 more" {
+		t.Errorf("%+v", list)
 	}
 }
