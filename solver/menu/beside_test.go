@@ -171,4 +171,3 @@ func TestWhereWhatIsBesideIsEaten(t *testing.T) {
 		}
 	}
 }
-
