@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/solver/ration"
 	"rationwright/solver/why"
 )
 
@@ -12,7 +13,7 @@ func newWhy(s *session) *cobra.Command {
 		to    shape
 		plan  string
 		ask   why.WhyRequest
-		limit = defaultTime
+		limit = ration.DefaultTime
 	)
 	cmd := &cobra.Command{
 		Use:   "why",

@@ -100,14 +100,6 @@ type planFlags struct {
 	shelf string
 }
 
-// defaults of the search.
-const (
-	defaultWithin = 0.01
-	defaultTime   = 10 * time.Second
-	defaultDays   = 14
-	longestDays   = 365
-)
-
 func (f *planFlags) add(fs *pflag.FlagSet) {
 	f.addHousehold(fs)
 	f.addTable(fs)
@@ -115,7 +107,7 @@ func (f *planFlags) add(fs *pflag.FlagSet) {
 	f.addWishes(fs)
 	f.addStorage(fs)
 	f.addSearch(fs)
-	f.asked.Time = defaultTime
+	f.asked.Time = ration.DefaultTime
 	fs.Var((*seconds)(&f.asked.Time), "time", "stop the search after this: 10s, 2m")
 }
 
@@ -124,8 +116,8 @@ func (f *planFlags) addWishes(fs *pflag.FlagSet) {
 	q := &f.asked
 	fs.StringArrayVar(&q.Without, "without", nil, "a `FOOD` nobody gets: any word for it, a name, NDB number or group; repeat for more")
 	choice(fs, &q.Least, "least", ration.LeastCost, "what is made as small as possible, water and fuel counted in", ration.LeastCost, ration.LeastWeight, ration.LeastVolume)
-	q.Days = defaultDays
-	fs.Var(whole{&q.Days, 1, longestDays}, "days", "feed everyone for `N` days, 1 to 365")
+	q.Days = ration.DefaultDays
+	fs.Var(whole{&q.Days, 1, ration.MostDays}, "days", "feed everyone for `N` days, 1 to 365")
 	addStandard(fs, &q.Standard, &q.Energy)
 	fs.BoolVar(&q.LeanEnergy, "lean-energy", false, "energy from 97 % of the requirement, for adults of 19 to 64 only")
 	fs.Var(quantity{kindMoney, &q.Limits.Budget}, "budget", "most that it may cost, in the currency of the prices")
@@ -145,7 +137,7 @@ func (f *planFlags) addWishes(fs *pflag.FlagSet) {
 // addSearch adds the flags of the day and of the gap.
 func (f *planFlags) addSearch(fs *pflag.FlagSet) {
 	f.addStart(fs)
-	f.asked.Within = defaultWithin
+	f.asked.Within = ration.DefaultWithin
 	fs.Var((*fraction)(&f.asked.Within), "within", "stop when proven this near the best possible: 1% or 0.01")
 }
 
