@@ -2,6 +2,7 @@ package foods
 
 import (
 	"math"
+	"slices"
 	"testing"
 )
 
@@ -57,6 +58,19 @@ func TestIronServings(t *testing.T) {
 		}
 		if got := IronServings(&infant, f); math.Abs(got-want) > 1e-12 {
 			t.Errorf("%s: %g servings a gram, want %g", name, got, want)
+		}
+	}
+	// Plain is nine tenths of an ounce-equivalent an ounce of 28.35 g at least: 3.175 in 100 g.
+	for protein, plain := range map[float64]bool{3.17: false, 3.18: true} {
+		f, err := tab.Food("infant beef, strained")
+		if err != nil {
+			t.Fatal(err)
+		}
+		meat := *f
+		meat.Serves = slices.Clone(f.Serves)
+		meat.Serves[slices.IndexFunc(meat.Serves, func(s Serving) bool { return s.Group == "protein" })].Per100g = protein
+		if meat.IsInfantMeat() != plain || (IronServings(&infant, &meat) > 0) != plain {
+			t.Errorf("%g ounce-equivalents in 100 g: plain meat %v", protein, !plain)
 		}
 	}
 	adult := person()

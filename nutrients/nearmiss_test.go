@@ -76,6 +76,9 @@ func TestDosesAgainstLows(t *testing.T) {
 		if lows == nil || lows.For(14) != want || lows.DoseG != 15 {
 			t.Errorf("%s: %+v, want %d doses of 15 g for 14 days", condition, lows, want)
 		}
+		if twice := lows.For(28); twice != 2*want {
+			t.Errorf("%s: %d doses for 28 days, want twice %d", condition, twice, want)
+		}
 		if half := lows.For(7); half != (want+1)/2 {
 			t.Errorf("%s: %d doses for 7 days, want half of %d rounded up", condition, half, want)
 		}
@@ -111,6 +114,25 @@ func TestOrderedCeilingBesideTheUpperLevel(t *testing.T) {
 			if need.Nutrient == Phosphorus && (need.Ceiling == nil || need.Ceiling.Amount != want || need.Ceiling.Ordered() != (want == 3000)) {
 				t.Errorf("%s: at most %+v, want %g mg", order, need.Ceiling, want)
 			}
+		}
+	}
+}
+
+// A tenth more feed is bought than is drunk: common practice, no source.
+func TestSpareFeed(t *testing.T) {
+	for _, feeding := range []Feeding{FormulaFed, MixedFed} {
+		feed := mustFor(t, Person{AgeMonths: 4, Sex: Female, Feeding: feeding}, Options{}).Feed
+		if feed.SpareFactor != 1.1 {
+			t.Errorf("%s: %g times what is drunk is bought, want 1.1", feeding, feed.SpareFactor)
+		}
+	}
+}
+
+// The tables of the DRI have pregnancy from 14 to 50 years.
+func TestAgesOfPregnancy(t *testing.T) {
+	for age, taken := range map[string]bool{"13": false, "14": true, "50": true, "51": false} {
+		if faults := faultsOf("name,age_years,sex,state", "Aud,"+age+",f,pregnant-2"); (faults == nil) != taken {
+			t.Errorf("pregnant at %s: %q", age, faults)
 		}
 	}
 }

@@ -113,3 +113,16 @@ func TestPublishedLimits(t *testing.T) {
 		}
 	}
 }
+
+// TestGlassesOfChildren: what is gladly eaten at a sitting is a goal for children under nine
+// years only: own planning rule, no source.
+func TestGlassesOfChildren(t *testing.T) {
+	table := rationtest.Table(t)
+	for months, any := range map[int]bool{24: true, 107: true, 108: false, 400: false} {
+		p := rationtest.Adult("Odd", 0, nutrients.Male)
+		p.AgeMonths, p.YearsOnly = months, false
+		if got := rules.Glasses(table, &p); (len(got) > 0) != any {
+			t.Errorf("at %d months %d goals for a sitting", months, len(got))
+		}
+	}
+}

@@ -30,6 +30,17 @@ func TestDosesOfAPack(t *testing.T) {
 	}
 }
 
+// A pack holds doses up to twenty of them, 300 g of sugar, and from one on: own planning rule.
+func TestPacksThatHoldDoses(t *testing.T) {
+	for grams, holds := range map[float64]bool{14: false, 15: true, 300: true, 314: true, 315: false} {
+		f := &foods.Food{Per100g: nutrients.Unknown(), Keeping: &foods.Keeping{AfterOpenHours: 8760}, Tags: []string{foods.TagFastSugar}}
+		f.Per100g[nutrients.Sugars] = 100
+		if got := HoldsDoses(&foods.Pack{Food: f, NetG: grams}); got != holds {
+			t.Errorf("%g g of sugar hold doses: %v", grams, got)
+		}
+	}
+}
+
 // TestWhatMayBeSetAside: of the table's quick sugar, by its own marks, all that is no syrup
 // may be set aside for a grown person with diabetes; what the household leaves out, by its
 // name, its number or its kind, may not, and nothing else changes by it. No honey where a
