@@ -71,6 +71,43 @@ func TestCompositionIsUSDA(t *testing.T) {
 	}
 }
 
+// Powdered formula is the median of the rows of the release (testdata/usda); ready to feed,
+// it is 13.0 g of milk-based or 13.2 g of soy-based powder in 100 mL, of 30.5 g a fluid ounce
+// of 29.5735 mL, and water for the rest.
+func TestFormulaIsTheMedian(t *testing.T) {
+	tab := load(t)
+	of := map[string]struct {
+		powder, ready string
+		grams         float64
+	}{"milk_based": {"C0001", "C0003", 13.0}, "soy_based": {"C0002", "C0004", 13.2}}
+	cells := 0
+	for _, row := range readCSV(t, "../testdata/usda/infant_formula_median.csv") {
+		c := of[row["set"]]
+		powder, ready := food(t, tab, c.powder), food(t, tab, c.ready)
+		share := c.grams / 100 / (30.5 / 29.5735)
+		for _, n := range usdaColumns() {
+			if row[n.Column()] == "" {
+				continue
+			}
+			cells++
+			median := number(t, row[n.Column()])
+			if got := powder.Per100g[n]; got != median {
+				t.Errorf("%s: %s = %g, the median is %g", powder.NDB, n, got, median)
+			}
+			want := share * median
+			if n == nutrients.Water {
+				want = 100 - share*(100-median)
+			}
+			if got := ready.Per100g[n]; math.Abs(got-want) > 0.006*want+0.0006 {
+				t.Errorf("%s: %s = %g, by the median %g", ready.NDB, n, got, want)
+			}
+		}
+	}
+	if cells < 80 {
+		t.Errorf("only %d cells were compared", cells)
+	}
+}
+
 // The spot values are read off the printed release, so that an error in the
 // extract itself would show: USDA SR28, NDB numbers beside them.
 func TestSpotValues(t *testing.T) {
