@@ -475,12 +475,15 @@ func TestForRefusesWhatTheTablesDoNotKnow(t *testing.T) {
 		{"a pregnancy at 51", Person{AgeMonths: 51 * 12, Sex: Female, State: Pregnant2}, Options{}, ErrStage},
 		{"no sex at 30", Person{AgeMonths: 360}, Options{}, ErrStage},
 		{"an age below zero", Person{AgeMonths: -1, Sex: Male}, Options{}, ErrStage},
+		{"121 years", Person{AgeMonths: 121 * 12, Sex: Male}, Options{}, ErrStage},
+		{"120 years and 11 months", Person{AgeMonths: 121*12 - 1, Sex: Male}, Options{}, nil},
+		{"a newborn", Person{Sex: Male, Feeding: BreastFed}, Options{}, nil},
 		{"an infant without feeding", Person{AgeMonths: 3, Sex: Male}, Options{}, ErrStage},
 		{"an unknown activity", Person{AgeMonths: 360, Sex: Male, Activity: "lazy"}, Options{}, ErrStage},
 		{"an unknown standard", Person{AgeMonths: 360, Sex: Male}, Options{Standard: "best"}, ErrOption},
 		{"an unknown energy set", Person{AgeMonths: 360, Sex: Male}, Options{EnergySet: "1989"}, ErrOption},
 	} {
-		if _, err := For(c.p, c.o); !errors.Is(err, c.want) {
+		if _, err := For(c.p, c.o); !errors.Is(err, c.want) || c.want == nil && err != nil {
 			t.Errorf("%s: error %v, want %v", c.name, err, c.want)
 		}
 	}

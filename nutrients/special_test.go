@@ -372,8 +372,9 @@ func TestProteinOfPregnancy(t *testing.T) {
 		t.Errorf("%g g at the reference weight, want 71 (%s)", got, perKg2005)
 	}
 	heavy := mustFor(t, Person{AgeMonths: 360, Sex: Female, State: Pregnant3, WeightKg: 90}, Options{})
-	if got := find(&heavy, Protein).Floor; got.Amount <= 71 || !fromMemory(got.Verified) {
-		t.Errorf("at 90 kg: %+v, want more than 71 g, marked from memory", got)
+	perKg, ok := mustData(t).find(stage{Name: heavy.Stage}, "protein_per_kg", "RDA")
+	if got := find(&heavy, Protein).Floor; !ok || got.Amount <= 71 || math.Abs(got.Amount-90*perKg.Value) > 1e-9 || !fromMemory(got.Verified) {
+		t.Errorf("at 90 kg now: %+v, want %g g for each of them, marked from memory", got, perKg.Value)
 	}
 }
 

@@ -75,6 +75,11 @@ func TestSupplementsCount(t *testing.T) {
 			t.Errorf("%s: from food %g with supplements, %g without, want %g and %g", c.n, is, was, c.after, c.before)
 		}
 	}
+	for _, n := range []Nutrient{VitaminD, VitaminB12} {
+		if need := find(&with, n); need != nil && need.Floor != nil {
+			t.Errorf("%s: a floor of %+v is left of what the supplements hold", n, need.Floor)
+		}
+	}
 	if was, is := ceilingOf(&without, Iron), ceilingOf(&with, Iron); was != 45 || is != 45-8 {
 		t.Errorf("iron at most %g, with 8 mg of the supplement %g", was, is)
 	}
@@ -141,6 +146,7 @@ func TestVegansAreAsked(t *testing.T) {
 		{`Aud,2,f,,,vegan,,,,`, "vitamin D 10 ug vitamin_d"},                                                          // no tablet of B12 under 4 years, of iodine under 19, in the table
 		{`Aud,40,f,,,vegan,,,,vitamin D 10 ug`, "vitamin B12 10 ug vitamin_b12; iodine 150 ug iodine_ug"},
 		{`Aud,40,f,,,vegan; lithium,,,,`, "vitamin B12 10 ug vitamin_b12; vitamin D 10 ug vitamin_d"}, // lithium and iodine: ask first
+		{`Aud,1,f,,,vegan,,,,`, "vitamin D 10 ug vitamin_d"},                                          // twelve months
 		{`Aud,40,f,,,vegetarian,,,,`, ""},
 	} {
 		p, err := readOne(t, c.row)
@@ -154,6 +160,9 @@ func TestVegansAreAsked(t *testing.T) {
 		if got := strings.Join(names, "; "); got != c.tablets {
 			t.Errorf("%s is asked about %q, want %q", c.row, got, c.tablets)
 		}
+	}
+	if needs := mustFor(t, Person{AgeMonths: 11, Sex: Female, Feeding: BreastFed, Conditions: []Condition{Vegan}}, Options{}); len(needs.AskAbout) > 0 || noted(&needs, "reliably") {
+		t.Errorf("an infant is asked about %+v", needs.AskAbout)
 	}
 }
 
