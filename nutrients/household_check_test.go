@@ -139,7 +139,7 @@ func TestWidestRules(t *testing.T) {
 		"floor energy 200 kcal": true, "floor energy 199 kcal": false, "ceiling energy 10000 kcal": true, "ceiling energy 10001 kcal": false,
 		"floor iron 1000000 mg": true, "floor iron 1000001 mg": false, "ceiling iron 0 mg": true, "floor iron 0 mg": false,
 		"carbohydrate 0.1-400 g/meal": true, "carbohydrate 0-400 g/meal": false, "carbohydrate 1-400.1 g/meal": false,
-		"ceiling ash 3 g": false, "ceiling water 3 g": false, "floor vitamin_d_iu 400 IU": true,
+		"ceiling ash 3 g": false, "ceiling water 3 g": false, "floor happiness 30 mg": false, "floor vitamin_d_iu 400 IU": true,
 	} {
 		if rule, fix, err := ParseRule(text); (err == nil) != ok || err != nil && fix == "" {
 			t.Errorf("%s: %+v, %v; %s, want taken %v", text, rule, err, fix, ok)

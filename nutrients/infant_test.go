@@ -205,7 +205,7 @@ func TestProteinOfASmallInfant(t *testing.T) {
 	for _, c := range []struct {
 		months       int
 		kg, shown, g float64
-	}{{4, 0, 9.12, 0}, {4, 3, 4.56, 0}, {4, 8, 12.16, 0}, {8, 0, 11, 11}, {8, 5, 11, 11}, {8, 10, 12, 12}} {
+	}{{4, 0, 9.12, 0}, {4, 3, 4.56, 0}, {4, 8, 12.16, 0}, {5, 5, 7.6, 0}, {6, 5, 11, 11}, {8, 0, 11, 11}, {8, 5, 11, 11}, {8, 10, 12, 12}} {
 		needs, _ := feedOf(t, Person{AgeMonths: c.months, Sex: Male, Feeding: BreastFed, WeightKg: c.kg})
 		if need := find(&needs, Protein); math.Abs(need.Target.Amount-c.shown) > 1e-9 || math.Abs(floorOf(&needs, Protein)-c.g) > 1e-9 {
 			t.Errorf("%d months, %g kg: %+v, at least %g; want %g shown and %g", c.months, c.kg, need.Target, floorOf(&needs, Protein), c.shown, c.g)

@@ -50,6 +50,10 @@ func TestWhatIsAssumedIsSaid(t *testing.T) {
 		{"second half-year", of(func(p *Person) { p.State = Lactating2 }), Options{EnergySet: EnergyGuidelines}, "Energy includes 400 kcal a day", true},
 		{"first trimester by the Guidelines", of(func(p *Person) { p.State = Pregnant1 }), Options{EnergySet: EnergyGuidelines}, "Energy includes", false},
 
+		{"no orders", woman, Options{}, "By order of", false},
+		{"orders", of(func(p *Person) {
+			p.Orders = Orders{By: "Dr Ardal", On: "2026-01-31", List: []Order{{Of: OrderSodium, High: 2000}}}
+		}), Options{}, "By order of Dr Ardal, 2026-01-31: sodium at most 2000 mg. Nothing in this plan relaxes it", true},
 		{"low sodium", of(func(p *Person) { p.Conditions = []Condition{LowSodium} }), Options{}, "Low-sodium diet: at most 2000 mg of sodium a day and no least amount.", true},
 		{"low sodium of a child", of(func(p *Person) { p.AgeMonths, p.Conditions = 30, []Condition{LowSodium} }), Options{}, "at most 1200 mg of sodium", true},
 		// A girl of a year needs less than the 1,357 kcal that 19 g of fibre are for.

@@ -128,6 +128,7 @@ func TestFiguresBesideAnOrder(t *testing.T) {
 		{"sodium at least 2000 mg", Sodium, 2000, 2300, true, ""},
 		{"sodium at least 2100 mg", Sodium, 2100, inf, true, ""}, // over 0.9 × 2300, the CDRR
 		{"sodium at most 1800 mg", Sodium, none, 1800, false, ""},
+		{"sodium at most 2500 mg", Sodium, none, 2500, false, ""}, // over the CDRR, which is no upper level
 		{"energy at least 3000 kcal", Energy, 3000, 3300, true, ""},
 		{"energy 1500-1600 kcal", Energy, 1500, 1600, true, ""},
 	} {

@@ -66,6 +66,8 @@ func TestFiguresBesideARule(t *testing.T) {
 		{"", 360, "floor protein 45.9 g", Protein, 0, 0, "this person needs 46 g of protein"},
 		{"", 360, "ceiling protein 46 g", Protein, 46, 46, ""},
 		{"", 360, "ceiling protein 45.9 g", Protein, 0, 0, "below the 46 g of protein"},
+		{"", 360, "floor energy 1500 kcal", Energy, 0, 0, "this person needs"},
+		{"", 360, "ceiling energy 1500 kcal", Energy, 0, 0, "of energy that this person needs"},
 		{"", 360, "floor energy 3000 kcal", Energy, 3000, 3300, ""},
 		{"", 18, "floor added sugars 10 g", AddedSugars, 0, 0, "no added sugars under 24 months"},
 		{"", 24, "floor added sugars 10 g", AddedSugars, 10, inf, ""},

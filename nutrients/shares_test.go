@@ -74,6 +74,9 @@ func TestRulesLiftTheSharesThatTheyContradict(t *testing.T) {
 		{"floor carbohydrate " + grams(58.6, 4) + " g", "protein saturated_fat added_sugars", "is 58.6 % of energy"},
 		{"floor fat " + grams(31.4, 9) + " g", all, ""},
 		{"floor fat " + grams(31.6, 9) + " g", "protein saturated_fat added_sugars", "is 31.6 % of energy"},
+		{"floor carbohydrate " + grams(40, 4) + " g", all, ""},
+		{"ceiling protein " + grams(34, 4) + " g", all, ""},
+		{"ceiling fat " + grams(40, 9) + " g", all, ""},
 		{"ceiling fat " + grams(22.3, 9) + " g", all, ""},
 		{"ceiling fat " + grams(22.1, 9) + " g", "protein saturated_fat added_sugars", "is 22.1 % of energy"},
 		{"floor protein " + grams(31.4, 4) + " g", all, ""},
@@ -84,6 +87,9 @@ func TestRulesLiftTheSharesThatTheyContradict(t *testing.T) {
 		{"floor iron 20 mg", all, ""},
 	} {
 		needs := ruled(t, woman, Options{}, c.rule)
+		if r := needs.Person.Rules[0]; r.Kind == RuleFloor && floorOf(&needs, r.Nutrient) != r.Low || r.Kind == RuleCeiling && ceilingOf(&needs, r.Nutrient) != r.Low {
+			t.Errorf("%s: %g to %g", c.rule, floorOf(&needs, r.Nutrient), ceilingOf(&needs, r.Nutrient))
+		}
 		left := map[string]bool{}
 		for _, s := range needs.Shares {
 			left[s.Nutrient.Name()] = true
