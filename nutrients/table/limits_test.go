@@ -51,6 +51,9 @@ func TestOtherLineEnds(t *testing.T) {
 		if err == nil || !strings.Contains(err.Error(), fmt.Sprintf("f.csv:1:2: holds %U", []rune(end)[0])) {
 			t.Errorf("%U: %v", []rune(end)[0], err)
 		}
+		if _, err := table.Read("f.csv", strings.NewReader(end+"x\n1\n"), []table.Column{{Name: "x"}}); err == nil || !strings.HasPrefix(err.Error(), "f.csv:1:1: holds U+") {
+			t.Errorf("%U at once: %v", []rune(end)[0], err)
+		}
 	}
 }
 

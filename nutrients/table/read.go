@@ -231,7 +231,7 @@ func (t *Table) wanted() string {
 // wrongSeparator returns the fault of a header whose cells are separated by
 // something else than commas.
 func (t *Table) wrongSeparator(record []string) *Error {
-	if len(t.columns) > 0 && len(record) > 1 {
+	if len(t.columns) > 0 {
 		return nil
 	}
 	line := strings.Join(record, ",")
