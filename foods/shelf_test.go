@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"rationwright/foods/shelflist"
 )
 
 // What people write is taken for the packs of the table where it has the size, else
@@ -245,4 +247,162 @@ func FuzzShelfList(f *testing.F) {
 			t.Fatalf("read from its rows it is %+v, %v", back, err)
 		}
 	})
+}
+
+// Which pack a line means, by hand: that of the table within 1 % of the size on the label or
+// drained, a liquid by its litres, else one of its own; without a size the only one that
+// shops sell, or it is asked. The fish has 0.4 of its cans drained; oil weighs 0.92 g/mL.
+func TestPackOfALine(t *testing.T) {
+	fish := &Food{NDB: "1", Name: "fish", Form: "fish"}
+	oil := &Food{NDB: "2", Name: "oil", Form: "oil"}
+	juice := &Food{NDB: "3", Name: "juice", Form: "juice"}
+	jam := &Food{NDB: "4", Name: "jam", Form: "jam"}
+	tab := &Table{Foods: []*Food{fish, oil, juice, jam}, density: map[string]float64{"oil": 0.92}}
+	pack := func(key string, f *Food, label, net float64, sold bool) *Pack {
+		p := &Pack{Key: key, Food: f, LabelG: label, NetG: net, TareG: 10, VolumeL: label / 500}
+		tab.Packs = append(tab.Packs, p)
+		if sold {
+			f.Packs = append(f.Packs, p)
+		}
+		return p
+	}
+	large := pack("fish-400g-can", fish, 400, 160, true)
+	small := pack("fish-120g-can", fish, 120, 48, true)
+	pack("fish-113g-can", fish, 113, 45, false)
+	litre := pack("oil-1l-bottle", oil, 920, 920, true)
+	carton := pack("juice-1l-carton", juice, 1050, 1050, true)
+	foreign := pack("jam-340g-jar", jam, 340, 340, false)
+	for _, test := range []struct {
+		name string
+		f    *Food
+		item shelflist.Item
+		want *Pack   // of the table, else nil
+		g    float64 // on the label of one's own, or 0
+		says string  // of the fault
+	}{
+		{"its size", fish, shelflist.Item{Size: 400, Unit: "g"}, large, 0, ""},
+		{"1 % more", fish, shelflist.Item{Size: 404, Unit: "g"}, large, 0, ""},
+		{"1 % less", fish, shelflist.Item{Size: 396.1, Unit: "g"}, large, 0, ""},
+		{"more than 1 % more", fish, shelflist.Item{Size: 404.5, Unit: "g"}, nil, 404.5, ""},
+		{"more than 1 % less", fish, shelflist.Item{Size: 396, Unit: "g"}, nil, 396, ""},
+		{"drained", fish, shelflist.Item{Size: 48, Unit: "g", Drained: true}, small, 0, ""},
+		{"drained, of no pack: 100 of 250 g", fish, shelflist.Item{Size: 100, Unit: "g", Drained: true}, nil, 250, ""},
+		{"a litre of oil", oil, shelflist.Item{Size: 1000, Unit: "mL"}, litre, 0, ""},
+		{"half a litre of oil", oil, shelflist.Item{Size: 500, Unit: "mL"}, nil, 460, ""},
+		{"a litre of juice, of unknown weight", juice, shelflist.Item{Size: 1000, Unit: "mL"}, carton, 0, ""},
+		{"as dense as wet food may be", juice, shelflist.Item{Size: 937.5, Unit: "mL"}, carton, 0, ""},
+		{"denser than that", juice, shelflist.Item{Size: 937, Unit: "mL"}, nil, 0, "what a litre of juice weighs is not in the table"},
+		{"as light as water", juice, shelflist.Item{Size: 1050, Unit: "mL"}, carton, 0, ""},
+		{"lighter", juice, shelflist.Item{Size: 1051, Unit: "mL"}, nil, 0, "what a litre of juice weighs"},
+		{"no size, one sold", oil, shelflist.Item{}, litre, 0, ""},
+		{"no size, one of another market", jam, shelflist.Item{}, foreign, 0, ""},
+		{"no size, two sold", fish, shelflist.Item{}, nil, 0, "not said how much is in a pack of fish; shops sell 120 g, 400 g"},
+		{"no size and no pack", &Food{Name: "wine"}, shelflist.Item{}, nil, 0, "not said how much is in a pack of wine; write the grams of one pack"},
+	} {
+		p, err := (&shelfItem{Item: test.item}).packOf(tab, test.f)
+		switch {
+		case test.says != "":
+			if err == nil || !strings.Contains(err.Error(), test.says) {
+				t.Errorf("%s: %+v, %v, want %q", test.name, p, err, test.says)
+			}
+		case err != nil || test.want != nil && p != test.want:
+			t.Errorf("%s: %+v, %v, want %+v", test.name, p, err, test.want)
+		case test.want == nil && (!p.Own || math.Abs(p.LabelG-test.g) > 1e-9):
+			t.Errorf("%s: %+v, want %g g of one's own", test.name, p, test.g)
+		}
+	}
+	left := partOfPack(&Pack{Key: "fish-400g-can-own", Food: fish, LabelG: 400, NetG: 160, TareG: 50, GrossG: 450, VolumeL: 0.5, Price: 3, HasPrice: true, Note: "ours"}, 0.25)
+	if want := (Pack{Key: "fish-400g-can-100g-left-own", Food: fish, LabelG: 100, NetG: 40, TareG: 50, GrossG: 150, VolumeL: 0.5, Own: true, Note: "what is left of an open pack; ours"}); *left != want {
+		t.Errorf("a quarter left: %+v, want %+v", *left, want)
+	}
+	if left := partOfPack(small, 0.5); left.Key != "fish-120g-can-60g-left-own" || left.Note != "what is left of an open pack; of fish-120g-can" || small.LabelG != 120 {
+		t.Errorf("half left: %+v of %+v", left, small)
+	}
+}
+
+// What a line of goods measures: litres of water by the size, the rest by the piece.
+func TestGoodsOfALine(t *testing.T) {
+	water, cells := &Supply{Key: "water", What: "water", Unit: "L"}, &Supply{Key: "batteries", What: "batteries", Unit: "piece"}
+	for _, test := range []struct {
+		s      *Supply
+		item   shelflist.Item
+		amount float64
+		says   string
+	}{
+		{water, shelflist.Item{Count: 4, Part: 1, Size: 5000, Unit: "mL"}, 20, ""},
+		{water, shelflist.Item{Count: 1, Part: 0.5, Size: 5000, Unit: "mL"}, 2.5, ""},
+		{water, shelflist.Item{Count: 1, Part: 1, Size: 5000, Unit: "g"}, 0, "not said how many litres"},
+		{water, shelflist.Item{Count: 3, Part: 1}, 0, "not said how many litres"},
+		{cells, shelflist.Item{Count: 12, Part: 1}, 12, ""},
+		{cells, shelflist.Item{Count: 12, Part: 1, Size: 20, Unit: "g"}, 0, "batteries is counted in piece"},
+	} {
+		it := &shelfItem{Item: test.item, supply: test.s}
+		err := it.goods()
+		if test.says == "" && (err != nil || it.amount != test.amount) || test.says != "" && (err == nil || !strings.Contains(err.Error(), test.says)) {
+			t.Errorf("%+v of %s: %g, %v, want %g, %q", test.item, test.s.Key, it.amount, err, test.amount, test.says)
+		}
+	}
+}
+
+// What is said of a line: what else it could be, and the allergens to look for on the label.
+func TestWordsOfALine(t *testing.T) {
+	p := &Pack{Key: "oats-500g-bag", Food: &Food{Name: "rolled oats"}, NetG: 499.6}
+	it := &shelfItem{Item: shelflist.Item{Count: 3}, pack: p}
+	const said = `"oats" is taken for 3 × oats-500g-bag: rolled oats, 500 g eaten of each`
+	if got := it.said("oats"); got != said {
+		t.Errorf("%s", got)
+	}
+	it.other, it.traces = []string{"oat bran", "oat flakes"}, []string{"wheat"}
+	if got := it.said("oats"); got != said+`; it could also be "oat bran" or "oat flakes"; look at the label for wheat` {
+		t.Errorf("%s", got)
+	}
+	it.traces = []string{"wheat", "soy"}
+	if got := it.said("oats"); !strings.HasSuffix(got, "; look at the label for wheat and soy") {
+		t.Errorf("%s", got)
+	}
+	goods := &shelfItem{supply: &Supply{What: "stored water", Unit: "L"}, amount: 2.5}
+	if got := goods.said("half a bottle"); got != `"half a bottle" is taken for 2.5 L of stored water` {
+		t.Errorf("%s", got)
+	}
+}
+
+// The plain form stands for a word where no other food that it could mean holds an allergen
+// or bears a mark that keeps it from someone which the plain one does not; traces of the
+// others are looked for, each once.
+func TestUsualOf(t *testing.T) {
+	plain := func() *Food {
+		return &Food{NDB: "20044", Allergens: []string{"soy"}, Tags: []string{"animal", "tasty"}}
+	}
+	for _, test := range []struct {
+		name  string
+		other Food
+		want  bool
+	}{
+		{"alike", Food{NDB: "1"}, true},
+		{"an allergen of both", Food{NDB: "1", Allergens: []string{"soy"}}, true},
+		{"another allergen", Food{NDB: "1", Allergens: []string{"soy", "milk"}}, false},
+		{"a trace", Food{NDB: "1", MayContain: []string{"milk"}}, true},
+		{"a mark of both", Food{NDB: "1", Tags: []string{"animal"}}, true},
+		{"another mark", Food{NDB: "1", Tags: []string{"gluten"}}, false},
+		{"a mark that keeps it from nobody", Food{NDB: "1", Tags: []string{"low-gi"}}, true},
+	} {
+		f := plain()
+		for _, among := range [][]*Food{{f, &test.other}, {&test.other, f}} {
+			if got := usualOf("rice", among); (got == f) != test.want || got != nil && got != f {
+				t.Errorf("%s: %v, want it to stand for rice: %v", test.name, got, test.want)
+			}
+			if got := usualOf("nothing of the table", among); got != nil {
+				t.Errorf("%s: %v stands for what has no plain form", test.name, got)
+			}
+		}
+	}
+	if got := usualOf("rice", []*Food{{NDB: "1"}}); got != nil {
+		t.Errorf("%v stands for rice", got)
+	}
+	f := plain()
+	f.MayContain = []string{"egg"}
+	got := tracesBeyond(f, []*Food{f, {MayContain: []string{"egg", "soy", "milk"}}, {MayContain: []string{"milk", "wheat"}}, {Allergens: []string{"fish"}}})
+	if !slices.Equal(got, []string{"milk", "wheat"}) {
+		t.Errorf("traces %v, want milk and wheat", got)
+	}
 }
