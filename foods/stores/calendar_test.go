@@ -504,3 +504,35 @@ func TestDescriptionOfAnEvent(t *testing.T) {
 func unescaped(s string) string {
 	return strings.NewReplacer(`\n`, "\n", `\,`, ",", `\;`, ";", `\\`, `\`).Replace(s)
 }
+
+// Four components inside one another are a calendar, five are none; ten thousand events are
+// the most.
+func TestLimitsOfAnEarlierCalendar(t *testing.T) {
+	nested := func(n int) []byte {
+		names := []string{"VCALENDAR", "VEVENT", "VALARM", "X-A", "X-B"}[:n]
+		var b strings.Builder
+		for _, name := range names {
+			b.WriteString("BEGIN:" + name + "\r\n")
+		}
+		slices.Reverse(names)
+		for _, name := range names {
+			b.WriteString("END:" + name + "\r\n")
+		}
+		return []byte(b.String())
+	}
+	events := func(n int) []byte {
+		return []byte("BEGIN:VCALENDAR\n" + strings.Repeat("BEGIN:VEVENT\nEND:VEVENT\n", n) + "END:VCALENDAR\n")
+	}
+	for _, tt := range []struct {
+		name string
+		text []byte
+		why  string
+	}{
+		{"four inside one another", nested(4), ""}, {"five", nested(5), "line 5 begins a X-B inside too many others"},
+		{"10000 events", events(10_000), ""}, {"one more", events(10_001), "it has more than 10000 events"},
+	} {
+		if got := unsoundCalendar(tt.text); got != tt.why {
+			t.Errorf("%s: %q, want %q", tt.name, got, tt.why)
+		}
+	}
+}

@@ -302,3 +302,25 @@ func TestTagsOfThings(t *testing.T) {
 		}
 	}
 }
+
+// A cell of the program's own tables that is no number, or is empty where one must be, stops
+// the program with the place of it.
+func TestBrokenTablesAreToldByTheirPlace(t *testing.T) {
+	all := parse("data/x.csv", []byte("key,value\na,1.5\nb,\nc,much\n"), nil)
+	if v, known := all[0].number("value"); v != 1.5 || !known {
+		t.Errorf("1.5 is %g, %v", v, known)
+	}
+	if v, known := all[1].number("value"); v != 0 || known {
+		t.Errorf("an empty cell is %g, %v", v, known)
+	}
+	for i, read := range []func(){func() { all[1].must("value") }, func() { all[2].must("value") }, func() { all[2].number("value") }} {
+		func() {
+			defer func() {
+				if said, _ := recover().(string); !strings.Contains(said, "data/x.csv:") || !strings.Contains(said, "value") {
+					t.Errorf("%d: %q", i, said)
+				}
+			}()
+			read()
+		}()
+	}
+}

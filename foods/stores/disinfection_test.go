@@ -552,7 +552,9 @@ func TestDosesInFull(t *testing.T) {
 // that of 5 percent, 40 drops in 18.927 L or 5.28 mg/L, and a gallon takes 5.28 × 3.785 ÷
 // (0.05 × 45) = 8.9 drops, 0.45 mL; over 8.25 percent it is that of 6 drops of it in a
 // gallon, 6.54 mg/L: at 9 percent 6.54 × 18.927 ÷ (0.05 × 90) = 27.5 drops in five
-// gallons, 5.5 in one.
+// gallons, 5.5 in one. At 6.94 percent it is on the line from 40 drops of 6 percent in
+// 18.927 L, 6.340, to 12 of 8.25 percent in 7.571 L, 6.538: 6.423, of which 18.927 L take
+// 6.423 × 18.927 ÷ (0.05 × 69.4) = 35.03 drops.
 func TestBleachWithoutARow(t *testing.T) {
 	for _, tt := range []struct {
 		percent       string
@@ -563,6 +565,7 @@ func TestBleachWithoutARow(t *testing.T) {
 		{"4.5", LPerGallon, 9, 0.5, 0.05 * 45 / LPerGallon},
 		{"9", LPerGallon, 6, 0.3, 0.05 * 90 / LPerGallon},
 		{"9", 5 * LPerGallon, 28, 1.4, 0.05 * 90 / 5 / LPerGallon},
+		{"6.94", 5 * LPerGallon, 36, 1.8, 0.05 * 69.4 / 5 / LPerGallon},
 	} {
 		d, err := Disinfect("bleach", tt.percent, tt.litres, ClearWater)
 		if err != nil || d.Drops != tt.drops || math.Abs(d.ML-tt.ml) > 1e-9 || math.Abs(d.ChlorineMgPerL-float64(tt.drops)*tt.mgPerLOne) > 0.01 {
@@ -621,5 +624,19 @@ func TestVolumesOfARow(t *testing.T) {
 		if d.WaterL > 0 && d.upToL < d.WaterL {
 			t.Errorf("%s %s: the dose of %g L is given up to %g L", d.Agent, d.Strength, d.WaterL, d.upToL)
 		}
+	}
+}
+
+// However much water is treated, the wait for parasites is that of the rule, and the
+// chlorine beyond the strongest row is that of it.
+func TestMuchWater(t *testing.T) {
+	if d, err := Disinfect("chlorine-dioxide", "", 300, ClearWater); err != nil || d.Tablets != 300 || d.WaitMin != 30 || d.WaitParasites != 240 {
+		t.Errorf("300 L: %+v, %v, want 300 tablets and to wait 30 and 240 min", d, err)
+	}
+	if d, err := Disinfect("bleach", "9", LPerGallon, ClearWater); err != nil || !strings.Contains(d.Rows[0].Dose, "computed for 6.5 mg/L") {
+		t.Errorf("9 percent: %+v, %v, want 6.5 mg/L as of 8.25 percent", d.Rows, err)
+	}
+	if d, err := Disinfect("bleach", "5", 10, ClearWater); err != nil || d.WaitParasites != 0 {
+		t.Errorf("bleach does not reach parasites, and waits %d min for them, %v", d.WaitParasites, err)
 	}
 }

@@ -217,6 +217,16 @@ func TestWhatStandsOnAShelf(t *testing.T) {
 	}
 }
 
+// A board takes as many of a stack as it bears: 3 of 0.5 kg on 1.5 kg, 2 on a little less.
+func TestStackToTheLoad(t *testing.T) {
+	for load, left := range map[float64]int{1.5: 1, 1.49: 2, 2: 0, 0.5: 3} {
+		f := FitShelves([]Shelf{{"s", 8, 6, 50, load, 0}}, []Load{{Key: "box", Count: 4, LengthMM: 80, WidthMM: 60, HeightMM: 110, Kg: 0.5}})
+		if n := 4 - f.Places[0].Count; n != left {
+			t.Errorf("a board that bears %g kg leaves %d of 4 packs, want %d", load, n, left)
+		}
+	}
+}
+
 // On a board of one foot the lighter pack stands on the heavier; what is liquid, glass,
 // limited in tiers, larger or too high for it does not.
 func TestOneOnAnother(t *testing.T) {
@@ -273,6 +283,7 @@ func TestOrderAndDirection(t *testing.T) {
 		{"by foot", byFoot, []Load{cube, bar}, []string{"bar", "cube"}},
 		{"by foot, lighter", byFoot, []Load{cube, with(bar, func(l *Load) { l.Kg = 0.5 })}, []string{"bar", "cube"}},
 		{"by breadth", byBreadth, []Load{bar, cube}, []string{"cube", "bar"}},
+		{"by breadth, the other way round", byBreadth, []Load{cube, bar}, []string{"cube", "bar"}},
 		{"the higher", byWeight, []Load{tin, cube}, []string{"cube", "tin"}},
 		{"by key", byWeight, []Load{with(tin, func(l *Load) { l.Key = "z" }), tin}, []string{"tin", "z"}},
 		{"classes", byWeight, []Load{bar, with(tin, func(l *Load) { l.Glass = true }), with(cube, func(l *Load) { l.Liquid, l.Kg = true, 0.1 })}, []string{"cube", "tin", "bar"}},

@@ -190,3 +190,30 @@ func TestWaterForPet(t *testing.T) {
 		t.Errorf("rule of thumb: %g mL/kg, want %g", rule, MLPerFlOz/KgPerLb)
 	}
 }
+
+// The drinks of several people are protected each, and the words say whether they are
+// doubled for the heat already.
+func TestSeveralProtected(t *testing.T) {
+	people := []WaterPerson{{Count: 2, DrinkLPerDay: 1, Tags: []Tag{Infant}}, {DrinkLPerDay: 3, Tags: []Tag{Nursing}}, {DrinkLPerDay: 9}}
+	if got := ComputeWater(WaterInput{People: people, Days: 10}).ProtectedL; !near(got, 10*(2+3)) {
+		t.Errorf("%g L protected, want 50", got)
+	}
+	for _, tt := range []struct {
+		hot, counted bool
+		rule         string
+	}{
+		{false, false, "drinks of the plan: water required less the water in food"}, {true, false, "drinks of the plan: water required less the water in food"},
+		{false, true, "drinks of the plan: water required less the water in food"}, {true, true, "drinks of the plan: twice the water required, for the heat, less the water in food"},
+	} {
+		need := ComputeWater(WaterInput{People: people, Days: 10, Hot: tt.hot, HeatCounted: tt.counted})
+		if need.Lines[0].What != "drinking" || need.Lines[0].Rule != tt.rule {
+			t.Errorf("hot %v, counted %v: %+v", tt.hot, tt.counted, need.Lines[0])
+		}
+	}
+	if w := WaterForPet(Pet{}); w.Rule != "1 US gallon a pet a day; 1 quart for a dog or cat is the least" {
+		t.Errorf("%q", w.Rule)
+	}
+	if w := WaterForPet(Pet{WeightKg: 5}); w.Rule != "1 US gallon a pet a day; 1 fl oz per lb of body weight is the least" {
+		t.Errorf("%q", w.Rule)
+	}
+}
