@@ -203,3 +203,46 @@ func TestCompanions(t *testing.T) {
 		}
 	}
 }
+
+// A floor stands where what is eaten of the group in a day just reaches it, all foods of
+// the group together: at 2,000 kcal 0.6 of 6 oz-eq of grains, 3.6, which 360 g of 1 oz-eq in
+// 100 g are; that the published 6 are not reached does not matter.
+func TestFloorThatIsJustReached(t *testing.T) {
+	tab := load(t)
+	grains := func(dayG ...float64) []*Food {
+		var all []*Food
+		for _, g := range dayG {
+			all = append(all, &Food{OccasionG: g, DayG: g, Serves: []Serving{{Group: "grains", Per100g: 1}}})
+		}
+		return append(all, &Food{OccasionG: 900, DayG: 900, Serves: []Serving{{Group: "fruits", Per100g: 1}}})
+	}
+	for _, test := range []struct {
+		eaten []*Food
+		kept  bool
+		note  string
+	}{
+		{grains(361), true, ""}, {grains(359), false, "no grains floor: all that Ada may and will eat of it in a day is 3.6 oz-eq"},
+		{grains(181, 180), true, ""}, {grains(180, 179), false, "no grains floor: all that"}, {grains(), false, "no grains floor: there is no such food that Ada may and will eat"},
+		{grains(100), false, "in a day is 1.0 oz-eq"},
+	} {
+		floor := floorOf(tab.Pattern(needsOf(person(), 2000), test.eaten), "grains")
+		if floor == nil || floor.Dropped == test.kept || test.kept && math.Abs(floor.PerDay-3.6) > 1e-9 || !test.kept && (floor.PerDay != 0 || !strings.Contains(floor.Note, test.note)) {
+			t.Errorf("%d foods: %+v, want kept %v, %q", len(test.eaten), floor, test.kept, test.note)
+		}
+	}
+	kidney := floorOf(tab.Pattern(needsOf(person(with(nutrients.KidneyDisease)), 2000), tab.Foods), "dairy")
+	if kidney == nil || !kidney.Dropped || !strings.Contains(kidney.Note, "kidney disease") {
+		t.Errorf("dairy with kidney disease: %+v", kidney)
+	}
+	const header = "pattern,kcal_level,group,published_per_day,scale,unit,source\n"
+	for rows, sound := range map[string]bool{
+		"us,100,grains,1,1,oz-eq,s\nus,10000,grains,1,1,oz-eq,s\n": true, "us,99,grains,1,1,oz-eq,s\n": false, "us,10001,grains,1,1,oz-eq,s\n": false,
+		"us,1000,grains,0,0,oz-eq,s\n": true, "us,1000,grains,1000,2,oz-eq,s\n": true, "us,1000,grains,1001,2,oz-eq,s\n": false, "us,1000,grains,1000,2.1,oz-eq,s\n": false,
+		"us,1000,grains,1,1,oz-eq,s\nus,1000,grains,2,1,oz-eq,s\n": false, "us,1000,grains,1,1,oz-eq,s\nus,1000,fruits,2,1,cup-eq,s\n": true,
+		"us,1000,grains,1,1,oz-eq,s\nvegetarian,1000,grains,2,1,oz-eq,s\n": true, "danish,1000,grains,1,1,oz-eq,s\n": false,
+	} {
+		if got, err := readPattern("p.csv", strings.NewReader(header+rows)); (err == nil) != sound || err == nil && len(got) != strings.Count(rows, "\n") {
+			t.Errorf("%s: %+v, %v", rows, got, err)
+		}
+	}
+}

@@ -242,3 +242,66 @@ func TestWordsOfANameFault(t *testing.T) {
 		}
 	}
 }
+
+// A food is found by its name without its commas too; two that are compared alike by
+// neither. What is one's own and bears the word of a kind is in it once.
+func TestNamesComparedAlike(t *testing.T) {
+	tab := load(t)
+	for _, f := range tab.Foods {
+		if got := tab.byName(strings.ReplaceAll(f.Name, ",", "")); got != f {
+			t.Errorf("%s without commas: %v", f.Name, got)
+		}
+	}
+	const own = "ndb,name,group,form,allergens,tags,texture,energy_kcal,protein_g,fat_g,carbohydrate_g\n"
+	row := func(key, name string) string {
+		return key + ",\"" + name + "\",breakfast cereals,oats_rolled,none,gluten;oats,soft,370,13,7,60\n"
+	}
+	if _, err := tab.ReadFoods("own.csv", strings.NewReader(own+row("U001", "oats")+row("U002", "island, groats")+row("U003", "island groats!"))); err != nil {
+		t.Fatal(err)
+	}
+	m, err := tab.Resolve("oats")
+	if err != nil || m.Kind == nil {
+		t.Fatalf("oats: %+v, %v", m, err)
+	}
+	n := 0
+	for _, f := range m.Foods {
+		if f.NDB == "U001" {
+			n++
+		}
+	}
+	if n != 1 {
+		t.Errorf("one's own oats are %d times among oats", n)
+	}
+	if f, err := tab.Food("island, groats"); err != nil || f.NDB != "U002" {
+		t.Errorf("by its exact name: %v, %v", f, err)
+	}
+	if f := tab.byName("Island groats"); f != nil {
+		t.Errorf("a name of two is taken for %s", f.NDB)
+	}
+}
+
+// What is near a name means several things, each once, and every kind of name is among it:
+// words for kinds, foods, shop groups and groups of the pattern.
+func TestNearestMeansSeveral(t *testing.T) {
+	tab := load(t)
+	for name, want := range map[string]string{
+		"whole-grain": "whole-grains", "nuts-seeds-so": "nuts-seeds-soy", "bread and craker": "bread and crackers", "sardins": "sardines",
+		"peaches in juice, caned": "peaches in juice, canned", "evaporated milk, vitamin": "evaporated milk, vitamin D", "beans": "", "rice": "", "oat": "",
+	} {
+		near := tab.Nearest(name)
+		if want != "" && !slices.Contains(near, want) || len(near) == 0 || len(near) > 3 {
+			t.Errorf("near %s: %q, want %q among at most three", name, near, want)
+		}
+		means := map[string]bool{}
+		for _, n := range near {
+			what := n
+			if m, err := tab.Resolve(n); err == nil {
+				what = m.Name
+			}
+			if means[what] {
+				t.Errorf("near %s: %q, of which two mean %s", name, near, what)
+			}
+			means[what] = true
+		}
+	}
+}

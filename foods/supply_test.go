@@ -93,3 +93,46 @@ func TestStockGoods(t *testing.T) {
 		}
 	}
 }
+
+// A price file sets the prices that it names and no other, in its own currency; what has no
+// price in a plan is given none, and keeps no currency.
+func TestPricesOfSupplies(t *testing.T) {
+	tab := load(t)
+	before := tab.Clone()
+	if _, err := tab.ReadPrices("p.csv", strings.NewReader("pack,price,currency\nwater,0.02,NOK\n")); err != nil {
+		t.Fatal(err)
+	}
+	without := ""
+	for i, s := range tab.Supplies {
+		want := *before.Supplies[i]
+		if want.HasPrice {
+			want.Currency = "NOK"
+		} else {
+			without = s.Key
+		}
+		if s.Key == "water" {
+			want.Price, want.Invented = 0.02, false
+		}
+		if *s != want {
+			t.Errorf("%+v, want %+v", *s, want)
+		}
+	}
+	for rows, want := range map[string]string{
+		without + ",1,NOK\n":                  "has no price in a plan",
+		"water,1,NOK\nWATER,2,NOK\n":          "there twice: already in line 2",
+		"water,100001,NOK\n":                  "out of range",
+		"water,1,NOK\nalcohol,1,\n":           "not the currency of the first row",
+		"water,1,\nalcohol,1,NOK\n":           "not the currency of the first row",
+		"water,100000,NOK\nalcohol,1,NOK\n":   "",
+		"water,1,\nwhite-rice-1000g-bag,1,\n": "",
+	} {
+		_, err := load(t).ReadPrices("p.csv", strings.NewReader("pack,price,currency\n"+rows))
+		if (err == nil) != (want == "") || err != nil && !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v, want %q", rows, err, want)
+		}
+	}
+	changes, err := load(t).ReadPrices("p.csv", strings.NewReader("pack,price\nwhite-rice-1000g-bag,1\n"))
+	if err != nil || changes.Currency != "" || changes.Priced != 1 {
+		t.Errorf("without a currency: %+v, %v", changes, err)
+	}
+}
