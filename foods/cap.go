@@ -54,11 +54,8 @@ func Cap(p *nutrients.Person, f *Food) (occasionG, dayG float64, why Reason) {
 	}
 	why = Reason{Text: "the most that is eaten at a sitting and in a day", Source: f.CapSource, Verified: f.Verified}
 	if p.AgeMonths < infantMonths {
-		meal, reason, ok := capFor(p, "infant-meal")
+		meal, reason, _ := capFor(p, "infant-meal") // 0 under 6 months: no food
 		meals, _, _ := capFor(p, "infant-meals")
-		if !ok {
-			return 0, 0, Reason{}
-		}
 		// 1 mL of mashed food is taken as 1 g; a dry food swells by what it takes up.
 		g := meal / f.eatenPerGram()
 		return min(occasionG, g), min(dayG, g*meals), reason
