@@ -27,9 +27,6 @@ func LastDay(req *ration.Request, line foods.StockLine) (day int, ok bool) {
 // DayOf returns which day of the plan an ISO date is, 1 for the first; ok is
 // false where there is no date or no start.
 func DayOf(req *ration.Request, date string) (day int, ok bool) {
-	if date == "" || req.Start == "" {
-		return 0, false
-	}
 	start, err := time.Parse(time.DateOnly, req.Start)
 	if err != nil {
 		return 0, false

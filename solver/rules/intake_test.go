@@ -115,3 +115,53 @@ func TestWaterPerGram(t *testing.T) {
 		t.Errorf("as a juice it is %g L of fluid, want 2.02", got)
 	}
 }
+
+// TestNeedsAddUp: what a person gets of two foods and of two helpings adds up, also of water; a
+// share of a nutrient that stands first in the list is in that line; each line names the source of
+// the limit that stands in it, a shown need without a figure none that is another's.
+func TestNeedsAddUp(t *testing.T) {
+	from := func(v float64, source string) *nutrients.Limit {
+		return &nutrients.Limit{Amount: v, Source: source, Verified: "from memory"}
+	}
+	f := food("f", map[nutrients.Nutrient]float64{nutrients.Energy: 200, nutrients.Protein: 8, nutrients.Water: 50})
+	g := food("g", map[nutrients.Nutrient]float64{nutrients.Energy: 100, nutrients.Protein: 2, nutrients.Water: 80})
+	eaten := []Portion{{f, 7000}, {g, 7000}} // 500 g each a day: 1500 kcal, 50 g of protein, 0.65 L
+	needs := nutrients.Needs{
+		List: []nutrients.Need{
+			{Nutrient: nutrients.Protein, Floor: from(46, "floor"), Ceiling: from(200, "ceiling")}, {Nutrient: nutrients.Energy},
+			{Nutrient: nutrients.Sodium, Ceiling: from(9, "top")}, {Nutrient: nutrients.Iron, Floor: from(8, "RDA"), Target: from(18, "target")},
+		},
+		Shares: []nutrients.Share{
+			{Nutrient: nutrients.Protein, KcalPerG: 4, Min: from(10, "least share"), Max: from(35, "most share")},
+			{Nutrient: nutrients.Fat, KcalPerG: 9, Max: from(30, "most fat")},
+			{Nutrient: nutrients.Carbohydrate, KcalPerG: 4, Min: from(45, "least carbohydrate"), Max: from(65, "most carbohydrate")},
+		},
+		Water: nutrients.WaterNeed{Total: from(2, "water")},
+	}
+	want := []struct {
+		name       string
+		amount     float64
+		floor, top float64 // -1 none
+		source     string
+	}{
+		{"protein", 50, 46, 131.25, "floor (from memory)"}, // 10 % are 37.5 g; 35 % are 131.25
+		{"energy", 1500, -1, -1, ""}, {"sodium", 0, -1, 9, "top (from memory)"}, {"iron", 0, 8, -1, "RDA (from memory)"},
+		{"fat", 0, -1, 50, "most fat (from memory)"}, {"carbohydrate", 0, 168.75, 243.75, "least carbohydrate (from memory)"},
+		{"water", 1.65, 2, -1, "water"},
+	}
+	got := PersonNeeds(&ration.Request{Days: 14}, needs, eaten, 1)
+	if len(got) != len(want) {
+		t.Fatalf("%d lines, want %d", len(got), len(want))
+	}
+	for i, w := range want {
+		l := got[i]
+		same := func(p *float64, v float64) bool { return p == nil && v < 0 || p != nil && math.Abs(*p-v) < 1e-9 }
+		if l.Nutrient != w.name || math.Abs(l.Amount-w.amount) > 1e-9 || !same(l.Floor, w.floor) || !same(l.Ceiling, w.top) || l.Source != w.source {
+			t.Errorf("line %d: %+v, want %+v", i, l, w)
+		}
+	}
+	needs.Shares[0].Min = from(20, "least share") // 75 g
+	if l := PersonNeeds(&ration.Request{Days: 14}, needs, eaten, 1)[0]; *l.Floor != 75 || l.Source != "least share (from memory)" {
+		t.Errorf("a share over the floor: %+v", l)
+	}
+}

@@ -2,6 +2,8 @@ package rules
 
 import (
 	"math"
+	"rationwright/solver/ration"
+	"slices"
 	"strings"
 	"testing"
 
@@ -124,5 +126,108 @@ func TestNotesByFigures(t *testing.T) {
 	needs.Feed.Only = true
 	if got := InfantIron(needs, eaten, 14); got != nil {
 		t.Errorf("of one who is fed milk alone: %+v", got)
+	}
+}
+
+// TestMilkOfTwoKinds: what is left out already stays so in its own words where another kind is
+// planned; and of two milks of one sort that are both left out only what harms nobody of the house
+// is let in again. An iron-rich food is one of those that give a serving.
+func TestMilkOfTwoKinds(t *testing.T) {
+	cow, soy := milk("cow", foods.TagInfantFormula, 500, "milk"), milk("soy", foods.TagInfantFormula, 500, "soy")
+	human, rice := milk("human", foods.TagHumanMilk, 70), food("rice", nil)
+	house := []nutrients.Person{{Name: "Ylva", Allergies: []nutrients.Allergy{{Allergen: "milk", Level: nutrients.AllergyHousehold}, {Allergen: "soy", Level: nutrients.AllergyStrict}}}}
+	for _, c := range []struct {
+		name  string
+		house []nutrients.Person
+		list  []Appetite
+		want  []string
+	}{
+		{"soy is left out, cow's is planned", nil, []Appetite{{Food: cow}, {Food: soy, Lock: "without soy"}}, []string{"", "without soy"}},
+		{"all left out, of both sorts", house, []Appetite{{Food: cow, Lock: "a"}, {Food: human, Lock: "b"}, {Food: rice, Lock: "c"}}, []string{"", "", "c"}},
+		{"cow's is left out, a mother's is there", house, []Appetite{{Food: cow, Lock: "a"}, {Food: human}}, []string{"", ""}},
+		{"cow's and soy are left out", house, []Appetite{{Food: cow, Lock: "a"}, {Food: soy, Lock: "b"}, {Food: human, Lock: "c"}}, []string{"a", "", ""}},
+	} {
+		keepMilk(&nutrients.Needs{Feed: &nutrients.Feed{}}, c.house, c.list)
+		for i, a := range c.list {
+			if a.Lock != c.want[i] {
+				t.Errorf("%s: %s is left out by %q, want %q", c.name, a.Food.Name, a.Lock, c.want[i])
+			}
+		}
+	}
+	liv := &nutrients.Person{AgeMonths: 8}
+	cereal := food("cereal", nil)
+	cereal.Form = "baby_cereal_dry"
+	if AnyIronFood(liv, []*foods.Food{rice, human}) || !AnyIronFood(liv, []*foods.Food{rice, cereal}) || AnyIronFood(liv, nil) {
+		t.Error("whether there is an iron-rich food")
+	}
+}
+
+// TestNotesOfNeeds: what a person's notes say by the figures of the needs, each with its source.
+func TestNotesOfNeeds(t *testing.T) {
+	of := func(v float64, note string) *nutrients.Limit {
+		return &nutrients.Limit{Amount: v, Source: "S", Verified: "from memory", Note: note}
+	}
+	f := food("f", map[nutrients.Nutrient]float64{nutrients.Iron: 3, nutrients.Sodium: 100, nutrients.VitaminK: 20})
+	eaten := []Portion{{f, 1400}} // 100 g a day
+	needs := &nutrients.Needs{Feed: &nutrients.Feed{}, List: []nutrients.Need{{Nutrient: nutrients.Zinc, Ceiling: of(5, "")}, {Nutrient: nutrients.Iron, Upper: of(40, ""), Ceiling: of(50, "")}}}
+	if got := InfantIron(needs, eaten, 14); len(got) != 1 || !strings.Contains(got[0].Text, "the upper level is 40.") || got[0].Source != "S (from memory)" {
+		t.Errorf("iron: %+v", got)
+	}
+	needs.List[1].Upper = nil
+	if got := InfantIron(needs, eaten, 14); len(got) != 1 || !strings.Contains(got[0].Text, "the upper level is 50.") {
+		t.Errorf("iron of a ceiling: %+v", got)
+	}
+	needs.List[1].Ceiling = nil
+	if got := InfantIron(needs, eaten, 14); got != nil {
+		t.Errorf("iron of no level: %+v", got)
+	}
+	if got := InfantIron(&nutrients.Needs{List: []nutrients.Need{{Nutrient: nutrients.Iron, Upper: of(40, "")}}}, eaten, 14); got != nil {
+		t.Errorf("iron of somebody grown: %+v", got)
+	}
+	// 210 g in three meals of at most 60 and two snacks of 15: 60 each.
+	band := &nutrients.MealBand{Low: of(45, ""), High: of(60, ""), Enforced: true, Meals: 3, Snacks: 2, SnackG: 15, SnackHighG: 30}
+	if got, want := *MealRange(band, 210), (ration.MealRange{MeanG: 60, LowG: 45, HighG: 60, Meals: 3, Snacks: 2, SnackG: 15, Enforced: true, Source: "S (from memory)"}); got != want {
+		t.Errorf("meals %+v, want %+v", got, want)
+	}
+	rule := of(9, "by the household")
+	rule.Kind = "rule"
+	got := Adjusted(&nutrients.Needs{List: []nutrients.Need{
+		{Nutrient: nutrients.Iron, Floor: of(14.4, "times 1.8 without meat."), Ceiling: of(45, "why")}, {Nutrient: nutrients.Zinc, Floor: of(8, ""), Ceiling: rule},
+		{Nutrient: nutrients.Calcium, Shown: true, Floor: of(1, "shown")}, {Nutrient: nutrients.Energy, Floor: of(2000, "said elsewhere")}, {Nutrient: nutrients.Copper},
+	}})
+	want := []ration.RuleNote{{Text: "iron at least 14.4 mg: times 1.8 without meat.", Source: "S (from memory)"}, {Text: "iron at most 45 mg: why.", Source: "S (from memory)"}}
+	if !slices.Equal(got, want) {
+		t.Errorf("adjusted: %+v, want %+v", got, want)
+	}
+	wished := Wished(&nutrients.Person{Dislikes: []string{"peas"}, Rules: []nutrients.Rule{
+		{Kind: nutrients.RuleNo, Food: "beans"}, {Kind: nutrients.RuleMost, Food: "oats", Low: 30}, {Kind: nutrients.RuleLeast, Food: "rice", Low: 5}, {Kind: nutrients.RuleFloor, Nutrient: nutrients.Iron, Low: 9},
+	}})
+	var texts []string
+	for _, n := range wished {
+		texts = append(texts, n.Text+" "+n.Source)
+	}
+	if want := []string{"Gets no peas: a dislike. household file, dislikes", "Own rule: no beans. household file, rules", "Own rule: most oats 30 g/day. household file, rules", "Own rule: least rice 5 g/day. household file, rules"}; !slices.Equal(texts, want) {
+		t.Errorf("wished %q, want %q", texts, want)
+	}
+	// 100 mg of sodium a day.
+	needs = &nutrients.Needs{Steady: []nutrients.Nutrient{nutrients.Sodium, nutrients.VitaminK}, List: []nutrients.Need{{Nutrient: nutrients.Iron, Ceiling: of(45, "")}, {Nutrient: nutrients.Sodium}}}
+	for _, c := range []struct {
+		top   *nutrients.Limit
+		slack float64
+		want  string
+	}{
+		{nil, 0, "Sodium: 100 mg a day; with --slack 0 nothing is spent on less, only the most is kept."},
+		{of(1500, ""), 0.05, "Sodium: 100 mg a day, at most 1500; less was sought within the slack of 5 %. No salt is added."},
+		{of(1500, ""), 0.5, "Sodium: 100 mg a day, at most 1500; less was sought within the slack of 50 %. No salt is added."},
+	} {
+		needs.List[1].Ceiling = c.top
+		if got := Sodium(needs, eaten, 14, c.slack); got.Text != c.want {
+			t.Errorf("%q, want %q", got.Text, c.want)
+		}
+	}
+	steady := Steady(needs, append(eaten, Portion{food("g", map[nutrients.Nutrient]float64{nutrients.Sodium: 0}), 100}), 14)
+	if len(steady) != 2 || !strings.HasPrefix(steady[0].Text, "Sodium: about 100 mg a day on average in this plan; spread") ||
+		!strings.HasPrefix(steady[1].Text, "Vitamin K: about 20 µg a day on average in this plan, beside food without a figure for it; spread") {
+		t.Errorf("steady: %+v", steady)
 	}
 }
