@@ -144,6 +144,7 @@ func TestMilkOfTwoKinds(t *testing.T) {
 	}{
 		{"soy is left out, cow's is planned", nil, []Appetite{{Food: cow}, {Food: soy, Lock: "without soy"}}, []string{"", "without soy"}},
 		{"all left out, of both sorts", house, []Appetite{{Food: cow, Lock: "a"}, {Food: human, Lock: "b"}, {Food: rice, Lock: "c"}}, []string{"", "", "c"}},
+		{"cow's with oil of soy is of milk", nil, []Appetite{{Food: milk("oil", foods.TagInfantFormula, 500, "milk", "soy")}, {Food: soy}}, []string{"", "formula of another kind is planned"}},
 		{"cow's is left out, a mother's is there", house, []Appetite{{Food: cow, Lock: "a"}, {Food: human}}, []string{"", ""}},
 		{"cow's and soy are left out", house, []Appetite{{Food: cow, Lock: "a"}, {Food: soy, Lock: "b"}, {Food: human, Lock: "c"}}, []string{"a", "", ""}},
 	} {
