@@ -544,3 +544,139 @@ func TestSnapshotHoldsTheCosts(t *testing.T) {
 		}
 	}
 }
+
+// TestFiguresOfWhatIsAdded: rows and columns that are added count on from those there are,
+// whether they have been taken in or not, and have the bounds and costs given.
+func TestFiguresOfWhatIsAdded(t *testing.T) {
+	s, err := New(parse(t, `
+		min x + 2 y
+		a: x + y >= 3`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	count := func(when string, rows, cols int) {
+		t.Helper()
+		if s.Rows() != rows || s.Cols() != cols {
+			t.Errorf("%s: %d rows and %d columns, want %d and %d", when, s.Rows(), s.Cols(), rows, cols)
+		}
+	}
+	count("at first", 1, 2)
+	for k := range 3 {
+		if i := s.AddRow(float64(k), 50, []int{1, 0}, []float64{1, 0}); i != 1+k {
+			t.Errorf("the row added as %d has the figure %d", 1+k, i)
+		}
+		count("rows added", 2+k, 2)
+	}
+	for k := range 3 {
+		j, err := s.AddCol(linear.Col{Cost: float64(5 + k), Lower: float64(k), Upper: 1e30, Entries: []linear.Entry{{Row: 0, Value: 1}, {Row: 3, Value: 2}}})
+		if err != nil || j != 2+k {
+			t.Errorf("the column added as %d has the figure %d (%v)", 2+k, j, err)
+		}
+		count("columns added", 4, 3+k)
+	}
+	if i := s.AddRow(-1, 1, []int{4}, []float64{1}); i != 4 {
+		t.Errorf("the row after the columns has the figure %d", i)
+	}
+	count("all", 5, 5)
+	for k := range 3 {
+		if lower, upper := s.RowBounds(1 + k); lower != float64(k) || upper != 50 {
+			t.Errorf("row %d from %g to %g", 1+k, lower, upper)
+		}
+		if lower, upper := s.Bounds(2 + k); lower != float64(k) || upper != math.Inf(1) || s.Cost(2+k) != float64(5+k) {
+			t.Errorf("column %d from %g to %g at %g", 2+k, lower, upper, s.Cost(2+k))
+		}
+	}
+	// The last column is at least 2, and at most 1 by the last row.
+	if r := s.Solve(context.Background(), Limits{}); r.Status != Infeasible {
+		t.Errorf("%v, want infeasible by the last row", r.Status)
+	}
+	s.SetRowBounds(4, -1, 2)
+	// By their bounds the last two columns are 1 and 2, for 6·1 + 7·2, which is enough for the
+	// first row and the fourth; the third asks for y ≥ 1, for 2.
+	if r := s.Solve(context.Background(), Limits{}); r.Status != Optimal || math.Abs(r.Value-22) > 1e-9 {
+		t.Errorf("%v %g, want 22", r.Status, r.Value)
+	}
+	if _, err := s.AddCol(linear.Col{Entries: []linear.Entry{{Row: 5, Value: 1}}}); !errors.Is(err, ErrEntry) {
+		t.Errorf("a column of a row that is not there: %v", err)
+	}
+}
+
+// TestClonesGrowApart: a clone and what it was made of each add a row and a column of their
+// own, of very different size, and change costs and bounds; both have the answers of programs made anew, with
+// multipliers that prove them.
+func TestClonesGrowApart(t *testing.T) {
+	build := func() *linear.Problem {
+		return parse(t, `
+			min 3 x + 2 y
+			a: x + y >= 4
+			b: x - y <= 2`)
+	}
+	first, err := New(build())
+	if err != nil {
+		t.Fatal(err)
+	}
+	first.Solve(context.Background(), Limits{})
+	// Lists that have grown have room to grow into; what shares them would overwrite it.
+	first.AddRow(0, 1e6, []int{0}, []float64{1})
+	first.Solve(context.Background(), Limits{})
+	second := first.Clone()
+	for k, s := range []*Solver{first, second} {
+		size := []float64{1e5, 1e-4}[k]
+		s.AddRow(3*size, math.Inf(1), []int{0, 1}, []float64{size, 0.1 * size})
+		s.SetCost(0, float64(4+k))
+		s.SetBounds(1, float64(k), 9)
+	}
+	for k, s := range []*Solver{first, second} {
+		size := []float64{1e-4, 1e5}[k]
+		if _, err := s.AddCol(linear.Col{Cost: size, Upper: 1, Entries: []linear.Entry{{Row: 0, Value: size}}}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for k, s := range []*Solver{first, second} {
+		p, size, other := build(), []float64{1e5, 1e-4}[k], []float64{1e-4, 1e5}[k]
+		p.AddRow("c", 0, 1e6)
+		p.AddRow("d", 3*size, math.Inf(1))
+		p.Set(2, 0, 1)
+		p.Set(3, 0, size)
+		p.Set(3, 1, 0.1*size)
+		p.Cols[0].Cost, p.Cols[1].Lower, p.Cols[1].Upper = float64(4+k), float64(k), 9
+		p.Set(0, p.AddCol("z", other, 0, 1, false), other)
+		r := s.Solve(context.Background(), Limits{})
+		verify(t, p, r)
+		if want := solveFresh(t, p); !same(r, want) {
+			t.Errorf("solver %d: %v %g, want %v %g", k, r.Status, r.Value, want.Status, want.Value)
+		}
+	}
+}
+
+// TestCrossedBounds: bounds that cross leave no point, and it is said whose they are; rows
+// as columns, added ones too.
+func TestCrossedBounds(t *testing.T) {
+	s, err := New(parse(t, `
+		min x + y
+		a: x + y >= 1
+		b: x - y <= 5`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		name  string
+		cross func()
+		mend  func()
+		ray   []float64
+		why   string
+	}{
+		{"a column", func() { s.SetBounds(1, 3, 2) }, func() { s.SetBounds(1, 0, 9) }, []float64{0, 0}, "the bounds of a column cross"},
+		{"the last row", func() { s.SetRowBounds(1, 3, 2) }, func() { s.SetRowBounds(1, -9, 9) }, []float64{0, 1}, "the bounds of a row cross"},
+		{"the first row", func() { s.SetRowBounds(0, 3, 2) }, func() { s.SetRowBounds(0, 2, 2) }, []float64{1, 0}, "the bounds of a row cross"},
+	} {
+		c.cross()
+		if r := s.Solve(context.Background(), Limits{}); r.Status != Infeasible || !slices.Equal(r.Ray, c.ray) || r.Why != c.why {
+			t.Errorf("%s: %v %v %q, want %v %q", c.name, r.Status, r.Ray, r.Why, c.ray, c.why)
+		}
+		c.mend()
+		if r := s.Solve(context.Background(), Limits{}); r.Status != Optimal {
+			t.Errorf("%s, mended: %v", c.name, r.Status)
+		}
+	}
+}
