@@ -157,8 +157,8 @@ func (f *Finder) barred(l conflictLimit) []ration.ConflictLimit {
 		}
 	}
 	var list []ration.ConflictLimit
-	e := f.base.Eaters[info.Eater]
-	for _, food := range asked {
+	for _, food := range asked { // a row of nobody, such as one of packs to be kept, asks for none
+		e := f.base.Eaters[info.Eater]
 		if ok, why := foods.Eligible(e.Person, f.base.Request.People, food); !ok {
 			list = append(list, ration.ConflictLimit{Limit: "safety rule: " + why.Text, Person: e.Person.Name})
 		}

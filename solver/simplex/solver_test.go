@@ -680,3 +680,50 @@ func TestCrossedBounds(t *testing.T) {
 		}
 	}
 }
+
+// TestWaitingRowsAndColumns: what has been added and not been solved with yet is part of a
+// clone, of a snapshot, and of what is added next.
+func TestWaitingRowsAndColumns(t *testing.T) {
+	for name, add := range map[string]func(s *Solver) error{
+		"a row": func(s *Solver) error { s.AddRow(5, math.Inf(1), []int{0, 1}, []float64{1, 1}); return nil },
+		"a column": func(s *Solver) error {
+			_, err := s.AddCol(linear.Col{Cost: 2, Lower: 1, Upper: 9, Entries: []linear.Entry{{Row: 0, Value: 1}}})
+			return err
+		},
+		"a row, and a column in it": func(s *Solver) error {
+			i := s.AddRow(5, math.Inf(1), []int{0, 1}, []float64{1, 1})
+			_, err := s.AddCol(linear.Col{Cost: 0.5, Lower: 1, Upper: 9, Entries: []linear.Entry{{Row: i, Value: 1}}})
+			return err
+		},
+	} {
+		// min x + 2y with x + y ≥ 3 and x ≤ 2: 4. With x + y ≥ 5 as well 8; with z ≥ 1 at 2 in the
+		// first row 4 = 2 + 2; with z at 0.5 for the second row alone, 4 + 0.5·2 = 5.
+		want := map[string]float64{"a row": 8, "a column": 4, "a row, and a column in it": 5}[name]
+		s, err := New(parse(t, `
+			min x + 2 y
+			a: x + y >= 3
+			x in [0, 2]`))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r := s.Solve(context.Background(), Limits{}); math.Abs(r.Value-4) > 1e-9 {
+			t.Fatalf("%v %g", r.Status, r.Value)
+		}
+		if err := add(s); err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		c := s.Clone()
+		var saved Snapshot
+		s.Save(&saved)
+		s.SetCost(1, 7)
+		s.Solve(context.Background(), Limits{})
+		if err := s.Restore(&saved); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+		for k, s := range []*Solver{c, s} {
+			if r := s.Solve(context.Background(), Limits{}); r.Status != Optimal || math.Abs(r.Value-want) > 1e-9 {
+				t.Errorf("%s, %d: %v %g, want %g", name, k, r.Status, r.Value, want)
+			}
+		}
+	}
+}
