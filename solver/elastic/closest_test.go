@@ -15,7 +15,8 @@ import (
 // the table in turn. What is said to be short is less than its target, once each; every
 // floor that is not reached is said, of one by the energy needed where the share of what is
 // eaten is too small as well, and so is every share of energy that is
-// passed, by what is eaten and the shares of the needs.
+// passed, by what is eaten and the shares of the needs, and every ceiling. Amounts and
+// targets are those of the plan; the gravest comes first, of equals what is least of its target.
 func TestClosestSaysWhatItHolds(t *testing.T) {
 	req := ration.Filled(&ration.Request{People: []nutrients.Person{rationtest.Adult("Signe", 36, nutrients.Female)}, Table: rationtest.Table(t), Start: "2026-11-25"})
 	m, err := model.Build(req)
@@ -23,7 +24,7 @@ func TestClosestSaysWhatItHolds(t *testing.T) {
 		t.Fatal(err)
 	}
 	e := m.Eaters[0]
-	passed, kept, short := 0, 0, 0
+	passed, kept, short, over := 0, 0, 0, 0
 	for _, y := range e.Eats {
 		for _, perDay := range []float64{200, 2500} {
 			x := make([]float64, len(m.Cols))
@@ -53,6 +54,36 @@ func TestClosestSaysWhatItHolds(t *testing.T) {
 					}
 				}
 			}
+			for k, s := range c.Shortfalls {
+				byShare := slices.ContainsFunc(e.Needs.Shares, func(o nutrients.Share) bool { return o.Nutrient.Name() == s.Nutrient && o.Min != nil }) // its floor is the larger of two
+				if n := c.People[0].Need(s.Nutrient); n != nil && n.Floor != nil && n.Unit == s.Unit && (!byShare && math.Abs(s.Target-*n.Floor) > 1e-6**n.Floor || math.Abs(s.Amount-n.Amount) > 1e-6**n.Floor) {
+					t.Errorf("%g g of %s: %g of %g %s of %s, want %g of %g", perDay, food.Name, s.Amount, s.Target, s.Unit, s.Nutrient, n.Amount, *n.Floor)
+				}
+				if k == 0 {
+					continue
+				}
+				before := c.Shortfalls[k-1]
+				if a, b := Rank(before.Nutrient), Rank(s.Nutrient); a > b || a == b && before.Amount/before.Target > s.Amount/s.Target {
+					t.Errorf("%g g of %s: %s, %g of it, comes before %s, %g of it", perDay, food.Name, before.Nutrient, before.Amount/before.Target, s.Nutrient, s.Amount/s.Target)
+				}
+			}
+			for _, n := range c.People[0].Needs {
+				if n.Ceiling == nil {
+					continue
+				}
+				same := func(o ration.Over) bool {
+					return o.Nutrient == n.Nutrient && o.Unit == n.Unit && o.Ceiling == *n.Ceiling
+				}
+				at := slices.IndexFunc(c.Over, same)
+				switch {
+				case n.Amount > *n.Ceiling*1.01:
+					if over++; at < 0 || c.Over[at].Amount != n.Amount || c.Over[at].Person != "Signe" || !slices.ContainsFunc(c.Passed, same) {
+						t.Errorf("%g g of %s: %g %s of %s, at most %g: %+v", perDay, food.Name, n.Amount, n.Unit, n.Nutrient, *n.Ceiling, c.Over)
+					}
+				case n.Amount < *n.Ceiling*0.99 && at >= 0:
+					t.Errorf("%g g of %s: %g %s of %s is said to be over %g", perDay, food.Name, n.Amount, n.Unit, n.Nutrient, *n.Ceiling)
+				}
+			}
 			for _, s := range e.Needs.Shares {
 				if s.Max == nil || kcal <= 0 {
 					continue
@@ -72,8 +103,8 @@ func TestClosestSaysWhatItHolds(t *testing.T) {
 			}
 		}
 	}
-	if passed < 100 || kept < 100 || short < 1000 {
-		t.Errorf("%d shares passed, %d kept, %d floors not reached: the test shows little", passed, kept, short)
+	if passed < 100 || kept < 100 || short < 1000 || over < 100 {
+		t.Errorf("%d shares passed, %d kept, %d floors not reached, %d ceilings passed: the test shows little", passed, kept, short, over)
 	}
 }
 

@@ -216,8 +216,7 @@ func Impossible(ctx context.Context, m *model.Model) bool {
 // cheapest makes the plan's own objective least at the shortfalls held.
 func (e *Elastic) cheapest(ctx context.Context, start []float64) search.Result {
 	m := e.Model
-	e.Problem.ClearCosts()
-	for j := range m.Cols {
+	for j := range m.Cols { // no other column has a cost, see New
 		e.Problem.Cols[j].Cost = m.Problem.Cols[j].Cost
 	}
 	return search.Run(ctx, e.Problem, search.Options{
