@@ -29,7 +29,6 @@ func PlannerOf(rec *ration.RequestRecord) (*Planner, error) {
 	if err != nil {
 		return nil, err
 	}
-	asked.People = nil
 	return NewPlanner(*asked, false)
 }
 

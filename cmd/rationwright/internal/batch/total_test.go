@@ -12,9 +12,9 @@ import (
 	"rationwright/solver/rationtest"
 )
 
-// TestTotalByHand adds up six lines written by hand: three households with a plan, one of
+// TestTotalByHand adds up seven lines written by hand: three households with a plan, one of
 // them with a refused person and one short of a vitamin, one unread, one without a ration,
-// one without a plan.
+// one without a plan, one that broke down.
 func TestTotalByHand(t *testing.T) {
 	gap := func(v float64) *float64 { return &v }
 	plan := func(cost float64, rice int, g *float64) Line {
@@ -25,14 +25,14 @@ func TestTotalByHand(t *testing.T) {
 			{Pack: "sugar", Count: 1, Cost: 1, WeightKg: 0.5, VolumeL: 1}, {Pack: "sugar", Count: 2, Cost: 2, WeightKg: 1, VolumeL: 2, Reserve: true},
 		}}
 	}
-	lines := []Line{plan(100, 3, gap(0.01)), plan(200, 4, gap(0.05)), plan(300, 5, gap(0.03)), {Exit: exit.BadInput}, {Exit: exit.NoRation}, {Exit: exit.Limit}}
+	lines := []Line{plan(100, 3, gap(0.01)), plan(200, 4, gap(0.05)), plan(300, 5, gap(0.03)), {Exit: exit.BadInput}, {Exit: exit.NoRation}, {Exit: exit.Limit}, {Exit: exit.Fault}}
 	lines[1].Refused = []ration.Refused{{Name: "Arne"}}
 	lines[2].Shortfalls = []ration.Shortfall{{Person: "Signe"}}
 	total := &Total{}
 	for i := range lines {
 		total.add(&lines[i])
 	}
-	if total.Households != 6 || total.Unread != 1 || total.Unfed != 1 || total.Unplanned != 1 || total.Short != 1 || total.Refusing != 1 {
+	if total.Households != 7 || total.Unread != 1 || total.Unfed != 1 || total.Unplanned != 2 || total.Short != 1 || total.Refusing != 1 {
 		t.Errorf("counts %+v", total)
 	}
 	if total.Gaps != 3 || total.Gap < 0.09-1e-12 || total.Gap > 0.09+1e-12 || total.Widest != 0.05 {

@@ -5,8 +5,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"testing"
+	"testing/iotest"
 
 	"rationwright/foods"
 	"rationwright/nutrients/table"
@@ -103,6 +105,84 @@ func TestRegister(t *testing.T) {
 				t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(c.want, "\n"))
 			}
 		})
+	}
+}
+
+// TestObjectsThatAreNone: what is wrong with a household in an object is said of its row,
+// person and column, all counted from 1; a brace alone begins a register of objects.
+func TestObjectsThatAreNone(t *testing.T) {
+	for household, want := range map[string]string{
+		`[["name"],null]`:                      "row 2 of household is no list of cells",
+		`[["name","sex"],["Ola",true]]`:        "row 2 of household, cell 2: neither a text nor a number",
+		`[["name"],{"name":"Ola"}]`:            "row 2 of household is no list of cells",
+		`[{"name":"Ola"},null]`:                "person 2 of household is no object",
+		`[{"name":"Ola"},["Kari"]]`:            "person 2 of household is no object",
+		`[{"name":"Ola"},{"name":"K","x":{}}]`: "person 2 of household, x: neither a text nor a number",
+		`[]`:                                   "no rows in household",
+	} {
+		h := Parse([]byte(`{"id":"A","household":` + household + `}`))
+		if h.fault == nil || !strings.Contains(h.fault.Error(), want) || h.ID != "A" || h.Line != 1 {
+			t.Errorf("%s: %v in line %d, want %q", household, h.fault, h.Line, want)
+		}
+	}
+	if h := Parse([]byte(`{"id":"A",,}`)); h.fault == nil || !strings.HasPrefix(h.fault.Error(), "line:1:11:") || h.Line != 1 { // the second comma is the 11th byte
+		t.Errorf("%v in line %d", h.fault, h.Line)
+	}
+	said, err := read(t, "{\n"+`{"id":"B","household":[["name","age_years","sex"],["Per","70","m"]]}`)
+	if err != nil || len(said) != 2 || !strings.Contains(said[0], "r.csv:1:") || said[1] != "B: Per 70" {
+		t.Errorf("%q, %v", said, err)
+	}
+	said, err = read(t, `{"id":"A","household":["`+strings.Repeat("x", table.MaxLine)+`"]}`+"\n"+`{"id":"B","household":[["name","age_years","sex"],["Per","70","m"]]}`)
+	if err != nil || len(said) != 2 || !strings.Contains(said[0], "r.csv:1:1: more than a table may hold: a line of more than") || said[1] != "B: Per 70" {
+		t.Errorf("%.200q, %v", said, err)
+	}
+}
+
+// TestHouseholdOfManyRows: so many rows under one id and not one more; those after it are
+// read all the same. Fifty lines may be one row, and so may be the header.
+func TestHouseholdOfManyRows(t *testing.T) {
+	for rows, fits := range map[int]bool{MaxRows: true, MaxRows + 1: false, MaxRows + 7: false} {
+		r, err := NewReader("r.csv", strings.NewReader("household,name,age_years,sex\n"+strings.Repeat("A,Ola,34,m\n", rows)+"B,Per,70,m\n"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		a, err := r.Next()
+		if err != nil || a.ID != "A" || (a.fault == nil) != fits || !fits && !errors.Is(a.fault, table.ErrTooMany) {
+			t.Errorf("%d rows: %v, %v", rows, a.fault, err)
+		}
+		if b, err := r.Next(); err != nil || b.ID != "B" || b.Line != rows+2 || b.fault != nil {
+			t.Errorf("behind %d rows: %+v, %v", rows, b, err)
+		}
+	}
+	for breaks, fits := range map[int]bool{49: true, 50: true, 51: false} {
+		said, err := read(t, "household,name,age_years,sex,note\nA,Ola,34,m,\""+strings.Repeat("\n", breaks)+"\"\nB,Per,70,m,\n")
+		if err != nil || said[len(said)-1] != "B: Per 70" || (said[0] == "A: Ola 34") != fits {
+			t.Errorf("a cell of %d line breaks: %q, %v", breaks, said, err)
+		}
+	}
+	said, err := read(t, "\"note\nof mine\",household,name,age_years,sex\nx,A,Ola,34,m\n,B,Per,x,m\n")
+	if want := []string{"A: Ola 34", `B: r.csv:4:8: age_years "x": not a number; write a whole number in digits, such as 14`}; err != nil || !slices.Equal(said, want) {
+		t.Errorf("%q, %v, want %q", said, err, want)
+	}
+}
+
+// TestReadingFails: where a file cannot be read on, its line is told; what was read before is
+// not taken for all of it.
+func TestReadingFails(t *testing.T) {
+	broken := errors.New("the disk is gone")
+	for text, want := range map[string]string{
+		"": "r: cannot be read: the disk is gone",
+		"household,name,age_years,sex\nA,Ola,34,m\nB,Per,70,m\n": "r:4:1: cannot be read: the disk is gone",
+		"{}\n{}\n": "r:3:1: cannot be read: the disk is gone",
+		"household,name,age_years,sex\nA,\"Ola,34,m\n": "r:3:1: cannot be read: the disk is gone",
+	} {
+		r, err := NewReader("r", io.MultiReader(strings.NewReader(text), iotest.ErrReader(broken)))
+		for n := 0; err == nil && n < 9; n++ {
+			_, err = r.Next()
+		}
+		if !errors.Is(err, broken) || !strings.HasPrefix(err.Error(), want) {
+			t.Errorf("%q: %v, want %q", text, err, want)
+		}
 	}
 }
 
@@ -230,5 +310,22 @@ func TestLongestHousehold(t *testing.T) {
 		if (h.fault == nil) != fits || !fits && !errors.Is(h.fault, table.ErrTooMany) {
 			t.Errorf("an object of %d rows: %v", rows, h.fault)
 		}
+	}
+}
+
+// TestWordsOfFood: a name that has other meanings is told, with whose it is and what it is
+// taken to mean; one that means nothing is a fault at its place.
+func TestWordsOfFood(t *testing.T) {
+	larder, err := foods.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var said []string
+	err = Words("h.csv", []byte("name,dislikes,rules\nOla,honey;corn,\nKari,nosuchfood,\n"), larder, func(person, text string) { said = append(said, person+": "+text) })
+	if len(said) != 1 || !strings.HasPrefix(said[0], `Ola: "corn" is taken to mean sweetcorn`) {
+		t.Errorf("%q", said)
+	}
+	if err == nil || !strings.HasPrefix(err.Error(), `h.csv:3:6: dislikes "nosuchfood":`) {
+		t.Error(err)
 	}
 }

@@ -38,9 +38,6 @@ func (r *Reader) readHeader(first line) error {
 	r.header = cells
 	r.plain = bytes.TrimPrefix(slices.Clone(raw.text), bom)
 	blank(r.plain, r.id)
-	if !bytes.HasSuffix(r.plain, []byte{'\n'}) {
-		r.plain = append(r.plain, '\n')
-	}
 	_, warnings, err := nutrients.ReadHousehold(r.name, bytes.NewReader(r.plain))
 	r.Warnings = warnings
 	if errors.Is(err, table.ErrNoRows) { // as they come below
@@ -173,7 +170,6 @@ func (r *Reader) record() (line, error) {
 		return first, r.readable(err)
 	}
 	whole := first
-	whole.text = slices.Clone(first.text)
 	var more []line
 	for len(more) < mostLines {
 		l, err := r.lines.next()

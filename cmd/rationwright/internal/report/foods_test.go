@@ -94,6 +94,14 @@ func TestFoodByHand(t *testing.T) {
 	if len(got) != 3 || len(got[0].Lead) != 2 {
 		t.Errorf("of the user's own, which says no more: %+v", got)
 	}
+	plain.Companions, plain.OccasionG, plain.DayG, plain.CapSource, plain.GI, plain.GIClass = []string{"rice"}, 1, 1, "S", 1, "low"
+	plain.Keeping, plain.Preparation = &foods.Keeping{UseByMonths: 1, AfterOpenHours: 1, AfterOpenBasis: "quality"}, &foods.Preparation{Class: "boil", WaterML: 1, SimmerMin: 1, HeatMJ: 1}
+	got = Food(plain, sheet.Metric).Sections
+	lines(t, "little of each", got[0].Lead[2:], "Eaten only with: rice.", "Glycaemic index 1 (low).", "An adult eats at most 1 g at a time and 1 g a day (S).")
+	lines(t, "keeping of little", got[2].Lead, "Unopened: use within 1 months at 21 °C.", "Opened, without refrigeration: 1 hours (quality).")
+	lines(t, "preparation of little", got[3].Lead, "Cooking: boil.", "For 100 g: 1 mL water, of which 0 mL is eaten or drunk.", "Simmers for 1 minutes.", "Takes 1.000 MJ of useful heat for 100 g.")
+	plain.Keeping = &foods.Keeping{MaxStorageC: 1}
+	lines(t, "only where", keepingOf(plain).Lead, "Unopened: the date on the label rules.", "Store below 1 °C.")
 	for hours, want := range map[float64]string{47.9: "47.9 hours", 48: "2 days", 96: "4 days", 2: "2 hours"} {
 		if got := openTime(hours); got != want {
 			t.Errorf("%g hours: %q, want %q", hours, got, want)
@@ -129,6 +137,11 @@ func TestFoodsAsJSON(t *testing.T) {
 	}
 	if p := packs[1]; p.Pack != "ling-1600g-can" || p.NetG != 1100 || p.LabelG != 1600 || p.GrossG != 1790 || p.VolumeL != 2 || p.Invented {
 		t.Errorf("%+v", p)
+	}
+	own := fish()
+	own.Packs[0].Invented, own.Packs[1].Invented = false, true
+	if packs := read(FoodsJSON([]*foods.Food{own}, false)).Foods[0].Packs; packs[0].Price == nil || packs[0].Invented || packs[1].Price != nil || packs[1].Invented {
+		t.Errorf("a price that is no invention, and none: %+v", packs)
 	}
 	if short := read(FoodsJSON([]*foods.Food{fish()}, false)).Foods[0]; short.Per100g != nil || short.Unknown != nil || len(short.Packs) != 2 {
 		t.Errorf("composition was not asked for: %+v", short)

@@ -50,3 +50,16 @@ func TestKindAndGroup(t *testing.T) {
 		}
 	}
 }
+
+// TestKindByHand: what lies within a kind and in what it lies, with its note, and of each food
+// its energy and the packs that it comes in; one word stands for one.
+func TestKindByHand(t *testing.T) {
+	f := fish()
+	sea, white, ling := &kinds.Kind{Name: "seafood", Foods: []string{"15001", "15017", "15040"}}, &kinds.Kind{Name: "white fish", Foods: []string{"15001", "15017"}, Note: "of the sea"}, &kinds.Kind{Name: "ling", Foods: []string{"15001"}, Also: []string{"burbot"}}
+	all := &kinds.Table{Kinds: []*kinds.Kind{ling, sea, white}}
+	lines(t, "in the middle", kindLines(white, all), "Of the sea.", "Kinds within it: ling.", "Lies within: seafood.")
+	lines(t, "the smallest", kindLines(ling, all), "Other words for it: burbot.", "Lies within: seafood, white fish.")
+	lines(t, "the largest", kindLines(sea, all), "Kinds within it: ling, white fish.")
+	sec := Kind(&foods.Meaning{Name: "white fish", Foods: []*foods.Food{f, gruel()}}, nil, sheet.Metric).Sections[0]
+	lines(t, "the foods", barred(sec.Table), "ling, canned|15001|110|140 g, 1.10 kg", "gruel||0|")
+}

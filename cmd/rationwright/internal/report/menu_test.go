@@ -92,3 +92,31 @@ func TestServedDishByDish(t *testing.T) {
 		}
 	}
 }
+
+// TestMenuAtItsEdges: a day is told apart from the next, a meal at which nothing is opened
+// says nothing of it, little water is not told, foods that would be called the same are
+// called by their whole names, and refused people stand first in the facts.
+func TestMenuAtItsEdges(t *testing.T) {
+	day := &menu.Day{Day: 3, Meals: []menu.Meal{{Meal: "midday", Opens: []string{"rice-1kg"}}, {Meal: "evening"}}}
+	lines(t, "a day", menuDay(day, nil, sheet.Metric).Notes, "", "MIDDAY: what there is, by itself.", "Open: 1 rice-1kg.", "", "EVENING: what there is, by itself.")
+	for ml, want := range map[float64]string{9.9: "", 10: ", 0.01 L water for all who have it", 1500: ", 1.50 L water for all who have it"} {
+		if got := dishWater(menu.Dish{WaterML: ml, Minutes: 700 - ml}, sheet.Metric); got != want {
+			t.Errorf("%g mL: %q, want %q", ml, got, want)
+		}
+	}
+	eats := func(foods ...string) menu.Meal {
+		s := menu.Served{Name: "Odd"}
+		for _, f := range foods {
+			s.Foods = append(s.Foods, menu.Amount{Food: f, Grams: 5})
+		}
+		return menu.Meal{People: []menu.Served{s}}
+	}
+	names := shortFoodNames(&menu.Menu{Days: []menu.Day{{Meals: []menu.Meal{eats("milk, dry", "rice, white", "soup (as stock) thin"), eats("rice, brown", "rice, white", "oats, rolled")}}}})
+	for food, want := range map[string]string{"rice, white": "rice, white", "rice, brown": "rice, brown", "oats, rolled": "oats", "milk, dry": "milk, dry", "soup (as stock) thin": "soup (as stock) thin"} {
+		if names[food] != want {
+			t.Errorf("%s is called %q, want %q", food, names[food], want)
+		}
+	}
+	m := &menu.Menu{Days: []menu.Day{{Day: 1, WaterL: 4, HeatMJ: 2, Meals: []menu.Meal{{Meal: "midday", People: []menu.Served{{Name: "Odd", Count: 2}}}}}}}
+	lines(t, "the facts", filled(t, MenuCSV(m, &ration.Plan{Refused: []ration.Refused{{Name: "Arne", Reason: "kidneys"}}})), "refused person=Arne text=THIS PLAN DOES NOT FEED Arne: kidneys", "day day=1 water_l=4 heat_mj=2")
+}

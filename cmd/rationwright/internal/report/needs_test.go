@@ -74,11 +74,11 @@ func TestNeedsByHand(t *testing.T) {
 	}
 	lines(t, "in US units", plain[0].Lead, "Life stage male 70 y, 71 in, 176.4 lb.") // 180 cm are 70.87 in, 80 kg 176.37 lb
 	given := odd()
-	given.Person.HeightCm, given.NotChecked = 0, nil
-	for _, kg := range []float64{0, 80} {
-		given.Person.WeightKg = kg
+	given.NotChecked = nil
+	for _, body := range [][2]float64{{0, 0}, {0, 80}, {180, 0}} {
+		given.Person.HeightCm, given.Person.WeightKg = body[0], body[1]
 		if line := whose(&given, sheet.Metric); !strings.Contains(line, "(reference body where not given)") {
-			t.Errorf("no height is given: %q", line)
+			t.Errorf("%v is given: %q", body, line)
 		}
 	}
 	if n := len(Needs([]nutrients.Needs{given}, sheet.Metric, false, false).Sections); n != 1 {

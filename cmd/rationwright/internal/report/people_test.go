@@ -20,6 +20,7 @@ func TestWhereAnAmountStands(t *testing.T) {
 		{ration.PersonNeed{Amount: 99.98, Floor: ptr(100)}, false, "SHORT", "99", "100", ""},
 		{ration.PersonNeed{Amount: 99.995, Floor: ptr(100)}, false, "at the floor", "99", "100", ""},
 		{ration.PersonNeed{Amount: 100.005, Floor: ptr(100)}, false, "at the floor", "100", "100", ""},
+		{ration.PersonNeed{Amount: 100 * (1 + touching), Floor: ptr(100)}, false, "at the floor", "100", "100", ""},
 		{ration.PersonNeed{Amount: 100.02, Floor: ptr(100)}, false, "", "100", "100", ""},
 		{ration.PersonNeed{Amount: 130, Floor: ptr(100), Ceiling: ptr(150), Unknown: true}, false, "some foods unknown", "130", "100", "150"},
 		{ration.PersonNeed{Amount: 150.02, Floor: ptr(100), Ceiling: ptr(150)}, false, "OVER", "150", "100", "150"},

@@ -141,19 +141,27 @@ func TestProgrammeByHand(t *testing.T) {
 func TestShareByHand(t *testing.T) {
 	totals := &ration.Totals{WeightKg: 9, WaterL: 40}
 	totals.Cost = 70
-	s := &Shared{Level: 0.937, LevelBound: 0.95, LevelGap: 0.0139, Cost: 140, Bound: 133, Gap: 0.05, Currency: "TSD", Left: []SharedRemain{{"rice", "white rice", 4}, {"salt", "salt", 0}},
+	s := &Shared{Stopped: "by the clock", Level: 0.937, LevelBound: 0.95, LevelGap: 0.0139, Cost: 140, Bound: 133, Gap: 0.05, Currency: "TSD", Left: []SharedRemain{{"rice", "white rice", 4}, {"salt", "salt", 0}},
 		Households: []SharedTo{
 			{ID: "H1", Totals: totals, Packs: []ration.PlanPack{{Pack: "rice", Food: "white rice", Count: 7, FromStock: 5, Cost: 4}}},
 			{ID: "H2", Totals: totals, Shortfalls: []ration.Shortfall{{Person: "Signe", Nutrient: "iron", Unit: "mg", Amount: 17, Target: 18}}, Refused: []ration.Refused{{Name: "Arne", Reason: "kidneys"}}},
 			{ID: "H3", Errors: []string{"no such food"}},
 		}}
 	text := laidOut(t, Share(s, sheet.Metric))
-	has(t, "the share", strings.Join(strings.Fields(text), " "), []string{"2 households share. The household that is served worst gets 93 % of all that its people need; it is proven that no way of sharing gives it more than 95 %", "(gap 1.4 %)", "140.00 TSD", "less than 133.00 (gap 5.0 %)",
+	has(t, "the share", strings.Join(strings.Fields(text), " "), []string{"2 households share. The household that is served worst gets 93 % of all that its people need; it is proven that no way of sharing gives it more than 95 %", "(gap 1.4 %)", "140.00 TSD", "less than 133.00 (gap 5.0 %). (by the clock)",
 		"1 household is short of something", "H2 DOES NOT FEED Arne: kidneys", "H3 gets nothing here: no such food"}, "salt")
 	for _, line := range strings.Split(text, "\n") {
 		if f := strings.Fields(line); len(f) > 3 && f[0] == "rice" && strings.Contains(line, "4.00") && (f[len(f)-3] != "5" || f[len(f)-2] != "2") {
 			t.Errorf("5 from the stock and 2 to buy: %q", line)
 		}
+	}
+	sections := Share(s, sheet.Metric).Sections
+	lines(t, "what is left", barred(sections[len(sections)-1].Table), "rice|white rice|4") // no salt
+	lines(t, "all together", filled(t, ShareCSV(s), "all", "stopped", "left"), "all cost=140 currency=TSD level=0.937 level_bound=0.95 bound=133", "stopped text=by the clock", "left pack=rice food=white rice from_stock=4", "left pack=salt food=salt from_stock=0")
+	none := *s
+	none.Stopped, none.Households = "", s.Households[:1]
+	if lead := Share(&none, sheet.Metric).Sections[0].Lead; len(lead) != 3 || strings.Contains(lead[1], "clock") || len(filled(t, ShareCSV(&none), "stopped")) != 0 {
+		t.Errorf("nobody is short and nothing was stopped: %q", lead)
 	}
 	var out bytes.Buffer
 	if err := ShareCSV(s).Write(&out); err != nil {

@@ -124,6 +124,10 @@ func TestStoresWithoutThem(t *testing.T) {
 	s.Pets, s.PetNeeds, s.Start, s.Value, s.Demo = 0, nil, "", nil, ration.Demo{}
 	lines(t, "the head", storesHead(s, sheet.Metric).Lead, "Water, fuel, space and supplies for 6 people for 14 days.", "The food is in the plan that this belongs to, of least weight.")
 	s.Pets = 1
+	lines(t, "the allowance with one pet", barred(waterNeed(s, sheet.Metric).Table)[3:4], "USUAL ALLOWANCE|170.1 L|7 gal, and the pets|A1 (from memory)")
+	if sec := medicines(s.Medicines[:1]); len(sec.Notes) != 1 {
+		t.Errorf("one medicine: %q", sec.Notes)
+	}
 	has(t, "the head of one pet", storesHead(s, sheet.Metric).Lead[0], []string{"for 14 days and 1 pet."})
 	s.Pets, s.Water.Computed.OnTop = 0, nil
 	lines(t, "the allowances", barred(waterNeed(s, sheet.Metric).Table)[3:], "USUAL ALLOWANCE|170.1 L|7 gal|A1 (from memory)", "PUBLISHED|320.0 L|1 gal a day|A2 (from memory)")
