@@ -2,12 +2,14 @@ package page
 
 import (
 	"encoding/csv"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
 
+	"rationwright/cmd/rationwright/internal/view"
 	"rationwright/foods/stores"
 	"rationwright/nutrients"
 	"rationwright/solver/ration"
@@ -64,6 +66,63 @@ func TestDoorFive(t *testing.T) {
 	}
 	if got := doorFive(nil); got != nil {
 		t.Errorf("of nothing: %v", got)
+	}
+}
+
+// TestDoorSaidLast: what "Must not eat" says comes after what is as grave, among itself as the
+// plan has it.
+func TestDoorSaidLast(t *testing.T) {
+	all := []ration.Caution{{ID: "C28", Severity: "stop", People: []string{"Rolf"}}, {ID: "C19", Severity: "stop", People: []string{"Liv"}}, {ID: "C20", Severity: "stop", People: []string{"Ask"}}}
+	if got := idsOf(doorFive(all)); got != "C20 C28 C19" {
+		t.Errorf("%s, want C20 C28 C19", got)
+	}
+}
+
+// TestDoorHeight, worked by hand in type of 13 points: a line is 182 / (0.3528 · 0.52 · 13) =
+// 76.3 letters wide. The title takes 1.8, its 3 letters and 12 more being under 0.6 of a
+// line; the water 1.25, of 20 letters and 24 for each who drinks, in 0.8 of a line; a heading
+// 2.2; what ends the door 5; six sevenths of all.
+func TestDoorHeight(t *testing.T) {
+	const base = 1.8 + 1.25 + 2.2 + 5
+	long := func(n int) string { return strings.Repeat("x", n) }
+	for _, c := range []struct {
+		name string
+		of   func(r *Report)
+		more float64
+	}{
+		{"no more", func(r *Report) {}, 0},
+		{"a title of 46 letters and 12, in 0.6 of a line: two lines", func(r *Report) { r.Who = long(46) }, 1.8},
+		{"one who drinks: 44 letters of 61.0", func(r *Report) { r.People = []view.Person{{Name: "Ola", DrinkL: 2}} }, 0},
+		{"two who drink: 68 letters of 61.0", func(r *Report) { r.People = []view.Person{{Name: "Ola", DrinkL: 2}, {Name: "Per", DrinkL: 0.5}} }, 1.25},
+		{"two of whom one drinks", func(r *Report) { r.People = []view.Person{{Name: "Ola", DrinkL: 2}, {Name: "Liv"}} }, 0},
+		{"77 letters of the demo: two lines", func(r *Report) { r.Demo = long(77) }, 2},
+		{"a headline of 64 letters, in 0.85 of a line: one of them", func(r *Report) { r.Headline = []string{long(64)} }, 2},
+		{"a headline of 65 letters: two", func(r *Report) { r.Headline = []string{long(65)} }, 3},
+		{"what is not for somebody, 77 letters, under a heading", func(r *Report) { r.Apart = []string{long(77)} }, 2.2 + 2.2},
+		{"what somebody must not eat, 62 letters in 0.8 of a line, under a heading", func(r *Report) { r.Avoid = []Avoid{{MustNot: []string{long(62)}, Dislike: []string{"a"}}} }, 2.2 + 2.2},
+		{"what somebody dislikes", func(r *Report) { r.Avoid = []Avoid{{Dislike: []string{long(62)}}} }, 0},
+		{"a warning of 70 letters, in 0.93 of a line", func(r *Report) { r.DoorFive = []ration.Caution{{Text: long(70)}} }, 1.1},
+		{"a warning of 68 letters about Liv", func(r *Report) { r.DoorFive = []ration.Caution{{Text: long(68), People: []string{"Liv"}}} }, 2.1},
+		{"a warning of 68 letters with a source of 5, in type of 9", func(r *Report) { r.DoorFive = []ration.Caution{{Text: long(68), Source: long(5)}} }, 2.1},
+		{"a warning of 67 letters with such a source", func(r *Report) { r.DoorFive = []ration.Caution{{Text: long(67), Source: long(5)}} }, 1.1},
+		{"one from memory, with the legend of a line", func(r *Report) { r.DoorFive = []ration.Caution{{Text: long(20), Source: "a (from memory)"}} }, 2.1},
+	} {
+		r := &Report{Plan: &view.Plan{}, Who: "Ola"}
+		c.of(r)
+		if got, want := r.doorHeight(13), (base+c.more)*6/7; math.Abs(got-want) > 1e-9 {
+			t.Errorf("%s: %g lines, want %g", c.name, got, want)
+		}
+	}
+	// A sheet is 249 / (0.3528 · 1.25) = 564.6 lines of one point high: 37.6 of 15, 43.4 of 13
+	// and 51.3 of 11. Each headline of a line takes 2: (10.25 + 2 n) · 6/7.
+	for n, want := range map[int]string{0: " roomy", 16: " roomy", 17: "", 20: "", 21: " full", 24: " full", 40: " full"} {
+		r := &Report{Plan: &view.Plan{}, Who: "Ola"}
+		for range n {
+			r.Headline = append(r.Headline, "short")
+		}
+		if got := r.doorSize(); got != want {
+			t.Errorf("%d headlines: size %q, want %q", n, got, want)
+		}
 	}
 }
 

@@ -37,6 +37,32 @@ func TestLead(t *testing.T) {
 	}
 }
 
+// TestLeadAtItsEdges: no plan, no bound; nothing is said of a second aim that adds nothing, nor
+// of water where no more is advised; a standard of its own is named.
+func TestLeadAtItsEdges(t *testing.T) {
+	r := &Report{Plan: &view.Plan{Heads: 1, Days: 1}, Units: sheet.Metric}
+	for _, p := range []*ration.Plan{{Bound: ptr(3), Gap: ptr(0.1)}, {Value: ptr(3), Gap: ptr(0.1)}, {Value: ptr(3), Bound: ptr(3)}} {
+		p.Least = ration.LeastVolume
+		if got := r.better(p); got != "Whether there is a smaller one is not known." {
+			t.Errorf("%+v: %q", p, got)
+		}
+	}
+	p := &ration.Plan{Standard: "own", Least: ration.LeastWeight, Value: ptr(100), Bound: ptr(100), Gap: ptr(2e-6), First: &ration.First{Value: 100, Gap: ptr(1e-6)}, People: make([]ration.PlanPerson, 1)}
+	r.Water = &view.Water{PlanL: 30}
+	want := []string{"For 1 person, 1 day.", "Everyone who is fed gets all that the standard own asks for.", "There is none lighter that gives everyone the same."}
+	if got := r.lead(p); !slices.Equal(got, want) {
+		t.Errorf("%q, want %q", got, want)
+	}
+	p.First.Gap = ptr(2e-6)
+	if got := r.better(p); got != "A lighter one may exist, but none saves more than 0.0 kg (0.01 %)." {
+		t.Errorf("%q", got)
+	}
+	r.Water.AdviceL, r.Water.Advice = 53.04, "somebody, 3.79 L a head a day"
+	if got := r.lead(p); len(got) != 4 || got[3] != "Store 30.0 L of water or more. Published advice is 53.0 L (somebody, 3.79 L a head a day), which has room for washing and for cooking of any kind." {
+		t.Errorf("%q", got)
+	}
+}
+
 func TestDates(t *testing.T) {
 	if a, b, c, d := weekday("2026-01-05"), longDate("2026-01-05"), shortDate("2026-11-25"), shortDate(""); a != "Monday 5 January 2026" || b != "5 January 2026" || c != "25 November" || d != "" {
 		t.Errorf("%q %q %q %q", a, b, c, d)

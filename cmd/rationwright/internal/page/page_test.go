@@ -1,16 +1,20 @@
 package page
 
 import (
+	"context"
 	"encoding/xml"
 	"errors"
 	"fmt"
 	"html"
 	"io"
+	"math"
 	"net/url"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"rationwright/cmd/rationwright/internal/report"
 	"rationwright/cmd/rationwright/internal/sheet"
@@ -174,6 +178,9 @@ func TestNeedsPicture(t *testing.T) {
 		}
 	}
 	svg := drawing(t, picture)
+	if at := heights(t, svg); at["energy"] <= at["vitamin D"] || math.Abs(at["energy"]-at["110 %"]) > 5 || math.Abs(at["vitamin D"]-at["80 %"]) > 5 {
+		t.Errorf("the first does not stand on top, or a share not beside its need: %v", at)
+	}
 	for dec := xml.NewDecoder(strings.NewReader(svg)); ; {
 		if _, err := dec.Token(); errors.Is(err, io.EOF) {
 			break
@@ -184,6 +191,77 @@ func TestNeedsPicture(t *testing.T) {
 	if none, err := needsPicture("Liv", []ration.PersonNeed{{Nutrient: "zinc", Amount: 4, Target: ptr(2)}}); none != nil || err != nil {
 		t.Errorf("a picture of nothing: %v, %v", none, err)
 	}
+}
+
+// heights are how high the words of an SVG stand; the library draws from the bottom up.
+func heights(t *testing.T, svg string) map[string]float64 {
+	t.Helper()
+	at := map[string]float64{}
+	for _, m := range regexp.MustCompile(`<text x='[^']*' y='([^']*)'[^>]*>([^<]*)</text>`).FindAllStringSubmatch(svg, -1) {
+		y, err := strconv.ParseFloat(m[1], 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		at[strings.TrimSpace(m[2])] = -y
+	}
+	return at
+}
+
+// TestReportOfAPlan: the water stands in the containers of 20 L (packages.csv, can_water_20),
+// as many as hold it; every food of the list is counted; each file has its style inside.
+func TestReportOfAPlan(t *testing.T) {
+	r, p := made(t)
+	if want := (Cans{int(math.Ceil(p.Totals.WaterL/20 - 1e-9)), 20}); r.Cans != want {
+		t.Errorf("%+v for %g L, want %+v", r.Cans, p.Totals.WaterL, want)
+	}
+	foods := map[string]bool{}
+	for _, k := range p.Packs {
+		foods[k.Food] = true
+	}
+	if r.Foods != len(foods) || r.Unshown != 0 || len(r.Figures) != 1 || len(r.Pictures) != 1 {
+		t.Errorf("%d foods, want %d; %d people not shown", r.Foods, len(foods), r.Unshown)
+	}
+	if all := written(t, r, All); !strings.Contains(all, CSS()[:40]) {
+		t.Error("the page has no style")
+	}
+	req, err := p.Request.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := r.AddMenu(expired(t), p, req); err != nil || !strings.HasPrefix(r.NoMenu, "the menu is left out: ") || !strings.HasSuffix(r.Lead[len(r.Lead)-1], "; with more --time it is there.") || r.Strips != nil {
+		t.Errorf("%v: %q, %q", err, r.NoMenu, r.Lead)
+	}
+	for columns, want := range map[int]bool{6: false, 7: true} {
+		if got := wide(sheet.NewGrid(make([]string, columns)...)); got != want {
+			t.Errorf("%d columns are wide: %v, want %v", columns, got, want)
+		}
+	}
+	if got := Marked("rice (from memory)"); got != "rice†" {
+		t.Errorf("%q", got)
+	}
+	if got := gather([]string{"a", "- b", "- c", "d", "- e"}); len(got) != 4 || !slices.Equal(got[1].Text, []string{"b", "c"}) || !got[1].List || got[2].List || !got[3].List {
+		t.Errorf("%+v", got)
+	}
+	for people, want := range map[int]int{0: 0, 1: 1, 12: 12, 13: 12, 15: 12, 16: 11, 20: 10, 60: 0, 99: 0} {
+		if got := shown(people); got != want {
+			t.Errorf("of %d people %d are shown, want %d", people, got, want)
+		}
+	}
+	for _, c := range []struct {
+		n    int
+		want string
+	}{{1, "P"}, {2, "P and P"}, {8, "P, P, P, P, P, P, P and P"}, {9, "P, P and 7 others"}} {
+		if got := titleNames(slices.Repeat([]string{"P"}, c.n)); got != c.want {
+			t.Errorf("%d names: %q, want %q", c.n, got, c.want)
+		}
+	}
+}
+
+// expired is a context whose time is over.
+func expired(t *testing.T) context.Context {
+	ctx, cancel := context.WithDeadline(t.Context(), time.Now().Add(-time.Second))
+	t.Cleanup(cancel)
+	return ctx
 }
 
 // drawing is the SVG of a picture, as a browser reads it from the attribute.
@@ -279,6 +357,18 @@ func TestStoreOverAYear(t *testing.T) {
 	pic, err := storePicture(p, []stores.Action{{Pack: "rice", Count: 2, By: "2026-03-05"}, {Pack: "rice", Count: 1, By: "2026-04-04"}, {Pack: "oil", Count: 1}}, "2026-01-05")
 	if err != nil {
 		t.Fatal(err)
+	}
+	if !strings.HasSuffix(pic.Alt, ", December 2026 4 kg, January 2027 4 kg.") {
+		t.Errorf("a year on: %q", pic.Alt)
+	}
+	has := drawing(t, pic)
+	for _, tick := range []string{"Jan 2026", "Mar 2026", "Nov 2026", "Jan 2027", "food in date, kg"} {
+		if !strings.Contains(has, ">"+tick+"</text>") {
+			t.Errorf("no %q is drawn", tick)
+		}
+	}
+	if none, err := storePicture(p, nil, "no day"); none != nil || err != nil {
+		t.Errorf("without a first day: %v, %v", none, err)
 	}
 	for _, want := range []string{"January 2026 10 kg", "February 2026 10 kg", "March 2026 10 kg", "April 2026 4 kg", "May 2026 4 kg"} {
 		if !strings.Contains(pic.Alt, want) {
