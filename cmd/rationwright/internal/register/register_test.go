@@ -160,7 +160,7 @@ func TestHouseholdOfManyRows(t *testing.T) {
 			t.Errorf("a cell of %d line breaks: %q, %v", breaks, said, err)
 		}
 	}
-	said, err := read(t, "\"note\nof mine\",household,name,age_years,sex\nx,A,Ola,34,m\n,B,Per,x,m\n")
+	said, err := read(t, "\"note\nx\",household,name,age_years,sex\nx,A,Ola,34,m\n,B,Per,x,m\n")
 	if want := []string{"A: Ola 34", `B: r.csv:4:8: age_years "x": not a number; write a whole number in digits, such as 14`}; err != nil || !slices.Equal(said, want) {
 		t.Errorf("%q, %v, want %q", said, err, want)
 	}
@@ -211,6 +211,13 @@ func TestUnknownColumns(t *testing.T) {
 		t.Fatal(err)
 	}
 	if len(r.Warnings) != 1 || !strings.Contains(r.Warnings[0], `r.csv:1:30: column "village" is not known`) {
+		t.Errorf("warnings %q", r.Warnings)
+	}
+	r, err = NewReader("r.csv", strings.NewReader("household_of,\"household\",name,age_years,sex\nx,A,Ola,34,m\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(r.Warnings) != 1 || !strings.Contains(r.Warnings[0], `r.csv:1:1: column "household_of" is not known`) {
 		t.Errorf("warnings %q", r.Warnings)
 	}
 }
