@@ -115,3 +115,76 @@ func TestAltitude(t *testing.T) {
 		}
 	}
 }
+
+// TestQuantitiesAtTheirEdges: each unit of a kind, and what no such quantity can be. A store
+// is no colder than -40 and a place no lower than -500 m (own planning rules); 0 °C is 32 °F,
+// 100 °C 212 °F.
+func TestQuantitiesAtTheirEdges(t *testing.T) {
+	for _, c := range []struct {
+		kind *quantityKind
+		text string
+		want float64
+	}{
+		{kindWeight, "250g", 0.25}, {kindVolume, "750 mL", 0.75}, {kindHeat, "5MJ", 5}, {kindHeat, "1500kJ", 1.5}, {kindAltitude, "12m", 12}, {kindAltitude, "-500", -500}, {kindMoney, "0", 0},
+		{kindTemp, "4", 4}, {kindTemp, "4C", 4}, {kindTemp, "4 °C", 4}, {kindTemp, "32F", 0}, {kindTemp, "-40", -40}, {kindTemp, "-40 °F", -40}, {kindTemp, "14°f", -10},
+	} {
+		var v *float64
+		q := quantity{c.kind, &v}
+		if err := q.Set(c.text); err != nil || math.Abs(*v-c.want) > 1e-9 {
+			t.Errorf("%q = %v %s, %v, want %v", c.text, q, c.kind.word, err, c.want)
+		}
+	}
+	for text, kind := range map[string]*quantityKind{"-500.1": kindAltitude, "-1641ft": kindAltitude, "-40.1": kindTemp, "-41F": kindTemp, "5K": kindTemp, "3MWh": kindHeat, "5 TSD": kindMoney, "-0.01": kindMoney} {
+		var v *float64
+		if err := (quantity{kind, &v}).Set(text); err == nil || v != nil {
+			t.Errorf("%q was taken as %v %s", text, *v, kind.word)
+		}
+	}
+	v := 12.5
+	at := &v
+	if got := (quantity{kindWeight, &at}).String(); got != "12.5" {
+		t.Errorf("12.5 is shown as %q", got)
+	}
+	at = nil
+	if got := (quantity{kindWeight, &at}).String() + (quantity{}).String(); got != "" {
+		t.Errorf("nothing is shown as %q", got)
+	}
+}
+
+// TestTimesAtTheirEdges: a day is the longest, however it is written.
+func TestTimesAtTheirEdges(t *testing.T) {
+	for text, good := range map[string]bool{"24h": true, "86400": true, "24h1s": false, "86401": false, "1ms": true, "0.001": true, "-5": false} {
+		var s seconds
+		if err := s.Set(text); (err == nil) != good {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+	s := seconds(90 * time.Second)
+	if none := new(seconds); s.String() != "1m30s" || none.String() != "" {
+		t.Errorf("%q, %q", s.String(), none.String())
+	}
+}
+
+// TestWholeNumbers: from the least to the most, both taken, and nothing that is no whole
+// number in digits.
+func TestWholeNumbers(t *testing.T) {
+	n := 7
+	w := whole{&n, 1, 365}
+	for text, want := range map[string]int{"1": 1, "365": 365, "14": 14} {
+		if err := w.Set(text); err != nil || n != want || w.String() != text {
+			t.Errorf("%q = %d, %v", text, n, err)
+		}
+	}
+	n = 7
+	for _, text := range []string{"0", "366", "-1", "1.5", "", "x", "0x10"} {
+		if err := w.Set(text); err == nil || n != 7 {
+			t.Errorf("%q was taken as %d", text, n)
+		}
+	}
+	if err := w.Set("0"); err == nil || err.Error() != "must be 1 to 365" {
+		t.Error(err)
+	}
+	if got := (whole{}).String(); got != "" {
+		t.Errorf("nothing is shown as %q", got)
+	}
+}
