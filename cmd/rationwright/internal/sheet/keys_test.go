@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -152,6 +153,58 @@ func TestWords(t *testing.T) {
 	} {
 		if got != want {
 			t.Errorf("got %q, want %q", got, want)
+		}
+	}
+}
+
+// TestLines: a line is said, or only where it holds.
+func TestLines(t *testing.T) {
+	var l Lines
+	l.Say("%d of %s", 2, "them")
+	l.If(false, "never")
+	l.If(true, "%d %%", 3)
+	if want := []string{"2 of them", "3 %"}; !slices.Equal(l, want) {
+		t.Errorf("%q, want %q", l, want)
+	}
+}
+
+// TestSectionsApart: an empty line stands between sections, none before the first; what is
+// noted of a table follows it.
+func TestSectionsApart(t *testing.T) {
+	g := NewGrid("", ">n")
+	g.Row("", "a", "1")
+	got := fitted(t, &Sheet{Sections: []Section{{Lead: []string{"one"}}, {Title: "Two", Table: g, Notes: []string{"about it"}}}}, 80)
+	if want := "one\n\nTWO\n   n\n-  -\na  1\nabout it\n"; got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+// TestWidestGivesWayFirst: of two long texts of 40 and 20 columns that are to fit in 50 with
+// a gap of 2, the one of 40 is set in 28; of 40 and 39 both come to 24.
+func TestWidestGivesWayFirst(t *testing.T) {
+	for second, want := range map[int]string{20: strings.Repeat("-", 28) + "  " + strings.Repeat("-", 20), 39: strings.Repeat("-", 24) + "  " + strings.Repeat("-", 24)} {
+		g := NewGrid("~a", "~b")
+		g.Row("", strings.Repeat("x ", 20)[:39]+"x", strings.Repeat("y ", 20)[:second-1]+"y")
+		if got := strings.Split(fitted(t, &Sheet{Sections: []Section{{Table: g}}}, 50), "\n")[1]; got != want {
+			t.Errorf("40 and %d columns in 50: %q, want %q", second, got, want)
+		}
+	}
+}
+
+// TestKeysAlone: a table of keys that are too wide for it is a line a key, and no empty ones;
+// a key of just the width stays whole.
+func TestKeysAlone(t *testing.T) {
+	g := NewGrid("=key", "=other")
+	g.Row("", "rice-1kg-bag", "oats-500-bag")
+	if got, want := fitted(t, &Sheet{Sections: []Section{{Table: g}}}, 16), "    rice-1kg-bag\n    oats-500-bag\n"; got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+	if got, want := fitted(t, &Sheet{Sections: []Section{{Table: g}}}, 15), "    rice-1kg-\n    bag\n    oats-500-\n    bag\n"; got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+	for n, want := range map[int]string{-3: "a|b|c", 0: "a|b|c", 1: "a|b|c", 3: "a b|c", 5: "a b c"} {
+		if got := strings.Join(wrap("a b c", n), "|"); got != want {
+			t.Errorf("in %d columns: %q, want %q", n, got, want)
 		}
 	}
 }
