@@ -3,10 +3,13 @@ package menucheck_test
 import (
 	"encoding/json"
 	"math"
+	"slices"
+	"sync"
 	"testing"
 
 	"rationwright/foods"
 	"rationwright/foods/dishes"
+	"rationwright/foods/stores"
 	"rationwright/nutrients"
 	"rationwright/solver/menucheck"
 	"rationwright/solver/ration"
@@ -22,18 +25,34 @@ type small struct {
 	days  []map[string]any
 	more  map[string]any // beside the days
 	whose []string       // it was found of last
+	ask   func(*ration.Request)
 }
 
 const rice = "white-rice-907g-bag"
 
+// smallBook is the dishes of all these menus, which change nothing of them, and smallTable
+// the foods.
+var smallTable, smallBook = sync.OnceValues(func() (*foods.Table, error) {
+	table, err := foods.Load()
+	if err == nil {
+		table.Sell(foods.SizesUS)
+	}
+	return table, err
+}), sync.OnceValues(func() (*dishes.Book, error) {
+	table, err := smallTable()
+	if err != nil {
+		return nil, err
+	}
+	return dishes.Load(table)
+})
+
 func newSmall(t *testing.T, days int) *small {
 	t.Helper()
-	table, err := foods.Load()
+	book, err := smallBook()
 	if err != nil {
 		t.Fatal(err)
 	}
-	table.Sell(foods.SizesUS)
-	book, err := dishes.Load(table)
+	table, err := smallTable()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -87,6 +106,9 @@ func (s *small) found(rule menucheck.Rule) []float64 {
 	req := &ration.Request{WashingL: &washing, Table: s.table, Days: s.plan.Days, People: []nutrients.Person{{Name: "A", AgeMonths: 480, Sex: nutrients.Female, Count: 1}}}
 	if months, ok := s.more["infant"].(int); ok {
 		req.People = append(req.People, nutrients.Person{Name: "B", AgeMonths: months, Sex: nutrients.Male, Count: 1})
+	}
+	if s.ask != nil {
+		s.ask(req)
 	}
 	all, err := menucheck.Check(text, s.plan, req, s.book)
 	if err != nil {
@@ -353,6 +375,336 @@ func TestWhoNeedsNoDish(t *testing.T) {
 		}
 		if len(got) != want || grown != 3 {
 			t.Errorf("with a child of %d months: %d meals without a dish, %d of the grown-up, want %d and 3", months, len(got), grown, want)
+		}
+	}
+}
+
+// TestGramsOfThePlan: what is eaten is what the plan gives to a thousandth of it, of each food
+// and person; of what it does not give nothing, and as many days as it has.
+func TestGramsOfThePlan(t *testing.T) {
+	for _, c := range []struct {
+		first, second float64 // g of rice of 100 g
+		sugar         float64 // not in the plan
+		days          int
+		sums, theirs  int
+	}{{60, 40, 0, 2, 0, 0}, {60, 40.09, 0, 2, 0, 0}, {60, 40.11, 0, 2, 1, 0}, {60, 39.91, 0, 2, 0, 0}, {60, 39.89, 0, 2, 1, 0}, {60, 40, 1, 2, 0, 1}, {60, 40, 0, 3, 1, 0}, {100, 0, 0, 2, 0, 0}} {
+		s := newSmall(t, 2)
+		s.plan.Days = c.days
+		s.plan.People[0].Foods = []ration.PersonFood{{Food: s.food(rice).Name, Grams: 100}}
+		s.meal(1, "midday", 13, nil, nil, s.eats(rice, c.first, ""))
+		s.meal(2, "midday", 13, nil, nil, s.eats(rice, c.second, ""), s.eats("sugar-454g-bag", c.sugar, "")) // no grams are not a food that is theirs
+		if c.sugar == 0 {
+			s.plan.People[0].Foods = append(s.plan.People[0].Foods, ration.PersonFood{Food: s.food("sugar-454g-bag").Name, Grams: 0})
+		}
+		if got := s.found(menucheck.Sums); len(got) != c.sums {
+			t.Errorf("%+v: sums off by %v", c, got)
+		}
+		if got := s.found(menucheck.NotTheirs); len(got) != c.theirs || c.theirs > 0 && s.whose[0] != "A" {
+			t.Errorf("%+v: not theirs %v", c, got)
+		}
+	}
+}
+
+// TestOutOfTheOldestPack: of two cans that keep 48 hours, one opened on the first and one on the
+// third day, what is eaten comes out of the first while it is good. 100 g more than is open is
+// not opened; where all that is lacking is in the stale can it is spoiled. Milk is fed from
+// half past seven on.
+func TestOutOfTheOldestPack(t *testing.T) {
+	const can = "tomatoes-411g-can"
+	for _, c := range []struct {
+		name               string
+		first, third, late float64 // g, on the first day, the third at the hour of the first, half an hour later
+		opens              int     // on the third day
+		spoiled, notOpened int
+	}{
+		{"all of one can", 411, 0, 0, 0, 0, 0}, {"in two days", 200, 211, 0, 0, 0, 0}, {"too late", 200, 0, 211, 0, 1, 0},
+		{"too late, and more than there was", 200, 0, 311, 0, 0, 1}, {"out of the second", 200, 211, 411, 1, 0, 0}, {"more than both", 200, 211, 412, 1, 0, 1}, {"more than one", 412, 0, 0, 0, 0, 1},
+	} {
+		s := newSmall(t, 4)
+		f := s.food(can)
+		if f.Keeping == nil || f.Keeping.AfterOpenHours != 24 && f.Keeping.AfterOpenHours >= 48 {
+			t.Fatal("tomatoes keep otherwise: the test shows nothing")
+		}
+		day := 1 + int(f.Keeping.AfterOpenHours/24)
+		at := 8 + f.Keeping.AfterOpenHours - 24*float64(day-1)
+		for day > 4 || at > 23 {
+			t.Fatal("tomatoes keep too long for the test")
+		}
+		s.plan.Packs = []ration.PlanPack{{Pack: can, Count: 1 + c.opens}}
+		s.meal(1, "breakfast", 8, nil, []string{can}, s.eats(can, c.first, ""))
+		var opens []string
+		for range c.opens {
+			opens = append(opens, can)
+		}
+		s.meal(day, "a meal", at, nil, opens, s.eats(can, c.third, ""))
+		s.meal(day, "a later meal", at+0.5, nil, nil, s.eats(can, c.late, ""))
+		if got := s.found(menucheck.Spoiled); len(got) != c.spoiled {
+			t.Errorf("%s: spoiled %v", c.name, got)
+		}
+		if got := s.found(menucheck.NotOpened); len(got) != c.notOpened {
+			t.Errorf("%s: not opened %v", c.name, got)
+		}
+	}
+}
+
+// TestPacksByTheirDates: of packs alike those that expire first are opened first: of three
+// with dates of the first and the third day and none, opened on the first, third and fourth,
+// none is late; opened a day later, each of the two with a date is.
+func TestPacksByTheirDates(t *testing.T) {
+	for _, c := range []struct {
+		days []int
+		want []float64 // days late
+	}{{[]int{1, 3, 4}, nil}, {[]int{2, 3, 4}, []float64{1}}, {[]int{2, 5, 5}, []float64{1, 2}}, {[]int{1, 1, 5}, nil}} {
+		s := newSmall(t, 5)
+		for d := range s.days {
+			s.days[d]["date"] = []string{"2026-01-05", "2026-01-06", "2026-01-07", "2026-01-08", "2026-01-09"}[d]
+		}
+		for _, d := range c.days {
+			s.meal(d, "midday", 13, nil, []string{rice})
+		}
+		s.ask = func(req *ration.Request) {
+			for _, k := range s.table.Packs {
+				if k.Key == rice {
+					req.Stock = []foods.StockLine{{Pack: k, Count: 1, BestBefore: "2026-01-07"}, {Pack: k, Count: 1}, {Pack: k, Count: 1, BestBefore: "2026-01-05"}}
+				}
+			}
+		}
+		if got := s.found(menucheck.Dated); !slices.Equal(got, c.want) {
+			t.Errorf("opened on %v: late by %v days, want %v", c.days, got, c.want)
+		}
+	}
+}
+
+// TestBareByHand: rice with beans is at least 50 g of rice and 90 g of beans for a usual day of
+// 2050 kcal, half of which is found; who eats half as much a day has half of that, and a dish
+// for children is as it is written. Instant rice makes it as well; rice of another dish, or of
+// another person, does not.
+func TestBareByHand(t *testing.T) {
+	const dish = "plain-rice-beans"
+	for _, c := range []struct {
+		name        string
+		kcal        float64
+		rice, beans float64
+		as          string // the rice is in this dish
+		want        int
+	}{
+		{"enough", 2050, 25.1, 45.1, dish, 0}, {"little rice", 2050, 24.9, 45.1, dish, 1}, {"few beans", 2050, 25.1, 44.9, dish, 1}, {"both", 2050, 24.9, 44.9, dish, 2},
+		{"half a day", 1025, 12.6, 22.6, dish, 0}, {"little of half a day", 1025, 12.4, 22.6, dish, 1}, {"rice of another dish", 2050, 100, 100, "plain-rice-fish", 1},
+	} {
+		s := newSmall(t, 1)
+		d := s.book.Dish(dish)
+		if d.Parts[0].MinG != 50 || d.Parts[1].MinG != 90 {
+			t.Fatal("the dish has other parts: the test shows nothing")
+		}
+		per := s.food(rice).Per100g.Known(nutrients.Energy) / 100
+		s.plan.People[0].Foods = []ration.PersonFood{{Food: s.food(rice).Name, Grams: c.kcal / per}}
+		s.meal(1, "midday", 13, []string{dish}, nil, s.eats(rice, c.rice, c.as), s.eats("black-beans-canned-439g-can", c.beans, dish))
+		if got := s.found(menucheck.Bare); len(got) != c.want {
+			t.Errorf("%s: %v, want %d", c.name, got, c.want)
+		}
+	}
+}
+
+// TestColdDays: on a cold day nothing that must be heated is eaten, nor is a dish that is
+// cooked made; what may be eaten cold, and a dish that is warmed at most, is not found, and an
+// infant's feeds are apart. On a day that is not cold all is well.
+func TestColdDays(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		cold bool
+		hour float64
+		pack string
+		dish string
+		want int
+	}{
+		{"rice", true, 13, rice, "", 1}, {"rice on another day", false, 13, rice, "", 0}, {"oats", true, 13, "rolled-oats-510g-canister", "", 0}, {"a feed", true, 0, rice, "", 0},
+		{"a cooked dish", true, 13, "sugar-454g-bag", "plain-rice-beans", 1}, {"a cold dish", true, 13, "sugar-454g-bag", "soaked-oats-raisins", 0}, {"rice in a cooked dish", true, 13, rice, "plain-rice-beans", 2},
+		{"a feed in a cooked dish", true, 0, rice, "plain-rice-beans", 0}, {"a cooked dish on another day", false, 13, rice, "plain-rice-beans", 0},
+	} {
+		s := newSmall(t, 1)
+		s.days[0]["cold"] = c.cold
+		var keys []string
+		if c.dish != "" {
+			keys = append(keys, c.dish)
+		}
+		s.meal(1, "midday", c.hour, keys, nil, s.eats(c.pack, 50, c.dish))
+		if got := s.found(menucheck.Cold); len(got) != c.want {
+			t.Errorf("%s: %v, want %d", c.name, got, c.want)
+		}
+	}
+	// No heat is said of a cold day, whatever is eaten on it, but that of the feeds.
+	for hour, want := range map[float64]int{13: 1, 0: 0} {
+		s := newSmall(t, 1)
+		s.days[0]["cold"] = true
+		s.meal(1, "midday", hour, nil, nil, s.eats(rice, 100, ""))
+		mj := s.food(rice).Preparation.HeatMJ
+		s.days[0]["heat_mj"], s.more["heat_mj"] = mj, mj
+		if got := s.found(menucheck.Heat); len(got) != want {
+			t.Errorf("%g MJ on a cold day at %g: %v, want %d", mj, hour, got, want)
+		}
+	}
+	// Rice must be heated: less than its heat cannot be; oats may be soaked.
+	for pack, want := range map[string]int{rice: 1, "rolled-oats-510g-canister": 0} {
+		s := newSmall(t, 1)
+		s.meal(1, "midday", 13, nil, nil, s.eats(pack, 100, ""))
+		if got := s.found(menucheck.Heat); len(got) != want {
+			t.Errorf("no heat for %s: %v, want %d", pack, got, want)
+		}
+	}
+	// The heat of the days is that of the menu.
+	s := newSmall(t, 2)
+	s.more["heat_mj"] = 0.01
+	if got := s.found(menucheck.Heat); len(got) != 1 || math.Abs(got[0]-0.01) > 1e-9 {
+		t.Errorf("0.01 MJ of no day: %v", got)
+	}
+}
+
+// TestWaterOfSoakedOats: 100 g of rolled oats take 590 mL by themselves and 300 mL soaked
+// (preparation.csv, dish_parts.csv); instant oats 430 mL, and in their place 300 × 430/590 =
+// 218.6 mL. What is said of a day lies between; milk in cartons takes none, in either way.
+func TestWaterOfSoakedOats(t *testing.T) {
+	const dish = "soaked-oats-raisins"
+	for _, c := range []struct {
+		pack, dish  string
+		least, most float64 // L for 100 g
+	}{
+		{"rolled-oats-510g-canister", dish, 0.3, 0.59}, {"rolled-oats-510g-canister", "", 0.59, 0.59}, {"rolled-oats-510g-canister", "no-such-dish", 0.59, 0.59},
+		{"instant-oats", dish, 0.2186, 0.43}, {"instant-oats", "", 0.43, 0.43}, {"long-life-milk", dish, 0, 0}, {rice, dish, -1, -1},
+	} {
+		s := newSmall(t, 1)
+		var f *foods.Food
+		for _, x := range s.table.Foods {
+			switch {
+			case c.pack == "instant-oats" && x.NDB == "08122", c.pack == "long-life-milk" && x.NDB == "01077":
+				f = x
+			}
+		}
+		if f == nil {
+			f = s.food(c.pack)
+		}
+		if c.least < 0 { // what is no part of the dish takes what it takes by itself
+			c.least = f.Preparation.WaterML / 1000
+			c.most = c.least
+		}
+		for _, say := range []float64{c.least - 0.002, c.least, c.most, c.most + 0.002} {
+			s.days[0]["meals"] = []any{}
+			s.meal(1, "breakfast", 8, nil, nil, map[string]any{"food": f.Name, "dish": c.dish, "grams": 100.0})
+			s.plan.People[0].Foods = []ration.PersonFood{{Food: f.Name, Grams: 100}}
+			s.days[0]["water_l"], s.more["water_l"] = say, say
+			want := 0
+			if say < c.least-0.001 || say > c.most+0.001 {
+				want = 1
+			}
+			if got := s.found(menucheck.Water); len(got) != want {
+				t.Errorf("100 g of %s in %q with %g L: %v, want %d", f.Name, c.dish, say, got, want)
+			}
+		}
+	}
+}
+
+// TestNoSpareWaterForOthers: two litres that are stored beyond all needs may go into food where
+// they are kept for people alone: not where some is kept for pets, heat or illness, or for who
+// is not fed, and not where no plan says how much there is.
+func TestNoSpareWaterForOthers(t *testing.T) {
+	for name, c := range map[string]struct {
+		ask  func(*ration.Request)
+		plan func(*ration.Plan)
+		want int
+	}{
+		"people alone":                {want: 0},
+		"pets":                        {ask: func(r *ration.Request) { r.Pets = 1 }, want: 1},
+		"heat":                        {ask: func(r *ration.Request) { r.Hot = true }, want: 1},
+		"illness":                     {ask: func(r *ration.Request) { r.Ill = []string{"A"} }, want: 1},
+		"not fed":                     {plan: func(p *ration.Plan) { p.Refused = []ration.Refused{{Name: "C"}} }, want: 1},
+		"no totals":                   {plan: func(p *ration.Plan) { p.Totals = nil }, want: 1},
+		"usual washing, a litre less": {ask: func(r *ration.Request) { r.WashingL = nil }, plan: func(p *ration.Plan) { p.Totals.WaterL += stores.HygieneL().Value - 1 }, want: 0},
+		"drinking":                    {plan: func(p *ration.Plan) { p.People[0].DrinkLPerDay = 1 }, want: 1},
+	} {
+		s := newSmall(t, 1)
+		s.ask = c.ask
+		f := s.food(rice)
+		takes := 10 * f.Preparation.WaterML / 1000 // of a kilogram
+		s.plan.People[0].Foods = []ration.PersonFood{{Food: f.Name, Grams: 1000}}
+		s.plan.Totals.WaterL = 1.1*takes + 1.1*2 + 1
+		if c.plan != nil {
+			c.plan(s.plan)
+		}
+		s.meal(1, "midday", 12, nil, nil, s.eats(rice, 1000*(takes+1.9)/takes, ""))
+		s.days[0]["water_l"], s.more["water_l"] = takes+1.9, takes+1.9
+		if got := s.found(menucheck.Water); len(got) != c.want {
+			t.Errorf("%s: %v, want %d", name, got, c.want)
+		}
+	}
+}
+
+// TestWhatIsAMainDish: a main meal has a dish where the person eats of one for main meals: not of
+// a side, not of what others eat, and the first is it. How much of it is missing is counted by
+// the people.
+func TestWhatIsAMainDish(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		dishes []string
+		as     string
+		want   int
+	}{
+		{"a dish", []string{"plain-rice-beans"}, "plain-rice-beans", 0}, {"a side", []string{"side-grain"}, "side-grain", 1}, {"a dish that others eat", []string{"plain-rice-beans"}, "", 1},
+		{"a side and a dish", []string{"side-grain", "plain-rice-beans"}, "plain-rice-beans", 0}, {"no dish of the book", []string{"no-such-dish"}, "no-such-dish", 1},
+	} {
+		for _, meal := range []string{"breakfast", "midday", "evening", "afternoon snack"} {
+			s := newSmall(t, 1)
+			s.meal(1, meal, 12, c.dishes, nil, s.eats(rice, 100, c.as))
+			want := c.want
+			if meal == "afternoon snack" {
+				want = 0
+			}
+			if got := s.found(menucheck.NoDish); len(got) != want {
+				t.Errorf("%s at %s: %v, want %d", c.name, meal, got, want)
+			}
+		}
+	}
+}
+
+// TestAlikeOfMedicines: who takes a medicine that asks for it has each day within 30 % of the
+// mean of that nutrient: with 100 g on 13 days, and r·1300/(14 − r) g on the other, that day
+// has r times the mean.
+func TestAlikeOfMedicines(t *testing.T) {
+	for _, c := range []struct {
+		times     float64
+		condition nutrients.Condition
+		want      int
+	}{{1.29, nutrients.PotassiumSparing, 0}, {1.31, nutrients.PotassiumSparing, 1}, {0.71, nutrients.PotassiumSparing, 0}, {0.69, nutrients.PotassiumSparing, 1}, {1.31, nutrients.Lithium, 1}, {1.31, nutrients.Vegetarian, 0}} {
+		s := newSmall(t, 14)
+		s.ask = func(r *ration.Request) { r.People[0].Conditions = []nutrients.Condition{c.condition} }
+		for day := 1; day <= 14; day++ {
+			grams := 100.0
+			if day == 5 {
+				grams = c.times * 1300 / (14 - c.times)
+			}
+			s.meal(day, "midday", 12, nil, nil, s.eats(rice, grams, ""))
+		}
+		if got := s.found(menucheck.Steady); len(got) != c.want || c.want == 1 && math.Abs(got[0]-math.Abs(c.times-1)) > 1e-9 {
+			t.Errorf("%s, a day of %g times the mean: %v, want %d", c.condition, c.times, got, c.want)
+		}
+	}
+}
+
+// TestMostOfADay: 10 g of ground flaxseed a day at most (EFSA Journal 17(4):5662), of each person
+// and day, with half a hundredth of room.
+func TestMostOfADay(t *testing.T) {
+	s := newSmall(t, 2)
+	var seed *foods.Food
+	for _, f := range s.table.Foods {
+		if f.NDB == "12220" {
+			seed = f
+		}
+	}
+	for grams, want := range map[float64]int{5: 0, 5.02: 0, 5.03: 1} { // at each of two meals
+		s.days[0]["meals"], s.days[1]["meals"] = []any{}, []any{}
+		for _, day := range []int{1, 1, 2} {
+			s.meal(day, "midday", 12, nil, nil, map[string]any{"food": seed.Name, "dish": "", "grams": grams})
+		}
+		if got := s.found(menucheck.Daily); len(got) != want {
+			t.Errorf("twice %g g: %v, want %d", grams, got, want)
 		}
 	}
 }
