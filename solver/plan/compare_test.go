@@ -8,8 +8,10 @@ import (
 	"time"
 
 	"rationwright/nutrients"
+	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
+	"rationwright/solver/search"
 	"rationwright/solver/verify"
 )
 
@@ -109,6 +111,84 @@ func TestBoundsAreCarriedAlongTheFrontier(t *testing.T) {
 			case math.Abs(*p.Gap-(p.Cost-most)/p.Cost) > 1e-12:
 				t.Fatalf("point %d: gap %g of %g over %g", k, *p.Gap, p.Cost, most)
 			}
+		}
+	}
+}
+
+// TestPointsOfTheSamePlan: points hold the same plan where packs, reserve, water and fuel are the
+// same, to the gram, the millilitre and the cent; a new plan has the next number.
+func TestPointsOfTheSamePlan(t *testing.T) {
+	of := func(count int, reserve bool, cost, kg, l float64) *ration.Plan {
+		return &ration.Plan{Packs: []ration.PlanPack{{Pack: "rice", Count: count, Reserve: reserve}}, Totals: &ration.Totals{Cost: cost, WeightKg: kg, VolumeL: l}}
+	}
+	plans := []*ration.Plan{
+		of(2, false, 10, 5, 7), of(2, false, 10.009, 5.0009, 7.0009), // the same
+		of(3, false, 10, 5, 7), of(3, true, 10, 5, 7), of(3, true, 10.02, 5, 7), of(3, true, 10.02, 5.002, 7), of(3, true, 10.02, 5.002, 6.998), of(3, true, 10.02, 5.002, 6.998),
+	}
+	points := make([]FrontierPoint, len(plans))
+	for k, p := range plans {
+		bound, gap := 9.0, 0.1
+		p.Bound, p.Gap = &bound, &gap
+		points[k] = pointOf(p, float64(20-k))
+		if got := points[k]; got.Limit != float64(20-k) || got.Of(ration.LeastCost) != p.Totals.Cost || got.Of(ration.LeastWeight) != p.Totals.WeightKg || got.Of(ration.LeastVolume) != p.Totals.VolumeL || *got.Bound != 9 || *got.Gap != 0.1 {
+			t.Errorf("point %d: %+v", k, got)
+		}
+	}
+	numberPlans(points)
+	for k, want := range []int{1, 1, 2, 3, 4, 5, 6, 6} {
+		if points[k].Plan != want {
+			t.Errorf("point %d is plan %d, want %d", k, points[k].Plan, want)
+		}
+	}
+	if samePacks(plans[0], &ration.Plan{Totals: plans[0].Totals}) || samePacks(plans[0], &ration.Plan{Totals: plans[0].Totals, Packs: []ration.PlanPack{{Pack: "oats", Count: 2}}}) {
+		t.Error("other packs are the same plan")
+	}
+	c := &Comparison{Plans: []*ration.Plan{{Least: ration.LeastCost}, {Least: ration.LeastVolume}}}
+	if c.plan(ration.LeastVolume) != c.Plans[1] || c.plan(ration.LeastCost) != c.Plans[0] {
+		t.Error("the plan of another total")
+	}
+}
+
+// TestNobodyToCompare: where nobody is fed the one plan says why, in whatever total, and no
+// frontier is added to it.
+func TestNobodyToCompare(t *testing.T) {
+	nobody := rationtest.Adult("Nils", 50, nutrients.Male)
+	nobody.Conditions = []nutrients.Condition{nutrients.TubeFeeding}
+	req := rationtest.Basics(t, nobody)
+	c, err := Compare(context.Background(), req, true, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(c.Plans) != 1 || c.Plans[0].Status != ration.StatusInfeasible || len(c.Plans[0].Conflict) != 1 || c.Plans[0].Totals != nil || len(c.Refused) != 1 || c.Refused[0].Name != "Nils" || c.Notice == "" {
+		t.Errorf("%+v", c)
+	}
+	if len(c.Plans[0].Cautions) == 0 || c.Plans[0].Request == nil {
+		t.Errorf("no cautions, or no request: %+v", c.Plans[0])
+	}
+	if err := c.AddFrontier(context.Background(), req, ration.LeastCost, ration.LeastWeight); err != nil || c.Frontier != nil {
+		t.Errorf("%v, %+v", err, c.Frontier)
+	}
+}
+
+// TestPartOfTheFirstSearch: most of the time is the search's, less where a second aim, or first
+// of all the least sodium, or a proof of it follows.
+func TestPartOfTheFirstSearch(t *testing.T) {
+	salt := rationtest.Adult("Aud", 60, nutrients.Female)
+	salt.Conditions = []nutrients.Condition{nutrients.LowSodium}
+	for _, c := range []struct {
+		who   nutrients.Person
+		slack float64
+		audit bool
+		want  float64
+	}{{rationtest.Adult("Ida", 33, nutrients.Female), 0, false, search.SearchPart}, {rationtest.Adult("Ida", 33, nutrients.Female), 0.03, false, search.FirstPart}, {salt, 0.03, false, search.HarmedPart}, {salt, 0, false, search.SearchPart}, {salt, 0.03, true, search.AuditedPart}} {
+		req := rationtest.Basics(t, c.who)
+		req.Slack, req.Audit = c.slack, c.audit
+		m, err := model.Build(req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := partOfSearch(m); got != c.want {
+			t.Errorf("slack %g, audit %v: %g, want %g", c.slack, c.audit, got, c.want)
 		}
 	}
 }
