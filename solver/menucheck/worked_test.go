@@ -611,14 +611,15 @@ func TestNoSpareWaterForOthers(t *testing.T) {
 		plan func(*ration.Plan)
 		want int
 	}{
-		"people alone":                {want: 0},
-		"pets":                        {ask: func(r *ration.Request) { r.Pets = 1 }, want: 1},
-		"heat":                        {ask: func(r *ration.Request) { r.Hot = true }, want: 1},
-		"illness":                     {ask: func(r *ration.Request) { r.Ill = []string{"A"} }, want: 1},
-		"not fed":                     {plan: func(p *ration.Plan) { p.Refused = []ration.Refused{{Name: "C"}} }, want: 1},
-		"no totals":                   {plan: func(p *ration.Plan) { p.Totals = nil }, want: 1},
-		"usual washing, a litre less": {ask: func(r *ration.Request) { r.WashingL = nil }, plan: func(p *ration.Plan) { p.Totals.WaterL += stores.HygieneL().Value - 1 }, want: 0},
-		"drinking":                    {plan: func(p *ration.Plan) { p.People[0].DrinkLPerDay = 1 }, want: 1},
+		"people alone":  {want: 0},
+		"pets":          {ask: func(r *ration.Request) { r.Pets = 1 }, want: 1},
+		"heat":          {ask: func(r *ration.Request) { r.Hot = true }, want: 1},
+		"illness":       {ask: func(r *ration.Request) { r.Ill = []string{"A"} }, want: 1},
+		"not fed":       {plan: func(p *ration.Plan) { p.Refused = []ration.Refused{{Name: "C"}} }, want: 1},
+		"no totals":     {plan: func(p *ration.Plan) { p.Totals = nil }, want: 1},
+		"usual washing": {ask: func(r *ration.Request) { r.WashingL = nil }, plan: func(p *ration.Plan) { p.Totals.WaterL += stores.HygieneL().Value - 1 - 0.2 }, want: 1},
+		"as much of it": {ask: func(r *ration.Request) { r.WashingL = nil }, plan: func(p *ration.Plan) { p.Totals.WaterL += stores.HygieneL().Value - 1 }, want: 0},
+		"drinking":      {plan: func(p *ration.Plan) { p.People[0].DrinkLPerDay = 1 }, want: 1},
 	} {
 		s := newSmall(t, 1)
 		s.ask = c.ask
@@ -706,5 +707,100 @@ func TestMostOfADay(t *testing.T) {
 		if got := s.found(menucheck.Daily); len(got) != want {
 			t.Errorf("twice %g g: %v, want %d", grams, got, want)
 		}
+	}
+}
+
+// TestFeedsAreMadeInTheMorning: the first feed of a day is made at half past seven: of a milk
+// that keeps 24 hours the pack of one day's feeds does for the next day's, not for the
+// breakfast at eight of that.
+func TestFeedsAreMadeInTheMorning(t *testing.T) {
+	for _, c := range []struct {
+		hour float64 // on the second day, 0 the feeds
+		want int
+	}{{0, 0}, {7.5, 0}, {8, 1}} {
+		s := newSmall(t, 2)
+		var pack string
+		for _, k := range s.table.Packs {
+			if k.Food.Keeping != nil && k.Food.Keeping.AfterOpenHours == 24 {
+				pack = k.Key
+			}
+		}
+		if pack == "" {
+			t.Fatal("no food keeps for 24 hours: the test shows nothing")
+		}
+		s.meal(1, "feeds", 0, nil, []string{pack}, s.eats(pack, 1, ""))
+		s.meal(2, "feeds", c.hour, nil, nil, s.eats(pack, 1, ""))
+		if got := s.found(menucheck.Spoiled); len(got) != c.want {
+			t.Errorf("opened for the feeds of the first day, eaten at %g: %v", c.hour, got)
+		}
+	}
+}
+
+// TestPacksOfNoPlan: a pack that is opened and not in the plan, and one that there is not, are
+// found as not opened for it: that is a rule of safety.
+func TestPacksOfNoPlan(t *testing.T) {
+	for pack, want := range map[string]int{rice: 0, "sugar-454g-bag": 1, "no-such-pack": 2} { // not in the plan, and no pack
+		s := newSmall(t, 1)
+		s.plan.Packs = []ration.PlanPack{{Pack: rice, Count: 1}}
+		s.meal(1, "midday", 13, nil, []string{pack})
+		if got := s.found(menucheck.NotOpened); len(got) != want {
+			t.Errorf("%s is opened: %v, want %d", pack, got, want)
+		}
+	}
+	for rule, want := range map[menucheck.Rule]bool{menucheck.NotTheirs: true, menucheck.Spoiled: true, menucheck.NotOpened: true, menucheck.Packs: false, menucheck.Cold: false, menucheck.Sums: false} {
+		if rule.Safety() != want {
+			t.Errorf("%s is a rule of safety: %v", rule, !want)
+		}
+	}
+}
+
+// TestWaterOfTheMenu: the days together take what the menu says, to a thousandth of a litre, and
+// two people of a row, or two foods, twice as much as one.
+func TestWaterOfTheMenu(t *testing.T) {
+	for _, c := range []struct {
+		day, menu float64 // L, of two foods of 100 g for two people: 4 × 100 g
+		want      int
+	}{{0, 0, 0}, {0, 0.0009, 0}, {0, 0.002, 1}, {0, -0.002, 1}, {0.002, 0.002, 1}, {-0.002, -0.002, 1}} {
+		s := newSmall(t, 1)
+		s.plan.People[0].Count = 2
+		takes := 4 * s.food(rice).Preparation.WaterML / 1000
+		s.meal(1, "midday", 13, nil, nil, s.eats(rice, 100, ""), s.eats(rice, 100, ""))
+		people := s.days[0]["meals"].([]any)[0].(map[string]any)["people"].([]any)[0].(map[string]any)
+		people["count"] = 2
+		s.plan.People[0].Foods = []ration.PersonFood{{Food: s.food(rice).Name, Grams: 200}}
+		s.days[0]["water_l"], s.more["water_l"] = takes+c.day, takes+c.menu
+		if got := s.found(menucheck.Water); len(got) != c.want {
+			t.Errorf("%+g L on the day, %+g L in the menu: %v, want %d", c.day, c.menu, got, c.want)
+		}
+	}
+}
+
+// TestOfOneSlot: a dish that is for midday alone, for the evening alone or for breakfast alone is
+// a main dish.
+func TestOfOneSlot(t *testing.T) {
+	seen := 0
+	for _, slot := range []dishes.Slot{dishes.Breakfast, dishes.Midday, dishes.Evening} {
+		s := newSmall(t, 1)
+		i := slices.IndexFunc(s.book.Dishes, func(d *dishes.Dish) bool {
+			main := 0
+			for _, other := range []dishes.Slot{dishes.Breakfast, dishes.Midday, dishes.Evening} {
+				if d.Has(other) {
+					main++
+				}
+			}
+			return main == 1 && d.Has(slot)
+		})
+		if i < 0 {
+			continue
+		}
+		seen++
+		key := s.book.Dishes[i].Key
+		s.meal(1, string(slot), 12, []string{key}, nil, s.eats(rice, 100, key))
+		if got := s.found(menucheck.NoDish); len(got) != 0 {
+			t.Errorf("%s is no dish: %v", key, got)
+		}
+	}
+	if seen < 2 {
+		t.Error("hardly any dish is for one meal alone: the test shows nothing")
 	}
 }
