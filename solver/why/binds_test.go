@@ -2,6 +2,7 @@ package why
 
 import (
 	"context"
+	"errors"
 	"math"
 	"slices"
 	"testing"
@@ -141,5 +142,49 @@ func TestLessCannotBe(t *testing.T) {
 				t.Errorf("budget %g moved by %g: %v kg a unit, want %g as solved anew", c.budget, by, got, want)
 			}
 		}
+	}
+}
+
+// TestHowFarAPriceIs: a food that would enter at half of its price is as far as one that would
+// leave at twice as much; without a factor, or at no price, it is out of reach. The largest
+// slope of a limit is that of any side, whatever its sign.
+func TestHowFarAPriceIs(t *testing.T) {
+	for factor, want := range map[float64]float64{0.5: 2, 2: 2, 1: 1, 1.25: 1.25, 0.8: 1.25, 0: math.Inf(1), -1: math.Inf(1)} {
+		if got := (&FoodPrice{Factor: &factor}).distance(); math.Abs(got-want) > 1e-12 && got != want {
+			t.Errorf("factor %g: %g away, want %g", factor, got, want)
+		}
+	}
+	if got := (&FoodPrice{}).distance(); !math.IsInf(got, 1) {
+		t.Errorf("without a factor %g away", got)
+	}
+	small, large, amount := 1., -9., -4.
+	for _, c := range []struct {
+		p    LimitPrice
+		want float64
+	}{{LimitPrice{Marginal: -3}, 3}, {LimitPrice{Marginal: -3, More: &small}, 3}, {LimitPrice{Marginal: -3, More: &large}, 9}, {LimitPrice{Marginal: -3, More: &small, Less: &large}, 9}} {
+		if got := c.p.largest(); got != c.want {
+			t.Errorf("%+v: %g, want %g", c.p, got, c.want)
+		}
+	}
+	if got := (&LimitPrice{}).size(); got != 0 {
+		t.Errorf("a limit without an amount is %g large", got)
+	}
+	if got := (&LimitPrice{Amount: &amount}).size(); got != 4 {
+		t.Errorf("a limit of −4 is %g large, want 4", got)
+	}
+}
+
+// TestNothingFitsHasNoPrices: where no ration keeps a limit it is said that nothing fits.
+func TestNothingFitsHasNoPrices(t *testing.T) {
+	req := rationtest.Basics(t, rationtest.Adult("Signe", 30, nutrients.Female))
+	little := 1.0
+	req.Limits.WeightKg = &little
+	m, err := model.Build(ration.Filled(req))
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := &explainer{model: m}
+	if err := w.start(context.Background()); !errors.Is(err, ration.ErrNoPlan) {
+		t.Errorf("a kilogram for all: %v, want that nothing fits", err)
 	}
 }
