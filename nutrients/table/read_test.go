@@ -64,6 +64,7 @@ func TestFaultsOfAFile(t *testing.T) {
 		{"short row", "food,kcal,note\nrice,360\n", `pantry.csv:2:1: wrong number of cells: 2 where the header has 3; write a comma for each empty cell`, table.ErrRagged},
 		{"unclosed quote", "food,kcal\n\"rice,360\noats,380\n", `pantry.csv:2:1: misplaced quote: a cell that begins in this row is never closed; close it with ", and write a quote inside a quoted cell twice`, table.ErrQuote},
 		{"bare quote", "food,kcal\nri\"ce,360\n", `pantry.csv:2:3: misplaced quote; put the whole cell in quotes, and write a quote inside it twice: "a ""b"" c"`, table.ErrQuote},
+		{"bare quote in the next line of a row", "food,kcal\n\"pea\nsoup\",3\"60\n", `pantry.csv:3:8: misplaced quote; put the whole cell in quotes, and write a quote inside it twice: "a ""b"" c"`, table.ErrQuote},
 		{"quote inside quotes", "food,kcal\n\"ri\"ce,360\n", `pantry.csv:2:4: misplaced quote; put the whole cell in quotes, and write a quote inside it twice: "a ""b"" c"`, table.ErrQuote},
 		{"empty cell", "food,kcal\n,360\n", `pantry.csv:2:1: food "": empty; every food needs it`, table.ErrEmpty},
 	} {
