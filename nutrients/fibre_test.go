@@ -38,6 +38,10 @@ func TestFibreOfSmallChildren(t *testing.T) {
 	if tried == 0 {
 		t.Error("no child under the printed AI")
 	}
+	large := mustFor(t, Person{AgeMonths: 47, Sex: Female, HeightCm: 115, WeightKg: 25, Activity: VeryActive}, Options{})
+	if got := floorOf(&large, Fibre); large.EER.Amount < 1400 || got != 19 {
+		t.Errorf("a large child of %.0f kcal: at least %g g, want the printed 19", large.EER.Amount, got)
+	}
 	if floor, _, eer := of(48, Inactive); floor != 25 {
 		t.Errorf("four years, %.0f kcal: at least %g g, want the printed 25", eer, floor)
 	}

@@ -113,7 +113,7 @@ func checkRules(row *table.Row, p *Person) {
 			row.FailValue("rules", rule.Rule, errors.New(rule.Why), rule.Fix)
 		}
 	}
-	if err != nil || needs.Refused != nil || needs.Feed != nil {
+	if needs.EER.Amount == 0 || needs.Feed != nil { // somebody whom the tables do not know or a clinician plans for; an infant
 		return
 	}
 	for _, rule := range p.Rules {

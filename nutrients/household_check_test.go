@@ -130,6 +130,13 @@ func TestBandsThatCannotBeEaten(t *testing.T) {
 			t.Errorf("%s: %q, want %q", row, faults, want)
 		}
 	}
+	// Beside another rule that cannot be obeyed both are told; nothing of who is not planned for.
+	if faults := faultsOf(columns, "A,30,f,,floor iron 60 mg; carbohydrate 20-33 g/meal"); len(faults) != 2 || !strings.Contains(faults[0], "40.5 mg") || !strings.Contains(faults[1], "at most 129 g") {
+		t.Errorf("%q, want both faults", faults)
+	}
+	if faults := faultsOf("name,age_years,sex,conditions,rules", "A,30,f,tube-feeding,carbohydrate 20-33 g/meal"); faults != nil {
+		t.Errorf("%q of who is tube-fed", faults)
+	}
 }
 
 // The widest amounts of a rule, as entered (common practice, no source), and just beyond.
