@@ -91,6 +91,8 @@ func TestDoorHeight(t *testing.T) {
 		more float64
 	}{
 		{"no more", func(r *Report) {}, 0},
+		{"a title of 33 letters and 12, in 45.8", func(r *Report) { r.Who = long(33) }, 0},
+		{"a title of 34 letters and 12", func(r *Report) { r.Who = long(34) }, 1.8},
 		{"a title of 46 letters and 12, in 0.6 of a line: two lines", func(r *Report) { r.Who = long(46) }, 1.8},
 		{"one who drinks: 44 letters of 61.0", func(r *Report) { r.People = []view.Person{{Name: "Ola", DrinkL: 2}} }, 0},
 		{"two who drink: 68 letters of 61.0", func(r *Report) { r.People = []view.Person{{Name: "Ola", DrinkL: 2}, {Name: "Per", DrinkL: 0.5}} }, 1.25},

@@ -405,6 +405,9 @@ func TestAllergyIsOnEverySheet(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	if len(r.Avoid) != 1 || r.Avoid[0].Name != p.People[0].Name || !slices.Contains(r.Avoid[0].MustNot, "No peanut.") {
+		t.Errorf("what somebody must not eat: %+v", r.Avoid)
+	}
 	if len(r.Apart) != 1 || !strings.HasPrefix(r.Apart[0], "Not for "+p.People[0].Name+" (peanut). It is in: ") {
 		t.Fatalf("the allergy is said as %q", r.Apart)
 	}

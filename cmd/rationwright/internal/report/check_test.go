@@ -117,6 +117,9 @@ func TestCheckByHand(t *testing.T) {
 	if titles := text(t, Check(c, sheet.Metric)); !strings.Contains(titles, "WHAT CANNOT BE MET TOGETHER") {
 		t.Errorf("what conflicts is not said:\n%s", titles)
 	}
+	c.Balanced = true
+	lines(t, "a balanced stock that no purchase betters", stockBuy(c).Lead, "Nothing need be bought.")
+	c.Balanced = false
 	c.People = nil // everyone is refused
 	if sec := stockBuy(c); len(sec.Lead) != 0 {
 		t.Errorf("there is nobody to complete it for: %q", sec.Lead)

@@ -24,7 +24,7 @@ func signe() nutrients.Needs {
 			{Nutrient: nutrients.Zinc, Target: limit(8, "AI", "B", "", ""), Shown: true},
 			{Nutrient: nutrients.Calcium, Floor: limit(1000, "AI", "A", "from memory", ""), Target: limit(1200, "RDA", "C", "", ""), Shown: true},
 		},
-		Shares: []nutrients.Share{{Nutrient: nutrients.Fat, Min: limit(20, "AMDR", "C", "", ""), Max: limit(35, "AMDR", "C", "", "")}},
+		Shares: []nutrients.Share{{Nutrient: nutrients.Fat, Min: limit(20, "AMDR", "C", "", ""), Max: limit(35, "AMDR", "E", "from memory", "")}},
 		Water:  nutrients.WaterNeed{Total: limit(3.8, "AI", "W", "", ""), Drinks: limit(3.1, "AI", "W", "", "")},
 		Feed:   &nutrients.Feed{FormulaML: limit(400, "feed", "F", "", ""), HumanMilkML: limit(300, "feed", "F", "", "")},
 		Meals:  &nutrients.MealBand{Low: limit(40, "guideline", "D", "", ""), High: limit(60, "guideline", "D", "", "")},
@@ -60,7 +60,7 @@ func TestNeedsByHand(t *testing.T) {
 	lines(t, "for whom", got[1].Lead, "Life stage female 31-50 y, 167 cm, 61.0 kg (reference body where not given), low, lactating, diabetes, celiac; the row stands for 3 people.")
 	lines(t, "what Signe needs", barred(got[1].Table),
 		"energy requirement|||kcal|EER|[1]", "iron|18|45|mg|RDA, UL|[2]", "zinc|8||mg|AI, for information|[3]", "calcium|1,000||mg|AI, RDA, for information|[2] [4]",
-		"fat share|20|35|% of energy|AMDR|[4]", "water total|3.8||L|AI|[5]", "water drinks|3.1||L|AI|[5]", "formula|400||mL ready feed|feed|[6]", "human milk|300||mL|feed|[6]",
+		"fat share|20|35|% of energy|AMDR|[4] [1]", "water total|3.8||L|AI|[5]", "water drinks|3.1||L|AI|[5]", "formula|400||mL ready feed|feed|[6]", "human milk|300||mL|feed|[6]",
 		"carbohydrate meal|40|60|g a main meal|guideline, for information|[7]")
 	lines(t, "the notes", got[1].Notes, "- More with milk. [2]", "- No source says so.")
 	lines(t, "for whom", got[2].Lead, "Life stage male 70 y, 180 cm, 80.0 kg.")
@@ -100,7 +100,7 @@ func TestNeedsAsFacts(t *testing.T) {
 		"Signe count=3 stage=female_31_50y nutrient=iron unit=mg floor=18 ceiling=45 target=18 kind=RDA, UL enforced=true note=n1; n2 source=A (from memory)",
 		"Signe count=3 stage=female_31_50y nutrient=zinc unit=mg floor=8 target=8 kind=AI, for information enforced=false source=B",
 		"Signe count=3 stage=female_31_50y nutrient=calcium unit=mg floor=1000 target=1200 kind=AI, RDA, for information enforced=false source=A (from memory); C",
-		"Signe count=3 stage=female_31_50y nutrient=fat_share unit='% of energy floor=20 ceiling=35 kind=AMDR enforced=true source=C",
+		"Signe count=3 stage=female_31_50y nutrient=fat_share unit='% of energy floor=20 ceiling=35 kind=AMDR enforced=true source=C; E (from memory)",
 		"Signe count=3 stage=female_31_50y nutrient=water_total unit=L floor=3.8 kind=AI enforced=true source=W",
 		"Signe count=3 stage=female_31_50y nutrient=water_drinks unit=L floor=3.1 kind=AI enforced=true source=W",
 		"Signe count=3 stage=female_31_50y nutrient=formula unit=mL ready feed floor=400 kind=feed enforced=true source=F",

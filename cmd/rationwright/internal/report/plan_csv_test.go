@@ -32,6 +32,7 @@ func TestPlanAsFacts(t *testing.T) {
 		"place key=rice-white-2000 name=rice count=3 weight_kg=6.03 text=board", "left key=tuna-142 name=tuna count=12 text=no room",
 		"price person=Maja key=energy at least amount=0.3456 unit=100 kcal a day", "price key=budget amount=-1234.5",
 		"caution person=Maja and Knut key=C01 name=stop text=do not taste from a bulging can source=USDA FSIS", "not_checked key=iodine", "note text=a note")
+	lines(t, "the refused", filled(t, PlanCSV(specimen()), "refused"), "refused person=Åse text=THIS PLAN DOES NOT FEED Åse: kidney disease: a clinician must plan source=S6")
 	p.Least = ration.LeastVolume
 	lines(t, "the least of another", filled(t, PlanCSV(p), "plan")[6:8], "plan key=value amount=263 unit=L", "plan key=bound amount=260 unit=L")
 }

@@ -121,11 +121,11 @@ func TestProgrammeByHand(t *testing.T) {
 	}
 	text := laidOut(t, Rotate(r, sheet.Metric))
 	has(t, "the programme", text, []string{"1 every 2 months", "1,800", "84.00", "3.5 packs a month, 84.00 TSD a year", "1 line without a price or a rhythm is not counted", "- chips: it keeps 40 days.",
-		"50 packs bought, 37 eaten, 1 thrown away.", "- chips: 1 pack goes out of date.", "- chips: down to 2 of 3.", "- chips: 2 packs are due inside the month"},
+		"\n50 packs bought, 37 eaten, 1 thrown away.", "- chips: 1 pack goes out of date.", "- chips: down to 2 of 3.", "- chips: 2 packs are due inside the month"},
 		"- rice:", "ever goes out of date", "never falls below")
 	r.Followed = r.Followed[:1]
 	r.Programme.Unpriced, r.Programme.Lines = 0, r.Programme.Lines[:1]
-	has(t, "without waste", laidOut(t, Rotate(r, sheet.Metric)), []string{"30 packs bought, 28 eaten, 0 thrown away.", "ever goes out of date", "never falls below"}, "Not without waste", "not counted")
+	has(t, "without waste", laidOut(t, Rotate(r, sheet.Metric)), []string{"\n30 packs bought, 28 eaten, 0 thrown away.", "ever goes out of date", "never falls below"}, "Not without waste", "not counted")
 	var out bytes.Buffer
 	if err := RotateCSV(r).Write(&out); err != nil {
 		t.Fatal(err)
