@@ -85,6 +85,32 @@ func TestNewFilesRespectUmask(t *testing.T) {
 	}
 }
 
+// TestOutputIntoAPipe: a pipe is written through and stays a pipe.
+func TestOutputIntoAPipe(t *testing.T) {
+	pipe := filepath.Join(t.TempDir(), "pipe")
+	if err := syscall.Mkfifo(pipe, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	read := make(chan string, 1)
+	go func() {
+		text, err := os.ReadFile(pipe)
+		if err != nil {
+			text = []byte(err.Error())
+		}
+		read <- string(text)
+	}()
+	o := &output{out: pipe}
+	if err := errors.Join(o.check(&session{}), o.write([]byte("through"))); err != nil {
+		t.Fatal(err)
+	}
+	if got := <-read; got != "through" {
+		t.Errorf("%q comes out of it", got)
+	}
+	if info, err := os.Stat(pipe); err != nil || info.Mode()&os.ModeNamedPipe == 0 {
+		t.Errorf("%v, %v, want a pipe still", info, err)
+	}
+}
+
 func TestOutputReportsAFullDevice(t *testing.T) {
 	o := &output{stdout: full{}}
 	if err := o.write([]byte("x")); err == nil {

@@ -75,15 +75,18 @@ func TestFoodsAdd(t *testing.T) {
 	if strings.Count(first, "\n") != 2 || !strings.Contains(first, ",Ternsund flatbread,") {
 		t.Errorf("%q", first)
 	}
-	code, text = add("--grams", "1000", "--like", "Ternsund flatbread")
+	if units := rowsOf(t, "foods", "list", "20044", "--units", "us"); len(units) == 0 || units[0]["net_g"] != "500" { // csv is always metric
+		t.Errorf("%v", units)
+	}
+	code, text = add("--grams", "1000", "--like", "Ternsund flatbread", "--container", "bag", "--yes")
 	if code != 0 || !strings.Contains(strings.Join(strings.Fields(text), " "), "1,000 g on the label") || !strings.Contains(text, "no price") {
 		t.Errorf("%d %s", code, text)
 	}
-	if second := content(); !strings.HasPrefix(second, first) || strings.Count(second, "\n") != 3 {
+	if second := content(); !strings.Contains(second, ",Ternsund flatbread,ternsund-flatbread-500g-box-own,500,3.50,wheat,") || strings.Count(second, "\n") != 3 {
 		t.Errorf("%q", second)
 	}
 	rows := rowsOf(t, "foods", "list", "Ternsund flatbread", "--foods", file)
-	if len(rows) != 2 || rows[0]["label_g"] != "500" || rows[0]["price"] != "3.5" || rows[0]["price_invented"] != "false" || rows[0]["allergens"] != "wheat" || rows[1]["label_g"] != "1000" || rows[1]["price"] != "" {
+	if len(rows) != 2 || rows[0]["label_g"] != "500" || rows[0]["price"] != "3.5" || rows[0]["price_invented"] != "false" || rows[0]["allergens"] != "wheat" || rows[1]["label_g"] != "1000" || rows[1]["pack"] != "ternsund-flatbread-1000g-bag-own" || rows[1]["price"] != "" {
 		t.Errorf("%v", rows)
 	}
 	if code, text := add("Ternsund flatbread", "--grams", "500", "--like", "rye crispbread", "--allergens", "none"); code != exit.BadInput || !strings.Contains(text, "there already") || strings.Count(content(), "\n") != 3 {

@@ -151,6 +151,15 @@ func TestQuantitiesAtTheirEdges(t *testing.T) {
 	}
 }
 
+// TestShareThatMayBeEither: a plain number from 1 on is no fraction; what it would mean is told.
+func TestShareThatMayBeEither(t *testing.T) {
+	for text, want := range map[string]string{"5": "5 means 500 %; write 5% or a fraction such as 0.01", "1.5": "1.5 means 150 %; write 1.5% or a fraction such as 0.01"} {
+		if err := new(fraction).Set(text); err == nil || err.Error() != want {
+			t.Errorf("%v, want %s", err, want)
+		}
+	}
+}
+
 // TestTimesAtTheirEdges: a day is the longest, however it is written.
 func TestTimesAtTheirEdges(t *testing.T) {
 	for text, good := range map[string]bool{"24h": true, "86400": true, "24h1s": false, "86401": false, "1ms": true, "0.001": true, "-5": false} {

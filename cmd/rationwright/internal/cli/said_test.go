@@ -153,10 +153,10 @@ func TestFlagsBesideAPlan(t *testing.T) {
 	}
 	fs := pflag.NewFlagSet("", pflag.ContinueOnError)
 	(&f).addStorage(fs)
-	if err := fs.Parse([]string{"--stove", "butane-cartridge", "--ill", "Liv", "--shelves", "s.csv"}); err != nil || f.asked.Stove != "butane-cartridge" || !slices.Equal(f.ill, []string{"Liv"}) || f.shelf != "s.csv" {
+	if err := fs.Parse([]string{"--stove", "canister-230", "--ill", "Liv", "--shelves", "s.csv"}); err != nil || f.asked.Stove != "canister-230" || !slices.Equal(f.ill, []string{"Liv"}) || f.shelf != "s.csv" {
 		t.Errorf("%v: %+v", err, f)
 	}
-	if err := fs.Parse([]string{"--stove", "campfire"}); err == nil || f.asked.Stove != "butane-cartridge" {
+	if err := fs.Parse([]string{"--stove", "campfire"}); err == nil || f.asked.Stove != "canister-230" {
 		t.Errorf("%v: the stove is %s", err, f.asked.Stove)
 	}
 }
@@ -192,6 +192,9 @@ func TestWhereAnswersGo(t *testing.T) {
 				break
 			}
 		}
+		if files := len(slices.DeleteFunc(slices.Clone(c.outs), func(out string) bool { return out == "" || out == "-" })); err == nil && len(s.outs) != files {
+			t.Errorf("%q: %q are files, want %d", c.outs, s.outs, files)
+		}
 		if exitCode(err) != c.code || err != nil && !strings.Contains(err.Error(), c.said) {
 			t.Errorf("%q: %v, want code %d and %q", c.outs, err, c.code, c.said)
 		}
@@ -216,7 +219,9 @@ func TestWhereAnswersGo(t *testing.T) {
 	if err := errors.Join(f.Close(), os.Remove(f.Name())); err != nil {
 		t.Fatal(err)
 	}
-	sweep(dir)
+	if err := (&output{out: path("new.txt")}).check(&session{}); err != nil {
+		t.Fatal(err)
+	}
 	for name, there := range map[string]bool{own: true, temporaryPrefix + "notes-1": true, temporaryPrefix + "99999999-0": false} {
 		if _, err := os.Stat(path(name)); (err == nil) != there {
 			t.Errorf("%s is there: %v, want %v", name, err == nil, there)
