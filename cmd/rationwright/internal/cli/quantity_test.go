@@ -2,6 +2,7 @@ package cli
 
 import (
 	"math"
+	"slices"
 	"testing"
 	"time"
 )
@@ -195,5 +196,20 @@ func TestWholeNumbers(t *testing.T) {
 	}
 	if got := (whole{}).String(); got != "" {
 		t.Errorf("nothing is shown as %q", got)
+	}
+}
+
+// TestDaysOfAFlag: days between the first and the last, each once, in the order in which they
+// are said.
+func TestDaysOfAFlag(t *testing.T) {
+	for text, want := range map[string][]int{"": nil, "3": {3}, "14, 3,,14 ,5,": {14, 3, 5}} {
+		if got, err := readDays(text, 3, 14); err != nil || !slices.Equal(got, want) {
+			t.Errorf("%q = %v, %v, want %v", text, got, err, want)
+		}
+	}
+	for _, text := range []string{"2", "15", "3,x", "3 4", "-3", "3.5"} {
+		if got, err := readDays(text, 3, 14); err == nil || exitCode(err) != 2 {
+			t.Errorf("%q was taken as %v, %v", text, got, err)
+		}
 	}
 }
