@@ -61,11 +61,11 @@ func TestComplaints(t *testing.T) {
 }
 
 // TestBatchProgress: on a terminal a line that is redrawn, elsewhere one now and then: how
-// many, how fast and how long yet. 30 in ten seconds, ten of them before, are 2 a second, and
-// 20 more take ten seconds. A warning is said once, and no more than ten.
+// many, how fast and how long yet. 2,010 in a thousand seconds, ten of them before, are 2 a
+// second, and 20 more take ten seconds. A warning is said once, and no more than ten.
 func TestBatchProgress(t *testing.T) {
 	var said bytes.Buffer
-	p := newBatchProgress(&session{stderr: &said}, 50, 10)
+	p := newBatchProgress(&session{stderr: &said}, 2030, 10)
 	if p.live || p.said.IsZero() || p.began.IsZero() {
 		t.Fatalf("%+v", p)
 	}
@@ -73,12 +73,12 @@ func TestBatchProgress(t *testing.T) {
 	if said.Len() != 0 {
 		t.Errorf("it speaks at once: %q", said.String())
 	}
-	p.began, p.said = time.Now().Add(-10*time.Second), time.Now().Add(-batchEvery)
-	p.wrote(30)
-	if got, want := said.String(), "rationwright: 30 of 50 households, 2.0 a second, 10s left\n"; got != want {
+	p.began, p.said = time.Now().Add(-1000*time.Second), time.Now().Add(-batchEvery)
+	p.wrote(2010)
+	if got, want := said.String(), "rationwright: 2010 of 2030 households, 2.0 a second, 10s left\n"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
-	p.wrote(31)
+	p.wrote(2011)
 	if strings.Count(said.String(), "\n") != 1 {
 		t.Errorf("it speaks again at once: %q", said.String())
 	}
