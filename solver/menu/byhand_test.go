@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"rationwright/foods"
@@ -57,11 +58,7 @@ func byHand(t *testing.T, days int, people []nutrients.Person, list []packed) *R
 // broken are the rules that a menu breaks.
 func broken(t *testing.T, m *Menu, req *Request) map[menucheck.Rule][]menucheck.Finding {
 	t.Helper()
-	text, err := json.Marshal(m)
-	if err != nil {
-		t.Fatal(err)
-	}
-	found, err := menucheck.Check(text, req.Plan, req.Of, req.Book)
+	found, err := menucheck.Check([]byte(text(t, m)), req.Plan, req.Of, req.Book)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -70,6 +67,16 @@ func broken(t *testing.T, m *Menu, req *Request) map[menucheck.Rule][]menucheck.
 		all[f.Rule] = append(all[f.Rule], f)
 	}
 	return all
+}
+
+// text is a menu as it is written.
+func text(t *testing.T, m *Menu) string {
+	t.Helper()
+	out, err := json.Marshal(m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(out)
 }
 
 // pantry is food of two grown-ups and a small child for six days.
@@ -113,6 +120,15 @@ func TestMenusOfPlansByHand(t *testing.T) {
 				t.Error(found)
 			}
 			served(t, m, c.req)
+			if c.name == "plain" { // all may have all of it: one pot for the household
+				for _, d := range m.Days {
+					for _, x := range d.Meals {
+						if main := slices.IndexFunc(x.Dishes, func(d Dish) bool { return isMain(c.req.Book.Dish(d.Key)) }); main >= 0 && !strings.Contains(x.Meal, "snack") && x.Dishes[main].For != nil {
+							t.Errorf("day %d, %s: %s is for %v alone", d.Day, x.Meal, x.Dishes[main].Name, x.Dishes[main].For)
+						}
+					}
+				}
+			}
 		})
 	}
 }
