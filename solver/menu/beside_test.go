@@ -55,6 +55,7 @@ func TestWhatFitsBeside(t *testing.T) {
 		{"a drink of another's", atMidday, false, []ownDish{{other, cup}}, tea, true},
 		{"rice beside rice", atMidday, false, nil, bowl, false},
 		{"rice between meals", atMorning, false, nil, bowl, true},
+		{"a drink of rice beside rice", atMidday, false, nil, dishOf("rice drink", "none", 1, drink, "base", rice), true},
 		{"a main dish beside another", atMidday, false, nil, plate, false},
 		{"a main dish between meals", atAfternoon, false, nil, plate, true},
 		{"90 minutes at the stove", atMidday, false, nil, pot, true},

@@ -105,6 +105,10 @@ func TestSteadyIsOneOfTheirs(t *testing.T) {
 	if len(list) != 1 || !strings.HasPrefix(list[0], "Olav, vitamin K: between 60 and 90 µg a day in this menu, 75 on average") || slices.ContainsFunc(list, func(s string) bool { return strings.Contains(s, "furthest") }) {
 		t.Errorf("%q", list)
 	}
+	list = w.steady([]serving{{eater: one, t: 0, food: s, grams: 30}, {eater: one, t: meals, food: s, grams: 10}})
+	if len(list) != 1 || !strings.Contains(list[0], "between 30 and 90") || !strings.Contains(list[0], "day 2 is furthest from it, by -60 %") {
+		t.Errorf("%q", list)
+	}
 	list = w.steady([]serving{{eater: one, t: 0, food: s, grams: 10}, {eater: one, t: meals, food: s, grams: 40}})
 	if len(list) != 1 || !strings.Contains(list[0], "between 30 and 120") || !strings.Contains(list[0], "day 1 is furthest from it, by -60 %") {
 		t.Errorf("%q", list)

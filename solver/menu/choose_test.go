@@ -109,6 +109,7 @@ func TestChosenDishes(t *testing.T) {
 		{"a dish for each meal", false, []string{"oats", "rice", "pasta"}, map[string][2]int{"oats": {1, 0}, "rice": {0, 1}, "pasta": {0, 1}}},
 		{"one food too many", false, []string{"oats", "rice"}, map[string][2]int{"oats": {1, 0}, "rice": {0, 1}}},
 		{"a cold day", true, []string{"oats", "rice", "pasta", "bread", "cheese", "muesli"}, map[string][2]int{"muesli": {1, 0}, "bread": {0, 1}, "cheese": {0, 1}}},
+		{"as often as it is eaten gladly", false, []string{"spelt", "rice"}, map[string][2]int{"spelt": {0, 1}, "rice": {0, 1}}},
 		{"dry rather than wet", false, []string{"barley"}, map[string][2]int{"barley": {0, 1}}},
 	} {
 		table := newTable(t)
@@ -134,6 +135,9 @@ func TestChosenDishes(t *testing.T) {
 				soup := dishOf("barley soup", cooking, 20, slots, "base", f)
 				soup.dish.TimesUsual, soup.parts[0].part.WaterML = 14, &wet
 				list = append(list, soup.candidate)
+			}
+			if name == "spelt" { // of which this is never eaten gladly
+				list = append(list, dishOf("spelt cake", cooking, 20, slots, "base", f).candidate)
 			}
 			list = append(list, d.candidate)
 		}

@@ -57,7 +57,7 @@ func TestRepaired(t *testing.T) {
 			full(2*meals+atEvening, dish, table.of[pasta], c.other)
 		}
 		if c.beside > 0 {
-			servings = append(servings, serving{eater: e, t: atEvening, food: table.of[pasta], grams: c.beside}, serving{eater: &eater{}, t: atEvening, food: table.of[pasta], grams: 1000})
+			servings = append(servings, serving{eater: e, t: atEvening, food: table.of[pasta], grams: c.beside / 3}, serving{eater: e, t: meals, food: table.of[pasta], grams: c.beside * 2 / 3}, serving{eater: &eater{}, t: atEvening, food: table.of[pasta], grams: 1000})
 		}
 		if got := h.repair(l, servings); got != c.repaired || l[atMidday].mainOf(e).dish.Key != c.want {
 			t.Errorf("%s: repaired %v, has %s, want %v, %s", c.name, got, l[atMidday].mainOf(e).dish.Key, c.repaired, c.want)

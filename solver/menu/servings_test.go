@@ -81,6 +81,67 @@ func TestServingsByHand(t *testing.T) {
 	}
 }
 
+// TestLeastAtEachMeal: of 100 g of rice for two meals of at least 50 g each has its 50 g; of 60 g,
+// which are too few, neither has under 27.5 g, from which on it is a dish.
+func TestLeastAtEachMeal(t *testing.T) {
+	for _, c := range []struct{ rice, least float64 }{{100, 50}, {150, 50}, {60, 27.5}} {
+		table := newTable(t)
+		rice := table.add("rice", 360)
+		bowl := dishOf("rice", "boil", 20, []dishes.Slot{dishes.Midday, dishes.Evening}, "base", rice)
+		e := &eater{name: "Ida", count: 1, size: 1, person: &nutrients.Person{AgeMonths: 400, Sex: nutrients.Female}, grams: map[*foods.Food]float64{rice: c.rice}, kcal: c.rice * 3.6, protein: c.rice * 0.09}
+		h := &household{days: 1, eaters: []*eater{e}, foods: table.foods, of: table.of, byName: map[string]*stocked{}}
+		table.of[rice].days, table.of[rice].grams = 1, c.rice
+		l := make(layout, meals)
+		l[atMidday].main, l[atEvening].main = bowl, bowl
+		servings, err := h.share(context.Background(), l)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := map[int]float64{}
+		for _, v := range servings {
+			got[v.t] += v.grams
+		}
+		if got[atMidday] < c.least-1e-6 || got[atEvening] < c.least-1e-6 || math.Abs(got[atMidday]+got[atEvening]-c.rice) > 1e-6 {
+			t.Errorf("of %g g: %g g at midday, %g g in the evening, at least %g each", c.rice, got[atMidday], got[atEvening], c.least)
+		}
+	}
+}
+
+// TestMealsOfWhoCounts: who counts carbohydrate has the same of it at each main meal, within 9 g
+// of their mean, a snack apart: of three dishes that can hold 50 to 200 g of rice, and 240 g.
+func TestMealsOfWhoCounts(t *testing.T) {
+	table := newTable(t)
+	rice, fruit := table.add("rice", 400), table.add("fruit", 400) // half of a gram is carbohydrate
+	fruit.Group = "fruit"
+	bowl := dishOf("rice", "boil", 20, []dishes.Slot{dishes.Breakfast, dishes.Midday, dishes.Evening}, "base", rice)
+	cup := dishOf("fruit", "none", 1, []dishes.Slot{dishes.Snack}, "base", fruit)
+	e := &eater{name: "Ida", count: 1, size: 1, person: &nutrients.Person{AgeMonths: 400, Sex: nutrients.Female}, grams: map[*foods.Food]float64{rice: 240, fruit: 200}, band: &ration.MealRange{}, kcal: 1760, protein: 44}
+	h := &household{days: 1, eaters: []*eater{e}, foods: table.foods, of: table.of, byName: map[string]*stocked{}}
+	table.of[rice].days, table.of[fruit].days = 1, 1
+	l := make(layout, meals)
+	l[atBreakfast].main, l[atMidday].main, l[atEvening].main = bowl, bowl, bowl
+	l[atAfternoon].own = []ownDish{{e, cup}}
+	servings, err := h.share(context.Background(), l)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, all := map[int]float64{}, 0.0 // g of carbohydrate
+	for _, v := range servings {
+		got[v.t] += v.grams / 2
+		if !isSnack(mealOf(v.t)) {
+			all += v.grams / 2
+		}
+	}
+	for _, m := range mainMeals {
+		if math.Abs(got[m]-all/3) > 9+1e-6 {
+			t.Errorf("%g g at %s, the mean is %g g", got[m], clock[m].name, all/3)
+		}
+	}
+	if got[atAfternoon] < 99 {
+		t.Errorf("%g g of carbohydrate between meals, want the fruit's 100 g", got[atAfternoon])
+	}
+}
+
 // TestOwnDishInParts: cocoa with its milk as a drink of one's own, 50 to 200 g of each: of 400 g
 // of cocoa no more than four times the milk's part are drunk in it.
 func TestOwnDishInParts(t *testing.T) {

@@ -222,6 +222,9 @@ func TestTonight(t *testing.T) {
 		if !slices.Equal(days[d].Tonight, want) {
 			t.Errorf("day %d: %q, want %q", d+1, days[d].Tonight, want)
 		}
+		if len(days[d].Meals) > 0 { // of which nobody eats
+			t.Errorf("day %d: %+v", d+1, days[d].Meals)
+		}
 	}
 }
 
