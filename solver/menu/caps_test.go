@@ -61,3 +61,60 @@ func TestSidesDoNotRepeatTheDish(t *testing.T) {
 		}
 	}
 }
+
+// TestSittingsOfADay: of fish that keeps for the day once open, 100 g at a sitting and 150 g in a
+// day, nobody has more than 150 g on one day, nor two cans' worth at a meal; of juice that is
+// finished at its meal up to twice the 300 g of a day are let before a gram costs; what is
+// dry and finished at its meal is held by its sittings alone, what keeps by the sitting.
+func TestSittingsOfADay(t *testing.T) {
+	of := func(group string, occasion, day float64) *foods.Food {
+		f := &foods.Food{Group: group, OccasionG: occasion, DayG: day, Per100g: nutrients.Unknown()}
+		f.Per100g[nutrients.Energy] = 100
+		return f
+	}
+	open := []*opening{{}}
+	fish, juice, bread, rice := of("canned fish", 100, 150), of("juice", 250, 300), of("bread and crackers", 100, 150), of("grains", 100, 150)
+	if !juice.IsFluid() || fish.IsFluid() {
+		t.Fatal("juice is no drink, or fish is one: the test shows nothing")
+	}
+	for _, c := range []struct {
+		name  string
+		s     stocked
+		at    []int // columns, each of 250 g at most
+		worth float64
+		want  float64 // of all
+	}{
+		{"fish of a day", stocked{food: fish, openings: open}, []int{atMidday, atEvening}, 1, 150},
+		{"fish of two days", stocked{food: fish, openings: open}, []int{atMidday, meals + atMidday}, 1, 500}, // each by itself, whose column ends it
+		{"fish at one meal", stocked{food: fish, openings: open}, []int{atMidday, atMidday}, 1, 100},
+		{"fish worth more than that", stocked{food: fish, openings: open}, []int{atMidday, atEvening}, 31, 500}, // 30 a kcal
+		{"juice of a day", stocked{food: juice, meal: true, openings: open}, []int{atBreakfast, atMidday, atEvening}, 2.9, 600},
+		{"juice worth more", stocked{food: juice, meal: true, openings: open}, []int{atBreakfast, atMidday, atEvening}, 3.1, 750}, // 3 a kcal
+		{"bread finished at its meals", stocked{food: bread, meal: true, openings: open}, []int{atMidday, atEvening}, 1, 500},
+		{"rice at one meal", stocked{food: rice}, []int{atMidday, atMidday}, 1, 100}, {"rice of a day", stocked{food: rice}, []int{atMidday, atEvening}, 1, 500},
+	} {
+		e := &eater{count: 1, person: &nutrients.Person{AgeMonths: 400, Sex: nutrients.Female}}
+		p, most := &program{}, newSittings()
+		for _, at := range c.at {
+			most.add(e, &c.s, at, p.col(-c.worth, 250))
+		}
+		most.hold(p, e)
+		s, err := simplex.New(p.problem())
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := s.Solve(context.Background(), simplex.Limits{})
+		all := 0.0
+		for j := range c.at {
+			all += r.X[j]
+		}
+		if r.Status != simplex.Optimal || math.Abs(all-c.want) > 1e-6 {
+			t.Errorf("%s: %v, %g g, want %g", c.name, r.Status, all, c.want)
+		}
+	}
+	none, most := of("grains", 0, 0), newSittings()
+	most.add(&eater{person: &nutrients.Person{AgeMonths: 400}}, &stocked{food: none}, atMidday, 0)
+	if len(most.order) != 0 {
+		t.Error("what has no figure is held to none")
+	}
+}
