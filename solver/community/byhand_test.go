@@ -273,3 +273,81 @@ func TestJointByHand(t *testing.T) {
 		t.Errorf("%d columns, want 6", got)
 	}
 }
+
+// TestDealtInTurn: the first household takes its cheapest point, two of three bags, the second
+// what the one bag that is left allows, though two bags would cost less; what each takes comes
+// to its points.
+func TestDealtInTurn(t *testing.T) {
+	for _, c := range []struct {
+		bags, level   float64
+		first, second float64 // money
+	}{{3, 0.9, 10, 25}, {4, 0.9, 10, 12}, {1, 0.9, 30, 25}, {3, 0.95, 10, 40}} {
+		dealt := [][]use{
+			{{level: 1, money: 30, packs: []float64{0}}, {level: 1, money: 10, packs: []float64{2}}},
+			{{level: 0.9, money: 12, packs: []float64{2}}, {level: 0.9, money: 25, packs: []float64{1}}, {level: 1, money: 40, packs: []float64{0}}},
+		}
+		free := stockFree(1)
+		picked := deal(context.Background(), []*program{{}, {}}, []price{free, free}, c.level, []float64{c.bags}, dealt)
+		if !slices.Equal(picked, []int{2, 3}) || dealt[0][2].money != c.first || dealt[1][3].money != c.second {
+			t.Errorf("%g bags at level %g: %v, %+v", c.bags, c.level, picked, dealt)
+		}
+	}
+}
+
+// TestPickedOutOfAll: of a point of all households together each has its own columns.
+func TestPickedOutOfAll(t *testing.T) {
+	of := func(cost float64) *program {
+		q := &linear.Problem{}
+		for range 3 {
+			q.AddCol("", 0, 0, 10, false)
+		}
+		m := &model.Model{Request: &ration.Request{Stock: make([]foods.StockLine, 1)}}
+		return &program{model: m, problem: q, cost: []float64{cost, 0, 0}, lines: []int{-1, 0, -1}, level: 2}
+	}
+	g := &group{programs: []*program{of(10), of(20)}, dealt: [][]use{{{}}, {}}, picked: make([]int, 2)}
+	g.pick([]float64{1, 2, 0.5, 3, 4, 0.7})
+	if !slices.Equal(g.picked, []int{1, 0}) || len(g.dealt[0]) != 2 || len(g.dealt[1]) != 1 {
+		t.Fatalf("%v of %+v", g.picked, g.dealt)
+	}
+	for h, want := range []use{{level: 0.5, money: 10, packs: []float64{2}, x: []float64{1, 2, 0.5}}, {level: 0.7, money: 60, packs: []float64{4}, x: []float64{3, 4, 0.7}}} {
+		u := g.dealt[h][g.picked[h]]
+		if u.level != want.level || u.money != want.money || !slices.Equal(u.packs, want.packs) || !slices.Equal(u.x, want.x) {
+			t.Errorf("household %d: %+v, want %+v", h+1, u, want)
+		}
+	}
+}
+
+// TestPricesOfDuals: prices of the stock and of money are what the master's rows are worth, never
+// under nothing; where money is made least a unit of it costs one more, and where the level is
+// made most each household's level is worth its row.
+func TestPricesOfDuals(t *testing.T) {
+	for _, c := range []struct {
+		what   aim
+		budget float64
+		money  float64 // dual of the budget's row
+		want   price
+	}{
+		{leastCost, 100, -0.5, price{money: 1.5, packs: []float64{3, 0}}}, {leastCost, math.Inf(1), 0, price{money: 1, packs: []float64{3, 0}}},
+		{mostLevel, 100, -0.5, price{money: 0.5, level: 0.25, packs: []float64{3, 0}}}, {mostLevel, 100, 0.5, price{money: 0, level: 0.25, packs: []float64{3, 0}}},
+	} {
+		m, err := newMaster(c.what, 0, []float64{5, 6}, c.budget, []*program{{}, {}}, make([][]use, 2))
+		if err != nil {
+			t.Fatal(err)
+		}
+		dual := make([]float64, 20)
+		dual[m.line[0]], dual[m.line[1]] = -3, 2 // the second is worth nothing
+		if m.money >= 0 {
+			dual[m.money] = c.money
+		}
+		if c.what == mostLevel {
+			dual[m.worst[1]], dual[m.worst[0]] = 0.25, -1
+		}
+		got := m.prices(dual, 1)
+		if got.money != c.want.money || got.level != c.want.level || !slices.Equal(got.packs, c.want.packs) {
+			t.Errorf("%+v: %+v, want %+v", c, got, c.want)
+		}
+		if all := m.pricesAt(dual); len(all) != 2 || all[0].level != 0 || all[1].level != c.want.level {
+			t.Errorf("%+v", all)
+		}
+	}
+}
