@@ -2,11 +2,14 @@ package menu
 
 import (
 	"context"
+	"maps"
+	"slices"
 	"testing"
 
 	"rationwright/foods"
 	"rationwright/foods/dishes"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
 // TestWithWhatItIsEaten: rice and oil make the dish of midday on every day. Garlic, which
@@ -50,6 +53,46 @@ func TestWithWhatItIsEaten(t *testing.T) {
 		}
 		if len(servings) == 0 {
 			t.Error("nothing is served")
+		}
+	}
+}
+
+// TestMealsOfCompanions: garlic, which goes with beans, is eaten at the last meal of each day with
+// a dish of them: in the evening rather than at midday, and not where beans are not eaten, on a
+// cold day, or by an infant or who counts carbohydrate, who have it spread over the day; what
+// is eaten by itself, or is opened for a meal, has no such meals.
+func TestMealsOfCompanions(t *testing.T) {
+	table := newTable(t)
+	beans, rice, garlic, salt, paste := table.add("beans", 100), table.add("rice", 360), table.add("garlic", 30), table.add("salt", 0), table.add("paste", 80)
+	beans.Group, garlic.Companions, paste.Companions = "canned beans", []string{"canned beans"}, []string{"beans"}
+	garlic.Preparation = &foods.Preparation{Class: "boil"} // not eaten cold
+	table.of[paste].openings = []*opening{{}}
+	stew, bowl := dishOf("stew", "boil", 20, nil, "base", rice, "protein", beans), dishOf("rice", "boil", 20, nil, "base", rice)
+	for _, c := range []struct {
+		name string
+		e    eater
+		cold bool
+		eats []*foods.Food
+		want []int
+	}{
+		{"all", eater{}, false, []*foods.Food{beans, rice, garlic, salt, paste}, []int{atEvening, meals + atMidday}},
+		{"no beans", eater{}, false, []*foods.Food{rice, garlic, paste}, nil},
+		{"a cold second day", eater{}, true, []*foods.Food{beans, rice, garlic}, []int{atEvening}},
+		{"an infant", eater{infant: true}, false, []*foods.Food{beans, rice, garlic}, nil},
+		{"who counts", eater{band: &ration.MealRange{}}, false, []*foods.Food{beans, rice, garlic}, nil},
+	} {
+		e := c.e
+		e.person, e.grams = &nutrients.Person{AgeMonths: 400}, map[*foods.Food]float64{}
+		for _, f := range c.eats {
+			e.grams[f] = 100
+		}
+		h := &household{days: 3, eaters: []*eater{&e}, foods: table.foods, of: table.of, cold: map[int]bool{1: c.cold}}
+		l := make(layout, 3*meals)
+		l[atMidday].main, l[atEvening].main, l[meals+atMidday].main, l[meals+atEvening].main, l[2*meals+atMidday].main = stew, stew, stew, bowl, bowl
+		with := l.companionMeals(h, &e)
+		got := slices.Sorted(maps.Keys(with[table.of[garlic]]))
+		if !slices.Equal(got, c.want) || len(with[table.of[salt]]) > 0 || len(with[table.of[paste]]) > 0 {
+			t.Errorf("%s: garlic at %v, want %v; %d foods in all", c.name, got, c.want, len(with))
 		}
 	}
 }

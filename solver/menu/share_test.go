@@ -107,7 +107,7 @@ func TestGatheredByHand(t *testing.T) {
 	seed, juice := &stocked{food: &foods.Food{Name: "flaxseed"}}, &stocked{food: &foods.Food{Name: "juice"}, openings: []*opening{{}}}
 	oil, fish := &stocked{food: &foods.Food{Name: "oil"}}, &stocked{food: &foods.Food{Name: "fish"}, openings: []*opening{{}}}
 	got := gathered([]serving{
-		{eater: maja, t: 0, food: oil, grams: 0.4}, {eater: maja, t: 1, food: oil, grams: 20}, {eater: maja, t: 2, food: oil, grams: 0.5},
+		{eater: maja, t: 0, food: oil, grams: 0.4}, {eater: maja, t: 1, food: oil, grams: 20}, {eater: maja, t: 2, food: oil, grams: 0.5}, {eater: maja, t: 4, food: oil, grams: 30},
 		{eater: emil, t: 0, food: oil, grams: 0.3}, {eater: maja, t: 1, food: fish, grams: 0.2}, {eater: maja, t: 3, food: fish, grams: 50},
 		{eater: maja, t: 0, food: seed, grams: 10}, {eater: maja, t: 5, food: seed, grams: 0.4},
 		{eater: maja, t: 0, food: juice, grams: 0.2}, {eater: maja, t: 0, food: juice, grams: 150},
@@ -117,7 +117,7 @@ func TestGatheredByHand(t *testing.T) {
 		t         int
 		g         float64
 	}
-	want := []plate{{"Maja", "oil", 1, 20}, {"Maja", "oil", 2, 0.9}, {"Emil", "oil", 0, 0.3}, {"Maja", "fish", 1, 0.2}, {"Maja", "fish", 3, 50},
+	want := []plate{{"Maja", "oil", 1, 20}, {"Maja", "oil", 2, 0.9}, {"Maja", "oil", 4, 30}, {"Emil", "oil", 0, 0.3}, {"Maja", "fish", 1, 0.2}, {"Maja", "fish", 3, 50},
 		{"Maja", "flaxseed", 0, 10}, {"Maja", "flaxseed", 5, 0.4}, {"Maja", "juice", 0, 150.2}}
 	if len(got) != len(want) {
 		t.Fatalf("%d servings, want %d", len(got), len(want))
