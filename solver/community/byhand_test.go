@@ -351,3 +351,22 @@ func TestPricesOfDuals(t *testing.T) {
 		}
 	}
 }
+
+// TestNobodyToShareWith: a household of nobody but who is fed by a clinician's plan shares nothing,
+// and that is said; where the time is up before it begins that is the error.
+func TestNobodyToShareWith(t *testing.T) {
+	nils := rationtest.Adult("Nils", 50, nutrients.Male)
+	nils.Conditions = []nutrients.Condition{nutrients.TubeFeeding}
+	if p, uses, err := begin(context.Background(), rationtest.Basics(t, nils), false); err == nil || !rationtest.ContainsText(err.Error(), "clinician") || p != nil || uses != nil {
+		t.Errorf("%v", err)
+	}
+	s, err := Make(context.Background(), &Request{Households: []*ration.Request{rationtest.Basics(t, nils)}})
+	if err != nil || len(s.Apart) != 1 || s.Apart[0] == nil || len(s.Plans) != 1 || s.Plans[0] != nil {
+		t.Errorf("%+v, %v", s, err)
+	}
+	ended, stop := context.WithCancel(context.Background())
+	stop()
+	if _, _, err := begin(ended, rationtest.Basics(t, rationtest.Adult("Ida", 33, nutrients.Female)), false); !errors.Is(err, context.Canceled) {
+		t.Errorf("%v, want that the time is up", err)
+	}
+}
