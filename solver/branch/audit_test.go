@@ -3,6 +3,8 @@ package branch
 import (
 	"context"
 	"math"
+	"math/big"
+	"math/rand/v2"
 	"slices"
 	"testing"
 )
@@ -131,6 +133,55 @@ func TestIntervalHoldsExact(t *testing.T) {
 	}
 	if d := exactly(2).minus(interval{-1, 3}); d.lo > -1 || d.hi < 3 {
 		t.Errorf("2 − [−1, 3] = %v", d)
+	}
+}
+
+// TestIntervalsHoldAll: whatever two numbers of two intervals are, their sum, difference,
+// product and quotient are in the interval of it, in rational arithmetic; and it is no wider
+// than the outermost of them but for rounding.
+func TestIntervalsHoldAll(t *testing.T) {
+	rng := rand.New(rand.NewPCG(4, 28))
+	number := func() float64 {
+		switch rng.IntN(5) {
+		case 0:
+			return float64(rng.IntN(5) - 2)
+		case 1:
+			return 1
+		}
+		return rng.NormFloat64() * math.Pow(10, float64(rng.IntN(5)-2))
+	}
+	rat := func(v float64) *big.Rat { return new(big.Rat).SetFloat64(v) }
+	for range 4000 {
+		var in [2]interval
+		for k := range in {
+			in[k] = interval{number(), number()}
+			if in[k].lo > in[k].hi || rng.IntN(4) == 0 {
+				in[k].hi = in[k].lo
+			}
+		}
+		a, b := in[0], in[1]
+		for name, op := range map[string]struct {
+			got interval
+			do  func(z, x, y *big.Rat) *big.Rat
+		}{"+": {a.plus(b), (*big.Rat).Add}, "-": {a.minus(b), (*big.Rat).Sub}, "·": {a.times(b), (*big.Rat).Mul}, "/": {a.over(b), (*big.Rat).Quo}} {
+			if name == "/" && b.lo <= 0 && b.hi >= 0 {
+				continue
+			}
+			least, most := math.Inf(1), math.Inf(-1)
+			for _, x := range []float64{a.lo, a.hi} {
+				for _, y := range []float64{b.lo, b.hi} {
+					z := op.do(new(big.Rat), rat(x), rat(y))
+					if z.Cmp(rat(op.got.lo)) < 0 || z.Cmp(rat(op.got.hi)) > 0 {
+						t.Fatalf("%v %s %v = %v does not hold %g %s %g", a, name, b, op.got, x, name, y)
+					}
+					v, _ := z.Float64()
+					least, most = math.Min(least, v), math.Max(most, v)
+				}
+			}
+			if room := 1e-15 * math.Max(math.Abs(least), math.Abs(most)); op.got.lo < least-room-1e-300 || op.got.hi > most+room+1e-300 {
+				t.Fatalf("%v %s %v = %v, want %g to %g", a, name, b, op.got, least, most)
+			}
+		}
 	}
 }
 

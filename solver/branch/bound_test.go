@@ -165,6 +165,37 @@ func TestBoundsAreTight(t *testing.T) {
 	}
 }
 
+// TestGapIsKept: of a search that asks for less than an optimum the bound is no better than
+// any point that is known, the value no further from the bound than was asked, and the gap is
+// what lies between them.
+func TestGapIsKept(t *testing.T) {
+	wide := 0
+	for seed := uint64(6); seed < 9; seed++ {
+		p := rationLike(seed, 2, 30, 8)
+		p.Offset = float64(seed) * 10
+		known := Solve(context.Background(), p, Options{Gap: 1e-3, Work: 4000})
+		if v, ok := Check(p, known.X); !ok || math.Abs(v-known.Value) > 1e-9*math.Abs(v) {
+			t.Fatalf("program %d: no point is known: %v %v", seed, known.Status, known.Why)
+		}
+		for _, gap := range []float64{0.01, 0.03, 0.1} {
+			r := Solve(context.Background(), p, Options{Gap: gap})
+			off := r.Value - r.Bound
+			if r.Status != Optimal || r.Bound > known.Value*(1+1e-9) || known.Bound > r.Value*(1+1e-9) || off > gap*math.Abs(r.Value) {
+				t.Fatalf("program %d within %g: %v value %v, bound %v; %v and %v are known", seed, gap, r.Status, r.Value, r.Bound, known.Value, known.Bound)
+			}
+			if stated := math.Max(0, off) / math.Abs(r.Value); math.Abs(r.Gap-stated) > 1e-9 {
+				t.Fatalf("program %d: a gap of %v is stated, %v to %v is %v", seed, r.Gap, r.Value, r.Bound, stated)
+			}
+			if off > 1e-3*r.Value {
+				wide++
+			}
+		}
+	}
+	if wide < 4 {
+		t.Errorf("%d searches ended short of the optimum: the test shows little", wide)
+	}
+}
+
 // TestOver asks when a search ends, with each state worked out by hand.
 func TestOver(t *testing.T) {
 	p := &linear.Problem{}

@@ -43,6 +43,31 @@ func TestReplaces(t *testing.T) {
 	if got := newProgram(p).replaces(0, 1); got != 1 {
 		t.Errorf("of two that are equal the first replaces the other %g times", got)
 	}
+	// Rows that only one of them is in, before or after those of both: tins may not add to what
+	// is limited, nor be without what is needed; what they spare or add of use is no matter.
+	for _, c := range []struct {
+		name         string
+		ofCan, ofTin [3]float64
+		lower, upper [3]float64
+		want         float64
+	}{
+		{"tins add to a limit after it", [3]float64{0, 300}, [3]float64{0, 300, 4}, [3]float64{-linear.Inf, 900, -linear.Inf}, [3]float64{linear.Inf, linear.Inf, 20}, 0},
+		{"tins add to a limit before it", [3]float64{0, 300}, [3]float64{4, 300}, [3]float64{-linear.Inf, 900, -linear.Inf}, [3]float64{20, linear.Inf, linear.Inf}, 0},
+		{"tins are without a need after it", [3]float64{0, 300, 4}, [3]float64{0, 300}, [3]float64{-linear.Inf, 900, 8}, [3]float64{linear.Inf, linear.Inf, linear.Inf}, 0},
+		{"tins are without a need before it", [3]float64{4, 300}, [3]float64{0, 300}, [3]float64{8, 900, -linear.Inf}, [3]float64{linear.Inf, linear.Inf, linear.Inf}, 0},
+		{"tins spare a limit", [3]float64{4, 300, 4}, [3]float64{0, 300}, [3]float64{-linear.Inf, 900, -linear.Inf}, [3]float64{20, linear.Inf, 20}, 1},
+		{"tins serve a need", [3]float64{0, 300}, [3]float64{4, 300, 4}, [3]float64{8, 900, 8}, [3]float64{linear.Inf, linear.Inf, linear.Inf}, 1},
+	} {
+		p := &linear.Problem{}
+		for i := range c.lower {
+			p.AddRow("", c.lower[i], c.upper[i])
+		}
+		col(p, 100, 0, linear.Inf, true, c.ofCan[:]...)
+		col(p, 50, 0, linear.Inf, true, c.ofTin[:]...)
+		if got := newProgram(p).replaces(1, 0); got != c.want {
+			t.Errorf("%s: %g tins replace a can, want %g", c.name, got, c.want)
+		}
+	}
 	// A row that has room for no more of the tins' weight is no need.
 	p = &linear.Problem{}
 	p.AddRow("need", 900, linear.Inf)

@@ -101,6 +101,19 @@ func TestRoundingKeepsPoints(t *testing.T) {
 			continue
 		}
 		made[above]++
+		// The audit comes to the same by itself.
+		audit := auditorOf(math.Inf(1), func(q *linear.Problem) { *q = *p.Clone() })
+		audit.mark()
+		side, ok := audit.rounding(cut)
+		if !ok || math.Abs(side-cut.upper) > 1e-6 {
+			t.Fatalf("%v ≤ %g: the audit proves %g, %v, of\n%s", cut.terms, cut.upper, side, ok, p.String())
+		}
+		wrong := *cut // a slack that is not whole may not be taken to be
+		if wrong.origin.whole = []bool{true}; a[0] != 0 && !whole {
+			if _, ok := audit.rounding(&wrong); ok {
+				t.Fatalf("%v: the audit takes the slack to be whole, of\n%s", cut.terms, p.String())
+			}
+		}
 		for y := lo[1]; y <= up[1]; y++ {
 			for z := lo[2]; z <= up[2]; z++ {
 				for _, v := range ends(a, lo[0], up[0], y, z, p.Rows[row], whole) {
@@ -108,7 +121,7 @@ func TestRoundingKeepsPoints(t *testing.T) {
 					for _, t := range cut.terms {
 						left += t.value * [3]float64{v, y, z}[t.col]
 					}
-					if left > cut.upper+1e-7 {
+					if left > math.Min(side, cut.upper)+1e-7 {
 						t.Fatalf("%v ≤ %g cuts off (%g, %g, %g), which keeps\n%s", cut.terms, cut.upper, v, y, z, p.String())
 					}
 				}
