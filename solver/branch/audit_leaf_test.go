@@ -219,3 +219,108 @@ func TestRootIsConfirmed(t *testing.T) {
 		}
 	}
 }
+
+// TestAuditByHand: of min x + 3y with x + y ≥ 4, x from 0 to 5, y from 0 to 9, both whole, what is kept
+// of a search confirms what it proves and no more, whichever part of it the proof is.
+func TestAuditByHand(t *testing.T) {
+	build := func(maximize bool, least float64) *linear.Problem {
+		p := &linear.Problem{Maximize: maximize}
+		sign := 1.0
+		if maximize {
+			sign = -1
+		}
+		p.AddRow("r", least, inf)
+		col(p, sign, 0, 5, true, 1)
+		col(p, 3*sign, 0, 9, true, 1)
+		return p
+	}
+	times := func(y float64, ray bool) *certificate {
+		return &certificate{rows: []int32{0}, duals: []float64{y}, ray: ray}
+	}
+	none := math.Inf(-1)
+	for _, c := range []struct {
+		name   string
+		least  float64
+		trail  trail
+		status Status
+		bound  float64 // stated
+		want   bool
+	}{
+		{"by a leaf", 4, trail{leaves: []leaf{{nil, times(1, false), 4}}, value: 4}, Optimal, 4, true},
+		{"by a leaf, stated too high", 4, trail{leaves: []leaf{{nil, times(1, false), 4}}, value: 4}, Optimal, 4.001, false},
+		{"by the root", 4, trail{leaves: []leaf{{nil, nil, none}}, root: times(1, false), value: 4}, Optimal, 4, true},
+		{"by the root, stated too high", 4, trail{leaves: []leaf{{nil, nil, none}}, root: times(1, false), value: 4}, Optimal, 4.001, false},
+		{"by the root at an upper bound", 4, trail{leaves: []leaf{{nil, nil, none}}, root: times(3, false), value: 4}, Limit, 2, true},
+		{"by the root at an upper bound, stated too high", 4, trail{leaves: []leaf{{nil, nil, none}}, root: times(3, false), value: 4}, Limit, 2.001, false},
+		{"by whole costs", 4, trail{leaves: []leaf{{nil, times(0.875, false), 3.5}}, value: 4, step: 1}, Optimal, 4, true},
+		{"by costs that need not be whole", 4, trail{leaves: []leaf{{nil, times(0.875, false), 3.5}}, value: 4}, Optimal, 4, false},
+		{"no more than the value", 4, trail{leaves: []leaf{{nil, times(1, false), 4}}, value: 3.9}, Optimal, 4, false},
+		{"by nothing", 4, trail{value: 4}, Optimal, 4, false},
+		{"nothing stated", 4, trail{leaves: []leaf{{nil, nil, none}}, value: inf}, Limit, none, true},
+		{"no point, by a ray", 15, trail{leaves: []leaf{{nil, times(1, true), inf}}, value: inf}, Infeasible, inf, true},
+		{"no point, of a program that has one", 14, trail{leaves: []leaf{{nil, times(1, true), inf}}, value: inf}, Infeasible, inf, false},
+		{"no point, by a bound", 4, trail{leaves: []leaf{{nil, times(1, false), 4}}, value: inf}, Infeasible, 4, false},
+		{"no point, as a row says", 15, trail{value: inf}, Infeasible, inf, true},
+		{"no point, as no row says", 14, trail{value: inf}, Infeasible, inf, false},
+	} {
+		for _, maximize := range []bool{false, true} {
+			bound, kept := c.bound, c.trail
+			if maximize {
+				bound = -bound
+			}
+			rep := Audit(context.Background(), build(maximize, c.least), Result{Status: c.status, Bound: bound, trail: &kept})
+			if rep.BoundOK != c.want || !rep.Kept {
+				t.Errorf("%s, maximise %v: %+v, want confirmed %v", c.name, maximize, rep, c.want)
+			}
+		}
+	}
+	// What rows say of columns without bounds, x ≥ 2 here, is part of a root's bound.
+	p := &linear.Problem{}
+	p.AddRow("r", 2, inf)
+	col(p, 1, none, inf, false, 1)
+	for bound, want := range map[float64]bool{2: true, 2.001: false} {
+		if rep := Audit(context.Background(), p, Result{Status: Optimal, RootDual: []float64{0}, RootBound: bound}); rep.RootOK != want {
+			t.Errorf("a root bound of %g: %+v", bound, rep)
+		}
+	}
+}
+
+// TestAuditDerivesCuts: max x + y with 2x + 2y ≤ 3 over noughts and ones is at most 1 by the
+// cut x + y ≤ 1, half of the row rounded; the cut counts where a proof leans on it, and what
+// is tighter than its derivation is trusted only, not derived.
+func TestAuditDerivesCuts(t *testing.T) {
+	p := &linear.Problem{}
+	p.AddRow("r", -inf, 3)
+	col(p, -1, 0, 1, true, 2)
+	col(p, -1, 0, 1, true, 2)
+	s := &space{program: newProgram(p)}
+	c := &combination{}
+	c.add(0, 1, true)
+	half := s.round(newWorkspace(2), c, 2, []float64{0.75, 0.75}, 0)
+	if half == nil {
+		t.Fatal("no cut")
+	}
+	leaning := &certificate{rows: []int32{1}, duals: []float64{-1}}
+	for _, k := range []struct {
+		name                   string
+		loosened               float64
+		trail                  trail
+		cuts, derived, trusted int
+	}{
+		{"a leaf leans on it", 1e-6, trail{leaves: []leaf{{nil, leaning, -1.00001}}}, 1, 1, 0},
+		{"the root leans on it", 1e-6, trail{leaves: []leaf{{nil, nil, math.Inf(-1)}}, root: leaning}, 1, 1, 0},
+		{"a box leans on it", 1e-6, trail{leaves: []leaf{{&boundChange{col: 0, upper: 1, why: whyCost, proof: leaning}, nil, math.Inf(-1)}}}, 1, 1, 0},
+		{"a reduction leans on it", 1e-6, trail{leaves: []leaf{{nil, nil, math.Inf(-1)}}, log: []reduction{{kind: costFixed, col: 0, upper: 1, proof: leaning}}}, 1, 1, 0},
+		{"nothing leans on it", 1e-6, trail{leaves: []leaf{{nil, &certificate{rows: []int32{0}, duals: []float64{-0.5}}, -1.6}}}, 0, 0, 0},
+		{"tighter than it is derived", -1e-3, trail{leaves: []leaf{{nil, leaning, -1}}}, 1, 0, 1},
+	} {
+		used := *half
+		used.upper += k.loosened
+		kept := k.trail
+		kept.cuts, kept.value = []*cut{&used}, -1
+		rep := Audit(context.Background(), p, Result{Status: Limit, Bound: -2, trail: &kept})
+		if rep.Cuts != k.cuts || rep.CutsDerived != k.derived || rep.CutsTrusted != k.trusted {
+			t.Errorf("%s: %+v", k.name, rep)
+		}
+	}
+}
