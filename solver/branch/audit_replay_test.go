@@ -188,6 +188,12 @@ func TestColumnsTooDear(t *testing.T) {
 		if got != c.want {
 			t.Errorf("%s: confirmed %v, want %v", c.name, got, c.want)
 		}
+		// The same of a box in the tree.
+		a = auditorOf(c.value, build)
+		box := &boundChange{col: c.col, lower: c.lower, upper: c.upper, cutoff: c.cutoff, proof: c.proof, why: whyCost}
+		if got := a.changeOK(box, a.wideLower, a.wideUpper); got != c.want {
+			t.Errorf("%s, in a box: confirmed %v, want %v", c.name, got, c.want)
+		}
 	}
 	// Without a bound above, z's share of the proof is endless.
 	a := auditorOf(0, func(p *linear.Problem) { build(p); p.Cols[2].Upper = inf })
@@ -256,6 +262,42 @@ func TestContradiction(t *testing.T) {
 		a.upper[0] = c.xUpper
 		if got := a.contradiction(); got != c.want {
 			t.Errorf("row from %g to %g, x up to %g: %v, want %v", c.lower, c.upper, c.xUpper, got, c.want)
+		}
+	}
+}
+
+// TestSolveFor, by hand: what 3 ≤ ±2x + rest ≤ 12 leaves x, with each end there or not.
+func TestSolveFor(t *testing.T) {
+	none := math.Inf(-1)
+	for _, c := range []struct {
+		factor, lo, up float64
+		rest           interval
+		want           interval
+	}{
+		{2, 3, 12, interval{1, 4}, interval{-0.5, 5.5}}, {-2, 3, 12, interval{1, 4}, interval{-5.5, 0.5}},
+		{2, none, 12, interval{1, 4}, interval{none, 5.5}}, {2, 3, inf, interval{1, 4}, interval{-0.5, inf}},
+		{-2, none, 12, interval{1, 4}, interval{-5.5, inf}}, {-2, 3, inf, interval{1, 4}, interval{none, 0.5}},
+		{2, 3, 12, interval{none, 4}, interval{-0.5, inf}}, {2, 3, 12, interval{1, inf}, interval{none, 5.5}}, {2, 3, 12, interval{none, inf}, interval{none, inf}},
+		{-2, 3, 12, interval{none, 4}, interval{none, 0.5}}, {-2, 3, 12, interval{1, inf}, interval{-5.5, inf}},
+	} {
+		near := func(got, want float64) bool { return got == want || math.Abs(got-want) < 1e-12 }
+		if got := solveFor(term{0, c.factor}, c.lo, c.up, c.rest); !near(got.lo, c.want.lo) || !near(got.hi, c.want.hi) || got.lo > c.want.lo || got.hi < c.want.hi {
+			t.Errorf("%+v leaves %v", c, got)
+		}
+	}
+	// x + y ≤ 10 with y ≥ 2 leaves x ≤ 8, and x ≥ −1 then y ≤ 11; a value known of 20 for
+	// x + y + 2z leaves z ≤ 9.5; nothing says how small z may be.
+	a := auditorOf(20, func(p *linear.Problem) {
+		p.AddRow("r", none, 10)
+		p.AddRow("s", -3, inf)
+		col(p, 1, none, inf, false, 1, 3)
+		col(p, 1, 2, inf, false, 1)
+		col(p, 2, none, inf, false)
+	})
+	a.implied(a.wideLower, a.wideUpper)
+	for j, want := range [][2]float64{{-1, 8}, {2, 11}, {none, 9.5}} {
+		if got := [2]float64{a.wideLower[j], a.wideUpper[j]}; got[0] > want[0] || got[1] < want[1] || got[0] < want[0]-1e-9 || got[1] > want[1]+1e-9 {
+			t.Errorf("column %d from %g to %g, want %v", j, got[0], got[1], want)
 		}
 	}
 }
