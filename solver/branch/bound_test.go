@@ -291,3 +291,24 @@ func TestClosedTree(t *testing.T) {
 		}
 	}
 }
+
+// TestMerge: nothing that a worker leaves open, could not solve or closed is lost to the whole:
+// the least bound of what was closed counts, and the best point.
+func TestMerge(t *testing.T) {
+	p := &linear.Problem{}
+	col(p, 1, 0, 9, true)
+	part := func(bound float64) *node { return &node{bound: bound, column: -1} }
+	s := &search{space: &space{program: newProgram(p)}, gap: newGapRule(Options{}), ctx: context.Background(), closed: inf, floor: math.Inf(-1), workers: []*worker{}}
+	for _, w := range []*worker{
+		{open: queue{part(93), part(91)}, stuck: []*node{part(92)}, leaves: []leaf{{bound: 98}}, leafBound: 98, nodes: 7, found: []*point{{value: 100}, {value: 99}, {value: 99.5}}},
+		{open: queue{part(90)}, leaves: []leaf{{bound: 99}}, leafBound: 99, nodes: 2, found: []*point{{value: 99.2}}},
+	} {
+		s.merge(w)
+	}
+	if s.closed != 98 || len(s.open) != 3 || len(s.stuck) != 1 || len(s.leaves) != 2 || s.nodes != 9 || s.best == nil || s.best.value != 99 {
+		t.Errorf("closed at %g, %d open, %d stuck, %d leaves, %d nodes, best %v", s.closed, len(s.open), len(s.stuck), len(s.leaves), s.nodes, s.best)
+	}
+	if n := s.open.take(); n.bound != 90 {
+		t.Errorf("the first part has the bound %g, want 90", n.bound)
+	}
+}
