@@ -215,7 +215,8 @@ func partOfPack(p *Pack, part float64) *Pack {
 func isShelfLine(text string) bool { return strings.ContainsAny(text, " \t") }
 
 // shelfLine reads the row of a shelf list into line, or adds it to the goods of s.
-func (s *Stock) shelfLine(t *Table, row *table.Row, line StockLine) (StockLine, bool) {
+// count is that of the cell beside it, counted that the cell is sound.
+func (s *Stock) shelfLine(t *Table, row *table.Row, line StockLine, count float64, counted bool) (StockLine, bool) {
 	written := row.Text("pack")
 	it, err := onShelf(t, written)
 	if err != nil {
@@ -223,9 +224,8 @@ func (s *Stock) shelfLine(t *Table, row *table.Row, line StockLine) (StockLine, 
 		return line, false
 	}
 	if row.Has("count") {
-		count, ok := row.Float("count", 0, mostCount)
 		switch {
-		case !ok || !whole(row, count):
+		case !counted || !whole(row, count):
 			return line, false
 		case it.Counted:
 			row.Fail("count", errors.New("the line says a count too"), "leave one of them")

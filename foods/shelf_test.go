@@ -406,3 +406,29 @@ func TestUsualOf(t *testing.T) {
 		t.Errorf("traces %v, want milk and wheat", got)
 	}
 }
+
+// A line that says its own date or count takes no other beside it, one that does not takes
+// it; a place and a day of opening stand beside it too.
+func TestCellsBesideALine(t *testing.T) {
+	const header = "pack,count,best_before,place,opened\n"
+	for cells, want := range map[string]string{
+		"\"white rice 1 kg, best before 2027-03\",1,2027-01-01,,": "the line says a date too",
+		"\"2 x white rice 1 kg\",1,,,":                            "the line says a count too",
+		"white rice 1 kg,1.5,,,":                                  "it is not whole",
+		"white rice 1 kg,x,,,":                                    `count "x"`,
+		"white rice 1 kg,1,2027-13-01,,":                          `best_before "2027-13-01"`,
+	} {
+		if _, err := load(t).ReadStock("stock.csv", strings.NewReader(header+cells+"\n")); err == nil || !strings.Contains(err.Error(), want) || strings.Contains(err.Error(), "\n") {
+			t.Errorf("%s: %v, want %s", cells, err, want)
+		}
+	}
+	s, err := load(t).ReadStock("stock.csv", strings.NewReader(header+"white rice 1 kg,3,2027-01-01,attic,2026-01-02\n\"white rice 1 kg, best before 2027-03\",2,,,\nwater 5 l,2,2027-02-01,cellar,\n"))
+	if err != nil || len(s.Lines) != 2 || len(s.Goods) != 1 {
+		t.Fatalf("%+v, %v", s, err)
+	}
+	a, b, water := s.Lines[0], s.Lines[1], s.Goods[0]
+	if a.Count != 3 || a.BestBefore != "2027-01-01" || a.Place != "attic" || a.Opened != "2026-01-02" || b.Count != 2 || b.BestBefore != "2027-03-31" ||
+		water.Count != 10 || water.BestBefore != "2027-02-01" || water.Place != "cellar" || a.Taken != s.Taken[0] || len(s.Taken) != 3 {
+		t.Errorf("%+v, %+v, %+v", a, b, water)
+	}
+}

@@ -148,7 +148,7 @@ func (t *Table) stockLine(row *table.Row, s *Stock) (line StockLine, ok bool) {
 		return line, false
 	}
 	if isShelfLine(row.Text("pack")) {
-		line, ok = s.shelfLine(t, row, line)
+		line, ok = s.shelfLine(t, row, line, count, counted)
 		return line, ok && !faulty
 	}
 	if !row.Has("count") {

@@ -451,6 +451,9 @@ func TestPacksOpenedByTheDay(t *testing.T) {
 	key := food(t, tab, "20044").Packs[0].Key
 	for opened, want := range map[string]bool{"2026-01-04": true, "2026-01-05": true, "2026-01-06": false} {
 		s, err := tab.ReadStockOn("2026-01-05", "stock.csv", strings.NewReader("pack,count,opened\n"+key+",1,"+opened+"\n"))
+		if !want && (err == nil || !strings.Contains(err.Error(), "after 2026-01-05, the day from which is counted")) {
+			t.Errorf("opened on %s: %v, want it refused", opened, err)
+		}
 		if read := err == nil && len(s.Lines) == 1; read != want {
 			t.Errorf("opened on %s: read %v, want %v (%v)", opened, read, want, err)
 		}

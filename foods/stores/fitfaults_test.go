@@ -43,6 +43,7 @@ func TestEachFaultOfAnArrangement(t *testing.T) {
 		l.Count, st.Load, st.Shelf = 1, load, shelfAt
 		return set{[]Shelf{shelf}, []Load{l}, Fit{Stacks: []Stack{st, stack}}}
 	}
+	upsideDown := func(s set) set { slices.Reverse(s.fit.Stacks); return s }
 	counted := func(asked, left int, more ...Load) set {
 		l := box
 		l.Count = asked
@@ -102,6 +103,7 @@ func TestEachFaultOfAnArrangement(t *testing.T) {
 		{"liquid on it", onTop(func(_, u *Load, _ *Stack) { u.Liquid = true }), "stack 1: nothing bears it"},
 		{"what bears few on it", onTop(func(_, u *Load, _ *Stack) { u.Tiers = 3 }), "stack 1: nothing bears it"},
 
+		{"on another, listed first", upsideDown(onTop(func(_, _ *Load, _ *Stack) {})), ""},
 		{"load 1 of one", lost(1, 0), "stack 0: no such load or shelf"},
 		{"load -1", lost(-1, 0), "stack 0: no such load or shelf"},
 		{"shelf 1 of one", lost(0, 1), "stack 0: no such load or shelf"},
