@@ -400,3 +400,39 @@ func TestCloneIsApart(t *testing.T) {
 		}
 	}
 }
+
+// One's own foods take their places among the others by key; a key that is made is none that
+// a later row of the file has; the rows of a plan stand in the order of the format; and a
+// pack of one's own of a food of the table is checked as one's own foods are.
+func TestOwnFoodsInTheirPlaces(t *testing.T) {
+	tab := load(t)
+	changes, err := tab.ReadFoods("own.csv", strings.NewReader("allergens,name,like,grams,price,ndb\nwheat,first rusks,rye crispbread,250,1,\nwheat,second rusks,rye crispbread,250,1,U001\nwheat,third rusks,rye crispbread,250,1,00000\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var keys []string
+	for _, f := range changes.Added {
+		keys = append(keys, f.NDB)
+	}
+	if !slices.Equal(keys, []string{"U002", "U001", "00000"}) || tab.Foods[0].NDB != "00000" || tab.Foods[len(tab.Foods)-1].NDB != "U002" || tab.Foods[len(tab.Foods)-2].NDB != "U001" {
+		t.Errorf("keys %v, the table from %s to %s", keys, tab.Foods[0].NDB, tab.Foods[len(tab.Foods)-1].NDB)
+	}
+	if !slices.Equal(changes.Rows[0], []string{"ndb", "name", "like", "grams", "allergens", "price"}) || !slices.Equal(changes.Rows[2], []string{"U001", "second rusks", "rye crispbread", "250", "wheat", "1"}) {
+		t.Errorf("rows %q", changes.Rows)
+	}
+	plain, err := load(t).ReadFoods("own.csv", strings.NewReader("ndb,name,group,form,allergens,tags,texture,energy_kcal,protein_g,fat_g,carbohydrate_g\nU001,island oats,breakfast cereals,oats_rolled,none,gluten;oats,soft,370,13,7,60\n"))
+	if err != nil || plain.Added[0].Basis != "as packed" || plain.Added[0].Source != "the user's label" || plain.Added[0].Description != "island oats" || plain.Added[0].Class != "ready to eat" || plain.Added[0].Verified != "as the user gave it" {
+		t.Errorf("%+v, %v", plain, err)
+	}
+	// 700 g of rice take no less than 700 ÷ (185 g a cup of 236.588 mL) ÷ 1.15 = 0.778 L.
+	for litres, sound := range map[string]bool{"0.78": true, "0.77": false} {
+		_, err := load(t).ReadFoods("own.csv", strings.NewReader("ndb,pack,net_g,tare_g,volume_l,price\n20044,ours,700,9,"+litres+",2\n"))
+		if (err == nil) != sound || err != nil && !strings.Contains(err.Error(), `own.csv:2:18: volume_l "0.77"`) {
+			t.Errorf("rice in %s L: %v", litres, err)
+		}
+	}
+	priceless, err := load(t).ReadFoods("own.csv", strings.NewReader("ndb,pack,net_g,tare_g,volume_l\n20044,ours,700,9,1\n"))
+	if err != nil || !slices.Equal(priceless.Warnings, []string{"own.csv: ours: no price: it cannot be bought"}) {
+		t.Errorf("a pack without a price: %+v, %v", priceless, err)
+	}
+}

@@ -252,3 +252,26 @@ func TestWholeFoodTable(t *testing.T) {
 		}
 	}
 }
+
+// A pack of a plan as an item to hold: its price, its keeping time but for infant food, whose
+// printed date rules, and the plan's pace, 7 packs in 14 days or 15.22 a month of 30.4375.
+func TestItemOfAPack(t *testing.T) {
+	keeping := &foods.Keeping{UseByMonths: 24}
+	for _, tt := range []struct {
+		name string
+		pack foods.Pack
+		want StoreItem
+	}{
+		{"a can", foods.Pack{Key: "p", Price: 2, HasPrice: true, Food: &foods.Food{Name: "beans", Form: "canned_beans", Keeping: keeping}}, StoreItem{Name: "beans", KeepMonths: 24, Price: 2, HasPrice: true}},
+		{"without a price", foods.Pack{Key: "p", EasyOpen: true, Food: &foods.Food{Name: "beans", Keeping: keeping}}, StoreItem{Name: "beans", KeepMonths: 24}},
+		{"formula", foods.Pack{Key: "p", Food: &foods.Food{Name: "formula", Form: "infant_formula_powder", Keeping: keeping}}, StoreItem{Name: "formula"}},
+		{"baby food", foods.Pack{Key: "p", Food: &foods.Food{Name: "pears", Form: "baby_food_jar", Keeping: keeping}}, StoreItem{Name: "pears"}},
+		{"keeping not known", foods.Pack{Key: "p", Food: &foods.Food{Name: "x"}}, StoreItem{Name: "x"}},
+		{"no food", foods.Pack{Key: "p"}, StoreItem{}},
+	} {
+		got := ItemOf(&tt.pack, 7, 14)
+		if got.Pack != "p" || got.Target != 7 || !near(got.EatPerMonth, 30.4375/2) || got.Name != tt.want.Name || got.KeepMonths != tt.want.KeepMonths || got.Price != tt.want.Price || got.HasPrice != tt.want.HasPrice || got.Stock != nil {
+			t.Errorf("%s: %+v, want %+v", tt.name, got, tt.want)
+		}
+	}
+}
