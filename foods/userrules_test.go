@@ -436,3 +436,66 @@ func TestOwnFoodsInTheirPlaces(t *testing.T) {
 		t.Errorf("a pack without a price: %+v, %v", priceless, err)
 	}
 }
+
+// What 100 g of a food are is said by the row that brings it or by one without a pack; beside
+// a pack the cell is the pack's, which else is measured as the pack nearest to it.
+func TestBasisOfFoodAndPack(t *testing.T) {
+	tab := load(t)
+	for _, test := range []struct{ have, header, cells, want string }{
+		{"drained", "name,basis,pack", "a,dry,p", "drained"}, {"drained", "name,basis", "a,dry", "dry"}, {"", "name,basis,pack", "a,dry,p", "dry"}, {"drained", "name,pack", "a,p", "drained"},
+	} {
+		row, _ := rowOf(t, test.header, test.cells)
+		f := &Food{Basis: test.have, Per100g: nutrients.Unknown()}
+		if readingOf(tab).applyUserFood(row, f); f.Basis != test.want {
+			t.Errorf("%q and %s: %q, want %q", test.have, test.cells, f.Basis, test.want)
+		}
+	}
+	near, err := tab.Pack("canned-chickpeas-400g-can")
+	if err != nil {
+		t.Fatal(err)
+	}
+	near.Basis = "poured off"
+	changes, err := tab.ReadFoods("own.csv", strings.NewReader("ndb,grams,price,basis\n16359,410,1,\n16359,411,1,as we say\n"))
+	if err != nil || changes.Packs[0].Basis != "poured off" || changes.Packs[1].Basis != "as we say" {
+		t.Errorf("%+v, %v, want the basis of the nearest pack", changes, err)
+	}
+	// A row that would change the table is told so, and nothing else of it.
+	_, err = tab.ReadFoods("own.csv", strings.NewReader("ndb,allergens\n20044,none\n"))
+	if err == nil || strings.Contains(err.Error(), "changes nothing") || strings.Contains(err.Error(), "\n") {
+		t.Errorf("%v", err)
+	}
+}
+
+// A label by volume is counted by what a litre of the food weighs, which is said; where
+// nobody knows it, it is refused, as is one that lacks what every label gives. USDA SR26:
+// a teaspoon of 236.588 ÷ 48 mL of the oil weighs 4.5 g, so that 90 g of fat in 100 mL are
+// 98.6 in 100 g.
+func TestLabelsByVolume(t *testing.T) {
+	const header = "name,grams,price,allergens,like,label\n"
+	density := 4.5 / (236.588 / 48)
+	changes, err := load(t).ReadFoods("own.csv", strings.NewReader(header+`Ternsund oil,920,3,none,04044,"per 100 ml: 3330 kJ, fat 90 g, carbohydrate 0 g, protein 0 g"`+"\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := changes.Added[0]
+	if fat := f.Per100g[nutrients.Fat]; math.Abs(fat-90/density) > 0.05 {
+		t.Errorf("%g g of fat, want %g", fat, 90/density)
+	}
+	if !slices.ContainsFunc(changes.Notes, func(n string) bool {
+		return strings.HasPrefix(n, "Ternsund oil: 1 L is taken to weigh 0.91 kg, as ")
+	}) {
+		t.Errorf("notes %q", changes.Notes)
+	}
+	for label, want := range map[string]string{
+		"per 100 ml: 500 kJ, fat 1 g, carbohydrate 1 g, protein 26 g": "figures by volume, and the table does not know what a litre of it weighs",
+		"per 100 g: 500 kJ, fat 1 g, carbohydrate 1 g":                "protein is not on it",
+		"per 100 g: 500 kJ, carbohydrate 1 g, protein 26 g":           "fat is not on it",
+		"per 100 g: 500 kJ, fat 1 g, protein 26 g":                    "carbohydrate is not on it",
+		"per 100 g: fat 1 g, carbohydrate 1 g, protein 26 g":          "energy is not on it",
+	} {
+		_, err := load(t).ReadFoods("own.csv", strings.NewReader(header+"Ternsund tuna,150,3,fish,15121,\""+label+"\"\n"))
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v, want %s", label, err, want)
+		}
+	}
+}
