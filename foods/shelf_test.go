@@ -269,6 +269,9 @@ func TestPackOfALine(t *testing.T) {
 	large := pack("fish-400g-can", fish, 400, 160, true)
 	small := pack("fish-120g-can", fish, 120, 48, true)
 	pack("fish-113g-can", fish, 113, 45, false)
+	peas := &Food{NDB: "5", Name: "peas", Form: "peas"}
+	pack("peas-125g-can", peas, 125, 60, true)
+	pack("peas-120g-can", peas, 120, 119, true)
 	litre := pack("oil-1l-bottle", oil, 920, 920, true)
 	carton := pack("juice-1l-carton", juice, 1050, 1050, true)
 	foreign := pack("jam-340g-jar", jam, 340, 340, false)
@@ -297,6 +300,7 @@ func TestPackOfALine(t *testing.T) {
 		{"no size, one sold", oil, shelflist.Item{}, litre, 0, ""},
 		{"no size, one of another market", jam, shelflist.Item{}, foreign, 0, ""},
 		{"no size, two sold", fish, shelflist.Item{}, nil, 0, "not said how much is in a pack of fish; shops sell 120 g, 400 g"},
+		{"no size, sizes as on the label", peas, shelflist.Item{}, nil, 0, "in a pack of peas; shops sell 120 g, 125 g"},
 		{"no size and no pack", &Food{Name: "wine"}, shelflist.Item{}, nil, 0, "not said how much is in a pack of wine; write the grams of one pack"},
 	} {
 		p, err := (&shelfItem{Item: test.item}).packOf(tab, test.f)
@@ -430,5 +434,35 @@ func TestCellsBesideALine(t *testing.T) {
 	if a.Count != 3 || a.BestBefore != "2027-01-01" || a.Place != "attic" || a.Opened != "2026-01-02" || b.Count != 2 || b.BestBefore != "2027-03-31" ||
 		water.Count != 10 || water.BestBefore != "2027-02-01" || water.Place != "cellar" || a.Taken != s.Taken[0] || len(s.Taken) != 3 {
 		t.Errorf("%+v, %+v, %+v", a, b, water)
+	}
+}
+
+// A container leaves so few of what a word means that the plain form of what is left stands
+// for it (usual.csv): of sweeteners only sugars are sold in bags. What makers of the others
+// may put in beyond the plain form is looked for on the label (may_contain of foods.csv).
+func TestWhatAContainerLeaves(t *testing.T) {
+	tab := load(t)
+	if m, err := tab.Resolve("sweeteners"); err != nil || usualOf("sweeteners", m.Foods) != nil {
+		t.Fatalf("sweeteners have a plain form: %+v, %v", m, err)
+	}
+	it, err := onShelf(tab, "1 kg bag of sweeteners")
+	if err != nil || it.pack.Food.Name != "sugar, white" || !slices.Equal(it.other, []string{"sugar, brown"}) || it.traces != nil {
+		t.Errorf("a bag of sweeteners: %+v, %v, want white sugar, or brown", it, err)
+	}
+	written := map[string]map[string]string{}
+	for _, row := range readCSV(t, "data/foods.csv") {
+		written[row["name"]] = row
+	}
+	it, err = onShelf(tab, "120 g tin of sardines")
+	if err != nil || it.pack.Food.Name != "sardines in oil, drained" || !slices.Equal(it.other, []string{"sardines in tomato sauce, drained"}) ||
+		len(it.traces) == 0 {
+		t.Fatalf("sardines: %+v, %v, want those in oil, and what to look for", it, err)
+	}
+	plain, other := written[it.pack.Food.Name], written[it.other[0]]
+	for a := range strings.SplitSeq(other["may_contain"], ";") {
+		known := strings.Contains(plain["allergens"]+";"+plain["may_contain"], a)
+		if slices.Contains(it.traces, a) == known {
+			t.Errorf("sardines: to look for %v, those in tomato sauce may hold %s, those in oil %s", it.traces, other["may_contain"], plain["allergens"])
+		}
 	}
 }

@@ -324,3 +324,35 @@ func TestSimulateByHand(t *testing.T) {
 		}
 	}
 }
+
+// A store that is fuller than it need be buys nothing; where no limit is known of what the
+// household eats, what is due in a month is eaten in it, of one batch after another, and else
+// the rhythm holds, ⌈4·(m+1)/10⌉ − ⌈4·m/10⌉ in month m: 1, 0, 1, 0. By hand: the packs of
+// 20 and 25 January are due in January, before its end; that of 28 February, the last day of
+// its month, in February.
+func TestSimulateAFullStore(t *testing.T) {
+	day := func(s string) time.Time { d, _ := parseDay(s); return d }
+	item := StoreItem{Pack: "p", Target: 4, KeepMonths: 12, Price: 1.5, HasPrice: true,
+		Stock: []DatedPacks{{7, day("2028-06-01")}, {1, day("2027-02-28")}, {1, day("2027-01-25")}, {0, day("2026-01-01")}, {1, day("2027-01-20")}}}
+	p, err := SteadyProgramme([]StoreItem{item}, "2027-01-01", 21)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// New packs are good for 365 days, (365 − 3) ÷ 30.4375 = 11.9: ten months' turn.
+	s, err := Simulate(&p.Lines[0], "2027-01-01", 4)
+	want := []MonthState{
+		{Month: "2027-01-01", Eaten: 2, Tight: 2, Least: 8, Next: "2027-02-28"},
+		{Month: "2027-02-01", Eaten: 1, Least: 7, Next: "2028-06-01"},
+		{Month: "2027-03-01", Eaten: 1, Least: 6, Next: "2028-06-01"},
+		{Month: "2027-04-01", Least: 6, Next: "2028-06-01"},
+	}
+	if err != nil || !slices.Equal(s.Months, want) || s.Bought != 0 || s.Eaten != 4 || s.Tight != 2 || s.Wasted != 0 || s.Least != 6 || s.Cost != 0 {
+		t.Errorf("%+v, %v, want %+v", s, err, want)
+	}
+	// From a fresh store, bought on the first day: the target, good for 365 days.
+	item.Stock = nil
+	p, _ = SteadyProgramme([]StoreItem{item}, "2027-01-01", 21)
+	if s, err := Simulate(&p.Lines[0], "2027-01-01", 1); err != nil || !slices.Equal(s.Months, []MonthState{{Month: "2027-01-01", Bought: 1, Eaten: 1, Least: 4, Next: "2028-01-01"}}) || s.Cost != 1.5 {
+		t.Errorf("a fresh store: %+v, %v", s, err)
+	}
+}

@@ -149,3 +149,34 @@ func TestWordsOfAnAction(t *testing.T) {
 		}
 	}
 }
+
+// What is opened and must be eaten on its day is eaten on it and thrown away after it, not
+// before; of batches that nothing else parts the order is that of their identities.
+func TestOpenedToday(t *testing.T) {
+	can := &foods.Keeping{UseByMonths: 24, AfterOpenHours: 24, AfterOpenBasis: "safety"}
+	jam := &foods.Keeping{UseByMonths: 24, AfterOpenHours: 24, AfterOpenBasis: "quality"}
+	for _, tt := range []struct {
+		keeping  *foods.Keeping
+		opened   string
+		do, time string
+	}{
+		{can, "2026-12-01", DoEat, Soon}, {can, "2026-11-30", DoDiscard, Overdue}, {can, "2026-12-02", DoEat, Soon},
+		{jam, "2026-12-01", DoEat, Soon}, {jam, "2026-11-30", DoReplace, Overdue},
+	} {
+		got, err := Rotate([]Batch{{Pack: "p", Count: 1, BestBefore: "2028-01-01", Opened: tt.opened, Keeping: tt.keeping}}, "2026-12-01", 21)
+		if err != nil || len(got) != 1 || got[0].Do != tt.do || got[0].Time != tt.time {
+			t.Errorf("opened on %s, %s: %+v, %v, want %s, %s", tt.opened, tt.keeping.AfterOpenBasis, got, err, tt.do, tt.time)
+		}
+	}
+	var batches []Batch
+	for _, renewal := range []string{"a", "b", "c", "d", "e", "f"} {
+		batches = append(batches, Batch{Pack: "p", Renewal: renewal, Count: 1})
+	}
+	for range 2 {
+		got, err := Rotate(batches, "2026-12-01", 21)
+		if err != nil || len(got) != 6 || !slices.IsSortedFunc(got, func(a, b Action) int { return strings.Compare(a.UID, b.UID) }) {
+			t.Errorf("%+v, %v", got, err)
+		}
+		slices.Reverse(batches)
+	}
+}
