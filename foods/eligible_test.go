@@ -342,3 +342,26 @@ func TestWishes(t *testing.T) {
 		}
 	}
 }
+
+// Every rule that bars a food is told, in the order of the table, and the first is the one
+// that is given where one is asked for: eligibility.csv, honey and juice under 12 months,
+// choking under 4 years, honey for vegans.
+func TestAllBars(t *testing.T) {
+	f := tagged1("honey", "juice", "choking")
+	for _, test := range []struct {
+		p    nutrients.Person
+		want []string
+	}{
+		{person(months(11), fed("formula")), []string{"honey", "juice", "choking"}}, {person(months(12)), []string{"choking"}}, {person(months(47)), []string{"choking"}},
+		{person(months(48)), nil}, {person(with("vegan")), []string{"vegan-honey"}}, {person(months(47), with("vegan")), []string{"choking", "vegan-honey"}},
+	} {
+		var got []string
+		for _, r := range Bars(test.p, nil, f) {
+			got = append(got, r.Rule)
+		}
+		ok, why := Eligible(test.p, nil, f)
+		if !slices.Equal(got, test.want) || ok != (test.want == nil) || !ok && why.Rule != test.want[0] {
+			t.Errorf("%d months, %v: %v, eligible %v by %q, want %v", test.p.AgeMonths, test.p.Conditions, got, ok, why.Rule, test.want)
+		}
+	}
+}

@@ -78,3 +78,33 @@ func TestIronServings(t *testing.T) {
 		t.Errorf("strained beef counts for an adult (%v)", err)
 	}
 }
+
+// Fruit or vegetables for infants are a puree, with meat or poultry or without fruit and
+// vegetables they are none; meat for infants is plain from 0.9 oz-eq of protein an ounce of
+// 28.349523125 g, 3.17 in 100 g, on: a dinner of it with vegetables is under a half.
+func TestInfantFoods(t *testing.T) {
+	serving := func(group string, per100g float64) []Serving { return []Serving{{group, per100g}} }
+	for _, test := range []struct {
+		tags         []string
+		serves       []Serving
+		puree, plain bool
+	}{
+		{[]string{TagInfantFood}, serving("fruits", 0.4), true, false},
+		{[]string{TagInfantFood}, serving("vegetables", 0.4), true, false},
+		{[]string{TagInfantFood}, serving("grains", 0.4), false, false},
+		{[]string{TagInfantFood}, nil, false, false},
+		{nil, serving("fruits", 0.4), false, false},
+		{[]string{TagInfantFood, TagMeat}, serving("vegetables", 0.4), false, false},
+		{[]string{TagInfantFood, TagPoultry}, serving("vegetables", 0.4), false, false},
+		{[]string{TagInfantFood, TagMeat}, serving("protein", 3.18), false, true},
+		{[]string{TagInfantFood, TagPoultry}, serving("protein", 3.18), false, true},
+		{[]string{TagInfantFood, TagMeat}, serving("protein", 3.17), false, false},
+		{[]string{TagInfantFood}, serving("protein", 3.5), false, false},
+		{[]string{TagMeat}, serving("protein", 3.5), false, false},
+	} {
+		f := &Food{Tags: test.tags, Serves: test.serves}
+		if f.IsPuree() != test.puree || f.IsInfantMeat() != test.plain {
+			t.Errorf("%v %v: puree %v, plain meat %v, want %v and %v", test.tags, test.serves, f.IsPuree(), f.IsInfantMeat(), test.puree, test.plain)
+		}
+	}
+}

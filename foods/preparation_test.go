@@ -54,6 +54,7 @@ func TestUsefulHeat(t *testing.T) {
 		{"beans, power decides", "simmer", 320, 81, 90, 0.37624},
 		// Flatbread: 0.16 × 0.35581 + 500 × 600 × 0.08 / 1e6.
 		{"open pan", "bake or fry", 60, 5, 10, 0.08093},
+		{"open pan, fried", "fry", 60, 5, 10, 0.08093},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			if got := usefulHeatMJ(test.class, test.water, test.steam, test.mins); math.Abs(got-test.want) > 0.0005 {
