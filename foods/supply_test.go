@@ -136,3 +136,17 @@ func TestPricesOfSupplies(t *testing.T) {
 		t.Errorf("without a currency: %+v, %v", changes, err)
 	}
 }
+
+// A second file of prices leaves those of the first, which are not invented any more.
+func TestPricesOfTwoFiles(t *testing.T) {
+	tab := load(t)
+	for i, key := range []string{tab.Packs[0].Key, tab.Packs[1].Key, tab.Packs[1].Key} {
+		changes, err := tab.ReadPrices("p.csv", strings.NewReader("pack,price\n"+key+",3\n"))
+		if want := len(tab.Packs) - min(i+1, 2); err != nil || changes.Priced != 1 || changes.Invented != want {
+			t.Errorf("file %d: %d priced, %d invented, %v, want 1 and %d", i+1, changes.Priced, changes.Invented, err, want)
+		}
+	}
+	if a, b := tab.Packs[0], tab.Packs[1]; a.Price != 3 || b.Price != 3 || a.Invented || b.Invented {
+		t.Errorf("%+v, %+v", a, b)
+	}
+}
