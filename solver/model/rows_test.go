@@ -47,7 +47,7 @@ func sheetOf(t *testing.T, req *ration.Request) *sheet {
 	return s
 }
 
-func near(a, b float64) bool { return a == b || math.Abs(a-b) <= 1e-9*math.Max(1, math.Abs(b)) }
+func near(a, b float64) bool { return a == b || math.Abs(a-b) <= 1e-9*math.Max(1, math.Min(math.Abs(a), math.Abs(b))) }
 
 // row holds one row to its ends, its class, a day of it and its figures by column.
 func (s *sheet) row(name string, lower, upper float64, class model.Class, perDay float64, want map[string]float64) {
@@ -59,7 +59,7 @@ func (s *sheet) row(name string, lower, upper float64, class model.Class, perDay
 	}
 	s.checked[name] = true
 	r, info := s.m.Problem.Rows[i], s.m.Rows[i]
-	if !near(r.Lower, lower) || !near(r.Upper, upper) || info.Class != class || info.PerDay != perDay {
+	if !near(r.Lower, lower) || !near(r.Upper, upper) || info.Class != class || !near(info.PerDay, perDay) {
 		s.Errorf("%s: %g to %g, class %d, %g days, want %g to %g, class %d, %g days", name, r.Lower, r.Upper, info.Class, info.PerDay, lower, upper, class, perDay)
 	}
 	if info.Text == "" || info.Eater >= 0 != strings.Contains(name, "["+s.nameOf(info.Eater)) {

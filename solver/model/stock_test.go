@@ -9,6 +9,7 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
@@ -172,6 +173,134 @@ func TestNotesOfAModel(t *testing.T) {
 		}
 		if !slices.Equal(got, c.want) {
 			t.Errorf("%s: %q, want %q", c.name, got, c.want)
+		}
+	}
+}
+
+// TestDaysAfterByHand: with rice of which two packs are good to day 5 and one to day 9 of 14, the rows of
+// energy and protein stand again for the days after each, with what is eaten by then taken off, and
+// for those until then. Other needs are averages over all days.
+func TestDaysAfterByHand(t *testing.T) {
+	signe, odd := rationtest.Adult("Signe", 30, nutrients.Female), rationtest.Adult("Odd", 40, nutrients.Male)
+	odd.Count = 2
+	req := rationtest.Basics(t, signe, odd)
+	rice := ration.FindPack(req, "white-rice-907g-bag").Food.Name
+	req.Table, req.Standard = rationtest.SmallTable(t, rice, "rolled oats"), nutrients.StandardRDA
+	pack := ration.FindPack(req, "white-rice-907g-bag")
+	req.Stock = []foods.StockLine{{Pack: pack, Count: 1, BestBefore: "2026-12-03"}, {Pack: pack, Count: 2, BestBefore: "2026-11-29"}}
+	s := sheetOf(t, req)
+	days := map[string]float64{"5": 5, "9": 9}
+	seen := 0
+	for _, n := range []nutrients.Nutrient{nutrients.Energy, nutrients.Protein} {
+		for _, e := range s.m.Eaters {
+			who := e.Person.Name
+			base := s.m.Problem.Rows[s.at[n.Name()+"["+who+"]"]]
+			for _, word := range []string{"5", "9"} {
+				day := days[word]
+				of := func(f *foods.Food) float64 { return f.Per100g.Known(n) / 100 }
+				soon := map[string]float64{} // what is eaten by a date up to the day
+				for other, last := range days {
+					if last <= day {
+						soon["by-date["+who+","+rice+",day "+other+"]"] = of(pack.Food)
+					}
+				}
+				if base.Lower > 0 {
+					want := s.eaten(e, of)
+					for name, v := range soon {
+						want[name] = -v
+					}
+					s.row(n.Name()+"-after-"+word+"["+who+"]", (14-day)/14*base.Lower, inf, model.Requirement, 14-day, want)
+					seen++
+				}
+				if base.Upper < inf {
+					s.row(n.Name()+"-by-"+word+"["+who+"]", -inf, day/14*base.Upper, model.Requirement, day, soon)
+					seen++
+				}
+			}
+		}
+	}
+	after := 0
+	for _, info := range s.m.Rows {
+		if info.Kind == model.RowAfter {
+			after++
+		}
+	}
+	if after != seen || seen < 8 {
+		t.Errorf("%d rows of days after a date, want %d", after, seen)
+	}
+	// What is eaten by a date is held by its packs and by the days until then.
+	for _, e := range s.m.Eaters {
+		y, _ := e.Eating(slices.IndexFunc(s.m.Larder, func(lf *model.LarderFood) bool { return lf.Food == pack.Food }))
+		for word, day := range days {
+			i := slices.IndexFunc(s.m.Problem.Cols, func(c linear.Col) bool { return c.Name == "by-date["+e.Person.Name+","+rice+",day "+word+"]" })
+			if c := s.m.Problem.Cols[i]; c.Lower != 0 || !near(c.Upper, y.CapG*day/14) || c.Integer {
+				t.Errorf("%s: %g to %g, want at most %g", c.Name, c.Lower, c.Upper, y.CapG*day/14)
+			}
+		}
+	}
+}
+
+// TestPointsByHand: no more water and heat than the rows ask for; a food's columns; packs fixed where a
+// point has them; foods of a plan; the value of a point.
+func TestPointsByHand(t *testing.T) {
+	m := small(t)
+	x := make([]float64, len(m.Cols))
+	for j := range x {
+		x[j] = float64(j%3) + 0.25
+	}
+	x[m.Water], x[m.Heat] = 1e6, 1e6
+	tight := m.Tightened(x)
+	activity := m.Activities(tight)
+	for name, col := range map[string]int{"water-stored": m.Water, "heat-used": m.Heat} {
+		row := rowNamed(m.Problem, name)
+		if math.Abs(activity[row]-m.Problem.Rows[row].Lower) > 1e-6 || tight[col] >= 1e6 || tight[col] <= 0 {
+			t.Errorf("%s: %g of %g", name, activity[row], m.Problem.Rows[row].Lower)
+		}
+	}
+	x[m.Water], x[m.Heat] = 0.5, 0 // too little stays
+	if again := m.Tightened(x); again[m.Water] != 0.5 || again[m.Heat] != 0 {
+		t.Errorf("%g L and %g MJ", again[m.Water], again[m.Heat])
+	}
+	value := 0.0
+	for j, c := range m.Problem.Cols {
+		value += c.Cost * x[j]
+	}
+	if got := m.ValueOf(append(slices.Clone(x), 9, 9)); !near(got, value) || value == 0 {
+		t.Errorf("value %g, want %g", got, value)
+	}
+	p := m.Problem.Clone()
+	m.FixPacks(p, x)
+	for j, c := range p.Cols {
+		old := m.Problem.Cols[j]
+		if n := float64(j % 3); old.Integer && (c.Lower != n || c.Upper != n) || !old.Integer && (c.Lower != old.Lower || c.Upper != old.Upper) {
+			t.Errorf("%s is fixed at %g to %g", c.Name, c.Lower, c.Upper)
+		}
+	}
+	of := m.FoodsOf(&ration.Plan{Packs: []ration.PlanPack{{Food: m.Larder[1].Food.Name}, {Food: "moon"}}})
+	for li, lf := range m.Larder {
+		if of[li] != (li == 1) {
+			t.Errorf("%s is in the plan: %v", lf.Food.Name, of[li])
+		}
+		var names []string
+		for _, j := range m.ColumnsOf(li) {
+			names = append(names, m.Problem.Cols[j].Name)
+		}
+		var want []string
+		for _, k := range lf.Food.Packs {
+			if lf.CapG > 0 {
+				want = append(want, "buy["+k.Key+"]")
+			}
+		}
+		for _, e := range m.Eaters {
+			if _, ok := e.Eating(li); ok {
+				want = append(want, "eat["+e.Person.Name+","+lf.Food.Name+"]")
+			}
+		}
+		if !slices.Equal(names, want) {
+			t.Errorf("%s has %q, want %q", lf.Food.Name, names, want)
+		}
+		if got := m.LarderOf(lf.Food); (got == lf) != (lf.CapG > 0) {
+			t.Errorf("the line of %s is %v", lf.Food.Name, got)
 		}
 	}
 }

@@ -249,13 +249,37 @@ func TestLoosenedRules(t *testing.T) {
 					t.Errorf("%+v, of a limit of %g", l, ofCap.Limit)
 				}
 			}
-			if l.Unit == ration.PartOfEnergy && math.Abs(l.Amount-100) > 1e-9 { // it is all that he eats
-				t.Errorf("%+v of one food alone", l)
-			}
 		}
 		if over == 1 && told >= 0 || over > 1 && math.Abs(told-ofCap.Limit*over) > 1e-9 {
 			t.Errorf("%g times the rule: told %g", over, told)
 		}
+	}
+	// Of 1000 kcal of Odd's all, or nearly all, are of a food of the rule of shares, the rest of another:
+	// he passes it by that part; one who eats nothing passes none.
+	var in, other int
+	for _, y := range m.Eaters[ofShare.Eater].Eats {
+		if entry(m.Problem, share, y.Col) != 0 {
+			in = y.Col
+		} else {
+			other = y.Col
+		}
+	}
+	row := rowNamed(m.Problem, "energy-eaten[Odd]")
+	for _, part := range []float64{0, ofShare.Limit, ofShare.Limit + 1, 90, 100} {
+		x := make([]float64, len(m.Cols))
+		x[in], x[other] = part*10/entry(m.Problem, row, in), (1000-part*10)/entry(m.Problem, row, other)
+		told := -1.0
+		for _, l := range m.Loosened(x) {
+			if l.Person == "Odd" && l.Kind == ofShare.Group && l.Unit == ration.PartOfEnergy {
+				told = l.Amount
+			}
+		}
+		if passes := part > ofShare.Limit; passes != (told >= 0) || passes && math.Abs(told-part) > 1e-9 {
+			t.Errorf("%g %% of %s, of at most %g: told %g", part, ofShare.Group, ofShare.Limit, told)
+		}
+	}
+	if list := m.Loosened(make([]float64, len(m.Cols))); len(list) > 0 {
+		t.Errorf("of nothing %v", list)
 	}
 	if !m.HasPlanning() {
 		t.Error("it has planning rules")
