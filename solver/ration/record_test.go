@@ -360,3 +360,27 @@ func TestWhatARequestMeans(t *testing.T) {
 		}
 	}
 }
+
+// TestPartsOfAPlan: a need is found by its name wherever it stands, of whom it is asked; a plan in which
+// nothing fits is told by its status alone; a gap is of the size of what is worth less than nothing too.
+func TestPartsOfAPlan(t *testing.T) {
+	p := &Plan{People: []PlanPerson{{Name: "Odd", Needs: []PersonNeed{{Nutrient: "iron", Amount: 1}}}, {Name: "Signe", Needs: []PersonNeed{{Nutrient: "zinc", Amount: 2}, {Nutrient: "iron", Amount: 3}}}}}
+	if got := p.NeedOf("Signe", "iron"); got == nil || got.Amount != 3 || got != p.People[1].Need("iron") {
+		t.Errorf("iron of Signe %+v", got)
+	}
+	if p.NeedOf("Odd", "zinc") != nil || p.NeedOf("Liv", "iron") != nil {
+		t.Error("a need of nobody is found")
+	}
+	for status, want := range map[string]bool{StatusInfeasible: true, StatusLimit: false, StatusOptimal: false, "": false} {
+		if (&Plan{Status: status}).Infeasible() != want {
+			t.Errorf("%q: infeasible %v", status, !want)
+		}
+	}
+	if got := GapOf(-100, -110, 0.01); got != 0.1 {
+		t.Errorf("gap %g, want 0.1", got)
+	}
+	w, _, err := ReadWeights("w.csv", strings.NewReader("aim,weight,kind\ntreat,3,sweets\nvariety,5,rice\n"))
+	if err != nil || w.OfKind(AimTreat, "sweets") != 3 || w.OfKind(AimTreat, "rice") != 0 || w.Of(AimTreat) != 0 || w.OfKind(AimVariety, "rice") != 5 {
+		t.Errorf("%v, %v", w, err)
+	}
+}

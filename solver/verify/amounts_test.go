@@ -39,7 +39,9 @@ func dinerOf(months int, eaten ...helping) *diner {
 		wishes: &foods.Wishes{}, may: map[*foods.Food]amount{}, plan: &ration.PlanPerson{Name: "Signe"}}
 }
 
-func near(a, b float64) bool { return a == b || math.Abs(a-b) <= 1e-9*math.Max(1, math.Min(math.Abs(a), math.Abs(b))) }
+func near(a, b float64) bool {
+	return a == b || math.Abs(a-b) <= 1e-9*math.Max(1, math.Min(math.Abs(a), math.Abs(b)))
+}
 
 // made gives a food a form that is eaten with so many mL of water a gram.
 func (c *checker) made(form string, mLPerGram float64) func(*foods.Food) {

@@ -85,6 +85,7 @@ func TestPacksHeld(t *testing.T) {
 		{"30 g of each: the rest of a pack spoils", []ration.PlanPack{line("rice", 5)}, 150, 30, nil, "", 0},
 		{"more than 30 g out of each", []ration.PlanPack{line("rice", 5)}, 151, 30, nil, "Signe: opened packs of rice\npacks of rice", 151},
 		{"from stock they are opened too", []ration.PlanPack{line("rice", 2), line("rice", 3, 3)}, 150, 30, func(l *larder) { l.check.req.Stock = []foods.StockLine{{Pack: l.pack, Count: 3}} }, "", 0},
+		{"one from a larger stock and two bought", []ration.PlanPack{line("rice", 3, 1)}, 150.5, 1000, func(l *larder) { l.check.req.Stock = []foods.StockLine{{Pack: l.pack, Count: 5}} }, "packs of rice", 301},
 		{"bought with a tenth more", []ration.PlanPack{line("rice", 4)}, 182, 1000, func(l *larder) {
 			l.rice.Tags, l.eater.needs.Feed = []string{foods.TagInfantFormula}, &nutrients.Feed{SpareFactor: 1.1}
 		}, "packs of rice", 400.4},

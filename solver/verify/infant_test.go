@@ -165,10 +165,12 @@ func TestMilksAndJarsTogether(t *testing.T) {
 	jar := func(tags ...string) *foods.Food {
 		return &foods.Food{Name: "peas", Form: "baby_food_jar", Tags: append(tags, foods.TagInfantFood), Serves: []foods.Serving{{Group: "vegetables", Per100g: 1}}}
 	}
+	custard := jar()
+	custard.Serves = []foods.Serving{{Group: "dairy", Per100g: 1}}
 	for _, c := range []struct {
 		jar   *foods.Food
 		found int
-	}{{jar(), 0}, {jar(foods.TagMeat), 1}, {jar(foods.TagPoultry), 1}} {
+	}{{jar(), 0}, {jar(foods.TagMeat), 1}, {jar(foods.TagPoultry), 1}, {custard, 1}} {
 		check := &checker{req: &ration.Request{Days: 10}, plan: &ration.Plan{}}
 		peas := jar()
 		personal{check}.puree(&diner{needs: nutrients.Needs{Feed: &nutrients.Feed{PureeG: limitOf(50)}}, open: []*foods.Food{peas}, eaten: []helping{{c.jar, 500}}})

@@ -385,6 +385,7 @@ func TestTotalsByHand(t *testing.T) {
 	}
 	for _, change := range []func(*ration.Request){
 		func(r *ration.Request) { r.Stove = "moonlight" },
+		func(r *ration.Request) { r.Stove = "water" }, // a supply and no stove
 		func(r *ration.Request) { r.Table = &foods.Table{} },
 	} {
 		req := &ration.Request{Table: table, Stove: "canister-230"}
