@@ -47,7 +47,9 @@ func sheetOf(t *testing.T, req *ration.Request) *sheet {
 	return s
 }
 
-func near(a, b float64) bool { return a == b || math.Abs(a-b) <= 1e-9*math.Max(1, math.Min(math.Abs(a), math.Abs(b))) }
+func near(a, b float64) bool {
+	return a == b || math.Abs(a-b) <= 1e-9*math.Max(1, math.Min(math.Abs(a), math.Abs(b)))
+}
 
 // row holds one row to its ends, its class, a day of it and its figures by column.
 func (s *sheet) row(name string, lower, upper float64, class model.Class, perDay float64, want map[string]float64) {
