@@ -346,3 +346,40 @@ func TestRotationByHand(t *testing.T) {
 		t.Errorf("of the stock %v", count)
 	}
 }
+
+// TestWaterIsRenewed: water that one filled oneself is renewed every six months (CDC), the older
+// allowance every three, what was bought by its own date: within a year and a half of the start, and
+// without a start on no day.
+func TestWaterIsRenewed(t *testing.T) {
+	req, plan := byHand(t)
+	s, err := Of(req, plan, StockpileOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	least := map[string]int{"water-home-filled": 2, "water-allowance": 5, "water-bottled": 0}
+	first := map[string]string{"water-home-filled": "2027-05-2", "water-allowance": "2027-02-2"}
+	if len(s.Water.Renew) != len(least) {
+		t.Errorf("%+v", s.Water.Renew)
+	}
+	for _, r := range s.Water.Renew {
+		if n := len(r.Dates); n < least[r.Key] || n > least[r.Key]+1 || n > 0 && r.Dates[0][:9] != first[r.Key] || n > 0 && least[r.Key] == 0 {
+			t.Errorf("%s on %v", r.Key, r.Dates)
+		}
+	}
+	if len(s.Never) == 0 || len(s.Never) != len(NeverRules()) || len(s.Treat) == 0 {
+		t.Errorf("%d rules of what is never drunk, %d ways to treat", len(s.Never), len(s.Treat))
+	}
+	req.Start = ""
+	if s, err = Of(req, plan, StockpileOptions{}); err != nil || slices.ContainsFunc(s.Water.Renew, func(r Renewing) bool { return len(r.Dates) > 0 }) {
+		t.Errorf("without a start %+v, %v", s.Water.Renew, err)
+	}
+	r, err := RotationOf(RotationInput{Plan: plan, Req: req, Start: "2026-11-25", TempC: UsualStoreC, Months: 6})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, a := range r.Actions {
+		if a.Pack == "water-home-filled" && a.Unit != "L" {
+			t.Errorf("water in %q", a.Unit)
+		}
+	}
+}
