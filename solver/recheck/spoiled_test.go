@@ -3,6 +3,7 @@ package recheck
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -13,6 +14,7 @@ import (
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
 	"rationwright/solver/rules"
+	"rationwright/solver/verify"
 )
 
 func amount(v float64) *float64 { return &v }
@@ -360,9 +362,18 @@ func TestRecheckTells(t *testing.T) {
 		t.Errorf("of another horizon: %v", err)
 	}
 	p = w.plan()
-	p.Totals.OwnHeatMJ = 1
+	p.Totals.OwnHeatMJ, p.Notice = 1, "" // a figure and a word beside what the plan does not feed
+	limits, figures, words := verify.Check(w.req, p), printedFindings(w.req, p), rewrittenFindings(w.req, p)
 	err = Recheck(w.req, p)
-	if err == nil || !strings.Contains(err.Error(), "more)") || strings.Contains(err.Error(), "it is for least") {
-		t.Errorf("a plan that feeds nobody: %v", err)
+	if more := len(limits) + len(figures) + len(words) - shownFindings; err == nil || len(limits) == 0 || len(figures) != 1 || len(words) != 1 ||
+		!strings.Contains(err.Error(), fmt.Sprintf("%s; ", inWords(limits[0]))) || !strings.Contains(err.Error(), fmt.Sprintf(" (and %d more)", more)) {
+		t.Errorf("a plan that feeds nobody, %d limits, %d figures, %d words: %v", len(limits), len(figures), len(words), err)
+	}
+	for v, want := range map[verify.Violation]string{
+		{Person: "Signe", Limit: "iron", Amount: 1.23456789, Bound: 18}: "Signe: iron: 1.23457 against 18", {Limit: "heat", Amount: 2, Bound: 3}: "heat: 2 against 3",
+	} {
+		if got := inWords(v); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
 	}
 }
