@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 
 	"rationwright/cmd/rationwright/internal/register"
@@ -134,12 +135,15 @@ func TestPlansAreKept(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		var lock sync.Mutex // households are planned beside each other
 		names := map[string]string{}
 		var told []string
 		var wrote []int
 		var out strings.Builder
 		run := &Run{Name: "r", Scan: scan, Planner: planner, Out: &out, Total: &Total{}, Told: func(w string) { told = append(told, w) }, Wrote: func(n int) { wrote = append(wrote, n) },
 			Each: func(h *register.Household, m *Made) error {
+				lock.Lock()
+				defer lock.Unlock()
 				if m.Plan != nil {
 					names[h.ID] = m.Plan.People[0].Name + "|" + m.Request.People[0].Name
 				}

@@ -39,7 +39,7 @@ type Run struct {
 	Out     io.Writer                              // gets every line whole, in one write
 	Done    int                                    // households whose lines are there already
 	Total   *Total                                 // what the lines there already come to, and then all
-	Each    func(*register.Household, *Made) error // before the line of a household is written; may be nil
+	Each    func(*register.Household, *Made) error // before the line of a household is written, of several beside each other; may be nil
 	Told    func(warning string)                   // of reading a household
 	Wrote   func(households int)                   // after each line
 }
