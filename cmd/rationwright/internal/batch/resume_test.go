@@ -34,6 +34,7 @@ func TestResumeByHand(t *testing.T) {
 		{"all", fed + unread + fed, fed + unread + fed, 3, nil, ""},
 		{"no status", fed + "{}\n", "", 0, ErrNoLine, ":2:1:"},
 		{"no object", "x\n", "", 0, ErrNoLine, ":1:1:"},
+		{"an amount in words", fed + `{"id":"B","status":"optimal","exit":"none"}` + "\n", "", 0, ErrNoLine, ":2:1:"},
 		{"too many", fed + fed + fed + unread, "", 0, ErrManyLines, ":4:1:"},
 	} {
 		name := filepath.Join(t.TempDir(), "out.ndjson")

@@ -57,10 +57,15 @@ func TestRegister(t *testing.T) {
 		{"no end of line", strings.TrimSuffix(two, "\n"), plain},
 		{"CRLF", strings.ReplaceAll(two, "\n", "\r\n"), plain},
 		{"byte order mark", "\xef\xbb\xbf" + two, plain},
+		{"byte order mark before objects", "\xef\xbb\xbf" + `{"id":"A","household":[["name","age_years","sex"],["Ola","34","m"],["Kari","33","f"]]}` + "\n" +
+			`{"id":"B","household":[["name","age_years","sex"],["Per","70","m"]]}`, plain},
 		{"other order", "name,household,age_years,sex\nOla,A,34,m\nKari,A,33,f\nPer,B,70,m\n", plain},
 		{"a longer column before", "household_note,\"household\",name,age_years,sex\nx,A,Ola,34,m\n,A,Kari,33,f\n,B,Per,70,m\n", plain},
 		{"empty lines", "household,name,age_years,sex\n\nA,Ola,34,m\n,,,\n\nA,Kari,33,f\n\nB,Per,70,m\n\n", plain},
 		{"line break in a cell", "household,name,age_years,sex,note\nA,Ola,34,m,\"one\ntwo\"\nA,Kari,33,f,\nB,Per,70,m,\n", plain},
+		{"as many bytes of empty lines as a household may have", "household,name,age_years,sex\nA,Ola,34,m\n" + strings.Repeat(strings.Repeat(" ", MaxBytes/2-1)+"\n", 2) + "A,Kari,x,f\nB,Per,70,m\n", []string{
+			`A: r.csv:5:8: age_years "x": not a number; write a whole number in digits, such as 14`, plain[1],
+		}},
 		{"places", "household,name,age_years,sex\nA,Ola,34,m\n\nA,Kari,x,f\nB,Per,70,q\n", []string{
 			`A: r.csv:4:8: age_years "x": not a number; write a whole number in digits, such as 14`,
 			`B: r.csv:5:10: sex "q": unknown word; write one of: f m`,
