@@ -31,9 +31,16 @@ func TestLead(t *testing.T) {
 	has("proven", "There is none lighter", "the whole of the published daily needs")
 	p.First, p.Bound = nil, nil
 	has("no bound", "Whether there is a lighter one is not known.")
-	r.Shortfalls = []ration.Shortfall{{}}
-	if lines := r.lead(p); slices.ContainsFunc(lines, func(line string) bool { return strings.HasPrefix(line, "Everyone") }) {
-		t.Errorf("somebody is short, and it says %q", lines)
+	fed := p.People
+	for _, c := range []struct {
+		what   string
+		short  []ration.Shortfall
+		people []ration.PlanPerson
+	}{{"somebody is short", []ration.Shortfall{{}}, fed}, {"nobody is fed", nil, nil}} {
+		r.Shortfalls, p.People = c.short, c.people
+		if lines := r.lead(p); slices.ContainsFunc(lines, func(line string) bool { return strings.HasPrefix(line, "Everyone") }) {
+			t.Errorf("%s, and it says %q", c.what, lines)
+		}
 	}
 }
 

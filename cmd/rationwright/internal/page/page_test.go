@@ -377,6 +377,26 @@ func TestStoreOverAYear(t *testing.T) {
 	}
 }
 
+// TestStoreOfAHotClimate: food in store is followed at 32 °C (90 °F) for a plan that is made for a hot
+// climate, else at 21 °C (70 °F), for which the table of best quality has its figures; that water must
+// be boiled does not warm it.
+func TestStoreOfAHotClimate(t *testing.T) {
+	_, p := made(t)
+	req, err := p.Request.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, req.BoilWater = range []bool{false, true} {
+		for hot, want := range map[bool]float64{false: 21, true: 32} {
+			req.Hot = hot
+			due, err := Dates(p, req)
+			if err != nil || due.TempC != want || due.Months != 12 {
+				t.Errorf("hot %v, water boiled %v: %+v, %v, want %g degrees for a year", hot, req.BoilWater, due, err, want)
+			}
+		}
+	}
+}
+
 // Whom no plan feeds has no rules in it: what the household file says they must not
 // have stands as that, and not as a dislike. Of others the rules say it.
 func TestAvoid(t *testing.T) {

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"rationwright/cmd/rationwright/internal/sheet"
+	"rationwright/nutrients"
 	"rationwright/solver/check"
 	"rationwright/solver/ration"
 )
@@ -95,9 +96,20 @@ func TestCheckByHand(t *testing.T) {
 	lines(t, "too much", barred(sections["Too much, if everything in it were eaten alike"].Table), "Maja|sodium|2,500|2,300|mg")
 	lines(t, "what Maja gets", barred(sections["What Maja gets a day from the stock alone"].Table), "iron|20.0|18|45|mg|111|")
 	lines(t, "the cautions", sections["Take care"].Lead, "- STOP. Do not taste it.")
+	if sec, there := sections["What is assumed"]; there {
+		t.Errorf("nothing was planned, and it says what is assumed: %q", sec.Lead)
+	}
 	lines(t, "what is open", sections["Not worked out in the time"].Lead, "How long it lasts.", "A longer --time may settle it.")
 
-	c.DaysCalories, c.DaysEnergy = 31, 30
+	c.TopUp = &ration.Plan{Version: "7", Standard: string(nutrients.StandardBasic), Cautions: []ration.Caution{{ID: "D", Severity: "stop", Text: "boil it"}}, Totals: &ration.Totals{}}
+	for _, sec := range Check(c, sheet.Metric).Sections {
+		sections[sec.Title] = sec
+	}
+	lines(t, "the cautions of the completion", sections["Take care"].Lead, "- STOP. Boil it.")
+	lines(t, "what the completion rests on", sections["What is assumed"].Lead, "- Standard basic: energy, protein and water only. This is no balanced ration.",
+		"- Made by rationwright, plan version 7. Local authorities, labels and licensed clinicians come before this plan.")
+
+	c.TopUp, c.DaysCalories, c.DaysEnergy = nil, 31, 30
 	if notes := stockVerdict(c, sheet.Metric).Notes; len(notes) != 1 || !strings.Contains(notes[0], "would come to 31.0 days") {
 		t.Errorf("%q", notes)
 	}
