@@ -107,6 +107,14 @@ func TestNearest(t *testing.T) {
 	if near := tab.Nearest("qqqqqqqqqqq"); len(near) > 0 {
 		t.Errorf("Nearest of nonsense = %q", near)
 	}
+	// A food of one's own that is called like a shop group is what the name of the group means too.
+	if _, err := tab.ReadFoods("foods.csv", strings.NewReader(userHeader+"U001,Sweets and Spreads,canned and boxed meals,canned_low_acid_vegetable,wheat,none,soft,100,4,2,16.5,77,0.5,U001-400g,400,can_300,1.80,grains:0.9\n")); err != nil {
+		t.Fatal(err)
+	}
+	near := tab.Nearest("sweets and spread")
+	if slices.Contains(near, "Sweets and Spreads") == slices.Contains(near, "sweets and spreads") {
+		t.Errorf("Nearest(%q) = %q, want the food or the group that means it, one of the two", "sweets and spread", near)
+	}
 }
 
 func TestNamed(t *testing.T) {

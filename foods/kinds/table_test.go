@@ -1,6 +1,8 @@
 package kinds
 
 import (
+	"errors"
+	"maps"
 	"slices"
 	"strings"
 	"testing"
@@ -253,4 +255,30 @@ func FuzzFind(f *testing.F) {
 
 func isASCII(s string) bool {
 	return !strings.ContainsFunc(s, func(r rune) bool { return r > 126 })
+}
+
+// TestAWordMeansOneThing: a word of a kind is no word that must be asked, nor one that means
+// another kind; one that means its own kind may have other meanings beside it. It has one row.
+func TestAWordMeansOneThing(t *testing.T) {
+	tab := load(t)
+	for _, c := range []struct {
+		word, of string // of words.csv; the kind that has the word too
+		faulty   bool
+	}{{"tinned milk", "evaporated milk", true}, {"lard", "ghee", true}, {"lard", "shortening", false}} {
+		if tab.senses[tab.Fold(c.word)] == nil || tab.Kind(c.of) == nil {
+			t.Fatalf("%s or %s is not there", c.word, c.of)
+		}
+		with := *tab
+		with.words, with.senses = maps.Clone(tab.words), map[string]*Sense{}
+		with.words[tab.Fold(c.word)] = tab.Kind(c.of)
+		err := with.readSenses()
+		if errors.Is(err, errTwice) != c.faulty || c.faulty != (err != nil) || err != nil && !strings.Contains(err.Error(), "a word of "+c.of) {
+			t.Errorf("%s a word of %s: %v, faulty %v", c.word, c.of, err, c.faulty)
+		}
+	}
+	twice := *tab
+	twice.senses = map[string]*Sense{tab.Fold("lard"): {Word: "lard"}}
+	if err := twice.readSenses(); !errors.Is(err, errTwice) {
+		t.Errorf("a second row of lard: %v", err)
+	}
 }

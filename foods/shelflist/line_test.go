@@ -125,6 +125,7 @@ func TestRefused(t *testing.T) {
 		"rice 1 kg best before 30 Feb 2027": "is no date",
 		"rice 1 kg best before soon":        "is no date",
 		"2 x 3 x rice 1 kg":                 "two counts",
+		"4 x 3 tins of tuna":                "two counts, 4 and 3",
 		"3 half bags of rice 1 kg":          "a part of each of 3 packs",
 		"rice 1,000 g":                      `"1,000 g" could be thousands or a fraction`,
 		"0 tins of tuna 120 g":              "0 packs",
