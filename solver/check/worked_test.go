@@ -10,9 +10,11 @@ import (
 
 	"rationwright/foods"
 	"rationwright/nutrients"
+	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
 	"rationwright/solver/rules"
+	"rationwright/solver/search"
 )
 
 func checked(t *testing.T, req *ration.Request) *StockCheck {
@@ -69,6 +71,9 @@ func TestNoMoreOfAStockThanIsEaten(t *testing.T) {
 		if out.TopUp == nil || len(out.TopUp.Packs) == 0 || (len(out.Buy) > 0) != c.buys {
 			t.Fatalf("%s: buys %v", c.name, out.Buy)
 		}
+		if takes := out.TopUp.Totals; out.WaterNeededL != takes.WaterL || out.HeatNeededMJ != takes.HeatMJ || takes.HeatMJ <= 0 {
+			t.Errorf("%s: said to take %g L and %g MJ, its plan takes %g L and %g MJ", c.name, out.WaterNeededL, out.HeatNeededMJ, takes.WaterL, takes.HeatMJ)
+		}
 		eaten := map[string]float64{}
 		for _, p := range out.TopUp.People {
 			for _, f := range p.Foods {
@@ -96,6 +101,47 @@ func TestNoMoreOfAStockThanIsEaten(t *testing.T) {
 				t.Errorf("%s: %g g of %s are taken and %g g eaten, with packs of %g g", c.name, brought[name], name, eaten[name], pack)
 			}
 		}
+	}
+}
+
+// Whatever a search bought while two hundred of each pack stood in stock goes again, for packs of the
+// stock, of which no more is taken than there is.
+func TestStockTakesThePlaceOfWhatWasBought(t *testing.T) {
+	req := stocked(t, 200, "")
+	req.IgnoreEatable = true
+	m, err := model.Build(ration.Filled(req))
+	if err != nil {
+		t.Fatal(err)
+	}
+	shop := m.Problem.Clone()
+	for _, lf := range m.Larder {
+		for _, k := range lf.Stock {
+			shop.Cols[k.Col].Upper = 0
+		}
+	}
+	packs := func(x []float64) (bought, own int) {
+		for _, lf := range m.Larder {
+			for _, k := range lf.Buy {
+				bought += int(math.Round(x[k.Col]))
+			}
+			for _, k := range lf.Stock {
+				own += int(math.Round(x[k.Col]))
+				if x[k.Col] > 200 {
+					t.Errorf("%g of 200 %s are taken", x[k.Col], k.Pack.Key)
+				}
+			}
+		}
+		return bought, own
+	}
+	x := search.Run(t.Context(), shop, search.OptionsOf(m, nil, nil)).X
+	if x == nil {
+		t.Fatal("the shop alone feeds nobody")
+	}
+	if bought, own := packs(x); bought == 0 || own != 0 {
+		t.Fatalf("the shop alone: %d packs bought, %d of the stock", bought, own)
+	}
+	if bought, own := packs(withoutNeedless(t.Context(), m, x)); bought != 0 || own == 0 {
+		t.Errorf("%d packs are bought still, and %d taken of the stock", bought, own)
 	}
 }
 
