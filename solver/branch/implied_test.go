@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"rationwright/solver/linear"
 )
 
 // TestImpliedSide: the least side with which a row implies a cut over a box is the row's
@@ -38,6 +40,24 @@ func TestImpliedSide(t *testing.T) {
 		}
 		if got := a.impliedSide(row, right, c); got < right+most || got > right+most+1e-9 {
 			t.Fatalf("row %v ≤ %g, cut %v, box %v to %v: side %g, want %g", row, right, of, a.wideLower, a.wideUpper, got, right+most)
+		}
+	}
+}
+
+// TestRowThatCannotHold: an empty box is taken for implied by a row only where the row cannot hold
+// at all: of x + y, both from 0 to 2, there is 0 to 4, so none of 4.1 and none of -0.1.
+func TestRowThatCannotHold(t *testing.T) {
+	for _, c := range []struct {
+		lower, upper float64
+		want         bool
+	}{{4.1, inf, true}, {3.9, inf, false}, {0.1, 3.9, false}, {-inf, 0.1, false}, {-inf, -0.1, true}} {
+		p := &linear.Problem{}
+		p.AddRow("r", c.lower, c.upper)
+		col(p, 0, 0, 2, false, 1)
+		col(p, 0, 0, 2, false, 1)
+		a := newAuditor(p, &trail{}, &AuditReport{})
+		if got := a.rowAllows(&boundChange{lower: 1, upper: 0, why: whyRow}, a.lower, a.upper); got != c.want {
+			t.Errorf("x + y from %g to %g: cannot hold %v, want %v", c.lower, c.upper, got, c.want)
 		}
 	}
 }

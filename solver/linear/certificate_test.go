@@ -194,3 +194,18 @@ func TestCheckRows(t *testing.T) {
 		}
 	}
 }
+
+// TestFarkasOfNegativeBounds: sizes are sizes whatever the signs, by hand: x + y >= 1 with
+// x <= -1 and y <= -3 asks 1 of what reaches -4 at most, (1 + 4) / (1 + 1 + 3); with y <= 3
+// the row can hold, (1 - 2) / (1 + 1 + 3).
+func TestFarkasOfNegativeBounds(t *testing.T) {
+	for upper, want := range map[float64]float64{-3: 1, 3: -0.2} {
+		p := &linear.Problem{}
+		r := p.AddRow("r", 1, linear.Inf)
+		p.Set(r, p.AddCol("x", 0, -9, -1, false), 1)
+		p.Set(r, p.AddCol("y", 0, -9, upper, false), 1)
+		if got, err := p.FarkasMargin([]float64{1}); err != nil || math.Abs(got-want) > 1e-15 {
+			t.Errorf("y <= %g: margin %g (%v), want %g", upper, got, err, want)
+		}
+	}
+}

@@ -2,6 +2,7 @@ package menu
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"rationwright/foods"
@@ -73,7 +74,7 @@ func TestStandInsEatEverything(t *testing.T) {
 	l := make(layout, 14*meals)
 	l[0].instead = map[*eater]*choice{h.eaters[3]: dish}
 	l[2].own = []ownDish{{h.eaters[3], dish}}
-	few, _ := h.standIns(l)
+	few, table := h.standIns(l)
 	if len(few.eaters) != partyMost {
 		t.Errorf("%d stand for 21", len(few.eaters))
 	}
@@ -84,6 +85,18 @@ func TestStandInsEatEverything(t *testing.T) {
 		}
 		if math.Abs(got-grams) > 1e-9*grams {
 			t.Errorf("food %s: they eat %g g, the many %g g", f.NDB, got, grams)
+		}
+	}
+	for k := range table { // nobody but those who stand for them has a dish of their own
+		for e := range table[k].instead {
+			if !slices.Contains(few.eaters, e) {
+				t.Errorf("meal %d: somebody who is not there has another dish", k)
+			}
+		}
+		for _, o := range table[k].own {
+			if !slices.Contains(few.eaters, o.eater) {
+				t.Errorf("meal %d: somebody who is not there has an own dish", k)
+			}
 		}
 	}
 	if len(h.eaters) != 21 || l[0].instead[h.eaters[3]] != dish {

@@ -30,3 +30,19 @@ func TestDescendByHand(t *testing.T) {
 		}
 	}
 }
+
+// TestAlmostWholeIsWhole: 3 - 5e-7 packs, as much as the need asks for, are three, not two: all
+// are within a millionth of whole. Two would leave the need unmet, where there is no point.
+func TestAlmostWholeIsWhole(t *testing.T) {
+	for _, need := range []float64{3 - 5e-7, 3} {
+		p := &linear.Problem{Name: "packs"}
+		p.Set(p.AddRow("need", need, math.Inf(1)), p.AddCol("pack", 1, 0, 9, true), 1)
+		x, err := Relax(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := x.DiveUp(t.Context()); len(got) != 1 || got[0] != 3 {
+			t.Errorf("%g needed: %v, want 3", need, got)
+		}
+	}
+}

@@ -299,7 +299,8 @@ func TestFindings(t *testing.T) {
 	check.atLeast("Signe", "a", nan, 1)
 	check.atMost("", "b", 3, 2)
 	check.same("Signe", "c", nan, 1)
-	if len(check.found) != 3 || check.found[0].String() != "Signe: a: NaN against 1" || check.found[1].String() != "b: 3 against 2" || check.found[2].Limit != "c as printed" {
+	check.same("", "d", 3, 2)
+	if len(check.found) != 4 || check.found[0].String() != "Signe: a: NaN against 1" || check.found[1].String() != "b: 3 against 2" || check.found[2].Limit != "c as printed" || check.found[3].String() != "d as printed: 3 against 2" {
 		t.Errorf("%v", check.found)
 	}
 }
