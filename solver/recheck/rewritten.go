@@ -49,7 +49,7 @@ func rewrittenFindings(req *ration.Request, plan *ration.Plan) []string {
 	case proven && plan.Stopped != "":
 		add("it is proven, and says that it was stopped")
 	}
-	if plan.Bound != nil && plan.Value != nil && *plan.Bound > *plan.Value+ration.CheckTolerance*max(1, *plan.Value) {
+	if plan.Bound != nil && *plan.Bound > *plan.Value+ration.CheckTolerance*max(1, *plan.Value) {
 		add("its bound passes its value")
 	}
 	found = append(found, eatableFindings(m, plan)...)
