@@ -1,6 +1,7 @@
 package community
 
 import (
+	"errors"
 	"math"
 	"testing"
 
@@ -89,4 +90,33 @@ func TestFallBackNeedsNoSearch(t *testing.T) {
 		t.Errorf("level %g, cost %g of at least %g; the joint program has %g of at least %g", s.Level, s.Cost, s.CostBound, whole.Value, whole.Bound)
 	}
 	t.Logf("level %.3f, cost %.2f of at least %.2f; the joint program: %.2f", s.Level, s.Cost, s.CostBound, whole.Value)
+}
+
+// TestBetterTakesWhatCostsLess: whoever was given what costs a thousand finds less than that, and
+// keeps to the stock; what costs next to nothing nobody betters.
+func TestBetterTakesWhatCostsLess(t *testing.T) {
+	requests := small(t, 1, "white-rice-907g-bag,3,2028-01-01,,,")[:2]
+	g := begun(t, requests, math.Inf(1))
+	dear, cheap := use{level: 0.7, money: 1000, packs: []float64{0}}, use{level: 0.7, money: 0.001, packs: []float64{0}}
+	g.dealt, g.picked = [][]use{{dear}, {cheap}}, []int{0, 0}
+	g.better(t.Context(), 0.7)
+	first, second := g.dealt[0][g.picked[0]], g.dealt[1][g.picked[1]]
+	if first.money >= dear.money || first.level < 0.7-1e-6 || first.x == nil || first.packs[0] > 3 {
+		t.Errorf("money %g at level %g with %v of 3 bags, want less than %g", first.money, first.level, first.packs, dear.money)
+	}
+	if second.money != cheap.money {
+		t.Errorf("money %g, want the %g that there was", second.money, cheap.money)
+	}
+}
+
+// TestPlanningRulesNeedPlenty: this program's own planning rules stay where the budget reaches for
+// all needs, and more; where it does not, they are given up.
+func TestPlanningRulesNeedPlenty(t *testing.T) {
+	for budget, plenty := range map[float64]bool{500: true, 20: false} {
+		g := begun(t, small(t, 1)[:2], budget)
+		g.planned = true
+		if err := g.share(t.Context(), &Share{}); g.plenty != plenty || errors.Is(err, errScarce) == plenty || plenty && err != nil {
+			t.Errorf("budget %g: plenty %v, want %v: %v", budget, g.plenty, plenty, err)
+		}
+	}
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"slices"
 	"strconv"
 	"testing"
 
@@ -67,7 +68,7 @@ func TestLeastAndMostOfAPart(t *testing.T) {
 				}
 			}
 		}
-		held := 0
+		held, opened := 0, 0
 		for _, r := range rows[1:] {
 			number := func(name string) float64 {
 				v, err := strconv.ParseFloat(r[column[name]], 64)
@@ -77,6 +78,11 @@ func TestLeastAndMostOfAPart(t *testing.T) {
 				return v
 			}
 			label := fmt.Sprintf("[Odd,%s,%s]", r[column["dish"]], r[column["part"]])
+			if _, open := at[fmt.Sprintf("openings[%s,%s]", r[column["dish"]], r[column["part"]])]; open {
+				if opened++; r[column["optional"]] == "yes" {
+					t.Errorf("%d months, %s: packs must be opened for what may be left", c.months, label)
+				}
+			}
 			most, has := at["most"+label]
 			if !has {
 				continue
@@ -98,8 +104,42 @@ func TestLeastAndMostOfAPart(t *testing.T) {
 				}
 			}
 		}
-		if held < 20 {
-			t.Errorf("%d months: %d amounts, nothing is shown", c.months, held)
+		if held < 20 || opened == 0 {
+			t.Errorf("%d months: %d amounts, %d parts with packs opened for them, nothing is shown", c.months, held, opened)
+		}
+	}
+}
+
+// TestDishForHalfOfTheTable: of fish, which of Maja, a vegan, Ylva, a vegetarian, and those like
+// Signe only the last eat, there are dishes of the household where they are half of it, two of
+// four, and none where they are one of three; all are alike in age and energy.
+func TestDishForHalfOfTheTable(t *testing.T) {
+	for alike, want := range map[int]bool{1: false, 2: true} {
+		people := []nutrients.Person{rationtest.Adult("Maja", 30, nutrients.Female), rationtest.Adult("Ylva", 30, nutrients.Female), rationtest.Adult("Signe", 30, nutrients.Female)}
+		people[0].Conditions = []nutrients.Condition{nutrients.Vegan}
+		people[1].Conditions = []nutrients.Condition{nutrients.Vegetarian}
+		people[2].Count = alike
+		m, err := model.Build(rationtest.Basics(t, people...))
+		if err != nil {
+			t.Fatal(err)
+		}
+		book, err := dishes.Load(m.Request.Table)
+		if err != nil {
+			t.Fatal(err)
+		}
+		in := make([]bool, len(m.Larder))
+		for i := range in {
+			in[i] = true
+		}
+		all := func(*dishes.Dish) bool { return true }
+		seating := m.AddDishes(model.Menu{Book: book, Foods: in, Table: all, Own: all, Between: 1})
+		if len(seating.Parties) != 3 {
+			t.Fatalf("%d parties, want 3", len(seating.Parties))
+		}
+		for _, key := range []string{"tuna-bean-salad", "salmon-potato-salad"} {
+			if got := slices.ContainsFunc(seating.Seats, func(s *model.Seat) bool { return s.Dish.Key == key }); got != want {
+				t.Errorf("%s, eaten by %d of %d: the household's %v, want %v", key, alike, alike+2, got, want)
+			}
 		}
 	}
 }
