@@ -176,3 +176,24 @@ func TestReplacedInSpiteOfARule(t *testing.T) {
 		t.Errorf("%s stands in for rice, want another rice: %+v", first, out.Replacements)
 	}
 }
+
+// TestNobodyElsesShareStandsIn: what one of two is to go without, the other still eats, and more
+// of it is no replacement: of the ten foods of the shop nine are left to look at.
+func TestNobodyElsesShareStandsIn(t *testing.T) {
+	plan, req := smallPlan(t, ration.LeastCost, rationtest.Adult("Signe", 30, nutrients.Female), rationtest.Adult("Arvid", 40, nutrients.Male))
+	for _, pack := range []string{"white-rice-907g-bag", "peanut-butter-454g-jar"} {
+		food := ration.FindPack(req, pack).Food
+		out, err := ReplacementsFor(t.Context(), req, plan, food.Name, "Signe")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if out.Needless || len(out.Replacements) == 0 || out.Considered > len(rationtest.SmallShop)-1 {
+			t.Errorf("without %s for Signe: needless %v, %d of %d foods looked at, %d shown", food.Name, out.Needless, out.Considered, len(rationtest.SmallShop)-1, len(out.Replacements))
+		}
+		for _, a := range out.Replacements {
+			if a.Food == food.Name {
+				t.Errorf("%s replaces itself", a.Food)
+			}
+		}
+	}
+}
