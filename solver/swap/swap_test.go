@@ -383,3 +383,31 @@ func TestSwapUnderABudget(t *testing.T) {
 		t.Errorf("the plan costs %g, the budget is %g", under.Plan.Totals.Cost, budget)
 	}
 }
+
+// TestSwapGivesUpStoredVitamins: without any food that holds vitamin D, Signe goes short of it
+// alone, the body having a store of it: of the 15 µg a day that are recommended (IOM, Dietary
+// Reference Intakes for Calcium and Vitamin D, 2011; nutrients/data/dri.csv) none is left. Of what
+// can still be chosen from a bound is proven, as of any plan.
+func TestSwapGivesUpStoredVitamins(t *testing.T) {
+	made, err := plantest.OnePlan()
+	if err != nil {
+		t.Fatal(err)
+	}
+	req := rationtest.Request(t, rationtest.Adult("Signe", 30, nutrients.Female))
+	var drop []string
+	for _, f := range req.Table.Foods {
+		if v, known := f.Per100g.Get(nutrients.VitaminD); known && v > 0 && !f.HasTag(foods.TagInfantFormula) && !f.HasTag(foods.TagHumanMilk) {
+			drop = append(drop, f.Name)
+		}
+	}
+	s := swapOn(t, req, made, SwapRequest{Drop: drop})
+	if short := s.Plan.Shortfalls; len(short) != 1 || short[0].Nutrient != nutrients.VitaminD.Name() || short[0].Amount > 1e-6 || short[0].Target != 15 {
+		t.Errorf("short of %+v, want of 15 µg of vitamin D", short)
+	}
+	if s.Plan.Bound == nil || s.Plan.Gap == nil || *s.Plan.Bound <= 0 || *s.Plan.Bound > *s.Plan.Value {
+		t.Errorf("a plan of %g with the bound %v and the gap %v: nothing is proven of it", *s.Plan.Value, s.Plan.Bound, s.Plan.Gap)
+	}
+	if s.Warning == "" {
+		t.Error("nothing is said of who is short")
+	}
+}
