@@ -33,3 +33,25 @@ func TestBracketAgreesWithMaster(t *testing.T) {
 		}
 	}
 }
+
+// TestBracketEndsNearTheBudget: where 98 % of the money is there that everybody's needs cost, the
+// first level tried is about 0.98, and costs within half a percent of the budget: no other level is
+// tried but the one beyond, for the bound. Every level tried leaves two points of a household.
+func TestBracketEndsNearTheBudget(t *testing.T) {
+	g, s := begun(t, small(t, 1), 1), &Share{LevelBound: 1}
+	g.budget = 0.98 * leastForAll(g.programs, shopPrice(g.programs[0].model.Request), g.stock)
+	_, r, err := g.cheapest(t.Context(), 0.98)
+	if err != nil || math.Abs(r.value-g.budget) > levelNear*g.budget {
+		t.Fatalf("at the level 0.98 all cost %g of %g: the test shows nothing (%v)", r.value, g.budget, err)
+	}
+	before := len(g.found[0])
+	if _, err := g.bracket(t.Context(), s); err != nil {
+		t.Fatal(err)
+	}
+	if got := len(g.found[0]) - before; got != 4 {
+		t.Errorf("%d points of levels tried, want 2 each of 2 levels", got)
+	}
+	if math.Abs(g.level-0.98) > 0.005 || s.LevelBound < g.level || s.LevelBound > 1.04*g.level {
+		t.Errorf("level %g of at most %g, want about 0.98", g.level, s.LevelBound)
+	}
+}
