@@ -12,6 +12,7 @@ import (
 	"rationwright/foods/dishes"
 	"rationwright/nutrients"
 	"rationwright/solver/model"
+	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
 )
 
@@ -39,20 +40,7 @@ func TestLeastAndMostOfAPart(t *testing.T) {
 		p := rationtest.Adult("Odd", 0, nutrients.Male)
 		p.AgeMonths, p.YearsOnly = c.months, false
 		req := rationtest.Basics(t, p)
-		m, err := model.Build(req)
-		if err != nil {
-			t.Fatal(err)
-		}
-		book, err := dishes.Load(req.Table)
-		if err != nil {
-			t.Fatal(err)
-		}
-		in := make([]bool, len(m.Larder))
-		for i := range in {
-			in[i] = true
-		}
-		all := func(*dishes.Dish) bool { return true }
-		m.AddDishes(model.Menu{Book: book, Foods: in, Table: all, Own: all, Between: 1})
+		m, _ := seated(t, req)
 		at := map[string]int{}
 		for i, r := range m.Problem.Rows {
 			at[r.Name] = i
@@ -119,20 +107,7 @@ func TestDishForHalfOfTheTable(t *testing.T) {
 		people[0].Conditions = []nutrients.Condition{nutrients.Vegan}
 		people[1].Conditions = []nutrients.Condition{nutrients.Vegetarian}
 		people[2].Count = alike
-		m, err := model.Build(rationtest.Basics(t, people...))
-		if err != nil {
-			t.Fatal(err)
-		}
-		book, err := dishes.Load(m.Request.Table)
-		if err != nil {
-			t.Fatal(err)
-		}
-		in := make([]bool, len(m.Larder))
-		for i := range in {
-			in[i] = true
-		}
-		all := func(*dishes.Dish) bool { return true }
-		seating := m.AddDishes(model.Menu{Book: book, Foods: in, Table: all, Own: all, Between: 1})
+		_, seating := seated(t, rationtest.Basics(t, people...))
 		if len(seating.Parties) != 3 {
 			t.Fatalf("%d parties, want 3", len(seating.Parties))
 		}
@@ -142,4 +117,19 @@ func TestDishForHalfOfTheTable(t *testing.T) {
 			}
 		}
 	}
+}
+
+// seated is the model of req with every dish and food of the table in it.
+func seated(t *testing.T, req *ration.Request) (*model.Model, *model.Seating) {
+	t.Helper()
+	m, err := model.Build(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	book, err := dishes.Load(req.Table)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := func(*dishes.Dish) bool { return true }
+	return m, m.AddDishes(model.Menu{Book: book, Foods: slices.Repeat([]bool{true}, len(m.Larder)), Table: all, Own: all, Between: 1})
 }
