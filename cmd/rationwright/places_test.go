@@ -403,7 +403,13 @@ func (w *slips) figure(e ast.Expr, parent ast.Node) {
 // statement: one left out.
 func (w *slips) statement(s ast.Stmt) {
 	switch s := s.(type) {
-	case *ast.ExprStmt, *ast.IncDecStmt:
+	case *ast.ExprStmt:
+		if c, ok := s.X.(*ast.CallExpr); ok {
+			if name, ok := c.Fun.(*ast.Ident); ok && name.Name == "panic" {
+				return // what ends a function
+			}
+		}
+	case *ast.IncDecStmt:
 	case *ast.AssignStmt:
 		if s.Tok == token.DEFINE || slices.ContainsFunc(s.Lhs, func(e ast.Expr) bool { i, ok := e.(*ast.Ident); return ok && i.Name == "_" }) {
 			return
