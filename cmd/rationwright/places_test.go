@@ -203,7 +203,7 @@ func (w *slips) at(n ast.Node, up []ast.Node) {
 			w.statement(s)
 		}
 	case *ast.IfStmt:
-		if id, ok := w.add(n.Cond, "never so"); ok && n.Else == nil {
+		if id, ok := w.add(n.Cond, "never so"); ok {
 			w.around(n.Cond, "(", fmt.Sprintf(") && !placesAwake(%d)", id))
 		}
 	case *ast.RangeStmt:
