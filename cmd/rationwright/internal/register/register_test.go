@@ -341,3 +341,38 @@ func TestWordsOfFood(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// TestLinesBelowManyEmptyOnes: a spreadsheet may leave thousands of rows of commas, more bytes of
+// them than a household may have; what is wrong below them is told by the line where it stands.
+func TestLinesBelowManyEmptyOnes(t *testing.T) {
+	empty := strings.Repeat(",,,,\n", MaxBytes/5+10)
+	said, err := read(t, "household,name,age_years,sex,note\nA,Ola,34,m,\n"+empty+"A,Per,700,m,\n\"\n\",,,,\nB,Siv,20,x,\n")
+	if err != nil || len(said) != 2 {
+		t.Fatalf("%q, %v", said, err)
+	}
+	at := 2 + MaxBytes/5 + 10 + 1
+	for i, want := range []string{fmt.Sprintf("r.csv:%d:", at), fmt.Sprintf("r.csv:%d:", at+3)} {
+		if !strings.Contains(said[i], want) {
+			t.Errorf("%.200q, want a fault at %s", said[i], want)
+		}
+	}
+}
+
+// TestFoodsOfRules: names of food in rules are looked up as dislikes are, the last of a list too;
+// a rule without a food, or one that is none, has no name to look up.
+func TestFoodsOfRules(t *testing.T) {
+	larder, err := foods.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var said []string
+	err = Words("h.csv", []byte("name,dislikes,rules\nOla,,no honey;most corn 50 g/day\nKari,,floor zinc 8 mg;no nosuchfood\nPer,honey;other,\nLiv,,less corn\n"), larder,
+		func(person, text string) { said = append(said, person+": "+text) })
+	if len(said) != 1 || !strings.HasPrefix(said[0], `Ola: "corn" is taken to mean sweetcorn`) {
+		t.Errorf("%q", said)
+	}
+	var faults *table.Errors
+	if !errors.As(err, &faults) || len(faults.List) != 2 || !strings.HasPrefix(faults.List[0].Error(), `h.csv:3:7: rules "no nosuchfood":`) || !strings.HasPrefix(faults.List[1].Error(), `h.csv:4:5: dislikes "other":`) {
+		t.Errorf("%v", err)
+	}
+}

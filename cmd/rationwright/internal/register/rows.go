@@ -129,8 +129,8 @@ func (h *Household) take(r *Reader, rows int) {
 	}
 }
 
-// nextRow returns the next row that is not empty, and its id; the empty lines before
-// it are left in r.blank. A row that cannot be taken apart belongs to the household
+// nextRow returns the next row that is not empty, and its id; the ends of the empty lines
+// before it are left in r.blank. A row that cannot be taken apart belongs to the household
 // before it, which is better refused than left without one of its people, unless its
 // first cell says otherwise.
 func (r *Reader) nextRow() (line, string, error) {
@@ -142,8 +142,8 @@ func (r *Reader) nextRow() (line, string, error) {
 		}
 		cells, fault := cellsOf(row.text)
 		if fault == nil && !slices.ContainsFunc(cells, func(c string) bool { return strings.TrimSpace(c) != "" }) {
-			if len(r.blank)+len(row.text) <= MaxBytes {
-				r.blank = append(r.blank, row.text...)
+			if n := bytes.Count(row.text, []byte{'\n'}); len(r.blank)+n <= MaxBytes {
+				r.blank = append(r.blank, bytes.Repeat([]byte{'\n'}, n)...)
 			}
 			continue
 		}
