@@ -51,6 +51,7 @@ func (b *seater) addOpenings() {
 			if opened[p] == nil {
 				opened[p] = map[int]int{}
 			}
+			counted := map[int]bool{} // packs opened: several parties may eat out of one
 			for _, v := range s.cols[p] {
 				least := v.factor * p.MinG * s.heads
 				if !short(v) {
@@ -68,7 +69,10 @@ func (b *seater) addOpenings() {
 						opened[p][k.Col] = o
 						b.Problem.Set(rows[k.Col], o, 1)
 					}
-					b.Problem.Set(need, o, math.Min(1, k.Pack.NetG/least))
+					if !counted[o] {
+						b.Problem.Set(need, o, math.Min(1, k.Pack.NetG/least))
+						counted[o] = true
+					}
 				}
 			}
 		}
@@ -81,6 +85,9 @@ func (b *seater) together() []*service {
 	var list []*service
 	for _, seat := range b.seating.Seats {
 		all := &service{dish: seat.Dish, cols: map[*dishes.Part][]partCol{}}
+		for _, col := range seat.Columns() {
+			all.meals = append(all.meals, dishTerm{col, 1})
+		}
 		parties := 0
 		for _, s := range b.services {
 			if s.dish != seat.Dish || !s.atTable {
@@ -88,7 +95,6 @@ func (b *seater) together() []*service {
 			}
 			parties++
 			all.heads += s.heads
-			all.meals = slices.Clip(s.meals)
 			for p, cols := range s.cols {
 				all.cols[p] = append(all.cols[p], cols...)
 			}
