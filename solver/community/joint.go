@@ -95,7 +95,7 @@ func (g *group) exactly(ctx context.Context, s *Share) error {
 		s.CostBound = cheapest.bound
 	}
 	r := g.searchJoint(ctx, &s.Level, ration.SmallestStep(ration.LeastCost))
-	if r.X != nil && r.Value < sum(g.dealt, g.picked) {
+	if r.X != nil && (g.picked == nil || r.Value < sum(g.dealt, g.picked)) {
 		g.pick(r.X)
 	}
 	s.CostBound = math.Max(s.CostBound, r.Bound)
@@ -104,8 +104,8 @@ func (g *group) exactly(ctx context.Context, s *Share) error {
 
 // searchJoint searches the joint program from what is picked.
 func (g *group) searchJoint(ctx context.Context, level *float64, denominator float64) search.Result {
-	var start []float64
-	if level == nil {
+	var start []float64 // none where nothing is picked
+	if level == nil && g.picked != nil {
 		start = []float64{1}
 	}
 	for h, c := range g.picked {
@@ -122,6 +122,9 @@ func (g *group) searchJoint(ctx context.Context, level *float64, denominator flo
 
 // pick takes the points of the households out of one of all together.
 func (g *group) pick(x []float64) {
+	if g.picked == nil {
+		g.dealt, g.picked = make([][]use, len(g.programs)), make([]int, len(g.programs))
+	}
 	for h, p := range g.programs {
 		g.dealt[h] = append(g.dealt[h], *p.pointOf(x[:len(p.problem.Cols)]))
 		g.picked[h] = len(g.dealt[h]) - 1
