@@ -410,8 +410,9 @@ func (l *laid) checkWhatTheyAreOf(t *testing.T, rows, cols int) {
 			food := strings.TrimSuffix(name[strings.LastIndex(name, ",")+1:], "]")
 			want = colInfo{Kind: colPart, Eater: -1, Larder: slices.IndexFunc(l.Larder, func(lf *LarderFood) bool { return lf.Food.Name == food })}
 		}
-		if l.Cols[j] != want {
-			t.Errorf("%s: %+v, want %+v", name, l.Cols[j], want)
+		whole := strings.HasPrefix(name, "breakfast[") || strings.HasPrefix(name, "main[") || strings.HasPrefix(name, "jar-a-day[") // meals and days; servings and grams are not
+		if l.Cols[j] != want || l.Problem.Cols[j].Integer != whole || l.Problem.Cols[j].Cost != 0 {
+			t.Errorf("%s: %+v %+v, want %+v, whole %v", name, l.Cols[j], l.Problem.Cols[j], want, whole)
 		}
 	}
 }

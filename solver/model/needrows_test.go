@@ -221,10 +221,11 @@ func TestAmountsOfKinds(t *testing.T) {
 		cap("eggs", kinds.Week, 700, "g", false),                                                                                                  // only of the week
 		cap("eggs", kinds.Day, 50, "g", true),                                                                                                     // a publication's
 		cap("eggs", kinds.Day, 2, "cup-eq", false), cap("eggs", kinds.DaysWeek, 3.5, "days", true), cap("soup", kinds.DaysWeek, 1, "days", false), // no amount of soup
+		cap("peas", kinds.Day, 70, "g", false), cap("peas", kinds.DaysWeek, 3, "days", false),
 	}) {
 		got = append(got, fmt.Sprintf("%s %s %v %.6g", k.kind, k.unit, k.safety, k.perDay()))
 	}
-	if want := []string{"beans g false 70", "bran g false 30", "nuts g false 30", "tofu g false 70", "tuna g false 20", "eggs g false 100", "eggs g true 25", "eggs cup-eq false 2"}; !slices.Equal(got, want) {
+	if want := []string{"beans g false 70", "bran g false 30", "nuts g false 30", "tofu g false 70", "tuna g false 20", "eggs g false 100", "eggs g true 25", "eggs cup-eq false 2", "peas g false 30"}; !slices.Equal(got, want) {
 		t.Errorf("%q, want %q", got, want)
 	}
 }

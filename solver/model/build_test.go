@@ -1,0 +1,65 @@
+package model_test
+
+import (
+	"errors"
+	"slices"
+	"strings"
+	"testing"
+
+	"rationwright/nutrients"
+	"rationwright/solver/model"
+	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
+)
+
+// TestWhatCannotBePlanned: nobody, somebody ill whom nobody knows, and each wrong row of the
+// household, all at once: what is asked of food that is in no table.
+func TestWhatCannotBePlanned(t *testing.T) {
+	wrong := func(name, food string) nutrients.Person {
+		p := rationtest.Adult(name, 40, nutrients.Male)
+		p.Rules = []nutrients.Rule{{Kind: nutrients.RuleMost, Food: food, Low: 30, Text: "most " + food + " 30 g/day"}}
+		return p
+	}
+	for _, c := range []struct {
+		name   string
+		people []nutrients.Person
+		change func(r *ration.Request)
+		is     error
+		says   []string
+	}{
+		{"nobody", nil, func(*ration.Request) {}, ration.ErrNobody, nil},
+		{"somebody ill whom nobody knows", []nutrients.Person{rationtest.Adult("Odd", 40, nutrients.Male)}, func(r *ration.Request) { r.Ill = []string{"Nils"} }, nil, []string{"Nils"}},
+		{"food that is in no table", []nutrients.Person{wrong("Odd", "moon cheese"), rationtest.Adult("Signe", 30, nutrients.Female), wrong("Eli", "sun cheese")}, func(*ration.Request) {}, nil, []string{"moon cheese", "sun cheese"}},
+	} {
+		req := rationtest.Basics(t, c.people...)
+		c.change(req)
+		m, err := model.Build(req)
+		if err == nil || m != nil || c.is != nil && !errors.Is(err, c.is) {
+			t.Errorf("%s: %v, %v", c.name, m, err)
+			continue
+		}
+		for _, word := range c.says {
+			if !strings.Contains(err.Error(), word) {
+				t.Errorf("%s: %q does not say %s", c.name, err, word)
+			}
+		}
+	}
+}
+
+// TestReserveOfAnybody: whoever of the household has lows, the first or the last, sugar is set aside for them.
+func TestReserveOfAnybody(t *testing.T) {
+	odd, signe := rationtest.Adult("Odd", 40, nutrients.Male), rationtest.Adult("Signe", 30, nutrients.Female)
+	odd.Conditions = []nutrients.Condition{nutrients.Diabetes1}
+	for _, people := range [][]nutrients.Person{{odd, signe}, {signe, odd}, {odd}, {signe}} {
+		req := rationtest.Basics(t, people...)
+		req.Table = rationtest.SmallTable(t, "rolled oats", "hard candy")
+		m, err := model.Build(req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := slices.ContainsFunc(people, func(p nutrients.Person) bool { return p.Name == "Odd" })
+		if got := rowNamed(m.Problem, "fast-sugar-reserve") >= 0; got != want {
+			t.Errorf("%d people, first %s: sugar set aside %v, want %v", len(people), people[0].Name, got, want)
+		}
+	}
+}
