@@ -63,3 +63,42 @@ func TestReserveOfAnybody(t *testing.T) {
 		}
 	}
 }
+
+// TestFoodGroupsByStandard: the basic standard asks for no food groups, every other for those that the pattern
+// gives for who eats, of which what nobody may eat is left out and said; of an infant there are none.
+func TestFoodGroupsByStandard(t *testing.T) {
+	for _, standard := range []nutrients.Standard{nutrients.StandardBasic, nutrients.StandardRDA} {
+		req := rationtest.Basics(t, rationtest.Adult("Signe", 30, nutrients.Female), rationtest.Infant("Liv", 8, 8, nutrients.FormulaFed))
+		req.Table, req.Standard = rationtest.SmallTable(t, "rolled oats", "soybean oil"), standard
+		m, err := model.Build(req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var want, said, got, told []string
+		for _, floor := range req.Table.Pattern(&m.Eaters[0].Needs, m.OpenTo(m.Eaters[0])) {
+			switch {
+			case standard == nutrients.StandardBasic:
+			case floor.Dropped:
+				said = append(said, "Signe: "+floor.Note)
+			default:
+				want = append(want, "group-"+floor.Group+"[Signe]")
+			}
+		}
+		for _, row := range m.Problem.Rows {
+			if strings.HasPrefix(row.Name, "group-") {
+				got = append(got, row.Name)
+			}
+		}
+		for _, note := range m.Notes {
+			if slices.Contains(said, note) {
+				told = append(told, note)
+			}
+		}
+		if !slices.Equal(got, want) || !slices.Equal(told, said) {
+			t.Errorf("%s: %q, said %q; want %q, said %q", standard, got, told, want, said)
+		}
+		if standard == nutrients.StandardRDA && (len(want) == 0 || len(said) == 0) {
+			t.Errorf("%d groups asked, %d left out: not all is tried", len(want), len(said))
+		}
+	}
+}
