@@ -146,6 +146,10 @@ func checkShare(t *testing.T, req *Request, s *Share) {
 			t.Errorf("%d of %s handed out, %d are there", n, key, have[key])
 		}
 	}
+	// The gaps are what the bounds leave open: of the level as a part of its bound, of the money as a part of it.
+	if level, money := max(0, (s.LevelBound-s.Level)/s.LevelBound), max(0, (s.Cost-s.CostBound)/s.Cost); math.Abs(s.LevelGap-level) > 1e-9 || math.Abs(s.CostGap-money) > 1e-9 {
+		t.Errorf("gaps of %g and %g, want %g and %g", s.LevelGap, s.CostGap, level, money)
+	}
 	if math.Abs(cost-s.Cost) > 1e-6*cost {
 		t.Errorf("the plans cost %g, the share says %g", cost, s.Cost)
 	}

@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 	"testing"
+	"time"
 
 	"rationwright/foods"
 	"rationwright/solver/linear"
@@ -499,5 +500,75 @@ func TestSharedByHand(t *testing.T) {
 		if err := g.share(t.Context(), s); errors.Is(err, errScarce) != c.scarce || err != nil && !c.scarce {
 			t.Errorf("planned, %g to spend: %v", c.budget, err)
 		}
+	}
+}
+
+// TestCutOffByHand: where the time is up before any round, the money is that of the points that are there, six bags of which
+// three are there, at a thousand times the shop's; nothing is proven, and it is said that the time was up.
+func TestCutOffByHand(t *testing.T) {
+	over, stop := context.WithDeadline(t.Context(), time.Now())
+	defer stop()
+	g := byHand(t, 52)
+	g.near = []price{{money: 7, packs: []float64{0}}, {money: 8, packs: []float64{0}}}
+	_, r, err := g.cheapest(over, 0.5)
+	if err != nil || !near(r.value, 15+25+3*shortMoney, 1e-3) || !math.IsInf(r.bound, -1) || !r.cut || !r.short || !g.stopped || len(g.near) != 2 || g.near[0].money != 7 {
+		t.Errorf("%+v, stopped %v, near %+v (%v)", r, g.stopped, g.near, err)
+	}
+	if len(g.found[0]) != 3 || len(g.found[1]) != 3 {
+		t.Errorf("%d and %d points, want the three that there were", len(g.found[0]), len(g.found[1]))
+	}
+	g, s := byHand(t, 52), &Share{LevelBound: 1}
+	if _, err := g.levelOf(over, s); err != nil || !g.stopped || s.LevelBound != 1 {
+		t.Errorf("level %g of at most %g, stopped %v (%v)", g.level, s.LevelBound, g.stopped, err)
+	}
+	for _, budget := range []float64{52, math.Inf(1)} {
+		if err := byHand(t, budget).share(over, &Share{}); !errors.Is(err, context.DeadlineExceeded) {
+			t.Errorf("%g to spend: %v, want that the time is up", budget, err)
+		}
+	}
+	ended, end := context.WithCancel(t.Context())
+	end()
+	if err := byHand(t, 52).share(ended, &Share{}); !errors.Is(err, context.Canceled) {
+		t.Errorf("%v, want that it was stopped", err)
+	}
+	s = &Share{Level: 0.7}
+	if byHand(t, 52).fallBack(over, [][]float64{{0}, {3}}, 0.7, s); s.Level != 0.7 || s.Cost != 0 {
+		t.Errorf("%+v after the time", s)
+	}
+}
+
+// TestSettledByHand: whole packs at levels of which the first is under the bound in parts, for 52 0.85·0.94 = 0.799; its
+// four bags each come to 70, so that lower ones are tried until three do, 40, with what is proven of that level.
+func TestSettledByHand(t *testing.T) {
+	for _, c := range []struct {
+		budget, level float64
+		plenty        bool
+		cost          float64
+	}{{52, 0.85, false, 40}, {math.Inf(1), 1, true, 70}, {90, 1, true, 70}, {45, 0.79, false, 40}} {
+		g, s := byHand(t, c.budget), &Share{LevelBound: 1}
+		g.level, g.plenty = c.level, c.plenty
+		if err := g.settle(t.Context(), s); err != nil {
+			t.Fatal(err)
+		}
+		if !near(s.Cost, c.cost, 1e-6) || !near(sum(g.dealt, g.picked), c.cost, 1e-6) || s.CostBound > c.cost+1e-6 || s.CostBound < 0.85*c.cost {
+			t.Errorf("%+v: %+v", c, s)
+		}
+		if want := c.cost / 70; c.plenty && s.Level != 1 || !c.plenty && (s.Level > 0.75+1e-9 || s.Level < 0.7*want) {
+			t.Errorf("%+v: level %g", c, s.Level)
+		}
+		for h, k := range g.picked {
+			if u := g.dealt[h][k]; u.level < s.Level-1e-6 || u.x == nil {
+				t.Errorf("%+v: household %d has %+v at level %g", c, h+1, u, s.Level)
+			}
+		}
+		if s.LevelBound < 0.75-1e-9 || c.plenty && s.LevelBound != 1 {
+			t.Errorf("%+v: at most %g", c, s.LevelBound)
+		}
+	}
+	// Nothing within 9: every level costs more than there is.
+	g, s := byHand(t, 9), &Share{LevelBound: 1}
+	g.level = 0.5
+	if err := g.settle(t.Context(), s); err != nil || g.picked != nil || s.Level != 0 || s.LevelBound > 0.5 {
+		t.Errorf("%+v, %v (%v)", s, g.picked, err)
 	}
 }
