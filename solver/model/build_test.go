@@ -2,6 +2,7 @@ package model_test
 
 import (
 	"errors"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -100,5 +101,31 @@ func TestFoodGroupsByStandard(t *testing.T) {
 		if standard == nutrients.StandardRDA && (len(want) == 0 || len(said) == 0) {
 			t.Errorf("%d groups asked, %d left out: not all is tried", len(want), len(said))
 		}
+	}
+}
+
+// TestStockAsOftenAsOpened: of a can of the stock that is finished on the day as many count as anybody of a woman and a child may
+// open, who eat little of each, or as all that they eat comes to, if that is more.
+func TestStockAsOftenAsOpened(t *testing.T) {
+	const pack = "tomatoes-794g-can"
+	req := rationtest.Basics(t, rationtest.Adult("Signe", 30, nutrients.Female), rationtest.Adult("Siri", 2, nutrients.Female))
+	req.Stock = rationtest.StockOf(t, req.Table, pack+",9000,,,,").Lines
+	m, err := model.Build(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	food := req.Stock[0].Pack.Food
+	lf := m.LarderOf(food)
+	most, window, times := 0.0, 0.0, 0.0
+	for _, e := range m.Eaters {
+		y, ok := e.Eating(slices.Index(m.Larder, lf))
+		if !ok {
+			t.Fatalf("%s eats no %s", e.Person.Name, food.Name)
+		}
+		most, window, times = most+y.CapG, window+y.Window, max(times, y.CapG/y.Window)
+	}
+	want := math.Ceil(max(most/min(req.Stock[0].Pack.NetG, window), times) - 1e-9)
+	if got := m.Problem.Cols[lf.Stock[0].Col].Upper; got != want || want < 2 || want > 100 {
+		t.Errorf("at most %g cans, want %g", got, want)
 	}
 }

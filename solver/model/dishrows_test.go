@@ -89,9 +89,9 @@ func lay(days int) *laid {
 	eater("Signe", 400, 2, 2050, adults+";candy")
 	eater("Odd", 500, 1, 2460, adults)
 	eater("Siri", 20, 2, 512.5, "oats;milk powder;fresh milk;tuna;rice")
-	eater("Maja", 400, 1, 1640, "oats;milk powder;fresh milk;rice;salt")
 	eater("Liv", 8, 2, 615, "puree;meat jar;formula").Needs.Feed = &nutrients.Feed{}
 	eater("Lev", 3, 1, 500, "formula").Needs.Feed = &nutrients.Feed{Only: true}
+	eater("Maja", 400, 1, 1640, "oats;milk powder;fresh milk;rice;salt;candy")
 
 	part := func(least, most float64, optional bool, made ...dishes.Option) *dishes.Part {
 		return &dishes.Part{MinG: least, MaxG: most, Optional: optional, Options: made, ReckonedAs: made[0].Food}
@@ -348,10 +348,11 @@ another still 0..: none of a dish
 			bounds = append(bounds, fmt.Sprintf("%s: %s%s", c.Name, within(c.Lower, c.Upper), map[bool]string{true: " whole"}[c.Integer]))
 		}
 	}
-	// Candy is in no dish: nobody buys or eats it, though its box stays.
+	// Candy is in no dish: nobody, the first or the last, buys or eats it, though its box stays.
 	sameLines(t, "columns", bounds, `
 candy-bag: 0..0 whole
 eat[Signe,candy]: 0..0
+eat[Maja,candy]: 0..0
 breakfast[bowl]: 0..4 whole
 main[bowl]: 0..4 whole
 breakfast[porridge]: 0..6 whole

@@ -200,3 +200,88 @@ func TestEntriesMerged(t *testing.T) {
 		t.Errorf("%v", p.Cols)
 	}
 }
+
+// TestVariantsByHand: each variant changes the ends that it is about, of the first row and of the last, and no other;
+// the model stays. Signe's and Odd's vitamin D, iron, sodium and planning rule, water and shelves.
+func TestVariantsByHand(t *testing.T) {
+	m := bare(10)
+	for _, name := range []string{"Signe", "Odd"} {
+		seatOne(m, nutrients.Person{Name: name}, 1)
+	}
+	need := func(eater int, n nutrients.Nutrient) RowInfo {
+		return RowInfo{Kind: RowNutrient, Class: Requirement, Eater: eater, Nutrient: n, PerDay: 10}
+	}
+	for _, r := range []struct {
+		name  string
+		lower float64
+		info  RowInfo
+	}{
+		{"d0", 50, need(0, nutrients.VitaminD)}, {"iron", 80, need(0, nutrients.Iron)}, {"sodium0", 5, need(0, nutrients.Sodium)}, {"water", 30, RowInfo{Kind: RowAllWater}},
+		{"room", 0, RowInfo{On: OnShelfRoom}}, {"load", 0, RowInfo{On: OnShelfLoad}}, {"size", 0, RowInfo{On: OnShelfSize}}, {"plan", 1, RowInfo{Class: Planning}},
+		{"share", 1, RowInfo{Kind: RowShare, Nutrient: nutrients.VitaminD, Eater: 1, PerDay: 10}}, {"sodium1", 5, need(1, nutrients.Sodium)}, {"d1", 60, need(1, nutrients.VitaminD)},
+	} {
+		m.addRow(r.name, r.lower, 900, r.info)
+	}
+	from := m.With(func(p *linear.Problem) {
+		for i := range p.Rows {
+			p.Rows[i].Lower = 7 + float64(i)
+		}
+	})
+	for _, c := range []struct {
+		name string
+		of   *Model
+		want map[string][2]float64
+	}{
+		{"without stored vitamins", WithoutStoredVitamins(m), map[string][2]float64{"d0": {-Inf, 900}, "d1": {-Inf, 900}}},
+		{"with shortfalls", WithShortfalls(m, []ration.Shortfall{{Person: "Odd", Nutrient: "vitamin_d", Amount: 4}, {Person: "Odd", Nutrient: "vitamin_d", Amount: 5}, {Person: "Signe", Nutrient: "vitamin_d", Amount: 6}, {Person: "Signe", Nutrient: "iron", Amount: 1}}),
+			map[string][2]float64{"d1": {40 * (1 - ration.CheckTolerance), 900}}},
+		{"with little sodium", WithSodium(m, map[string]float64{"Odd": 60, "Signe": 100}), map[string][2]float64{"sodium1": {5, 600}}},
+		{"without planning", WithoutPlanningLimits(m), map[string][2]float64{"plan": {-Inf, Inf}}},
+		{"with those of another", WithStoredOf(m, from), map[string][2]float64{"d0": {7, 900}, "d1": {17, 900}}},
+		{"with more water", WithMoreWater(m, 4), map[string][2]float64{"water": {34, 900}}},
+		{"with shelves", WithShelves(m, 11, 12), map[string][2]float64{"room": {0, 11}, "load": {0, 12}}},
+		{"without the first limit", WithoutLimit(m, 0), map[string][2]float64{"d0": {50, Inf}}},
+		{"without the last", WithoutLimit(m, 10), map[string][2]float64{"d1": {60, Inf}}},
+	} {
+		for i, r := range c.of.Problem.Rows {
+			old := m.Problem.Rows[i]
+			want, ok := c.want[r.Name]
+			if !ok {
+				want = [2]float64{old.Lower, old.Upper}
+			}
+			if got := [2]float64{r.Lower, r.Upper}; got != want {
+				t.Errorf("%s: %s from %g to %g, want %g to %g", c.name, r.Name, got[0], got[1], want[0], want[1])
+			}
+		}
+		if c.of == m || m.Problem.Rows[0].Lower != 50 || m.Problem.Rows[10].Upper != 900 {
+			t.Fatalf("%s: the model itself is changed", c.name)
+		}
+	}
+	if WithSodium(m, nil) != m {
+		t.Error("nobody's sodium makes another model")
+	}
+}
+
+// TestDrinkOfTheFirstColumn: who may eat nothing drinks by the first column of all, and is counted like others; of the 2.7 L that
+// she needs no more is asked than the 2 that she may have by an order.
+func TestDrinkOfTheFirstColumn(t *testing.T) {
+	m := bare(10)
+	e := seatOne(m, nutrients.Person{Name: "Una", AgeMonths: 400}, 3)
+	e.Needs.Water = nutrients.WaterNeed{Total: limit(2.7), Most: ordered(2)}
+	addDrinkColumn(m, 0, e)
+	addSupplyRows(m)
+	addFluidRows(m)
+	if e.Drink != 0 {
+		t.Fatalf("drinks by column %d", e.Drink)
+	}
+	sameLines(t, "rows", rowsFrom(m.Problem, 0), `
+water[Una] 20..: drink[Una] 1
+water-stored 30..: water 1, drink[Una] -3.3
+heat-used 0..: heat 1
+ordered-fluid-at-most[Una] ..20: drink[Una] 1
+`)
+	x := m.PointOf(&ration.Plan{People: []ration.PlanPerson{{Name: "Una", DrinkLPerDay: 1.5}}, Totals: &ration.Totals{WaterL: 80, HeatMJ: 2}})
+	if want := []float64{15, 80, 2}; !slices.Equal(x, want) {
+		t.Errorf("%v, want %v", x, want)
+	}
+}

@@ -297,6 +297,9 @@ func TestEnergySharesByHand(t *testing.T) {
 		e := seatOne(m, nutrients.Person{Name: "Signe"}, 2, 0, 1, 2)
 		e.Needs.List = list
 		addEnergyShares(m, 0, e, caps)
+		if j := slices.IndexFunc(m.Cols, func(c colInfo) bool { return c.Kind == colEnergy }); j >= 0 && (m.Cols[j] != (colInfo{Kind: colEnergy, Eater: 0, Larder: -1}) || within(m.Problem.Cols[j].Lower, m.Problem.Cols[j].Upper) != "0.." || m.Problem.Cols[j].Integer) {
+			t.Errorf("all energy is %+v, %+v", m.Cols[j], m.Problem.Cols[j])
+		}
 		for i, info := range m.Rows {
 			if info.Kind == RowKindShare && (info.Class != Planning || info.Eater != 0 || info.PerDay != 10 || info.Unit != "kcal" || info.Text != fmt.Sprintf("%s at most %g %% of energy", info.Group, info.Limit)) {
 				t.Errorf("%s: %+v", m.Problem.Rows[i].Name, info)

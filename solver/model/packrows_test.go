@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"rationwright/foods"
@@ -426,6 +427,39 @@ func TestPackLimitsByHand(t *testing.T) {
 	for least, want := range map[ration.Least]int{ration.LeastWeight: 3, ration.LeastCost: -1} {
 		if m.Request.Least = least; m.OwnLimit() != want {
 			t.Errorf("least %s: own limit %d, want %d", least, m.OwnLimit(), want)
+		}
+	}
+}
+
+// TestColdIsNoted: of food that somebody eats, that takes heat by what is cooked here and may be eaten cold, it is said how it
+// is counted: hot, or cold where heat is limited.
+func TestColdIsNoted(t *testing.T) {
+	soup := foods.Preparation{Class: "warm", ColdOK: true, HeatMJ: 0.1}
+	heat := 5.0
+	for _, c := range []struct {
+		name    string
+		change  func(p *foods.Preparation)
+		cap     float64
+		cook    ration.Cook
+		limited bool
+		want    string
+	}{
+		{"soup", nil, 9, ration.CookBoil, false, "What can be eaten hot or cold is counted as eaten hot"}, {"with little heat", nil, 9, ration.CookBoil, true, "Heat is limited: what can be eaten cold is counted as eaten cold."},
+		{"by its own cooking", nil, 9, ration.CookWarm, false, "counted as eaten hot"}, {"without cooking", nil, 9, ration.CookNone, false, ""}, {"that nobody eats", nil, 0, ration.CookBoil, false, ""},
+		{"only hot", func(p *foods.Preparation) { p.ColdOK = false }, 9, ration.CookBoil, false, ""}, {"only cold", func(p *foods.Preparation) { p.HeatMJ = 0 }, 9, ration.CookBoil, true, ""},
+	} {
+		p := soup
+		if c.change != nil {
+			c.change(&p)
+		}
+		m := bare(14, &foods.Food{Name: "bread"}, &foods.Food{Name: "soup", Preparation: &p})
+		m.Larder[0].CapG, m.Larder[1].CapG, m.Request.Cook = 9, c.cap, c.cook
+		if c.limited {
+			m.Request.Limits.HeatMJ = &heat
+		}
+		noteCold(m)
+		if said := strings.Join(m.Notes, "; "); len(m.Notes) > 1 || (said == "") != (c.want == "") || !strings.Contains(said, c.want) {
+			t.Errorf("%s: %q, want %q", c.name, said, c.want)
 		}
 	}
 }
