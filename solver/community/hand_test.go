@@ -359,7 +359,11 @@ func TestPricesOfWholePoints(t *testing.T) {
 	if len(list) != 2 || !near(list[0].packs[0], 10, 1e-6) || list[0].money != 1 {
 		t.Errorf("%+v, want 10 a bag", list)
 	}
-	g.programs[0].model.Request.Stock[0].Pack.HasPrice = false
+	g.stock = []float64{2}
+	if list := g.pricesOf(t.Context(), 1); len(list) != 2 || !near(list[0].packs[0], 10, 1e-6) {
+		t.Errorf("%+v, want the shop's 10 of a bag of two, which are worth 20", list)
+	}
+	g.stock, g.programs[0].model.Request.Stock[0].Pack.HasPrice = []float64{3}, false
 	if list := g.pricesOf(t.Context(), 1); len(list) != 2 || list[0].packs[0] < 10-1e-6 || list[0].packs[0] > 20+1e-6 {
 		t.Errorf("%+v, want 10 to 20 a bag", list)
 	}
