@@ -195,7 +195,6 @@ func (g *group) share(ctx context.Context, s *Share) error {
 		s.Stopped = "time limit reached; another run may differ"
 	}
 	s.LevelGap = ration.GapOf(s.LevelBound, s.Level, 1e-6)
-	s.CostGap = ration.GapOf(s.Cost, s.CostBound, ration.SmallestStep(ration.LeastCost))
 	return nil
 }
 

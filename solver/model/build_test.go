@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"rationwright/nutrients"
+	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
 	"rationwright/solver/rationtest"
@@ -127,5 +128,59 @@ func TestStockAsOftenAsOpened(t *testing.T) {
 	want := math.Ceil(max(most/min(req.Stock[0].Pack.NetG, window), times) - 1e-9)
 	if got := m.Problem.Cols[lf.Stock[0].Col].Upper; got != want || want < 2 || want > 100 {
 		t.Errorf("at most %g cans, want %g", got, want)
+	}
+}
+
+// TestEverySortOfRowIsBuilt: of a small larder and all that can be asked at once a row of every sort stands in the model, and its
+// objective is what is asked to be least.
+func TestEverySortOfRowIsBuilt(t *testing.T) {
+	people, _, err := nutrients.ReadHousehold("home.csv", strings.NewReader(`name,age_years,sex,weight_kg,conditions,orders
+Aud,60,f,70,kidney-disease,"protein 55-60 g; sodium at most 1800 mg; potassium at most 2500 mg; phosphorus at most 900 mg; fluid at most 1.3 L; energy 1800-2000 kcal; texture soft; by Dr Ardal, 2026-06-01"
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	odd := rationtest.Adult("Odd", 40, nutrients.Male)
+	odd.Conditions = []nutrients.Condition{nutrients.Diabetes1}
+	odd.Rules = []nutrients.Rule{{Kind: nutrients.RuleMost, Food: "oats", Low: 30, Text: "most oats 30 g/day"}}
+	req := rationtest.Basics(t, append(people, odd, rationtest.Adult("Signe", 30, nutrients.Female), rationtest.Infant("Liv", 8, 8, nutrients.FormulaFed))...)
+	rice := ration.FindPack(req, "white-rice-907g-bag")
+	names := []string{rice.Food.Name, "rolled oats", "hard candy", "soybean oil", ration.FindPack(req, "tomatoes-794g-can").Food.Name}
+	for _, f := range req.Table.Foods { // all of an infant, and what is cooked with other food
+		if f.HasTag("infant-formula") || f.HasTag("infant-food") || f.Form == "baby_cereal_dry" || len(f.Companions) > 0 {
+			names = append(names, f.Name)
+		}
+	}
+	req.Table = rationtest.SmallTable(t, names...)
+	req.Standard, req.Least = nutrients.StandardRDA, ration.LeastCost
+	req.Stock = rationtest.StockOf(t, req.Table, "white-rice-907g-bag,2,2026-11-29,,,").Lines
+	budget := 900.0
+	req.Limits.Budget, req.Keep = &budget, map[string]int{"white-rice-907g-bag": 3}
+	m, err := model.Build(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, sort := range []string{
+		"packs[", "opened[", "protein[", "fat-share-at-", "group-", "most-", "kind-", "energy-of-", "energy-eaten[", "with[", "low-gi[", "infant-formula[", "powder[", "iron-rich-food[", "puree[", "turns-",
+		"water[", "water-stored", "heat-used", "ordered-fluid-at-most[", "rule-", "keep[", "dated[", "energy-after-", "budget",
+	} {
+		if !slices.ContainsFunc(m.Problem.Rows, func(r linear.Row) bool { return strings.HasPrefix(r.Name, sort) }) {
+			t.Errorf("no row %s", sort)
+		}
+	}
+	priced := 0
+	for j, c := range m.Problem.Cols {
+		if c.Cost != m.Coefficient(j, ration.LeastCost) {
+			t.Errorf("%s costs %g", c.Name, c.Cost)
+		}
+		if c.Cost > 0 {
+			priced++
+		}
+		if !slices.IsSortedFunc(c.Entries, func(a, b linear.Entry) int { return a.Row - b.Row }) {
+			t.Errorf("%s: entries %v", c.Name, c.Entries)
+		}
+	}
+	if priced < 5 {
+		t.Errorf("%d columns cost anything", priced)
 	}
 }
