@@ -133,7 +133,11 @@ func firstShort(ctx context.Context, req *ration.Request, days int) (string, err
 	if err != nil {
 		return "", err
 	}
-	m = forNeeds(m)
+	return runsOut(ctx, forNeeds(m))
+}
+
+// runsOut is [firstShort] of a model.
+func runsOut(ctx context.Context, m *model.Model) (string, error) {
 	for i, info := range m.Rows {
 		if info.Kind != model.RowLimit {
 			continue

@@ -168,12 +168,18 @@ func uselessBecause(m *model.Model, line foods.StockLine) string {
 		}
 		return ""
 	}
+	barred := "" // by what the first of all is kept from it, "" where somebody may eat it
 	for _, e := range m.Eaters {
-		if ok, why := foods.Eligible(e.Person, m.Request.People, line.Pack.Food); !ok {
-			return "nobody here may eat it: " + why.Text
+		ok, why := foods.Eligible(e.Person, m.Request.People, line.Pack.Food)
+		if ok {
+			barred = ""
+			break
 		}
+		barred = cmp.Or(barred, why.Text)
 	}
 	switch {
+	case barred != "":
+		return "nobody here may eat it: " + barred
 	case len(m.Eaters) == 0:
 		return "nobody here is fed from it"
 	case !rules.CanCook(m.Request.Cook, line.Pack.Food):

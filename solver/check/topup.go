@@ -12,6 +12,7 @@ import (
 	"rationwright/solver/model"
 	"rationwright/solver/plan"
 	"rationwright/solver/ration"
+	"rationwright/solver/rules"
 	"rationwright/solver/search"
 	"rationwright/solver/simplex"
 )
@@ -55,10 +56,23 @@ func (out *StockCheck) complete(ctx context.Context, req *ration.Request, alone 
 		return nil
 	}
 	cost := 0.0
+	for _, line := range purchases(req, plan, m.Supplies) {
+		out.Buy = append(out.Buy, line)
+		cost += line.Cost
+	}
+	out.BuyCost = &cost
+	out.WaterNeededL = plan.Totals.WaterL
+	out.HeatNeededMJ = plan.Totals.HeatMJ
+	return nil
+}
+
+// purchases are the packs of a plan that are not in stock, and the water and heat that it
+// takes beyond what is on hand, where the stock list counts them.
+func purchases(req *ration.Request, plan *ration.Plan, supplies rules.Supplies) []Buy {
+	var list []Buy
 	for _, line := range plan.Packs {
 		if n := line.Count - line.FromStock; n > 0 {
-			out.Buy = append(out.Buy, Buy{Pack: line.Pack, Food: line.Food, Count: n, Cost: line.Cost, Reserve: line.Reserve})
-			cost += line.Cost
+			list = append(list, Buy{Pack: line.Pack, Food: line.Food, Count: n, Cost: line.Cost, Reserve: line.Reserve})
 		}
 	}
 	for _, more := range []struct {
@@ -67,18 +81,14 @@ func (out *StockCheck) complete(ctx context.Context, req *ration.Request, alone 
 		amount     float64
 		price      float64
 	}{
-		{"water", "stored water, litres", req.StockWaterL, plan.Totals.WaterL - plan.Totals.OwnWaterL, m.Supplies.Water.Cost},
-		{"heat", "useful heat for cooking, MJ", req.StockHeatMJ, plan.Totals.HeatMJ - plan.Totals.OwnHeatMJ, m.Supplies.Heat.Cost},
+		{"water", "stored water, litres", req.StockWaterL, plan.Totals.WaterL - plan.Totals.OwnWaterL, supplies.Water.Cost},
+		{"heat", "useful heat for cooking, MJ", req.StockHeatMJ, plan.Totals.HeatMJ - plan.Totals.OwnHeatMJ, supplies.Heat.Cost},
 	} {
 		if n := math.Ceil(more.amount - search.ShortTolerance); more.onHand != nil && n > 0 {
-			out.Buy = append(out.Buy, Buy{Pack: more.pack, Food: more.name, Count: int(n), Cost: n * more.price})
-			cost += n * more.price
+			list = append(list, Buy{Pack: more.pack, Food: more.name, Count: int(n), Cost: n * more.price})
 		}
 	}
-	out.BuyCost = &cost
-	out.WaterNeededL = plan.Totals.WaterL
-	out.HeatNeededMJ = plan.Totals.HeatMJ
-	return nil
+	return list
 }
 
 // completed makes the plan of a stock check: like [Ration.make], but what is
