@@ -253,12 +253,21 @@ func (w *replaceSearch) with(ctx context.Context, li int) simplex.Result {
 	return lp.Solve(ctx)
 }
 
-// whole finds the whole packs of one food that replace the other best.
+// whole finds the whole packs of one food that replace the other best: those that leave
+// nothing short where there are any, however little a cheaper ration would be short of.
 func (w *replaceSearch) whole(ctx context.Context, lf *model.LarderFood) Replacement {
 	p := w.soft.Problem.Clone()
 	w.open(func(j int, lower, upper float64) { p.Cols[j].Lower, p.Cols[j].Upper = lower, upper }, lf)
 	w.model.CloseEmpty(p)
-	found := search.SolveSmaller(ctx, p, search.Options{Gap: search.ReplaceGap / shortWeight, MinDenom: ration.SmallestStep(w.model.Request.Least), Work: search.ReplaceWork, Workers: 1})
+	opt := search.Options{Gap: search.ReplaceGap / shortWeight, MinDenom: ration.SmallestStep(w.model.Request.Least), Work: search.ReplaceWork, Workers: 1}
+	strict := p.Clone()
+	for _, col := range w.soft.Cols {
+		strict.Cols[col].Upper = 0
+	}
+	found := search.SolveSmaller(ctx, strict, opt)
+	if found.X == nil {
+		found = search.SolveSmaller(ctx, p, opt)
+	}
 	if found.X == nil {
 		return Replacement{}
 	}
