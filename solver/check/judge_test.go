@@ -381,3 +381,37 @@ func TestQuickCompletion(t *testing.T) {
 		t.Errorf("bought for %g, said %g, food for %g; value %v, bound %v, least %s", cost, *out.BuyCost, p.Totals.Food.Cost, *p.Value, *p.Bound, p.Least)
 	}
 }
+
+// TestShortOfWaterToTheTolerance: of 20 L on hand, as of a half, more than a millionth beyond it is
+// short, of one at least, and what is told is the litres of a day of ten.
+func TestShortOfWaterToTheTolerance(t *testing.T) {
+	for _, c := range []struct {
+		have, over float64
+		short      bool
+	}{{20, 1.9e-5, false}, {20, 20e-6, false}, {20, 2.1e-5, true}, {0.5, 0.95e-6, false}, {0.5, 1.05e-6, true}, {1, 1e-6, false}, {20, 5, true}, {20, -5, false}} {
+		m := alone(t, nutrients.StandardBasic, 10, nil, rationtest.Adult("Signe", 30, nutrients.Female))
+		req := *m.Request
+		req.Limits = ration.Limits{WaterL: &c.have, HeatMJ: &c.have}
+		m, err := model.Build(&req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		x := make([]float64, len(m.Cols))
+		x[m.Water], x[m.Heat] = c.have+c.over, c.have+c.over
+		if c.over == 20e-6 || c.over == 1e-6 { // just at it
+			x[m.Water] = c.have + search.ShortTolerance*c.have
+			x[m.Heat] = x[m.Water]
+		}
+		want := []StockShort{}
+		if c.short {
+			want = []StockShort{
+				{Nutrient: ration.ShortWater, Unit: "L", Amount: c.have / 10, Floor: (c.have + c.over) / 10},
+				{Nutrient: ration.ShortHeat, Unit: "MJ", Amount: c.have / 10, Floor: (c.have + c.over) / 10},
+			}
+		}
+		got := slices.DeleteFunc(shortages(m, x), func(s StockShort) bool { return s.Person != "" || s.Nutrient == ration.ShortWashing })
+		if !slices.Equal(got, want) {
+			t.Errorf("%g beyond %g: %+v, want %+v", c.over, c.have, got, want)
+		}
+	}
+}

@@ -391,3 +391,78 @@ func TestStoredVitaminsAreGivenUp(t *testing.T) {
 		}
 	}
 }
+
+// TestWithinTheTolerances: a limit binds where its row is within a ten-millionth of it, of one at
+// least; two slopes are one up to a hundredth of the shadow price; a price under a billionth is none;
+// a food is chosen from over a millionth of a pack on. Both sides of each.
+func TestWithinTheTolerances(t *testing.T) {
+	for _, c := range []struct {
+		amount, off float64
+		binds       bool
+	}{
+		{400, 3.9e-5, true}, {400, -3.9e-5, true}, {400, 4.1e-5, false}, {400, -4.1e-5, false}, // of 400
+		{0.5, 0.95e-7, true}, {0.5, 1.05e-7, false}, // of one
+		{0, 1e-7, true}, {0, -1e-7, true},
+	} {
+		s := newSketch()
+		i := s.row(c.amount, inf, model.RowInfo{Kind: model.RowLimit, Class: model.UserLimit, Eater: -1, Text: "litres", Unit: "L", PerDay: 1})
+		s.col(3, -5, 1000, map[int]float64{i: 1})
+		w := &explainer{model: s.Model, plan: &ration.Plan{}}
+		if err := w.start(t.Context()); err != nil {
+			t.Fatal(err)
+		}
+		w.root.RowValue[i] = c.amount + c.off
+		if _, binds, err := w.limit(t.Context(), i, false); err != nil || binds != c.binds {
+			t.Errorf("%g off %g: binds %v, %v, want %v", c.off, c.amount, binds, err, c.binds)
+		}
+	}
+	for off, told := range map[float64]bool{0.0095: false, -0.0095: false, 0.0105: true, -0.0105: true} {
+		w := groceries(t) // whose kcal is worth 0.01, more or less of it
+		w.root.Dual[0] = 0.01 / (1 + off)
+		p, binds, err := w.limit(t.Context(), 0, false)
+		if err != nil || !binds || (p.More != nil) != told || (p.Less != nil) != told || told && (math.Abs(*p.More-0.1) > 1e-6 || math.Abs(*p.Less-0.1) > 1e-6) {
+			t.Errorf("slopes %g of the shadow price off it: %+v, %v, want them told: %v", off, p, err, told)
+		}
+	}
+	for price, told := range map[float64]bool{0.95e-9: false, 1e-9: true, 1.05e-9: true} {
+		s := newSketch()
+		i := s.row(2, inf, model.RowInfo{Kind: model.RowLimit, Class: model.UserLimit, Eater: -1, Text: "litres", Unit: "L", PerDay: 1})
+		s.col(0, 2, 1000, map[int]float64{i: 1})
+		w := &explainer{model: s.Model, plan: &ration.Plan{}}
+		if err := w.start(t.Context()); err != nil {
+			t.Fatal(err)
+		}
+		w.root.RowValue[i], w.root.Dual[i] = 2, price
+		if p, binds, err := w.limit(t.Context(), i, false); err != nil || binds != told {
+			t.Errorf("a price of %g: %+v told %v, %v", price, p, binds, err)
+		}
+	}
+	for packs, chosen := range map[float64]bool{0: false, 1e-6: false, 1.05e-6: true} {
+		w := groceries(t)
+		w.root.X[w.model.Larder[2].Buy[0].Col] = packs
+		oil, err := w.food(t.Context(), 2)
+		if p := oil.Packs[0]; err != nil || oil.Chosen != chosen || (p.Chosen == packs) != (chosen || packs == 0) || (p.Leaves != nil) != chosen || (p.Enters != nil) == chosen {
+			t.Errorf("%g packs: %+v, %v, chosen %v", packs, oil, err, chosen)
+		}
+	}
+}
+
+// TestLeftOutRowsAreNotTold: a row that the relaxation leaves out, since nothing comes near it, binds
+// nothing, though it has no figure there and its limit is none either; that of one food alone is asked
+// about, and no other.
+func TestLeftOutRowsAreNotTold(t *testing.T) {
+	w := groceries(t)
+	s := sketch{w.model}
+	i := s.row(0, inf, model.RowInfo{Kind: model.RowShare, Class: model.Requirement, Eater: 0, Nutrient: nutrients.Fat, Text: "fat % of energy", PerDay: 10})
+	s.Problem.Rows[i].Lazy = true
+	s.Problem.Set(i, w.model.Larder[1].Buy[0].Col, 1)
+	if err := w.start(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	if p, binds, err := w.limit(t.Context(), i, false); err != nil || binds {
+		t.Errorf("%+v is told, %v", p, err)
+	}
+	if got, err := w.foods(t.Context(), []*foods.Food{w.model.Larder[3].Food}); err != nil || len(got) != 1 || got[0].Food != "tea" {
+		t.Errorf("tea: %+v, %v", got, err)
+	}
+}
