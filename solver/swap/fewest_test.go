@@ -1,109 +1,32 @@
 package swap
 
 import (
-	"fmt"
 	"math"
 	"math/rand/v2"
-	"slices"
 	"testing"
 	"time"
 
 	"rationwright/foods"
-	"rationwright/nutrients"
-	"rationwright/solver/linear"
 	"rationwright/solver/model"
 	"rationwright/solver/ration"
+	"rationwright/solver/rationtest"
 	"rationwright/solver/search"
 )
 
-// kitchen is a model made by hand: one person who needs energy and protein over ten days, and foods
-// in packs of which she may eat so much.
-type kitchen struct {
-	*model.Model
-	energy, protein int // rows
-	kcal, gram      []float64
-	net, most       []float64 // g of a pack, g that she may eat, by larder index
-}
-
-func newKitchen(least ration.Least) *kitchen {
-	k := &kitchen{Model: &model.Model{
-		Request: &ration.Request{Days: 10, Least: least, Time: ration.DefaultTime}, Problem: &linear.Problem{}, Water: -1, Heat: -1,
-		Eaters: []*model.Eater{{Person: nutrients.Person{Name: "Signe", Count: 1}, Count: 1, Drink: -1}},
-	}}
-	need := func(n nutrients.Nutrient) int {
-		k.Rows = append(k.Rows, model.RowInfo{Kind: model.RowNutrient, Class: model.Requirement, Nutrient: n, Text: n.Name(), Unit: n.Unit(), PerDay: 10})
-		return k.Problem.AddRow(n.Name(), 0, math.Inf(1))
-	}
-	k.energy, k.protein = need(nutrients.Energy), need(nutrients.Protein)
-	return k
-}
-
-// sell adds a food: packs of so many grams at a price, of which at most so many are sold, with kcal
-// and protein in a gram.
-func (k *kitchen) sell(price, packs, net, most, kcal, gram float64) {
-	li := len(k.Larder)
-	f := &foods.Food{Name: fmt.Sprint("food ", li)}
-	pack := &foods.Pack{Key: fmt.Sprint("pack ", li), Food: f, NetG: net}
-	f.Packs = []*foods.Pack{pack}
-	lf := &model.LarderFood{Food: f, Window: most, CapG: most, Balance: len(k.Rows)}
-	k.Rows = append(k.Rows, model.RowInfo{Kind: model.RowBalance, Class: model.Structural, Eater: -1, Text: f.Name, PerDay: 1})
-	k.Problem.AddRow(f.Name, math.Inf(-1), 0)
-	buy := k.Problem.AddCol(pack.Key, price, 0, packs, true)
-	eat := k.Problem.AddCol("eat "+f.Name, 0, 0, most, false)
-	k.Problem.Set(lf.Balance, buy, -math.Min(net, most))
-	k.Problem.Set(k.energy, eat, kcal)
-	k.Problem.Set(k.protein, eat, gram)
-	k.Problem.Set(lf.Balance, eat, 1)
-	k.Cols = slices.Grow(k.Cols, 2)[:len(k.Cols)+2]
-	k.Cols[buy].Kind, k.Cols[buy].Eater, k.Cols[buy].Larder = model.ColBuy, -1, li
-	k.Cols[eat].Kind, k.Cols[eat].Eater, k.Cols[eat].Larder = model.ColEat, 0, li
-	lf.Buy = []model.PackCol{{Pack: pack, Col: buy, Usable: math.Min(net, most), Line: -1}}
-	k.Larder = append(k.Larder, lf)
-	e := k.Eaters[0]
-	e.Eats = slices.Grow(e.Eats, 1)[:li+1]
-	e.Eats[li].Food, e.Eats[li].Col, e.Eats[li].CapG, e.Eats[li].Window, e.Eats[li].SpareFactor = li, eat, most, most, 1
-	k.kcal, k.gram, k.net, k.most = append(k.kcal, kcal), append(k.gram, gram), append(k.net, net), append(k.most, most)
-}
-
-// every calls with each way of buying that feeds her.
-func (k *kitchen) every(do func(packs []int, value float64)) {
-	packs := make([]int, len(k.Larder))
-	var from func(li int)
-	from = func(li int) {
-		if li < len(packs) {
-			for packs[li] = 0; packs[li] <= int(k.Problem.Cols[k.Larder[li].Buy[0].Col].Upper); packs[li]++ {
-				from(li + 1)
-			}
-			packs[li] = 0
-			return
-		}
-		kcal, gram, value := 0.0, 0.0, 0.0
-		for li, n := range packs {
-			eaten := math.Min(float64(n)*math.Min(k.net[li], k.most[li]), k.most[li])
-			kcal, gram, value = kcal+eaten*k.kcal[li], gram+eaten*k.gram[li], value+float64(n)*k.Problem.Cols[k.Larder[li].Buy[0].Col].Cost
-		}
-		if kcal >= k.Problem.Rows[k.energy].Lower-1e-9 && gram >= k.Problem.Rows[k.protein].Lower-1e-9 {
-			do(packs, value)
-		}
-	}
-	from(0)
-}
-
 // randomKitchen draws five foods and what she needs, a plan of some packs of each, and the food that
 // the swap is about, of which she may eat less than before.
-func randomKitchen(rng *rand.Rand) (k *kitchen, w *swapSearch) {
-	k = newKitchen(ration.LeastCost)
+func randomKitchen(rng *rand.Rand) (k *rationtest.Counter, w *swapSearch) {
+	k = rationtest.NewCounter(ration.LeastCost)
 	w = &swapSearch{model: k.Model, old: &ration.Plan{}, most: math.Inf(1), spread: []float64{0.02, 0.1, 0.4}[rng.IntN(3)]}
 	for li := range 5 {
 		net := 100 * float64(2+rng.IntN(9))
-		k.sell(1+float64(rng.IntN(900))/100, float64(3+rng.IntN(3)), net, net*float64(2+rng.IntN(3)), 1+float64(rng.IntN(40))/10, float64(rng.IntN(30))/100)
+		k.Sell(1+float64(rng.IntN(900))/100, float64(3+rng.IntN(3)), net, net*float64(2+rng.IntN(3)), 1+float64(rng.IntN(40))/10, float64(rng.IntN(30))/100)
 		f := k.Larder[li].Food
 		if n := rng.IntN(4); n > 0 {
 			w.old.Packs = append(w.old.Packs, ration.PlanPack{Pack: f.Packs[0].Key, Food: f.Name, Count: n})
 		}
-		k.Problem.Rows[k.energy].Lower += k.kcal[li] * k.most[li] * 0.45
-		k.Problem.Rows[k.protein].Lower += k.gram[li] * k.most[li] * 0.4
 	}
+	k.Need(0.45, 0.4)
 	w.touched = map[*foods.Food]bool{k.Larder[rng.IntN(5)].Food: true}
 	return k, w
 }
@@ -117,7 +40,7 @@ func TestFewestOfAllWays(t *testing.T) {
 	for n := range 24 {
 		k, w := randomKitchen(rng)
 		best := math.Inf(1)
-		k.every(func(_ []int, value float64) { best = math.Min(best, value) })
+		k.Every(func(_ []int, value float64) { best = math.Min(best, value) })
 		if math.IsInf(best, 1) {
 			continue
 		}
@@ -135,7 +58,7 @@ func TestFewestOfAllWays(t *testing.T) {
 			ceilings++
 		}
 		fewest, cheapest := math.MaxInt, math.Inf(1)
-		k.every(func(packs []int, value float64) {
+		k.Every(func(packs []int, value float64) {
 			if value > ceiling+1e-9 {
 				return
 			}
@@ -195,7 +118,7 @@ func TestAPriceOnTheValue(t *testing.T) {
 		p := w.changesProgram(w.value * 1.1)
 		for _, price := range []float64{0, 0.1, 1, 10} {
 			want := math.Inf(1)
-			k.every(func(packs []int, value float64) {
+			k.Every(func(packs []int, value float64) {
 				x := make([]float64, len(k.Cols))
 				for li, lf := range k.Larder {
 					x[lf.Buy[0].Col] = float64(packs[li])
@@ -240,13 +163,13 @@ func TestWorkOfASwap(t *testing.T) {
 // sold, and food 2, which the swap is about, need not. Of the 1000 kcal 200 · 2 + 100 · 2 are there;
 // food 3 is the cheapest for 400 more. Beforehand no more is asked of the solver than it was.
 func TestWhatStaysIsKept(t *testing.T) {
-	k := newKitchen(ration.LeastCost)
-	k.Problem.Rows[k.energy].Lower = 1000
-	k.sell(5, 9, 100, 1000, 2, 0)  // 200 kcal
-	k.sell(9, 2, 100, 1000, 1, 0)  // 100 kcal
-	k.sell(6, 9, 100, 1000, 2, 0)  // 200 kcal
-	k.sell(1, 9, 100, 1000, 1, 0)  // 100 kcal
-	k.sell(20, 9, 100, 1000, 9, 0) // 900 kcal
+	k := rationtest.NewCounter(ration.LeastCost)
+	k.Problem.Rows[k.Energy].Lower = 1000
+	k.Sell(5, 9, 100, 1000, 2, 0)  // 200 kcal
+	k.Sell(9, 2, 100, 1000, 1, 0)  // 100 kcal
+	k.Sell(6, 9, 100, 1000, 2, 0)  // 200 kcal
+	k.Sell(1, 9, 100, 1000, 1, 0)  // 100 kcal
+	k.Sell(20, 9, 100, 1000, 9, 0) // 900 kcal
 	w := &swapSearch{model: k.Model, touched: map[*foods.Food]bool{k.Larder[2].Food: true}, old: &ration.Plan{Packs: []ration.PlanPack{
 		{Pack: "pack 0", Food: "food 0", Count: 3, FromStock: 1}, {Pack: "pack 1", Food: "food 1", Count: 3}, {Pack: "pack 2", Food: "food 2", Count: 4},
 	}}}
@@ -269,7 +192,7 @@ func TestWhatStaysIsKept(t *testing.T) {
 		}
 	}
 	// More than can be eaten: nothing.
-	k.Problem.Rows[k.energy].Lower = 1e6
+	k.Problem.Rows[k.Energy].Lower = 1e6
 	if q, err = newMaster(w); err != nil {
 		t.Fatal(err)
 	}

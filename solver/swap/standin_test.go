@@ -27,13 +27,13 @@ import (
 // what a gram is worth times all that may be bought: what all may eat, or as much as packs are opened
 // for that.
 func TestStandInsByHand(t *testing.T) {
-	build := func(value, most, packs float64) (*kitchen, *replaceSearch) {
-		k := newKitchen(ration.LeastCost)
-		k.Problem.Rows[k.energy].Lower = 1000
-		k.sell(5, 9, 100, 1000, 2, 0)
-		k.sell(9, packs, 100, most, 1, 0)
-		k.sell(30, 9, 100, 1000, 1, 0) // dearer than it is worth
-		k.sell(7, 9, 100, 1000, 8, 0)  // what goes
+	build := func(value, most, packs float64) (*rationtest.Counter, *replaceSearch) {
+		k := rationtest.NewCounter(ration.LeastCost)
+		k.Problem.Rows[k.Energy].Lower = 1000
+		k.Sell(5, 9, 100, 1000, 2, 0)
+		k.Sell(9, packs, 100, most, 1, 0)
+		k.Sell(30, 9, 100, 1000, 1, 0) // dearer than it is worth
+		k.Sell(7, 9, 100, 1000, 8, 0)  // what goes
 		w := &replaceSearch{model: k.Model, gone: map[*foods.Food]bool{k.Larder[3].Food: true}, plan: &ration.Plan{Value: &value, Packs: []ration.PlanPack{
 			{Pack: "pack 0", Food: "food 0", Count: 2}, {Pack: "other", Food: "gone", Count: 3},
 		}}}
