@@ -48,7 +48,17 @@ func judged(t *testing.T, m *model.Model) *StockCheck {
 func TestShortOfEachNeed(t *testing.T) {
 	m := alone(t, nutrients.StandardRDA, 10, []string{"white-rice-907g-bag,6,,,,", "sunflower-oil-0.5l-bottle,1,,,,", "canned-kidney-beans-439g-can,2,,,,"},
 		rationtest.Adult("Signe", 30, nutrients.Female), rationtest.Adult("Torgeir", 40, nutrients.Male))
+	little := 5.0
+	req := *m.Request
+	req.Limits.WaterL = &little
+	m, err := model.Build(&req)
+	if err != nil {
+		t.Fatal(err)
+	}
 	out := judged(t, m)
+	if water := (StockShort{Nutrient: ration.ShortWater, Unit: "L", Amount: 0.5, Floor: out.WaterNeededL / 10}); !slices.Contains(out.Short, water) || water.Floor <= 0.5 {
+		t.Errorf("short of %+v, want %+v of the water on hand", out.Short, water)
+	}
 	type key struct{ person, nutrient string }
 	listed := map[key]StockShort{}
 	for i, s := range out.Short {
@@ -125,6 +135,22 @@ func TestPlentyLastsAYear(t *testing.T) {
 	if out.Days != 365 || out.DaysEnergy != 365 || !out.Balanced || out.First != "" || len(out.Short) > 0 || len(out.Unsettled) > 0 {
 		t.Errorf("%d days, %d by energy, balanced %v, first %q, short of %v, unsettled %v", out.Days, out.DaysEnergy, out.Balanced, out.First, out.Short, out.Unsettled)
 	}
+	// All of it is good to one day, and runs out with it: of the longest horizon nothing does.
+	for _, c := range []struct {
+		date     string
+		days     int
+		balanced bool
+		first    string
+	}{{"2026-12-08", 14, true, "energy after day 14 (Signe)"}, {"2026-12-07", 13, false, "energy after day 13 (Signe)"}, {"2027-11-24", 365, true, ""}, {"2027-11-23", 364, true, "energy after day 364 (Signe)"}} {
+		var dated []string
+		for _, pack := range rationtest.SmallShop {
+			dated = append(dated, pack+",3000,"+c.date+",,,")
+		}
+		out := judged(t, alone(t, nutrients.StandardBasic, 14, dated, rationtest.Adult("Signe", 30, nutrients.Female)))
+		if out.Days != c.days || out.DaysEnergy != c.days || out.Balanced != c.balanced || out.First != c.first || (len(out.Short) == 0) != c.balanced {
+			t.Errorf("good to %s: %d days, %d by energy, balanced %v, first %q, short of %v", c.date, out.Days, out.DaysEnergy, out.Balanced, out.First, out.Short)
+		}
+	}
 }
 
 // TestTooLittleSugarToSetAside: where all needs are met and a bag of sugar holds fewer doses than
@@ -156,10 +182,10 @@ func TestTooLittleSugarToSetAside(t *testing.T) {
 func TestNoTimeIsSaid(t *testing.T) {
 	over, stop := context.WithDeadline(t.Context(), time.Now().Add(-time.Second))
 	defer stop()
-	out := &StockCheck{}
+	out := &StockCheck{Taken: []string{"rice: white rice"}}
 	m := alone(t, nutrients.StandardBasic, 14, []string{"white-rice-907g-bag,9,,,,"}, rationtest.Adult("Signe", 30, nutrients.Female))
-	if err := out.judge(over, m); !errors.Is(err, ration.ErrNoPlan) || out.Balanced {
-		t.Errorf("balanced %v, %v", out.Balanced, err)
+	if err := out.judge(over, m); !errors.Is(err, ration.ErrNoPlan) || out.Balanced || !slices.Equal(out.Unsettled, []string{"for how many days more than 0 the stock meets every need"}) {
+		t.Errorf("balanced %v, unsettled %q, %v", out.Balanced, out.Unsettled, err)
 	}
 }
 
