@@ -158,7 +158,7 @@ func TestWhyAStockIsUseless(t *testing.T) {
 		line             foods.StockLine
 		windowG, capG    float64 // of the larder, 0 not in it
 		allergic, nobody bool    // Signe to peanuts; nobody is fed
-		both             bool    // Arvid as well
+		both             bool    // Arvid needs soft food
 		want             string
 	}{
 		{name: "good", line: line(beans, 1, "", ""), windowG: 1e6, capG: 1e6},
@@ -183,10 +183,13 @@ func TestWhyAStockIsUseless(t *testing.T) {
 			shelve(m, c.line.Pack.Food, c.windowG, c.capG)
 		}
 		for i, e := range m.Eaters {
-			if i == 0 && c.allergic || c.both {
+			switch {
+			case i == 0 && c.allergic:
 				e.Person.Allergies = []nutrients.Allergy{{Allergen: "peanut"}}
-				m.Request.People[i] = e.Person
+			case i == 1 && c.both: // what the first is kept from it by is told
+				e.Person.Conditions = []nutrients.Condition{nutrients.SoftFood}
 			}
+			m.Request.People[i] = e.Person
 		}
 		if c.nobody {
 			m.Eaters = nil
@@ -323,6 +326,7 @@ func TestWhatStaysInForce(t *testing.T) {
 			needs, alone sides
 		}{open, sides{3, 9}, sides{-inf, inf}})
 	}
+	rows = append(rows, rows[0])
 	for _, r := range rows {
 		m.Rows = append(m.Rows, r.info)
 		m.Problem.AddRow("", 3, 9)
@@ -379,6 +383,9 @@ func TestWhatRunsOut(t *testing.T) {
 		{"more water would not do", []row{{need(0, nutrients.Energy), 100, inf, 90}, {water, -inf, 5, 5}}, "energy (Signe)"},
 		{"a ceiling is passed", []row{{salt, 0, 1, 40}, {need(1, nutrients.Energy), 100, inf, 90}}, "energy (Arvid)"},
 		{"nothing", []row{{need(0, nutrients.Energy), 100, inf, 100}}, ""},
+		{"hardly anything", []row{{need(0, nutrients.Energy), 100, inf, 100 - 0.9e-4}}, ""}, // a millionth is the play of the arithmetic
+		{"a little", []row{{need(0, nutrients.Energy), 100, inf, 100 - 1.5e-4}}, "energy (Signe)"},
+		{"a little more", []row{{need(0, nutrients.Energy), 100, inf, 100 - 50e-4}}, "energy (Signe)"},
 	} {
 		m := atHome()
 		x := m.Problem.AddCol("eat", 0, 0, 1, false)

@@ -415,7 +415,7 @@ func TestShortOfWaterToTheTolerance(t *testing.T) {
 		have, over float64
 		short      bool
 	}{{20, 1.9e-5, false}, {20, 20e-6, false}, {20, 2.1e-5, true}, {0.5, 0.95e-6, false}, {0.5, 1.05e-6, true}, {1, 1e-6, false}, {20, 5, true}, {20, -5, false}} {
-		m := alone(t, nutrients.StandardBasic, 10, nil, rationtest.Adult("Signe", 30, nutrients.Female))
+		m := alone(t, nutrients.StandardBasic, 10, []string{"white-rice-907g-bag,2,,,,"}, rationtest.Adult("Signe", 30, nutrients.Female))
 		req := *m.Request
 		req.Limits = ration.Limits{WaterL: &c.have, HeatMJ: &c.have}
 		m, err := model.Build(&req)
@@ -423,6 +423,7 @@ func TestShortOfWaterToTheTolerance(t *testing.T) {
 			t.Fatal(err)
 		}
 		x := make([]float64, len(m.Cols))
+		x[m.Eaters[0].Eats[0].Col] = 500 // out of no pack, which is no matter here
 		x[m.Water], x[m.Heat] = c.have+c.over, c.have+c.over
 		if c.over == 20e-6 || c.over == 1e-6 { // just at it
 			x[m.Water] = c.have + search.ShortTolerance*c.have

@@ -256,12 +256,14 @@ func TestTwoPricesByHand(t *testing.T) {
 		beyond     float64 // 0: none to be had
 		more, less float64 // 0: none
 		none       bool
+		gain       bool // each is a gain of 2 and twenty are to be had
 	}{
 		{name: "a floor", beyond: 3, more: 3, less: 1},
 		{name: "a floor that can be no higher", less: 1, none: true},
 		{name: "a ceiling", upper: true, beyond: 3, more: -1, less: -3},
 		{name: "a ceiling that can be no lower", upper: true, more: -1, none: true},
 		{name: "an equation", equal: true, beyond: 3, more: 3, less: 1},
+		{name: "an equation that could well be more", equal: true, gain: true, more: -2, less: -2},
 	} {
 		s := newSketch()
 		sign, lower, upper := 1., 10., inf
@@ -272,7 +274,11 @@ func TestTwoPricesByHand(t *testing.T) {
 			upper = 10
 		}
 		i := s.row(lower, upper, model.RowInfo{Kind: model.RowLimit, Class: model.UserLimit, Eater: -1, Text: "litres", Unit: "L", PerDay: 1})
-		s.col(1, 0, 10, map[int]float64{i: sign})
+		if c.gain {
+			s.col(-2, 0, 20, map[int]float64{i: 1})
+		} else {
+			s.col(1, 0, 10, map[int]float64{i: sign})
+		}
 		if c.beyond > 0 {
 			s.col(c.beyond, 0, 10, map[int]float64{i: sign})
 		}
@@ -303,6 +309,11 @@ func TestTwoPricesByHand(t *testing.T) {
 		more, less, err := w.slopes(t.Context(), i, c.upper, sign*10)
 		if err != nil || (more == nil) != (c.more == 0) || (less == nil) != (c.less == 0) || more != nil && !near(*more, c.more) || less != nil && !near(*less, c.less) {
 			t.Errorf("%s: slopes %v and %v, %v", c.name, more, less, err)
+		}
+		// Of a price of nothing, which may be the dual of a limit with two, both are told.
+		w.root.Dual[i] = 0
+		if p, binds, err = w.limit(t.Context(), i, c.upper); err != nil || !binds || p.Marginal != 0 || (p.More == nil) != (c.more == 0) || (p.Less == nil) != (c.less == 0) {
+			t.Errorf("%s: %+v is told %v of a price of nothing, %v", c.name, p, binds, err)
 		}
 		if again := w.lp.Solve(t.Context()); !near(again.Value, w.root.Value) {
 			t.Errorf("%s: the row is not as it was: %g, want %g", c.name, again.Value, w.root.Value)
@@ -453,14 +464,17 @@ func TestWithinTheTolerances(t *testing.T) {
 func TestLeftOutRowsAreNotTold(t *testing.T) {
 	w := groceries(t)
 	s := sketch{w.model}
-	i := s.row(0, inf, model.RowInfo{Kind: model.RowShare, Class: model.Requirement, Eater: 0, Nutrient: nutrients.Fat, Text: "fat % of energy", PerDay: 10})
+	i := s.row(-inf, 0, model.RowInfo{Kind: model.RowShare, Class: model.Requirement, Eater: 0, Nutrient: nutrients.Fat, Text: "fat % of energy", PerDay: 10})
 	s.Problem.Rows[i].Lazy = true
-	s.Problem.Set(i, w.model.Larder[1].Buy[0].Col, 1)
+	s.Problem.Set(i, w.model.Larder[1].Buy[0].Col, -1)
 	if err := w.start(t.Context()); err != nil {
 		t.Fatal(err)
 	}
-	if p, binds, err := w.limit(t.Context(), i, false); err != nil || binds {
+	if p, binds, err := w.limit(t.Context(), i, true); err != nil || binds {
 		t.Errorf("%+v is told, %v", p, err)
+	}
+	if again := w.lp.Solve(t.Context()); math.Abs(again.Value-13.5) > 1e-9 {
+		t.Errorf("afterwards all comes to %g, %v", again.Value, again.Status)
 	}
 	if got, err := w.foods(t.Context(), []*foods.Food{w.model.Larder[3].Food}); err != nil || len(got) != 1 || got[0].Food != "tea" {
 		t.Errorf("tea: %+v, %v", got, err)

@@ -101,8 +101,8 @@ func (w *explainer) limit(ctx context.Context, i int, upper bool) (p LimitPrice,
 	if upper {
 		amount = row.Upper
 	}
-	dual := w.root.Dual[i]
-	if math.IsInf(amount, 0) || upper && dual > 0 || !upper && dual < 0 || upper && row.Lower == row.Upper {
+	dual, equation := w.root.Dual[i], row.Lower == row.Upper // an equation, told once, binds from both sides
+	if math.IsInf(amount, 0) || upper && (dual > 0 || equation) || !upper && dual < 0 && !equation {
 		return p, false, nil
 	}
 	at := math.Abs(w.root.RowValue[i]-amount) <= atLimit*math.Max(1, math.Abs(amount))
