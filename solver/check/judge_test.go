@@ -442,3 +442,31 @@ func TestShortOfWaterToTheTolerance(t *testing.T) {
 		}
 	}
 }
+
+// TestWaterOnHandLimitsTheDays: with food for all days and 2 L of water and 0.5 MJ on hand the water
+// runs out first, within the first days, and what of both is lacking is bought at least to a unit.
+func TestWaterOnHandLimitsTheDays(t *testing.T) {
+	small := rationtest.SmallTable(t, rationtest.SmallShop...)
+	var rows []string
+	for _, pack := range rationtest.SmallShop {
+		rows = append(rows, pack+",30,,,,")
+	}
+	water, heat := 2.0, 0.5
+	req := &ration.Request{
+		People: []nutrients.Person{rationtest.Adult("Signe", 30, nutrients.Female)}, Table: small, Start: "2026-11-25", Days: 5, Time: time.Minute, Work: 3000,
+		Standard: nutrients.StandardBasic, IgnoreEatable: true, Within: 0.02, Stock: rationtest.StockOf(t, small, rows...).Lines, StockWaterL: &water, StockHeatMJ: &heat,
+	}
+	out := checked(t, req)
+	if out.Balanced || out.Days > 1 || out.First != "stored water" || !slices.ContainsFunc(out.Short, func(s StockShort) bool { return s.Nutrient == ration.ShortWater && s.Amount == water/5 }) {
+		t.Errorf("balanced %v for %d days, first %q, short of %+v", out.Balanced, out.Days, out.First, out.Short)
+	}
+	bought := 0
+	for _, b := range out.Buy {
+		if b.Pack == "water" {
+			bought = b.Count
+		}
+	}
+	if lacks := out.TopUp.Totals.WaterL - 2; float64(bought) < lacks-1e-6 || float64(bought) >= lacks+1 {
+		t.Errorf("%d L are bought, %g are lacking", bought, lacks)
+	}
+}
