@@ -23,6 +23,29 @@ func (e *eater) dayWeight() float64 {
 	return 1
 }
 
+// energyFar is the part of the mean beyond which a kcal of a day costs costFarEnergy where the
+// grams are free: the room, but for what rounding takes. That is more than one costs that is eaten
+// beside the dishes and over a sitting, and less than one not eaten by its date: else a day is
+// left far from the mean for a few grams over a sitting. Planning rules of this program, no source.
+const (
+	energyFar     = 0.095
+	costFarEnergy = 40
+)
+
+// energyGoal is that of the energy of e's days. Where what they eat is free, a kcal beyond
+// energyFar costs costFarEnergy; what a medicine asks to keep alike comes before that.
+func (p *program) energyGoal(m dayMean, e *eater) [2]int {
+	cost := costEnergy * e.dayWeight()
+	if e.may == nil || len(e.steady) > 0 {
+		return m.goal(p, EnergyRoom, cost)
+	}
+	low, high := p.row(-m.fed, inf), p.row(-inf, -m.fed)
+	p.tiers(low, high, cost, (energyFar-margin*EnergyRoom)*e.kcal, costFarEnergy)
+	p.Set(low, m.col, -(1 - margin*EnergyRoom))
+	p.Set(high, m.col, -(1 + margin*EnergyRoom))
+	return [2]int{low, high}
+}
+
 // meanColumn is the mean carbohydrate of e's main meals, and the row that makes it that,
 // −1 for who does not count it.
 func (p *program) meanColumn(e *eater, days int) (mean, row int) {
@@ -41,10 +64,7 @@ func (p *program) carbohydrateRows(e *eater, mean int) [2]int {
 		return [2]int{p.goal(e.band.LowG, e.band.HighG, cost), -1}
 	}
 	low, high := p.row(-margin*CarbohydrateRoomG, inf), p.row(-inf, margin*CarbohydrateRoomG)
-	for _, tier := range []struct{ cost, upper float64 }{{cost, carbohydrateFarG}, {costFar * cost, inf}} {
-		p.Set(low, p.col(tier.cost, tier.upper), 1)
-		p.Set(high, p.col(tier.cost, tier.upper), -1)
-	}
+	p.tiers(low, high, cost, carbohydrateFarG, costFar*cost)
 	p.Set(low, mean, -1)
 	p.Set(high, mean, -1)
 	return [2]int{low, high}

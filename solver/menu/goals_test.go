@@ -19,6 +19,38 @@ func costOf(t *testing.T, p *program, fixed map[int]float64) float64 {
 	return relaxed(t, p)
 }
 
+// TestEnergyOfADay: about a mean of 1000 kcal a day from 910 to 1090 costs nothing, from there on
+// 6 a kcal; where what one eats is free three times that, and under 905 and over 1095, near the
+// tenth, 40, but not where a medicine asks to keep something alike. Of who is fed 300 kcal of milk
+// it is what is eaten beside that.
+func TestEnergyOfADay(t *testing.T) {
+	for _, c := range []struct {
+		free, medicine bool
+		fed, day, want float64
+	}{
+		{false, false, 0, 910, 0}, {false, false, 0, 890, 20 * 6}, {false, false, 0, 1120, 30 * 6},
+		{true, false, 0, 910, 0}, {true, false, 0, 1090, 0}, {true, false, 0, 907, 3 * 18}, {true, false, 0, 905, 5 * 18}, {true, false, 0, 1095, 5 * 18},
+		{true, false, 0, 904, 5*18 + 40}, {true, false, 0, 1096, 5*18 + 40}, {true, false, 0, 880, 5*18 + 25*40},
+		{true, true, 0, 880, 30 * 18}, {true, true, 0, 1120, 30 * 18},
+		{true, false, 300, 610, 0}, {true, false, 300, 590, 5*18 + 15*40}, {true, false, 300, 801, 5*18 + 6*40},
+	} {
+		e := &eater{kcal: 1000}
+		if c.free {
+			e.may = map[*foods.Food]bool{}
+		}
+		if c.medicine {
+			e.steady = []evened{{of: nutrients.VitaminK, mean: 100}}
+		}
+		p := &program{}
+		m := p.dayMean(14, 1000, c.fed, false)
+		j := p.col(0, inf)
+		m.add(p, p.energyGoal(m, e), j, 1)
+		if got := costOf(t, p, map[int]float64{j: c.day}); math.Abs(got-c.want) > 1e-6 {
+			t.Errorf("a day of %g kcal and %g of milk about 1000, free %v, a medicine %v: costs %g, want %g", c.day, c.fed, c.free, c.medicine, got, c.want)
+		}
+	}
+}
+
 // TestCarbohydrateOfAMeal: of three meals of one day, one with more and one with less than
 // the mean, by as much: within 9 g, nine tenths of the 10 g, they cost nothing, from there on
 // 90 a gram, and beyond 5 g more four times that; where what one eats is free, three times as

@@ -56,6 +56,15 @@ func (p *program) over(row int, cost, near, times float64) {
 	p.Set(row, p.col(times*cost, inf), -1)
 }
 
+// tiers lets low be under its lower end and high over its upper one, by cost a unit and
+// beyond near units by far.
+func (p *program) tiers(low, high int, cost, near, far float64) {
+	for _, tier := range []struct{ cost, upper float64 }{{cost, near}, {far, inf}} {
+		p.Set(low, p.col(tier.cost, tier.upper), 1)
+		p.Set(high, p.col(tier.cost, tier.upper), -1)
+	}
+}
+
 // setPer adds entries, columns with their values, each as a part of per, to a row.
 func (p *program) setPer(row int, list []linear.Entry, per float64) {
 	for _, y := range list {

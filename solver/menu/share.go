@@ -221,7 +221,7 @@ func (h *household) shareProgram(l layout, eaters []*eater, content map[*opening
 		with := l.companionMeals(h, e)
 		for d := range h.days {
 			p.mark(plateMark{e, -1 - d, nil})
-			energy := energies.goal(p, EnergyRoom, costEnergy*e.dayWeight())
+			energy := p.energyGoal(energies, e)
 			protein := proteins.goal(p, ProteinRoom, costProtein*e.dayWeight())
 			far := proteins.goal(p, proteinFar, costFar*costProtein*e.dayWeight())
 			steady := alike.goals(p, e.dayWeight())

@@ -36,6 +36,42 @@ func TestDayNearMean(t *testing.T) {
 	}
 }
 
+// TestOverASittingWithinTheTenth: of 500 g of bread of 4 kcal for four days, 500 kcal a day, nobody
+// eats gladly more than 100 g at a sitting. Three days have a sitting more, in a dish. The other has
+// 452.5 kcal, 9.5 % under the mean, that is 113.125 g: a kcal over the sitting costs 30 and, beside
+// the dishes, 4 times 1, less than the 40 of one near the tenth and more than the 18 of one that is
+// 9 % under.
+func TestOverASittingWithinTheTenth(t *testing.T) {
+	table := newTable(t)
+	bread := table.add("bread", 400)
+	bread.OccasionG, bread.DayG = 100, 100
+	bread.Per100g[nutrients.Protein] = 0
+	e := &eater{
+		name: "A", count: 1, person: &nutrients.Person{AgeMonths: 360, Sex: nutrients.Female}, size: 1, kcal: 500,
+		grams: map[*foods.Food]float64{bread: 500}, may: map[*foods.Food]bool{bread: true},
+	}
+	h := &household{days: 4, eaters: []*eater{e}, foods: table.foods, of: table.of}
+	h.foods[0].days, h.foods[0].grams = 4, 500
+	l := make(layout, 4*meals)
+	for d := range 3 {
+		l[d*meals+atMidday].main = dishOf("bread", "none", 5, []dishes.Slot{dishes.Midday}, "base", bread)
+	}
+	servings, err := h.share(context.Background(), l)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all, last := 0.0, 0.0
+	for _, v := range servings {
+		all += v.grams
+		if dayOf(v.t) == 3 {
+			last += v.grams
+		}
+	}
+	if math.Abs(all-500) > 1e-6 || math.Abs(last-113.125) > 1e-6 {
+		t.Errorf("%g g in all, %g on the day with one sitting, want 500 and 113.125", all, last)
+	}
+}
+
 // TestOwnAmountsOfChildren: a dish for the household is served by the size of who eats it,
 // one for children as it is written.
 func TestOwnAmountsOfChildren(t *testing.T) {
