@@ -66,6 +66,7 @@ func TestEligible(t *testing.T) {
 	applesauce := food(t, tab, "03116") // infant, strained
 	rice, oats := food(t, tab, "20044"), food(t, tab, "08120")
 	tuna := food(t, tab, "15121")
+	soyDrink, sweetSoy := food(t, tab, "16222"), food(t, tab, "16139") // both with calcium and vitamin D
 	for _, test := range []struct {
 		source string
 		p      nutrients.Person
@@ -90,6 +91,18 @@ func TestEligible(t *testing.T) {
 		{"CDC / AAP: milk drinks", person(months(12)), tagged1("dairy-drink", "whole-milk"), true},
 		{"IOM 2002: whole milk to 23 months", person(months(23)), tagged1("dairy-drink"), false},
 		{"IOM 2002: whole milk to 23 months", person(months(24)), tagged1("dairy-drink"), true},
+		{"CDC / AAP: plant drinks", person(months(11), fed("formula")), soyDrink, false},
+		{"DGA 2020-2025: fortified soy beverage from 12 months", person(months(12)), soyDrink, true},
+		{"DGA 2020-2025: fortified soy beverage", person(months(23)), soyDrink, true},
+		{"DGA 2020-2025: fortified soy beverage", person(months(20), allergic("milk", nutrients.AllergyHousehold)), soyDrink, true},
+		{"DGA 2020-2025: fortified soy beverage", person(months(20), with("vegan")), soyDrink, true},
+		{"FALCPA", person(months(20), allergic("soy", nutrients.AllergyTraces)), soyDrink, false},
+		{"DGA 2020-2025: added sugar under 24 months", person(months(23)), sweetSoy, false},
+		{"DGA 2020-2025: added sugar under 24 months", person(months(24)), sweetSoy, true},
+		{"DGA 2020-2025: no other plant drink under 24 months", person(months(23)), food(t, tab, "14091"), false}, // almond
+		{"DGA 2020-2025: no other plant drink under 24 months", person(months(23)), food(t, tab, "14639"), false}, // rice
+		{"DGA 2020-2025: no other plant drink under 24 months", person(months(24)), food(t, tab, "14639"), true},
+		{"IOM 2002: whole milk to 23 months", person(months(23)), food(t, tab, "01082"), false}, // low-fat milk
 		{"AAP 2017: juice", person(months(11), fed("formula")), tagged1("juice"), false},
 		{"AAP 2017: juice", person(months(12)), tagged1("juice"), true},
 		{"DGA 2020-2025: added sugar under 24 months", person(months(23)), tagged1("added-sugar"), false},

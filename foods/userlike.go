@@ -63,7 +63,7 @@ func (f *Food) take(like *Food, labelled bool) {
 	f.Per100g, f.Factors, f.GI, f.GIClass = nutrients.Unknown(), Factors{}, 0, ""
 	f.LactoseG, f.HasLactose = 0, false
 	f.AddedRule = "as the user gave it"
-	f.Tags = slices.DeleteFunc(slices.Clone(like.Tags), func(tag string) bool { return tag == TagLowGI })
+	f.Tags = slices.DeleteFunc(slices.Clone(like.Tags), func(tag string) bool { return tag == TagLowGI || tag == TagFortifiedSoy })
 }
 
 // applyLabel sets the figures that the label of the row gives.

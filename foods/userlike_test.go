@@ -79,6 +79,15 @@ func TestFoodByItsLabel(t *testing.T) {
 	if f.HasTag(TagLowGI) || f.GI != 0 {
 		t.Error("the label gives it no glycaemic index")
 	}
+	drinks, err := load(t).ReadFoods("own.csv", strings.NewReader("name,grams,price,allergens,like,label\n"+
+		"Ternsund soy drink,1000,1.80,soy,\"soy drink, unsweetened, calcium and vitamins A and D\",\"per 100 g: 160 kJ, fat 2 g, carbohydrate 1 g, protein 3.3 g, salt 0.02 g\"\n"+
+		"Ternsund soy drink too,1000,1.80,soy,\"soy drink, unsweetened, calcium and vitamins A and D\",\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if drinks.Added[0].HasTag(TagFortifiedSoy) || !drinks.Added[0].HasTag(TagDairyDrink) || !drinks.Added[1].HasTag(TagFortifiedSoy) {
+		t.Errorf("tags %v by a label without calcium, %v without a label", drinks.Added[0].Tags, drinks.Added[1].Tags)
+	}
 }
 
 func TestFaultsOfOwnFoods(t *testing.T) {

@@ -52,6 +52,12 @@ func TestRulesOfVerify(t *testing.T) {
 	holding := func(allergen string, words ...string) func(*Food) {
 		return func(f *Food) { f.Allergens, f.Tags = []string{allergen}, words }
 	}
+	soyDrink := func(calcium, d float64, allergen string, words ...string) func(*Food) {
+		return func(f *Food) {
+			f.Per100g[nutrients.Calcium], f.Per100g[nutrients.VitaminD] = calcium, d
+			f.Allergens, f.Tags = []string{allergen}, append(words, TagFortifiedSoy)
+		}
+	}
 	fish := func(allergens []string, mercury string, words ...string) func(*Food) {
 		return func(f *Food) {
 			f.Group, f.Serves, f.Allergens, f.Mercury, f.Tags = "canned fish", []Serving{{"seafood", 1}}, allergens, mercury, words
@@ -95,6 +101,12 @@ func TestRulesOfVerify(t *testing.T) {
 		{"added sugars under the limit", has(nutrients.AddedSugars, 2.4), ""},
 		{"added sugars at the limit", has(nutrients.AddedSugars, 2.5), "error tags"},
 		{"sweetened", has(nutrients.AddedSugars, 2.5, "added-sugar"), ""},
+
+		{"fortified soy drink", soyDrink(120, 1, "soy", "dairy-drink"), ""},
+		{"soy drink without calcium", soyDrink(0, 1, "soy", "dairy-drink"), "error tags"},
+		{"soy drink without vitamin D", soyDrink(120, 0, "soy", "dairy-drink"), "error tags"},
+		{"soy drink that is no drink", soyDrink(120, 1, "soy"), "error tags"},
+		{"fortified drink without soy", soyDrink(120, 1, "sesame", "dairy-drink"), "error tags"},
 
 		{"wheat", holding("wheat", "gluten"), ""},
 		{"wheat without gluten", holding("wheat"), "error tags"},

@@ -219,6 +219,9 @@ func (v *verifier) tags(f *Food) {
 	if added, known := f.Per100g.Get(nutrients.AddedSugars); known && added >= countedSugarsG {
 		missing("added-sugar", "it holds added sugars")
 	}
+	if f.HasTag(TagFortifiedSoy) && !(f.HasTag(TagDairyDrink) && has("soy") && f.Per100g.Known(nutrients.Calcium) > 0 && f.Per100g.Known(nutrients.VitaminD) > 0) {
+		v.add(Error, f, "tags", "it is tagged %q, but is no drink of soy with calcium and vitamin D", TagFortifiedSoy)
+	}
 	if f.Class == "ingredient only" && len(f.Companions) == 0 {
 		v.add(Error, f, "companions", "an ingredient without foods to be eaten with")
 	}

@@ -26,6 +26,8 @@ const (
 	TagInfantFood    = "infant-food"
 	TagJuice         = "juice"
 	TagDairyDrink    = "dairy-drink"
+	TagWholeMilk     = "whole-milk"
+	TagFortifiedSoy  = "fortified-soy"
 	TagSugaryDrink   = "sugary-drink"
 	TagGluten        = "gluten"
 	TagCaffeine      = "caffeine"
