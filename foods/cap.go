@@ -62,13 +62,29 @@ func Cap(p *nutrients.Person, f *Food) (occasionG, dayG float64, why Reason) {
 	}
 	scale, reason, ok := capFor(p, "portion-scale")
 	if ok && scale < 1 && !f.HasTag(TagInfantFood) { // whose figures are a child's already
+		adultG := dayG
 		why = reason
 		occasionG, dayG = occasionG*scale, dayG*scale
+		if usual, reason, ok := usualMilk(p, f); ok {
+			why, dayG = reason, min(adultG, usual)
+		}
 	}
 	if most, reason, ok := publishedDay(p, f); ok && most < dayG {
 		why, dayG = reason, most
 	}
 	return min(occasionG, dayG), dayG, why
+}
+
+// usualMilk is the milk of a day, in grams of f on its basis, that is published for a
+// small child itself, of milk and of what counts as milk: it stands where else a part of an
+// adult's milk would.
+func usualMilk(p *nutrients.Person, f *Food) (dayG float64, why Reason, ok bool) {
+	perGram := f.PerGram("dairy") * mLPerUS
+	if !f.HasTag(TagDairyDrink) || perGram <= 0 {
+		return 0, Reason{}, false
+	}
+	mL, why, ok := capFor(p, "milk-usual")
+	return mL / perGram, why, ok
 }
 
 // publishedDay is the most of f alone, in grams on its basis, that a publication lets p

@@ -239,14 +239,17 @@ func TestLactoseAtMost(t *testing.T) {
 
 // TestPublishedDay: of a food that counts in a published amount of a day nobody has more at
 // a sitting or in a day: fruit juice of a child of two 120 mL, of nine 240 mL (AAP 2017), milk
-// of a child of two 710 mL (AAP), here 1 g each, or 0.41 cups of 236.588 mL in 100 g; caffeine
-// 200 mg in pregnancy (ACOG 462), 400 mg else (FDA), at 30 mg a gram of instant coffee and 2.5
-// of cocoa; lactose 12 g where it is not digested (NIH 2010); a man has what the table says.
+// of a child of two 710 mL (AAP), here 1 g each, or 0.41 cups of 236.588 mL in 100 g; of 12 to 23
+// months 480 mL of one milk (Dietary Guidelines 2020-2025, toddler pattern, in infant_feeding.csv)
+// and no part of what a grown person has, though at most as much; caffeine 200 mg in pregnancy
+// (ACOG 462), 400 mg else (FDA), at 30 mg a gram of instant coffee and 2.5 of cocoa; lactose 12 g where it is not digested (NIH 2010); a man has what the table says.
 // The portion scale at two is 0.35, at nine 0.8 (common practice, no source).
 func TestPublishedDay(t *testing.T) {
 	juice := Food{OccasionG: 1000, DayG: 2000, Tags: []string{TagJuice}}
 	plain := Food{OccasionG: 1000, DayG: 2000, CapSource: "test"}
 	milk := Food{OccasionG: 1000, DayG: 3000, Tags: []string{TagDairyDrink}, Serves: []Serving{{"dairy", 0.41}}}
+	little := Food{OccasionG: 100, DayG: 200, Tags: []string{TagDairyDrink}, Serves: []Serving{{"dairy", 0.41}}}
+	noMilk := Food{OccasionG: 1000, DayG: 3000, Tags: []string{TagDairyDrink}}
 	coffee := Food{OccasionG: 1000, DayG: 2000, Tags: []string{TagCaffeine}, Form: "coffee_instant"}
 	cocoa := Food{OccasionG: 1000, DayG: 2000, Tags: []string{TagCaffeine}, Form: "cocoa_powder"}
 	cream := Food{OccasionG: 1000, DayG: 2000, Allergens: []string{"milk"}, LactoseG: 4, HasLactose: true}
@@ -265,6 +268,10 @@ func TestPublishedDay(t *testing.T) {
 		{"a food at two", plain, person(months(24)), 350, 700, "portion-scale"},
 		{"a food at nine", plain, person(months(108)), 800, 1600, "portion-scale"},
 		{"a food at fourteen", plain, person(months(168)), 1000, 2000, ""},
+		{"milk at twelve months", milk, person(months(12)), 350, 480 / (0.0041 * 236.588), "milk-usual"},
+		{"milk at 23 months", milk, person(months(23)), 350, 480 / (0.0041 * 236.588), "milk-usual"},
+		{"milk of which a man has less", little, person(months(23)), 35, 200, "milk-usual"},
+		{"a drink that is no milk, at 23 months", noMilk, person(months(23)), 350, 1050, "portion-scale"},
 		{"milk at two", milk, person(months(24)), 350, 710 / (0.0041 * 236.588), "milk-day"},
 		{"milk at four", milk, person(months(48)), 600, 1800, "portion-scale"},
 		{"coffee", coffee, person(), 400 / 30.0, 400 / 30.0, "caffeine-day"},

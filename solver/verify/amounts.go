@@ -260,7 +260,12 @@ func (c *checker) sittingAndDay(d *diner, f *foods.Food) (sitting, day float64) 
 		return math.Min(sitting, g), math.Min(day, g*meals)
 	}
 	if scale, ok := c.tables.cap(p, "portion-scale"); ok && scale < 1 && !f.HasTag(foods.TagInfantFood) {
+		grown := day
 		sitting, day = sitting*scale, day*scale
+		cups := f.PerGram("dairy")
+		if mL, ok := c.tables.cap(p, "milk-usual"); ok && f.HasTag(foods.TagDairyDrink) && cups > 0 {
+			day = math.Min(grown, mL/(cups*mLPerCup))
+		}
 	}
 	for _, g := range c.groupsFor(d) {
 		if !g.publishedDaily() {

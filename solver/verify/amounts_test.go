@@ -56,7 +56,8 @@ func (c *checker) made(form string, mLPerGram float64) func(*foods.Food) {
 // (0.35 to 47 months, 0.6 to 107, 0.8 to 167), two sittings a day where the day is not known, half
 // a cup (125 mL) a meal of an infant, three meals a day at 6 months, five at 7 and 8, six from 9
 // (WHO/UNICEF), a feed of 150 mL at 2 and 3 months and 946 mL a day (AAP), and the published
-// amounts of a day of juice, milk, lactose and caffeine.
+// amounts of a day of juice, milk, lactose and caffeine, and of one milk at 12 to 23 months (480 mL,
+// Dietary Guidelines 2020-2025, toddler pattern).
 func TestSittingAndDay(t *testing.T) {
 	const grown = 400
 	of := func(sitting, day float64, change func(*foods.Food)) *foods.Food {
@@ -115,6 +116,11 @@ func TestSittingAndDay(t *testing.T) {
 		{"juice at 48 months", 48, nil, "", of(240, 480, tag(foods.TagJuice)), 144, 180},
 		{"a sitting of juice is no more than the day", 12, nil, "", of(400, 900, tag(foods.TagJuice)), 120, 120},
 		{"juice at 228 months", 228, nil, "", of(240, 480, tag(foods.TagJuice)), 240, 480},
+		{"milk powder of 4 cups in 100 g at 12 months: 480 mL", 12, nil, "", of(1000, 1000, dairy), 480 / (0.04 * 236.5882365), 480 / (0.04 * 236.5882365)},
+		{"milk powder at 23 months", 23, nil, "", of(100, 1000, dairy), 35, 480 / (0.04 * 236.5882365)},
+		{"milk powder of which a grown person has less", 23, nil, "", of(10, 20, dairy), 3.5, 20},
+		{"a drink that counts as no milk at 23 months", 23, nil, "", of(200, 1000, tag(foods.TagDairyDrink)), 70, 350},
+		{"milk powder at 24 months", 24, nil, "", of(100, 1000, dairy), 35, 710 / (0.04 * 236.5882365)},
 		{"milk powder of 4 cups in 100 g at 47 months: 710 mL", 47, nil, "", of(1000, 1000, dairy), 710 / (0.04 * 236.5882365), 710 / (0.04 * 236.5882365)},
 		{"milk powder at 48 months", 48, nil, "", of(200, 1000, dairy), 120, 600},
 		{"12 g of lactose", grown, []nutrients.Condition{nutrients.Lactose}, "", of(20, 160, lactose), 20, 24},
