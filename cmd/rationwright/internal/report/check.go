@@ -41,7 +41,7 @@ func Check(c *check.StockCheck, u sheet.Units) *sheet.Sheet {
 		s.Add(p)
 	}
 	if c.TopUp != nil {
-		s.Add(cautions(c.TopUp))
+		s.Add(cautions(&ration.Plan{Cautions: c.TopUp.Cautions})) // by name: the parts of people above have none of theirs
 		s.Add(assumed(c.TopUp))
 	} else {
 		s.Add(cautions(&ration.Plan{Cautions: c.Cautions}))

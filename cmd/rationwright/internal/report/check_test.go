@@ -101,11 +101,12 @@ func TestCheckByHand(t *testing.T) {
 	}
 	lines(t, "what is open", sections["Not worked out in the time"].Lead, "How long it lasts.", "A longer --time may settle it.")
 
-	c.TopUp = &ration.Plan{Version: "7", Standard: string(nutrients.StandardBasic), Cautions: []ration.Caution{{ID: "D", Severity: "stop", Text: "boil it"}}, Totals: &ration.Totals{}}
+	c.TopUp = &ration.Plan{Version: "7", Standard: string(nutrients.StandardBasic), Cautions: []ration.Caution{{ID: "D", Severity: "stop", Text: "boil it"}, {ID: "E", Severity: "stop", Text: "ask first", People: []string{"Maja"}}},
+		People: []ration.PlanPerson{{Name: "Maja"}}, Totals: &ration.Totals{}}
 	for _, sec := range Check(c, sheet.Metric).Sections {
 		sections[sec.Title] = sec
 	}
-	lines(t, "the cautions of the completion", sections["Take care"].Lead, "- STOP. Boil it.")
+	lines(t, "the cautions of the completion", sections["Take care"].Lead, "- STOP. Boil it.", "- STOP. Maja: Ask first.")
 	lines(t, "what the completion rests on", sections["What is assumed"].Lead, "- Standard basic: energy, protein and water only. This is no balanced ration.",
 		"- Made by rationwright, plan version 7. Local authorities, labels and licensed clinicians come before this plan.")
 
