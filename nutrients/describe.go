@@ -36,6 +36,14 @@ func (p *Person) getsBreastMilk() bool {
 	return p.AgeMonths < infantBelow && (p.Feeding == BreastFed || p.Feeding == MixedFed)
 }
 
+// toddler reports whether p follows the pattern of small children, 12 to 23 months.
+func (p *Person) toddler() bool { return p.AgeMonths >= toddlerFrom && p.AgeMonths < sugarBelow }
+
+// toddlerOffMilk reports whether p is such a child whose allergy or diet bars milk.
+func (p *Person) toddlerOffMilk() bool { return p.toddler() && (p.allergic("milk") || p.Has(Vegan)) }
+
+func (p *Person) toddlerOnMilk() bool { return p.toddler() && !p.toddlerOffMilk() }
+
 // Ages at which remarks begin or end, in months.
 const (
 	readyToFeedBelow = 3
@@ -61,8 +69,10 @@ var remarks = []remark{
 	{between(onlyMilkBelow, infantBelow), "No fruit juice.", "infant_under_12mo", "no fruit juice"},
 	{between(onlyMilkBelow, infantBelow), "No added sugar or salt in food.", "infant_under_12mo", "no added sugar or added salt in foods"},
 	{between(toddlerFrom, sugarBelow), "No added sugars under two years.", "toddler_12_23mo", "no added sugars under 24 months"},
-	{between(toddlerFrom, sugarBelow), "Whole milk, not reduced-fat: {q} % of energy from fat at least.", "toddler_12_23mo", "fat share of energy"},
-	{between(toddlerFrom, sugarBelow), "At most {q} mL of milk a day: more displaces iron.", "toddler_12_23mo", "milk ceiling (displaces iron)"},
+	{(*Person).toddlerOnMilk, "Whole milk, not reduced-fat: {q} % of energy from fat at least.", "toddler_12_23mo", "fat share of energy"},
+	{(*Person).toddlerOffMilk, "{q} % of energy from fat at least, and none of it from milk.", "toddler_12_23mo", "fat share of energy"},
+	{(*Person).toddlerOnMilk, "At most {q} mL of milk a day: more displaces iron.", "toddler_12_23mo", "milk ceiling (displaces iron)"},
+	{(*Person).toddlerOffMilk, "At most {q} mL a day of a drink in the place of milk, as of milk: more displaces iron.", "toddler_12_23mo", "milk ceiling (displaces iron)"},
 	{between(toddlerFrom, chokingBelow), "At most {q} mL of juice a day.", "toddler_12_23mo", "100 percent fruit juice"},
 	{between(onlyMilkBelow, chokingBelow), "Nothing to choke on under four years: no whole nuts, seeds, popcorn, hard or sticky sweets; other food cut, mashed or spread thin.", "child_under_4y_choking", "whole nuts and seeds (peanuts, almonds, sunflower)"},
 	{(*Person).Pregnant, "No liver or liver pâté: too much retinol.", "pregnancy", "liver and liver pate"},

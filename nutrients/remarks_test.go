@@ -10,6 +10,8 @@ import "testing"
 func TestRemarksByAge(t *testing.T) {
 	const never = 1 << 20
 	of := func(c Condition) Person { return Person{Conditions: []Condition{c}} }
+	noMilk := Person{Allergies: []Allergy{{Allergen: "milk", Level: AllergyTraces}}}
+	noSoy := Person{Allergies: []Allergy{{Allergen: "soy"}}}
 	kidney := Person{Conditions: []Condition{KidneyDisease}, Orders: Orders{By: "Dr Ardal", On: "2026-06-01", List: []Order{{Of: OrderSodium, High: 2000}}}}
 	ages := []int{0, 1, 2, 3, 4, 5, 6, 7, 8, 11, 12, 13, 23, 24, 25, 35, 36, 47, 48, 49, 167, 168, 227, 228, 229, 360, 611, 612, 613, 779, 780, 781, 851, 852, 853, 1100}
 	for _, c := range []struct {
@@ -38,6 +40,15 @@ func TestRemarksByAge(t *testing.T) {
 		{"No added sugars under two years.", Person{}, 12, 24},
 		{"Whole milk, not reduced-fat: 30 % of energy", Person{}, 12, 24},
 		{"At most 710 mL of milk a day", Person{}, 12, 24},
+		{"Whole milk, not reduced-fat", noSoy, 12, 24},
+		{"Whole milk, not reduced-fat", noMilk, never, 0},
+		{"At most 710 mL of milk a day", of(Vegan), never, 0},
+		{"30 % of energy from fat at least, and none of it from milk.", noMilk, 12, 24},
+		{"30 % of energy from fat at least, and none of it from milk.", of(Vegan), 12, 24},
+		{"and none of it from milk.", noSoy, never, 0},
+		{"and none of it from milk.", of(Lactose), never, 0},
+		{"At most 710 mL a day of a drink in the place of milk", noMilk, 12, 24},
+		{"in the place of milk", Person{}, never, 0},
 		{"At most 120 mL of juice a day.", Person{}, 12, 48},
 		{"Nothing to choke on under four years", Person{}, 6, 48},
 

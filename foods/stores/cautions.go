@@ -54,6 +54,12 @@ func Cautions(tags ...Tag) []Caution {
 	return where(cautions(), func(c *Caution) bool { return touch(c.whenPeople) && touch(c.whenThings) })
 }
 
+// CautionsAbout returns the cautions about people with tag, whatever is stored, the gravest
+// first.
+func CautionsAbout(tag Tag) []Caution {
+	return where(cautions(), func(c *Caution) bool { return len(c.whenThings) == 0 && slices.Contains(c.whenPeople, tag) })
+}
+
 // notOrdinary begins what to do in a caution about people for whom no plan is made
 // without a clinician's orders: with orders it is one.
 const notOrdinary = "Do not use the ordinary plan. "
@@ -70,7 +76,7 @@ func (s Situation) Cautions() []Caution {
 		ordered := true
 		for j := range s.People {
 			p := &s.People[j]
-			concerns := func(t Tag) bool { return slices.Contains(PersonTags(p), t) }
+			concerns := func(t Tag) bool { return slices.Contains(s.tagsOf(p), t) }
 			if slices.ContainsFunc(out[i].whenPeople, concerns) {
 				out[i].People = append(out[i].People, p.Name)
 				ordered = ordered && len(p.Orders.List) > 0 && p.Unplanned == nil

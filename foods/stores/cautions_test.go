@@ -21,8 +21,8 @@ func ids(cautions []Caution) []string {
 // can set, every caution reachable.
 func TestCautionsTable(t *testing.T) {
 	all := cautions()
-	if len(all) != 63 {
-		t.Errorf("%d cautions, want the table's 63", len(all))
+	if len(all) != 64 {
+		t.Errorf("%d cautions, want the table's 64", len(all))
 	}
 	known := tags()
 	seen := map[string]bool{}
@@ -115,6 +115,9 @@ func TestCautionsOfASituation(t *testing.T) {
 		{"kidney disease", Situation{People: []nutrients.Person{person(12*50, func(p *nutrients.Person) { p.Conditions = []nutrients.Condition{nutrients.KidneyDisease} })}},
 			[]string{"C44", "C62"}, nil, "C44"},
 		{"allergy", Situation{People: []nutrients.Person{person(12*50, func(p *nutrients.Person) { p.Allergies = []nutrients.Allergy{{Allergen: "milk"}} })}}, []string{"C39"}, []string{"C40"}, "C39"},
+		{"a small child without milk", Situation{People: []nutrients.Person{person(20, nil)}, NoMilk: func(p *nutrients.Person) bool { return p.Name == "p" }}, []string{"C64"}, []string{"C39"}, "C64"},
+		{"a small child with milk", Situation{People: []nutrients.Person{person(20, nil)}, NoMilk: func(*nutrients.Person) bool { return false }}, nil, []string{"C64"}, ""},
+		{"a small child of whom nothing is known", Situation{People: []nutrients.Person{person(20, nil)}}, nil, []string{"C64"}, ""},
 		{"coeliac", Situation{People: []nutrients.Person{person(12*50, func(p *nutrients.Person) { p.Conditions = []nutrients.Condition{nutrients.Coeliac} })}}, []string{"C40"}, []string{"C39"}, "C40"},
 		{"older, crackers", Situation{People: []nutrients.Person{person(12*80, nil)}, Foods: []*foods.Food{{Form: "crackers"}}}, []string{"C29"}, nil, "C29"},
 		{"doubtful water", Situation{Tags: []Tag{DoubtfulWater, Bleach}}, []string{"C11", "C14"}, []string{"C15", "C24"}, ""},
@@ -183,7 +186,7 @@ func TestTablesLoad(t *testing.T) {
 // of things, and those that things.csv finds.
 func tags() []Tag {
 	all := []Tag{
-		Infant, InfantUnder6, FormulaFed, Under4, Child, Pregnant, Nursing, Older, Diabetes, LowSugarDrug, AllergyTag,
+		Infant, InfantUnder6, FormulaFed, NoMilk, Under4, Child, Pregnant, Nursing, Older, Diabetes, LowSugarDrug, AllergyTag,
 		Coeliac, SoftFood, Kidney, Heart, Dysphagia, InbornError, TubeFeeding, Menstruating,
 		Pets, Frail, Ill, Prescription, Gout, Warfarin, MAOInhibitor, Refeeding,
 		AnyFood, AnyWater, Cooking, DoubtfulWater, WellWater, Bleach, Iodine, Flame, CarbonMonoxide, StoredFuel,
@@ -322,5 +325,19 @@ func TestBrokenTablesAreToldByTheirPlace(t *testing.T) {
 			}()
 			read()
 		}()
+	}
+}
+
+// What is said about people of a tag is what the table has with it and without a condition of
+// what is stored: C64 of who may have no milk, C39 of an allergy and the general C62, nothing of
+// choking, which waits for food that chokes, nor of nobody.
+func TestCautionsAboutPeople(t *testing.T) {
+	for _, tt := range []struct {
+		tag  Tag
+		want []string
+	}{{NoMilk, []string{"C64"}}, {AllergyTag, []string{"C39", "C62"}}, {Under4, nil}, {AnyWater, nil}} {
+		if got := ids(CautionsAbout(tt.tag)); !slices.Equal(got, tt.want) {
+			t.Errorf("%s: %v, want %v", tt.tag, got, tt.want)
+		}
 	}
 }

@@ -17,6 +17,7 @@ const (
 	Infant       Tag = "infant" // under 12 months
 	InfantUnder6 Tag = "infant-under-6-months"
 	FormulaFed   Tag = "formula-fed"
+	NoMilk       Tag = "no-milk" // 12 to 23 months, who may have no milk: [Situation.NoMilk]
 	Under4       Tag = "under-4" // under 48 months, choking
 	Child        Tag = "child"   // under 18 years
 	Pregnant     Tag = "pregnant"
@@ -128,6 +129,19 @@ type Situation struct {
 	Stoves []string      // stoves in use, by the names of [Stoves]
 	Pets   int
 	Tags   []Tag // what else is known
+
+	// NoMilk says who, at 12 to 23 months, may have no milk; nil: nobody. It goes by the
+	// foods there are and by the whole house: [foods.NoMilk].
+	NoMilk func(*nutrients.Person) bool
+}
+
+// tagsOf returns the tags of p, one of s.People.
+func (s *Situation) tagsOf(p *nutrients.Person) []Tag {
+	tags := PersonTags(p)
+	if s.NoMilk != nil && s.NoMilk(p) {
+		tags = append(tags, NoMilk)
+	}
+	return tags
 }
 
 // thing says which foods and containers bring a tag.
@@ -153,7 +167,7 @@ func (s Situation) AllTags() []Tag {
 		}
 	}
 	for i := range s.People {
-		add(PersonTags(&s.People[i])...)
+		add(s.tagsOf(&s.People[i])...)
 	}
 	if s.Pets > 0 {
 		add(Pets)

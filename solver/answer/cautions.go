@@ -10,7 +10,7 @@ import (
 // Cautions lists, once each and the gravest first, the warnings that touch
 // this household and what it stores.
 func Cautions(m *model.Model, p *ration.Plan) []ration.Caution {
-	s := stores.Situation{People: m.Request.People, Pets: m.Request.Pets}
+	s := stores.Situation{People: m.Request.People, Pets: m.Request.Pets, NoMilk: rules.NoMilk(m.Request)}
 	for _, line := range p.Packs {
 		if k := ration.FindPack(m.Request, line.Pack); k != nil {
 			s.Packs = append(s.Packs, k)

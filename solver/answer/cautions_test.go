@@ -13,7 +13,8 @@ import (
 
 // TestCautionsOfWhatThereIs: each thing of a plan brings the warnings about it, and only
 // then: supplements where something is short, a stove where there is heat, illness where
-// somebody is ill, doubtful water where it is boiled, little energy where that is asked.
+// somebody is ill, doubtful water where it is boiled, little energy where that is asked; and
+// what is to be asked where a small child may have no milk.
 func TestCautionsOfWhatThereIs(t *testing.T) {
 	build := func(change func(*ration.Request)) *model.Model {
 		signe := rationtest.Adult("Signe", 30, nutrients.Female)
@@ -57,6 +58,25 @@ func TestCautionsOfWhatThereIs(t *testing.T) {
 	}
 	if hot := ids(plain, &ration.Plan{Totals: &ration.Totals{HeatMJ: 1}}); len(hot) <= len(base) {
 		t.Errorf("a stove brings no warning: %v, without it %v", hot, base)
+	}
+	for _, c := range []struct {
+		months  int
+		without []string
+		want    []string // whom C64 is about
+	}{{20, nil, nil}, {20, []string{"milk"}, []string{"Bo"}}, {24, []string{"milk"}, nil}} {
+		m := build(func(r *ration.Request) {
+			r.People = append(r.People, nutrients.Person{Name: "Bo", AgeMonths: c.months, Sex: nutrients.Male, Count: 1})
+			r.Without = c.without
+		})
+		var got []string
+		for _, said := range Cautions(m, &ration.Plan{Totals: &ration.Totals{}}) {
+			if said.ID == "C64" {
+				got = append(got, said.People...)
+			}
+		}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("%d months, without %v: C64 is about %v, want %v", c.months, c.without, got, c.want)
+		}
 	}
 	pack := plain.Request.Table.Packs[0].Key
 	if stored := ids(plain, &ration.Plan{Totals: &ration.Totals{}, Packs: []ration.PlanPack{{Pack: pack, Count: 1}}}); len(stored) <= len(base) {

@@ -45,7 +45,7 @@ func (w *writer) misfits(servings []serving) {
 	if all > 0 {
 		w.menu.InDishes = inDishes / all
 	}
-	w.menu.Cautions = append(w.steady(servings), kitchenRules...)
+	w.menu.Cautions = slices.Concat(w.steady(servings), w.h.milkless, kitchenRules)
 }
 
 // kitchenRules hold on every day. Sources stand in them.

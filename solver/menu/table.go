@@ -25,19 +25,20 @@ type Request struct {
 
 // household is what is shared out: the eaters and the foods of a plan.
 type household struct {
-	days   int
-	book   *dishes.Book
-	cook   ration.Cook // the most demanding cooking there is
-	eaters []*eater
-	foods  []*stocked // in order of the food table
-	of     map[*foods.Food]*stocked
-	byName map[string]*stocked
-	cold   map[int]bool // days on which nothing is heated, from 0
-	closed []Left       // packs of food that nobody eats
-	start  time.Time    // of the first of its days; zero where unknown
-	rough  bool         // a first share: crumbs stay
-	shared places       // where the rows and columns of servings stood
-	heads  float64      // Σ count × size of those who eat dishes
+	days     int
+	book     *dishes.Book
+	cook     ration.Cook // the most demanding cooking there is
+	eaters   []*eater
+	foods    []*stocked // in order of the food table
+	of       map[*foods.Food]*stocked
+	byName   map[string]*stocked
+	cold     map[int]bool // days on which nothing is heated, from 0
+	closed   []Left       // packs of food that nobody eats
+	start    time.Time    // of the first of its days; zero where unknown
+	rough    bool         // a first share: crumbs stay
+	milkless []string     // what is to be asked for small children who may have no milk
+	shared   places       // where the rows and columns of servings stood
+	heads    float64      // Σ count × size of those who eat dishes
 }
 
 // eater is a person of the plan who is fed.
@@ -111,7 +112,7 @@ type opening struct {
 func newHousehold(req *Request) *household {
 	h := &household{
 		days: req.Plan.Days, book: req.Book, cook: req.Of.Cook, cold: map[int]bool{},
-		of: map[*foods.Food]*stocked{}, byName: map[string]*stocked{}, shared: places{},
+		of: map[*foods.Food]*stocked{}, byName: map[string]*stocked{}, shared: places{}, milkless: rules.MilkCautions(req.Of),
 	}
 	byName := map[string]*foods.Food{}
 	for _, f := range req.Of.Table.Foods {

@@ -146,7 +146,7 @@ func sameShelves(shelves []stores.Shelf, plan *ration.Plan) bool {
 // people of the household. Those about the foods stand in the plan.
 func (s *Stockpile) cautions(r *ration.Request, plan *ration.Plan) []ration.Caution {
 	in := stores.Situation{
-		People: r.People, Pets: r.Pets,
+		People: r.People, Pets: r.Pets, NoMilk: rules.NoMilk(r),
 		Tags: []stores.Tag{stores.AnyWater, stores.DoubtfulWater, stores.Bleach, stores.Sanitation},
 	}
 	if plan.Totals.HeatMJ > 0 {

@@ -1,9 +1,13 @@
 package cli
 
 import (
+	"strings"
+
 	"github.com/spf13/cobra"
 
 	"rationwright/cmd/rationwright/internal/report"
+	"rationwright/foods"
+	"rationwright/foods/stores"
 	"rationwright/nutrients"
 )
 
@@ -47,6 +51,11 @@ column of the household file.`,
 				if err != nil {
 					return badInput(err)
 				}
+				if none, err := foods.NoMilk(t, p, home.people, nil); err != nil {
+					return badInput(err)
+				} else if none && n.Refused == nil {
+					askAboutMilk(&n)
+				}
 				people = append(people, n)
 			}
 			return out.answer(report.NeedsJSON(people, demo), report.NeedsCSV(people), report.Needs(people, to.units, sources, demo))
@@ -61,4 +70,12 @@ column of the household file.`,
 	to.addUnits(fs)
 	to.add(fs, formatTable, formatCSV, formatJSON)
 	return cmd
+}
+
+// askAboutMilk adds to the notes of a small child who may have no milk what is to be asked
+// of a clinician, in the words of the caution that its plan carries.
+func askAboutMilk(n *nutrients.Needs) {
+	for _, c := range stores.CautionsAbout(stores.NoMilk) {
+		n.Notes = append(n.Notes, nutrients.Note{Text: c.Text + " " + strings.TrimSuffix(c.Action, "."), Source: c.Source, Verified: c.Verified})
+	}
 }
