@@ -151,6 +151,10 @@ func TestCheapestByHand(t *testing.T) {
 			t.Errorf("a master of level %g", m.level)
 		}
 	}
+	g.stopped = true // somewhere before
+	if _, _, err := g.cheapest(t.Context(), 0.5); err != nil || !g.stopped {
+		t.Errorf("that something was cut off is forgotten (%v)", err)
+	}
 }
 
 // TestLevelByHand: with so much to spend the level at which that is the money, by the master in which the level is
