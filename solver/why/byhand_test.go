@@ -245,6 +245,22 @@ func TestPricesOfLimitsByHand(t *testing.T) {
 	}
 }
 
+// TestSlopesOfAShare: a share of energy, whose limit is at nothing, is moved by a hundredth of a unit a
+// day: 4 for each half of a unit, over ten days, is 20 for one a day, up and down.
+func TestSlopesOfAShare(t *testing.T) {
+	s := newSketch()
+	i := s.row(0, inf, model.RowInfo{Kind: model.RowShare, Class: model.Requirement, Eater: 0, Nutrient: nutrients.Fat, Text: "fat % of energy", PerDay: 10})
+	s.col(4, -5, 5, map[int]float64{i: 2})
+	w := &explainer{model: s.Model, plan: &ration.Plan{}}
+	if err := w.start(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	more, less, err := w.slopes(t.Context(), i, false, 0)
+	if err != nil || more == nil || less == nil || !(math.Abs(*more-20) < 1e-6) || !(math.Abs(*less-20) < 1e-6) {
+		t.Errorf("%v and %v, %v, want 20", more, less, err)
+	}
+}
+
 // TestTwoPricesByHand: of ten units that cost 1 each where ten are to be had, and 3 beyond, one more
 // costs 3 and one less saves 1; where no more are to be had there is no price for more, and where no
 // fewer are allowed none for less.
