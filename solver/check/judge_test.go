@@ -175,6 +175,21 @@ func TestTooLittleSugarToSetAside(t *testing.T) {
 	if out := judged(t, m); !out.Balanced || len(out.Short) > 0 {
 		t.Errorf("30 bags: balanced %v, short of %+v", out.Balanced, out.Short)
 	}
+	// Among needs that matter alike, of the recommended amounts, its place is by its part, 30 of 40.
+	out = judged(t, alone(t, nutrients.StandardRDA, 14, append(rows, "sugar-454g-bag,1,,,,"), ola))
+	place := slices.IndexFunc(out.Short, func(s StockShort) bool { return s.Nutrient == ration.ShortReserve })
+	after := 0
+	for i, s := range out.Short {
+		if part := s.Amount / s.Floor; elastic.Rank(s.Nutrient) == 3 && (i < place && part > 0.75 || i > place && part < 0.75) {
+			t.Errorf("%+v stands in place %d, the doses in place %d", s, i, place)
+		}
+		if i > place {
+			after++
+		}
+	}
+	if place < 0 || after == 0 {
+		t.Errorf("short of %+v: the test shows nothing", out.Short)
+	}
 }
 
 // TestNoTimeIsSaid: where the time is up before it is known whether the stock is balanced, it is
