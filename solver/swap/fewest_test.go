@@ -209,3 +209,26 @@ func newMaster(w *swapSearch) (*search.Master, error) {
 	}
 	return search.NewMaster(w.model, w.model.Problem, all)
 }
+
+// TestCheapestAtAsManyChanges: one pack new to the plan holds the 300 kcal that are needed, for 9 or for
+// 5, two do for 1 each: of the two ways with one change that for 5 is gone over to.
+func TestCheapestAtAsManyChanges(t *testing.T) {
+	for _, first := range []int{0, 1} {
+		k := rationtest.NewCounter(ration.LeastCost)
+		k.Problem.Rows[k.Energy].Lower = 300
+		k.Sell(9, 9, 300, 3000, 1, 0)
+		k.Sell(5, 9, 300, 3000, 1, 0)
+		k.Sell(1, 9, 150, 3000, 1, 0)
+		w := &swapSearch{model: k.Model, old: &ration.Plan{}, changes: 1, x: make([]float64, len(k.Cols))}
+		w.x[k.Pack(first)], w.x[k.Eat(first)] = 1, 300
+		p := w.changesProgram(20)
+		q, err := search.NewMaster(k.Model, p, k.FoodsOf(w.old))
+		if err != nil {
+			t.Fatal(err)
+		}
+		w.cheapest(t.Context(), q, p, q.Solve(t.Context()), w.withChanges(p, w.x))
+		if got := k.ValueOf(w.x); math.Abs(got-5) > 1e-9 || w.changesAt(w.x) != 1 || len(w.x) != len(k.Cols) {
+			t.Errorf("from food %d: %d changes for %g, want one for 5", first, w.changesAt(w.x), got)
+		}
+	}
+}

@@ -119,7 +119,7 @@ func TestStandInsByTryingPacks(t *testing.T) {
 	req, _, made := smallRation(t, rationtest.Adult("Signe", 30, nutrients.Female))
 	tried, balanced, others := 0, 0, 0
 	for _, gone := range made.Packs {
-		out, err := ReplacementsFor(t.Context(), req, made, gone.Food, "")
+		out, err := ReplacementsFor(t.Context(), req, made, gone.Pack, "") // a pack stands for its food
 		if err != nil {
 			t.Fatal(err)
 		}
