@@ -195,7 +195,7 @@ func TestTheNearestByHand(t *testing.T) {
 // row's price times ten days, divided by two where it stands for two. The largest effect of the whole
 // limit comes first: 3 · 8 of the budget, 7 · 3 of what is kept, 0.5 · 9 of the protein, 0.1 · 40 of
 // the energy, then 3, 2.5, 2, 1.5 and 1 of what follows; of a share, which has no amount, last. What
-// does not bind, what keeps people safe and the arithmetic are not told.
+// does not bind, what keeps people safe, what a clinician ordered and the arithmetic are not told.
 func TestPricesOfLimitsByHand(t *testing.T) {
 	w := groceries(t)
 	s := sketch{w.model}
@@ -212,6 +212,9 @@ func TestPricesOfLimitsByHand(t *testing.T) {
 	safe := need(0, nutrients.Iron)
 	safe.Class = model.Safety
 	s.col(9, 0, 100, map[int]float64{s.row(4, inf, safe): 1})
+	ordered := need(0, nutrients.Sodium)
+	ordered.Ordered = true
+	s.col(9, 0, 100, map[int]float64{s.row(4, inf, ordered): 1})
 	s.col(9, 0, 100, map[int]float64{s.row(4, inf, info(model.RowInfo{Kind: model.RowBalance}, "rice", "g", -1, 1)): 1})
 	s.col(9, 5, 100, map[int]float64{s.row(4, inf, need(0, nutrients.Zinc)): 1}) // 5 are there
 	cents := 30.

@@ -50,7 +50,7 @@ rows:
 		default:
 			continue
 		}
-		if info.Class == model.Safety { // is no price to haggle over
+		if info.Class == model.Safety || info.Ordered { // is no price to haggle over
 			continue
 		}
 		for _, upper := range []bool{false, true} {
