@@ -401,6 +401,7 @@ func TestReadErrors(t *testing.T) {
 		{"bound type", body + "BOUNDS\n UB b x 1\nENDATA\n", `m.mps:7:2: bound type "UB": not a bound type; write UP, LO, FX, FR, MI, PL, BV, LI or UI`},
 		{"semi-continuous", body + "BOUNDS\n SC b x 1\nENDATA\n", `m.mps:7:2: bound type "SC": semi-continuous columns are not supported; model it with a binary column z and a row x <= upper z`},
 		{"bound twice", body + "BOUNDS\n UP b x 1\n UP b x 2\nENDATA\n", `m.mps:8:7: bound "x": the column has a bound UP already; keep one`},
+		{"bound twice, another between", body + "BOUNDS\n LO b x 1\n UP b x 4\n LO b x 2\nENDATA\n", `m.mps:9:7: bound "x": the column has a bound LO already; keep one`},
 		{"bound without number", body + "BOUNDS\n UP x\nENDATA\n", `m.mps:7:2: BOUNDS: 2 fields on the line; write a bound's type, the vector's name, a column and a number`},
 		{"fractional LI", body + "BOUNDS\n LI b x 1.5\nENDATA\n", `m.mps:7:9: bound "1.5": not a whole number, as LI asks; round it, or use LO or UP`},
 		{"crossed bounds", body + "BOUNDS\n LO b x 2\n UP b x 1\nENDATA\n", `m.mps:8:1: bound "x": lower bound 2 is above upper bound 1; correct one of them`},
