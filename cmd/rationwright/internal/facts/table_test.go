@@ -20,9 +20,9 @@ var dangerous = []string{"=", "+", "-", "@", "\t=", "\r=", "\n=", " =", "\u200b=
 func TestCellsAreHarmless(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
 	letters := []rune("abc åø漢字,\"';=+-@\t\r\n\x1b\u200b\u202e＝0123456789.()|!")
-	check := func(text string) {
+	written := func(text string, value any) {
 		table := New("section text")
-		table.Add("x", Row{"text": text})
+		table.Add("x", Row{"text": value})
 		var b bytes.Buffer
 		if err := table.Write(&b); err != nil {
 			t.Fatal(err)
@@ -51,6 +51,12 @@ func TestCellsAreHarmless(t *testing.T) {
 		if kept(got) != kept(text) {
 			t.Errorf("%q is written %q: letters are lost", text, got)
 		}
+	}
+	check := func(text string) { // by itself, behind a pointer, and where a list begins and goes on
+		written(text, text)
+		written(text, &text)
+		written(text, []string{text})
+		written(text+"; "+text, []string{text, text})
 	}
 	for _, start := range dangerous {
 		check(start + "1+1")

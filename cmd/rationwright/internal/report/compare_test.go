@@ -18,7 +18,7 @@ func TestPlansSideBySide(t *testing.T) {
 		return &ration.Plan{Status: ration.StatusOptimal, Least: least, Value: &value, Totals: &ration.Totals{Cost: 12.5, WeightKg: 30}, Packs: packs}
 	}
 	line := func(pack, food string, n int) ration.PlanPack {
-		return ration.PlanPack{Pack: pack, Food: food, Count: n}
+		return ration.PlanPack{Pack: pack, Food: food, Count: n, FromStock: n / 2}
 	}
 	c := &plan.Comparison{Plans: []*ration.Plan{
 		of(ration.LeastCost, line("rice-1kg", "rice", 7), line("rice-1kg", "rice", 2), line("beans", "beans", 3)),
