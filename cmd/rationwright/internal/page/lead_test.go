@@ -60,6 +60,11 @@ func TestLeadAtItsEdges(t *testing.T) {
 	if got := r.lead(p); !slices.Equal(got, want) {
 		t.Errorf("%q, want %q", got, want)
 	}
+	r.Demo = "Prices are invented for the demo, 100 % of them."
+	if got := r.lead(p); !slices.Equal(got, slices.Insert(slices.Clone(want), 1, r.Demo)) {
+		t.Errorf("%q, want the demo behind the first line", got)
+	}
+	r.Demo = ""
 	p.First.Gap = ptr(2e-6)
 	if got := r.better(p); got != "A lighter one may exist, but none saves more than 0.0 kg (0.01 %)." {
 		t.Errorf("%q", got)
