@@ -168,9 +168,9 @@ func TestListByHand(t *testing.T) {
 
 // TestAdvisedWater: for one person and fourteen days the published advice, a US gallon a head
 // a day (water.csv, FEMA and American Red Cross), is 14 × 3.785411784 = 53.0 L; where a plan
-// counts that, or more, nothing is advised.
+// counts that, or more, nothing is advised; where it counts less than several, the most of them is.
 func TestAdvisedWater(t *testing.T) {
-	for plan, advised := range map[float64]bool{30: true, 52.6: true, 52.8: false, 60: false} {
+	for plan, advised := range map[float64]bool{0: true, 20: true, 30: true, 52.6: true, 52.8: false, 60: false} {
 		p := &ration.Plan{Days: 14, People: []ration.PlanPerson{{Name: "Odd", Count: 1}}, Totals: &ration.Totals{WaterL: plan, WeightKg: 1, VolumeL: 2},
 			Request: ration.Record(ration.Filled(&ration.Request{People: []nutrients.Person{{Name: "Odd", Sex: nutrients.Male, AgeMonths: 480, YearsOnly: true, Activity: nutrients.LowActive, Count: 1}}}))}
 		w := water(p)
