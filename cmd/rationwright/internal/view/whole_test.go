@@ -27,7 +27,7 @@ func TestWholeView(t *testing.T) {
 			{Pack: "rice-1kg-bag", Food: "rice", Group: "grains", Count: 1, NetG: 1000, Cost: 3, WeightKg: 1.05},
 		},
 		People: []ration.PlanPerson{
-			{Name: "Maja", Count: 2, DrinkLPerDay: 1.5, Needs: needs, Rules: rules, Foods: []ration.PersonFood{{Food: "milk, dry", Grams: 80}, {Food: "rice", Grams: 400}, {Food: "own", Grams: 12}}},
+			{Name: "Maja", Count: 2, DrinkLPerDay: 1.5, Needs: needs, Rules: rules, Foods: []ration.PersonFood{{Food: "own", Grams: 12}, {Food: "milk, dry", Grams: 80}, {Food: "rice", Grams: 400}}},
 			{Name: "Odd", Count: 3, Needs: []ration.PersonNeed{{Nutrient: "iron", Source: "S4"}}, Foods: []ration.PersonFood{{Food: "own", Grams: 4}}},
 		},
 		Refused: []ration.Refused{{Name: "Aud", Reason: "a"}, {Name: "Per", Reason: "b"}},
