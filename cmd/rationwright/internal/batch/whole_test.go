@@ -8,6 +8,7 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+	"time"
 
 	"rationwright/cmd/rationwright/internal/exit"
 	"rationwright/nutrients"
@@ -181,5 +182,25 @@ func TestFaultOfOneHousehold(t *testing.T) {
 	planner.answer(t.Context(), alikeOf([]nutrients.Person{rationtest.Adult("Ola", 34, nutrients.Male)}), found)
 	if l := found.line; found.plan != nil || l.Status != "numerical" || l.Exit != exit.Fault || len(l.Errors) == 0 || !strings.HasPrefix(l.Errors[0], ration.ErrNumerical.Error()+": ") {
 		t.Errorf("%+v", l)
+	}
+}
+
+// TestPageNamesByHand: an id of sixty plain letters stands as it is; of a longer one the first
+// sixty do, and of another one what is plain in it, with sixteen digits of a digest behind.
+func TestPageNamesByHand(t *testing.T) {
+	sixty := strings.Repeat("x", 60)
+	for id, want := range map[string]string{"H-1_a": "H-1_a", sixty: sixty, sixty + "x": sixty + "~", "a b/Å": "ab~", "..": "~"} {
+		got := strings.TrimSuffix(strings.TrimPrefix(PageName(id), "household-"), ".html")
+		if plain, digest, cut := strings.Cut(got, "~"); got != want && (!cut || plain+"~" != want || len(digest) != 16 || strings.Trim(digest, "0123456789abcdef") != "") {
+			t.Errorf("%q is called %q, want %q", id, got, want)
+		}
+	}
+	for _, c := range []struct {
+		done, before int
+		spent        time.Duration
+	}{{5, 0, 0}, {5, 0, -time.Second}, {5, 5, time.Second}, {4, 5, time.Second}} {
+		if rate, left := Left(10, c.done, c.before, c.spent); rate != 0 || left != 0 {
+			t.Errorf("%+v: %g a second, %v left, want nothing known", c, rate, left)
+		}
 	}
 }
