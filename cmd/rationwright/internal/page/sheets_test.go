@@ -195,3 +195,30 @@ func TestLinesGathered(t *testing.T) {
 		}
 	}
 }
+
+// TestPageOfAPlan: the page has the currency of the plan, who eats what, fuel where anything is
+// heated and none where nothing is, and with a menu a strip for each of its days.
+func TestPageOfAPlan(t *testing.T) {
+	r, p := made(t)
+	req, err := p.Request.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Currency == "" || r.Currency != p.Totals.Currency || len(r.Eats) == 0 || len(r.Eats[0].Table.Rows()) == 0 {
+		t.Errorf("currency %q of %q, %d sections of who eats what", r.Currency, p.Totals.Currency, len(r.Eats))
+	}
+	if (r.Fuel.Packs > 0) != (p.Totals.HeatMJ > 0) || (r.Fuel.What != "") != (p.Totals.HeatMJ > 0) {
+		t.Errorf("%+v for %g MJ", r.Fuel, p.Totals.HeatMJ)
+	}
+	cold, totals := *p, *p.Totals
+	totals.HeatMJ, cold.Totals = 0, &totals
+	if none, err := New(&cold, req, sheet.Metric); err != nil || none.Fuel != (Fuel{}) {
+		t.Errorf("nothing is heated: %v, %+v", err, none.Fuel)
+	}
+	if err := r.AddMenu(t.Context(), p, req); err != nil || len(r.Strips) != p.Days || r.NoMenu != "" {
+		t.Fatalf("%v, %d strips of %d days, %q", err, len(r.Strips), p.Days, r.NoMenu)
+	}
+	if first := r.Strips[0]; !strings.HasPrefix(first.Title, "Day 1, ") || len(first.Meals) == 0 {
+		t.Errorf("%+v", first)
+	}
+}
