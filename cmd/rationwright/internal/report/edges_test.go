@@ -1,10 +1,12 @@
 package report
 
 import (
+	"strings"
 	"testing"
 
 	"rationwright/cmd/rationwright/internal/sheet"
 	"rationwright/foods/stores"
+	"rationwright/solver/check"
 	"rationwright/solver/ration"
 	"rationwright/solver/stockpile"
 	"rationwright/solver/swap"
@@ -81,4 +83,17 @@ func TestPackThatDecides(t *testing.T) {
 func TestSecondAimWithoutAPlan(t *testing.T) {
 	p := &ration.Plan{First: &ration.First{Products: 31}, Eatable: &ration.Eatable{Products: 30, Price: ptr(0.01), Mains: 99}, Days: 14}
 	lines(t, "no value", eatable(p, sheet.Metric), "Nothing that people would rather eat was found within the slack.")
+}
+
+// TestOnHandAloneAsFacts: water or heat on hand alone is told as that, and the other not at all.
+func TestOnHandAloneAsFacts(t *testing.T) {
+	for key, c := range map[string]*check.StockCheck{"water_l_on_hand amount=40 unit=L": {WaterOnHandL: ptr(40)}, "heat_mj_on_hand amount=9.5 unit=MJ": {HeatOnHandMJ: ptr(9.5)}} {
+		var got []string
+		for _, line := range filled(t, CheckCSV(c)) {
+			if strings.Contains(line, "_on_hand") {
+				got = append(got, line)
+			}
+		}
+		lines(t, "on hand", got, "check key="+key)
+	}
 }
