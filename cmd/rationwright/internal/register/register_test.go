@@ -345,6 +345,12 @@ func TestWordsOfFood(t *testing.T) {
 // TestLinesBelowManyEmptyOnes: a spreadsheet may leave thousands of rows of commas, more bytes of
 // them than a household may have; what is wrong below them is told by the line where it stands.
 func TestLinesBelowManyEmptyOnes(t *testing.T) {
+	// Cells of nothing but line breaks, of as many lines as a household may have bytes.
+	lines := func(n int) string { return `"` + strings.Repeat("\n", n-1) + "\",,,,\n" }
+	most := strings.Repeat(lines(50), MaxBytes/50) + lines(MaxBytes%50)
+	if said, err := read(t, "household,name,age_years,sex,note\nA,Ola,34,m,\n"+most+"A,Per,700,m,\n"); err != nil || len(said) != 1 || !strings.Contains(said[0], fmt.Sprintf("r.csv:%d:", 2+MaxBytes+1)) {
+		t.Errorf("%.200q, %v: want a fault in line %d", said, err, 2+MaxBytes+1)
+	}
 	empty := strings.Repeat(",,,,\n", MaxBytes/5+10)
 	said, err := read(t, "household,name,age_years,sex,note\nA,Ola,34,m,\n"+empty+"A,Per,700,m,\n\"\n\",,,,\nB,Siv,20,x,\n")
 	if err != nil || len(said) != 2 {
