@@ -15,10 +15,11 @@ import (
 
 // wanted is a program written down by hand: its rows by name, then its columns, each in order.
 type wanted struct {
-	t    *testing.T
-	name []string // of the rows
-	rows []rowWanted
-	cols []colWanted
+	t      *testing.T
+	name   []string // of the rows
+	rows   []rowWanted
+	cols   []colWanted
+	served int // columns of servings
 }
 
 type rowWanted struct{ lower, upper float64 }
