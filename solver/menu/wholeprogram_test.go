@@ -93,7 +93,7 @@ func (w *wanted) add(col string, in at) {
 // compare holds a program to what is written, place by place.
 func (w *wanted) compare(p *program) {
 	w.t.Helper()
-	near := func(a, b float64) bool { return a == b || math.Abs(a-b) <= 1e-9*math.Max(1, math.Abs(b)) }
+	near := func(a, b float64) bool { return a == b || math.Abs(a-b) <= 1e-12*math.Max(1, math.Abs(b)) }
 	if len(p.Rows) != len(w.rows) || len(p.Cols) != len(w.cols) {
 		w.t.Errorf("%d rows and %d columns, want %d and %d", len(p.Rows), len(p.Cols), len(w.rows), len(w.cols))
 	}

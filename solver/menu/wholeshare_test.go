@@ -23,9 +23,12 @@ func (w *wanted) serve(who string, t int, where, food string, cost, upper float6
 	}{{"energy", f.kcal}, {"protein", f.protein}, {"far", f.protein}} {
 		in[who+" "+row.name+" low"+day], in[who+" "+row.name+" high"+day] = row.each, row.each
 	}
-	if who == "Ida" {
+	switch {
+	case who == "Ida":
 		in["K low"+day], in["K high"+day] = f.vitaminK, f.vitaminK
-	} else if !isSnack(mealOf(t)) {
+	case who == "Una":
+		in["energy all"], in["protein all"] = f.kcal, f.protein
+	case !isSnack(mealOf(t)):
 		in[fmt.Sprint("low ", t)], in[fmt.Sprint("high ", t)], in["carbohydrate all"] = f.carbohydrate, f.carbohydrate, f.carbohydrate
 	}
 	for _, m := range more {
@@ -36,11 +39,14 @@ func (w *wanted) serve(who string, t int, where, food string, cost, upper float6
 }
 
 // beside writes down both columns of what is eaten beside the dishes: up to a sitting, and over
-// it at 30 a kcal more.
+// it at 30 a kcal more; where the grams are free, four times that and 30.
 func (w *wanted) beside(who string, t int, food string, most float64, within, more at) {
-	kcal := handFoods[food].kcal
-	w.serve(who, t, "beside", food, kcal, most, within, more)
-	w.serve(who, t, "beside", food, 31*kcal, inf, more)
+	kcal, times := handFoods[food].kcal, 1.0
+	if who == "Una" {
+		times = 4
+	}
+	w.serve(who, t, "beside", food, times*kcal, most, within, more)
+	w.serve(who, t, "beside", food, (times+30)*kcal, inf, more)
 }
 
 // near are the two rows of a day near a fixed mean.
@@ -60,9 +66,13 @@ func (w *wanted) day(who, day string, fedKcal, fedProtein float64) {
 // part is the row of a part of a dish of the household after its columns, with what it costs
 // to be over it, under it and bare.
 func (w *wanted) part(name string, least, most, kcal float64, bare bool) {
+	w.partFree(name, least, most, kcal, bare, 1)
+}
+
+func (w *wanted) partFree(name string, least, most, kcal float64, bare bool, times float64) {
 	w.row(name, least, most)
 	w.over(name, 0.4*most, kcal, 6*kcal)
-	w.col("thin", 1.5*kcal, inf, at{name: 1})
+	w.col("thin", 1.5*times*kcal, inf, at{name: 1})
 	if bare {
 		w.row(name+" bare", 0.55*least, inf)
 		w.col("bare", 6*kcal, inf, at{name + " bare": 1})
