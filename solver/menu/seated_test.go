@@ -68,6 +68,60 @@ func TestSeatedOverAWeek(t *testing.T) {
 	}
 }
 
+// TestSeatedWhereThereIsTime: three plates of one's own in a week are in the evenings, where nothing is cooked,
+// of the first day, the last and the one between, rather than at midday beside a roast.
+func TestSeatedWhereThereIsTime(t *testing.T) {
+	table := newTable(t)
+	flour, meat := table.add("flour", 360), table.add("meat", 200)
+	mains := []dishes.Slot{dishes.Midday, dishes.Evening}
+	roast, plate := dishOf("roast", "boil", 80, mains, "base", meat), dishOf("plate", "boil", 20, mains, "base", flour)
+	roast.times[atMains] = 7
+	leif := &eater{name: "Leif", count: 1, size: 1, person: &nutrients.Person{AgeMonths: 400}, grams: map[*foods.Food]float64{flour: 300}}
+	h := &household{days: 7, cook: ration.CookBoil, eaters: []*eater{leif}, foods: table.foods, of: table.of, cold: map[int]bool{}, book: &dishes.Book{Dishes: []*dishes.Dish{plate.dish}}}
+	for _, s := range h.foods {
+		s.days = 7
+	}
+	l := make(layout, 7*meals)
+	for d := range 7 {
+		l[d*meals+atMidday].main = roast
+	}
+	if err := h.seat(context.Background(), l, leif, []*choice{roast}); err != nil {
+		t.Fatal(err)
+	}
+	if got, want := l.mealsOf(leif, plate.dish), []int{atEvening, 3*meals + atEvening, 6*meals + atEvening}; !slices.Equal(got, want) {
+		t.Errorf("plates at %v, want %v", got, want)
+	}
+}
+
+// TestSnacksFillTheirPlaces: four snacks of two days are in the forenoon and the afternoon of both,
+// two breakfasts and four main dishes at theirs.
+func TestSnacksFillTheirPlaces(t *testing.T) {
+	at := []struct {
+		k     kind
+		slot  dishes.Slot
+		times int
+		want  []int
+	}{{atSnacks, dishes.Snack, 4, []int{1, 3, 6, 8}}, {atBreakfasts, dishes.Breakfast, 2, []int{0, 5}}, {atMains, dishes.Midday, 4, []int{2, 4, 7, 9}}}
+	var chosen []*choice
+	for _, v := range at {
+		c := dishOf(string(v.slot), "none", 5, []dishes.Slot{v.slot}, "base", &foods.Food{})
+		c.times[v.k] = v.times
+		chosen = append(chosen, c)
+	}
+	l := (&household{days: 2}).lay(chosen)
+	for i, v := range at {
+		var got []int
+		for t := range l {
+			if l[t].main == chosen[i] {
+				got = append(got, t)
+			}
+		}
+		if !slices.Equal(got, v.want) {
+			t.Errorf("%s at %v, want %v", v.slot, got, v.want)
+		}
+	}
+}
+
 // TestInsteadOfTheHouseholds: at midday of the third of six days that dish is had of which most is
 // left, in servings of 100 g, by the times that it is had and once more; none of which under half a serving is left
 // but one chosen with the plan, which comes first; one that the stove has no time for last.

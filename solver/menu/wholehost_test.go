@@ -1,0 +1,193 @@
+package menu
+
+import (
+	"context"
+	"math"
+	"slices"
+	"testing"
+
+	"rationwright/foods"
+	"rationwright/foods/dishes"
+	"rationwright/solver/simplex"
+)
+
+// TestWholePacks: the packs of two days are opened whole, each once, and to take none of them to
+// another of its meals brings a ten-thousandth of what all costs.
+func TestWholePacks(t *testing.T) {
+	c := newTwoDays(t)
+	h := c.h
+	p := &hosting{program: &program{}, h: h, l: c.l, content: map[*stocked]map[int]int{}, needs: map[need]int{}}
+	p.addOpenings(h.of[c.beans])
+	p.addOpenings(h.of[c.fish])
+	p.addDays(c.ida)
+	p.addDays(c.leif)
+	x, err := p.whole(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := simplex.New(p.problem())
+	if err != nil {
+		t.Fatal(err)
+	}
+	packs := make([]float64, len(p.opens))
+	sums := map[int]float64{}
+	for i, v := range p.opens {
+		packs[i] = math.Round(x[v.col])
+		if math.Abs(x[v.col]-packs[i]) > 1e-6 {
+			t.Errorf("%g packs at %d", x[v.col], v.t)
+		}
+		sums[v.all] += packs[i]
+	}
+	for row, n := range sums {
+		if n != p.Rows[row].Upper {
+			t.Errorf("%g packs are opened of %g", n, p.Rows[row].Upper)
+		}
+	}
+	value := func() float64 {
+		for i, v := range p.opens {
+			s.SetBounds(v.col, packs[i], packs[i])
+		}
+		r := s.Solve(context.Background(), simplex.Limits{})
+		if r.Status != simplex.Optimal {
+			return math.Inf(1)
+		}
+		return r.Value
+	}
+	all := value()
+	if cost := p.CostAt(x); math.Abs(cost-all) > 1e-6*all {
+		t.Errorf("a point that costs %g, with these packs %g is the least", cost, all)
+	}
+	moves := 0
+	for from, a := range p.opens {
+		for to, b := range p.opens {
+			if from == to || a.all != b.all || packs[from] < 1 {
+				continue
+			}
+			packs[from]--
+			packs[to]++
+			if other := value(); other < all*(1-1e-4)-1e-6 {
+				t.Errorf("a pack of %s from %d to %d brings %g of %g", a.food.food.Name, a.t, b.t, all-other, all)
+			}
+			packs[from]++
+			packs[to]--
+			moves++
+		}
+	}
+	if moves < 12 { // of 3, 5, 5 and 2 meals
+		t.Errorf("%d moves: the test shows little", moves)
+	}
+
+	// The openings of the household are those: each pack once, at one of the meals where it may be.
+	if err := h.host(context.Background(), c.l); err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range []struct {
+		food  *foods.Food
+		grams float64
+		at    map[int]int // last meal, by first
+	}{{c.beans, 150, map[int]int{1: 1, 2: 2, 3: 3, 6: 6, 8: 8}}, {c.fish, 140, map[int]int{0: 4, 5: 9}}} {
+		all := 0.0
+		before := -1
+		for _, o := range h.of[f.food].openings {
+			if last, ok := f.at[o.from]; !ok || o.last != last || o.from <= before {
+				t.Errorf("%s is open from %d to %d", f.food.Name, o.from, o.last)
+			}
+			before = o.from
+			all += o.grams
+			if contentOf(o.packs) != o.grams {
+				t.Errorf("%g g of %s in %g g of packs", o.grams, f.food.Name, contentOf(o.packs))
+			}
+		}
+		if all != f.grams {
+			t.Errorf("%g g of %s are opened of %g", all, f.food.Name, f.grams)
+		}
+	}
+}
+
+// TestPartsForWhichNothingIsOpen: of a dish at midday of the second day, whose beans are opened on the
+// first and whose oil is open on the second evening alone, Ida has rice only; her goals of the other parts stand.
+func TestPartsForWhichNothingIsOpen(t *testing.T) {
+	c := newTwoDays(t)
+	h := c.h
+	c.ida.may = nil
+	h.of[c.oil].openings = []*opening{{from: 9, last: 9}}
+	stew := dishOf("stew", "boil", 20, nil, "base", c.rice, "vegetable", c.beans, "fat?", c.oil, "more?", c.fish)
+	l := make(layout, 2*meals)
+	l[7].main = stew
+	p := &hosting{program: &program{}, h: h, l: l, content: map[*stocked]map[int]int{h.of[c.beans]: {2: p0}}, needs: map[need]int{}}
+	h.eaters = h.eaters[:1]
+	h.of[c.fish].openings = []*opening{{from: 5, last: 9}}
+	p.row(-inf, 0)
+	var served []*stocked
+	p.addChoice(c.ida, 7, stew, func(y int, s *stocked, at int) {
+		if at != 7 {
+			t.Errorf("%s at %d", s.food.Name, at)
+		}
+		served = append(served, s)
+	})
+	w := &wanted{t: t}
+	w.row("beans of the first day", -inf, 0)
+	w.row("rice", 50, 200)
+	w.over("rice", 80, 3.6, 21.6)
+	w.col("thin", 21.6, inf, at{"rice": 1})
+	w.row("rice bare", 27.5, inf)
+	w.col("bare", 21.6, inf, at{"rice bare": 1})
+	w.col("rice", 0, 1000, at{"rice": 1, "rice bare": 1})
+	w.row("beans", 50, 200)
+	w.over("beans", 80, 1, 6)
+	w.col("thin", 6, inf, at{"beans": 1})
+	w.missed("need", 1, inf, 1000)
+	w.row("oil", -inf, 200)
+	w.over("oil", 80, 9, 54)
+	w.row("fish", -inf, 200)
+	w.over("fish", 80, 2, 12)
+	w.col("fish", 0, 150, at{"fish": 1})
+	w.compare(p.program)
+	if want := []*stocked{h.of[c.rice], h.of[c.fish]}; !slices.Equal(served, want) {
+		t.Errorf("%d foods are had, want rice and fish", len(served))
+	}
+}
+
+// p0 is the first row of a program.
+const p0 = 0
+
+// TestOpenedAtEachServing: a can of what is finished at its meal is opened at each serving of a part that
+// nothing else makes: two of Ida's 200 g and Leif's twice 50 g of three cans, of 300 g, are a hundredth a gram.
+// A part that can be left, or that something else makes that keeps, needs none.
+func TestOpenedAtEachServing(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		role string
+		rice bool // may be had in place of it
+		want bool
+	}{{"beans", "protein", false, true}, {"beans or rice", "protein", true, false}, {"beans that can be left", "protein?", false, false}} {
+		two := newTwoDays(t)
+		h := two.h
+		two.ida.may, two.ida.grams, two.leif.grams = nil, map[*foods.Food]float64{two.beans: 200, two.rice: 10}, map[*foods.Food]float64{two.beans: 50, two.rice: 10}
+		s := h.of[two.beans]
+		s.grams, s.packs, h.heads, h.book = 300, s.packs[:3], 2, &dishes.Book{}
+		soup := dishOf("soup", "boil", 20, []dishes.Slot{dishes.Evening, dishes.Drink}, c.role, two.beans)
+		if c.rice {
+			soup.parts[0].options = append(soup.parts[0].options, dishes.Option{Food: two.rice, Factor: 1})
+		}
+		g := newChoosing(h, []*candidate{soup.candidate})
+		g.add(0)
+		row := len(g.Rows) - 1
+		got := map[int]float64{}
+		for j := range g.Cols {
+			for _, y := range g.Cols[j].Entries {
+				if y.Row == row {
+					got[j] = y.Value
+				}
+			}
+		}
+		want := map[int]float64{g.n[0][atMains]: -1, g.n[0][atDrinks]: -1, g.diners[0].plates[0][0].col: 0.01, g.diners[1].plates[0][0].col: 0.02}
+		same := len(got) == len(want) && g.Rows[row].Lower == 0 && math.IsInf(g.Rows[row].Upper, 1)
+		for j, v := range want {
+			same = same && math.Abs(got[j]-v) < 1e-12
+		}
+		if same != c.want {
+			t.Errorf("%s: the last row is %v, that of the cans %v: %v", c.name, got, want, c.want)
+		}
+	}
+}
