@@ -8,6 +8,9 @@ import (
 
 	"rationwright/foods"
 	"rationwright/foods/dishes"
+	"rationwright/nutrients"
+	"rationwright/solver/ration"
+	"rationwright/solver/rules"
 	"rationwright/solver/simplex"
 )
 
@@ -188,6 +191,78 @@ func TestOpenedAtEachServing(t *testing.T) {
 		}
 		if same != c.want {
 			t.Errorf("%s: the last row is %v, that of the cans %v: %v", c.name, got, want, c.want)
+		}
+	}
+}
+
+// TestSmallLimits: a limit of 0.5 of what a gram counts whole holds as any other, each week of one of
+// seven days apart; one of nothing is none, and neither is one that all there is cannot pass.
+func TestSmallLimits(t *testing.T) {
+	table := newTable(t)
+	seed, rice := table.add("seed", 500), table.add("rice", 360)
+	counts := func(each float64) func(*foods.Food) float64 {
+		return func(f *foods.Food) float64 { return map[*foods.Food]float64{seed: each}[f] }
+	}
+	e := &eater{grams: map[*foods.Food]float64{seed: 30, rice: 900}, limits: []rules.Limit{
+		{Most: 0.5, Days: 1, Counts: counts(0.2)}, {Most: 0, Days: 1, Counts: counts(1)}, {Most: 30, Days: 1, Counts: counts(1)}, {Most: 29, Days: 7, Counts: counts(1)},
+	}}
+	p := &program{}
+	list := p.limit(e, 8, 3, func(*foods.Food) float64 { return 1000 })
+	j := p.col(0, 30)
+	list.add(p, 6, j, seed)
+	list.add(p, 7, j, seed)
+	list.add(p, 7, j, rice)
+	w := &wanted{t: t}
+	for d := range 8 { // 0.45 of what it costs not to eat a gram, for a fifth of one
+		name := string(rune('0' + d))
+		w.row(name, -inf, 0.5)
+		w.over(name, 0.5, 3*2250, 6*2250)
+	}
+	for _, week := range []string{"first", "second"} {
+		w.row(week, -inf, 29)
+		w.over(week, 29, 3*450, 6*450)
+	}
+	w.col("seed", 0, 30, at{"6": 0.2, "7": 0.2, "first": 1, "second": 1})
+	w.compare(p)
+	if got := e.dayMost(seed); got != 0 { // of the strictest of a day: that of nothing
+		t.Errorf("%g g a day", got)
+	}
+	e.limits = e.limits[:1]
+	if got := e.dayMost(seed); got != 2.5 || !math.IsInf(e.dayMost(rice), 1) {
+		t.Errorf("%g g a day, want 2.5", got)
+	}
+}
+
+// TestSidesAndChildren: a side repeats a dish that it makes the base or the protein of, no vegetable
+// of it and no drink; dishes for those under any age are none of the household's.
+func TestSidesAndChildren(t *testing.T) {
+	table := newTable(t)
+	beans, rice := table.add("beans", 100), table.add("rice", 360)
+	drink := []dishes.Slot{dishes.Drink}
+	for _, c := range []struct {
+		name       string
+		side, main *choice
+		want       bool
+	}{
+		{"the protein", dishOf("side", "none", 1, nil, "base", beans), dishOf("main", "none", 1, nil, "base", rice, "protein", beans), true},
+		{"the base", dishOf("side", "none", 1, nil, "base", beans), dishOf("main", "none", 1, nil, "base", beans), true},
+		{"a vegetable of it", dishOf("side", "none", 1, nil, "base", beans), dishOf("main", "none", 1, nil, "base", rice, "vegetable", beans), false},
+		{"what can be left", dishOf("side", "none", 1, nil, "base", beans), dishOf("main", "none", 1, nil, "base", rice, "protein?", beans), false},
+		{"not its base", dishOf("side", "none", 1, nil, "base", rice, "protein", beans), dishOf("main", "none", 1, nil, "protein", beans), false},
+		{"a drink", dishOf("side", "none", 1, nil, "base", beans), dishOf("main", "none", 1, drink, "base", beans), false},
+	} {
+		if got := sameMain(c.side.dish, c.main.dish); got != c.want {
+			t.Errorf("%s: the same %v, want %v", c.name, got, c.want)
+		}
+	}
+	e := &eater{count: 1, size: 1, person: &nutrients.Person{AgeMonths: 0}, grams: map[*foods.Food]float64{rice: 1}}
+	h := &household{days: 2, heads: 1, cook: ration.CookBoil, foods: table.foods, of: table.of, eaters: []*eater{e}, book: &dishes.Book{}}
+	for _, under := range []int{0, 1, 2} {
+		d := dishOf("bowl", "none", 1, nil, "base", rice).dish
+		d.UnderMonths = under
+		h.book.Dishes = []*dishes.Dish{d}
+		if got, want := len(h.candidates()), map[int]int{0: 1}[under]; got != want {
+			t.Errorf("under %d months: %d dishes of the household, want %d", under, got, want)
 		}
 	}
 }
