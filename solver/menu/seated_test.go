@@ -69,15 +69,18 @@ func TestSeatedOverAWeek(t *testing.T) {
 }
 
 // TestSeatedWhereThereIsTime: three plates of one's own in a week are in the evenings, where nothing is cooked,
-// of the first day, the last and the one between, rather than at midday beside a roast.
+// of the first day, the last and the one between, rather than at midday beside a roast; a pie on the first
+// evening that is left.
 func TestSeatedWhereThereIsTime(t *testing.T) {
 	table := newTable(t)
-	flour, meat := table.add("flour", 360), table.add("meat", 200)
+	flour, meat, apples := table.add("flour", 360), table.add("meat", 200), table.add("apples", 200)
 	mains := []dishes.Slot{dishes.Midday, dishes.Evening}
 	roast, plate := dishOf("roast", "boil", 80, mains, "base", meat), dishOf("plate", "boil", 20, mains, "base", flour)
+	pie := dishOf("pie", "boil", 20, mains, "base", apples)
+	pie.dish.TimesMax = 1
 	roast.times[atMains] = 7
-	leif := &eater{name: "Leif", count: 1, size: 1, person: &nutrients.Person{AgeMonths: 400}, grams: map[*foods.Food]float64{flour: 300}}
-	h := &household{days: 7, cook: ration.CookBoil, eaters: []*eater{leif}, foods: table.foods, of: table.of, cold: map[int]bool{}, book: &dishes.Book{Dishes: []*dishes.Dish{plate.dish}}}
+	leif := &eater{name: "Leif", count: 1, size: 1, person: &nutrients.Person{AgeMonths: 400}, grams: map[*foods.Food]float64{flour: 300, apples: 100}}
+	h := &household{days: 7, cook: ration.CookBoil, eaters: []*eater{leif}, foods: table.foods, of: table.of, cold: map[int]bool{}, book: &dishes.Book{Dishes: []*dishes.Dish{plate.dish, pie.dish}}}
 	for _, s := range h.foods {
 		s.days = 7
 	}
@@ -90,6 +93,9 @@ func TestSeatedWhereThereIsTime(t *testing.T) {
 	}
 	if got, want := l.mealsOf(leif, plate.dish), []int{atEvening, 3*meals + atEvening, 6*meals + atEvening}; !slices.Equal(got, want) {
 		t.Errorf("plates at %v, want %v", got, want)
+	}
+	if got, want := l.mealsOf(leif, pie.dish), []int{meals + atEvening}; !slices.Equal(got, want) {
+		t.Errorf("a pie at %v, want %v", got, want)
 	}
 }
 

@@ -154,6 +154,34 @@ func TestPartsForWhichNothingIsOpen(t *testing.T) {
 // p0 is the first row of a program.
 const p0 = 0
 
+// TestOpenUntil: what is opened stands open for the meals of its day that begin within the hours that it
+// keeps: at half past 7, half past 10, 13, 16 and 19; what is finished at its meal for that.
+func TestOpenUntil(t *testing.T) {
+	for _, c := range []struct {
+		hours    float64
+		at, last int // from 0
+		meal     bool
+	}{
+		{2.9, 0, 0, false}, {3, 0, 1, false}, {5.4, 0, 1, false}, {5.5, 0, 2, false}, {11.5, 0, 4, false}, {5, 2, 3, false}, {6, 2, 4, false}, {24, 4, 4, false}, {24, 3, 4, false},
+		{5, 7, 8, false}, {24, 6, 9, false}, {2, 7, 7, true}, {24, 7, 7, true},
+	} {
+		f := &foods.Food{Keeping: &foods.Keeping{AfterOpenHours: c.hours}}
+		large, small := opened{&foods.Pack{NetG: 300}, noDate}, opened{&foods.Pack{NetG: 100}, "2026-01-05"}
+		s := &stocked{food: f, meal: c.meal, packs: []opened{small, large, large}}
+		p := &hosting{program: &program{}, opens: []packsAt{{food: s, kind: large, t: c.at, col: 0}, {food: &stocked{}, kind: small, t: c.at, col: 1}, {food: s, kind: small, t: c.at, col: 2}, {food: s, kind: large, t: c.at + 5, col: 3}}}
+		p.open(s, []float64{1, 1, 1, 1})
+		if len(s.openings) != 2 {
+			t.Fatalf("%+v: %d openings", c, len(s.openings))
+		}
+		if o := s.openings[0]; o.from != c.at || o.last != c.last || o.grams != 400 || !slices.Equal(o.packs, []opened{large, small}) {
+			t.Errorf("%+v: %+v", c, *o)
+		}
+		if o := s.openings[1]; o.from != c.at+5 || o.last != c.last+5 || o.grams != 300 || !slices.Equal(o.packs, []opened{large}) {
+			t.Errorf("%+v: %+v", c, *o)
+		}
+	}
+}
+
 // TestOpenedAtEachServing: a can of what is finished at its meal is opened at each serving of a part that
 // nothing else makes: two of Ida's 200 g and Leif's twice 50 g of three cans, of 300 g, are a hundredth a gram.
 // A part that can be left, or that something else makes that keeps, needs none.
