@@ -15,14 +15,15 @@ import (
 )
 
 // TestSeatedOverAWeek: Leif has of the household's dishes the stew, three of the four times that
-// it is on the table in the evening, and every soup; a dish is his less than every other day, three times
-// in seven. Of his own he has pasta once, of the evening alone, plates and toast.
+// it is on the table in the evening, and every soup; a dish is his less than every other day,
+// three times in seven. Of his own he has pasta once, of the evening alone, plates and toast.
 //
 // What is for fewest meals is placed first: pasta in the evening of the one stew that he does
-// without. The plates are then at midday, where the roast leaves the stove no time, as soups he has
-// all: on the first day, as far from that as they may, on the sixth, since on the seventh nothing is
-// heated, and on the third, which is as near to both as the fourth. Toast, which is cold, is on the
-// first, seventh and fourth; it is a snack too, but nothing is put between meals.
+// without. The plates are then at midday, where the roast leaves the stove no time, as soups he
+// has all: on the first day, as far from that as they may, on the sixth, since on the seventh
+// nothing is heated, and on the third, which is as near to both as the fourth. Toast, which is
+// cold, is on the first, seventh and fourth; it is a snack too, but nothing is put between
+// meals.
 func TestSeatedOverAWeek(t *testing.T) {
 	table := newTable(t)
 	food := map[string]*foods.Food{}
@@ -68,9 +69,9 @@ func TestSeatedOverAWeek(t *testing.T) {
 	}
 }
 
-// TestSeatedWhereThereIsTime: three plates of one's own in a week are in the evenings, where nothing is cooked,
-// of the first day, the last and the one between, rather than at midday beside a roast; a pie on the first
-// evening that is left.
+// TestSeatedWhereThereIsTime: three plates of one's own in a week are in the evenings, where
+// nothing is cooked, of the first day, the last and the one between, rather than at midday
+// beside a roast; a pie on the first evening that is left.
 func TestSeatedWhereThereIsTime(t *testing.T) {
 	table := newTable(t)
 	flour, meat, apples := table.add("flour", 360), table.add("meat", 200), table.add("apples", 200)
@@ -128,9 +129,10 @@ func TestSnacksFillTheirPlaces(t *testing.T) {
 	}
 }
 
-// TestInsteadOfTheHouseholds: at midday of the third of six days that dish is had of which most is
-// left, in servings of 100 g, by the times that it is had and once more; none of which under half a serving is left
-// but one chosen with the plan, which comes first; one that the stove has no time for last.
+// TestInsteadOfTheHouseholds: at midday of the third of six days that dish is had of which most
+// is left, in servings of 100 g, by the times that it is had and once more; none of which under
+// half a serving is left but one chosen with the plan, which comes first; one that the stove has
+// no time for last.
 func TestInsteadOfTheHouseholds(t *testing.T) {
 	const at = 2*meals + atMidday
 	for _, c := range []struct {
@@ -251,11 +253,12 @@ func TestDishesOfOnesOwn(t *testing.T) {
 	}
 }
 
-// TestRowsOfSittings: the rows of what two of a row get at a meal and on a day. Milk of 0.6 kcal a
-// gram counts whole and juice of 0.4 half to a glass of 150 g; both are finished at their meal. A
-// gram over a glass weighs 3 a kcal by what it counts: 1.8 of milk and 2.4 of juice, twice; from 40 %
-// over on six times that. Over two days' most of a fluid, 2 · 400 g, it weighs 3 a kcal, and over a sitting 30; what
-// keeps is held by itself, and one column by its own end. A sitting of salt counts as 50 kcal.
+// TestRowsOfSittings: the rows of what two of a row get at a meal and on a day. Milk of 0.6 kcal
+// a gram counts whole and juice of 0.4 half to a glass of 150 g; both are finished at their
+// meal. A gram over a glass weighs 3 a kcal by what it counts: 1.8 of milk and 2.4 of juice,
+// twice; from 40 % over on six times that. Over two days' most of a fluid, 2 · 400 g, it weighs
+// 3 a kcal, and over a sitting 30; what keeps is held by itself, and one column by its own end.
+// A sitting of salt counts as 50 kcal.
 func TestRowsOfSittings(t *testing.T) {
 	table := newTable(t)
 	milk, juice, rice, salt := table.add("milk", 60), table.add("juice", 40), table.add("rice", 360), table.add("salt", 0)

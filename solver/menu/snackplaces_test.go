@@ -25,9 +25,10 @@ func ownPlaces(l layout, e *eater, d *dishes.Dish) []int {
 	return list
 }
 
-// TestPlacesOfSnacks: a cup of 100 g of what is open is had where it is, in the afternoon, in the
-// forenoon, in the evening, at breakfast and at midday; what keeps is had once a day at each meal in turn,
-// what is cooked, of which a quarter counts, while the stove is lit, and of beans not for breakfast.
+// TestPlacesOfSnacks: a cup of 100 g of what is open is had where it is, in the afternoon, in
+// the forenoon, in the evening, at breakfast and at midday; what keeps is had once a day at each
+// meal in turn, what is cooked, of which a quarter counts, while the stove is lit, and of beans
+// not for breakfast.
 func TestPlacesOfSnacks(t *testing.T) {
 	for _, c := range []struct {
 		name    string
@@ -66,9 +67,10 @@ func TestPlacesOfSnacks(t *testing.T) {
 	}
 }
 
-// TestOwnOfWhatIsBeside: of what somebody of full size eats beside the dishes in two days that is a snack of
-// their own which gives 12 kcal or more, of which a gram counts half a kcal at least; what gives most comes first,
-// and two at most are at a place. What is in a dish, or another's, is none.
+// TestOwnOfWhatIsBeside: of what somebody of full size eats beside the dishes in two days that
+// is a snack of their own which gives 12 kcal or more, of which a gram counts half a kcal at
+// least; what gives most comes first, and two at most are at a place. What is in a dish, or
+// another's, is none.
 func TestOwnOfWhatIsBeside(t *testing.T) {
 	type eats struct {
 		food  string
@@ -115,8 +117,8 @@ func TestOwnOfWhatIsBeside(t *testing.T) {
 	}
 }
 
-// TestSnacksOfColdDays: on a cold day whoever is no infant may have what keeps, is eaten cold and has 3 kcal
-// a gram, between meals and beside the evening's.
+// TestSnacksOfColdDays: on a cold day whoever is no infant may have what keeps, is eaten cold
+// and has 3 kcal a gram, between meals and beside the evening's.
 func TestSnacksOfColdDays(t *testing.T) {
 	for _, c := range []struct {
 		name string
@@ -152,10 +154,10 @@ func TestSnacksOfColdDays(t *testing.T) {
 	}
 }
 
-// TestPlacesOfOpenings: packs may be opened at the meals of the dishes that take them, where somebody has of
-// both, once a day for what keeps the day, and where no dish does in the evenings; on a cold day only what is eaten cold.
-// What a medicine asks to keep alike is opened on the other days too. Nothing is opened after its date
-// but at the first of the places.
+// TestPlacesOfOpenings: packs may be opened at the meals of the dishes that take them, where
+// somebody has of both, once a day for what keeps the day, and where no dish does in the
+// evenings; on a cold day only what is eaten cold. What a medicine asks to keep alike is opened
+// on the other days too. Nothing is opened after its date but at the first of the places.
 func TestPlacesOfOpenings(t *testing.T) {
 	for _, c := range []struct {
 		name   string
@@ -203,7 +205,8 @@ func TestPlacesOfOpenings(t *testing.T) {
 	}
 }
 
-// TestPartsOfMany: more than eight rows of people are in as few parties of eight as may be, of like size.
+// TestPartsOfMany: more than eight rows of people are in as few parties of eight as may be, of
+// like size.
 func TestPartsOfMany(t *testing.T) {
 	for n, want := range map[int][]int{1: {1}, 8: {8}, 9: {4, 5}, 16: {8, 8}, 17: {5, 6, 6}} {
 		h := &household{}

@@ -114,9 +114,9 @@ func (w *wanted) not(shared, served string) {
 	w.add(served, at{shared + " within": -1})
 }
 
-// TestProgramOfTheChoice: the program of how often which dish is eaten, each place of it by hand.
-// A can of beans is for one meal: four cans of 400 g for four, a hundredth a gram; one tin of fish is for
-// the three main meals of a day, of Ida's 100 g and of Leif's 60.
+// TestProgramOfTheChoice: the program of how often which dish is eaten, each place of it by
+// hand. A can of beans is for one meal: four cans of 400 g for four, a hundredth a gram; one tin
+// of fish is for the three main meals of a day, of Ida's 100 g and of Leif's 60.
 func TestProgramOfTheChoice(t *testing.T) {
 	h, list := sixteenDays(t)
 	c := newChoosing(h.h, list)
@@ -231,13 +231,14 @@ func TestProgramOfTheChoice(t *testing.T) {
 
 // TestPricesByHand: what dishes are worth at prices of a gram, of a litre and of meals.
 //
-// Ida: a gram of rice 2, of beans 4, of fish 5, and 1 is got for a gram of oil; a litre 100. In the
-// stew the rice takes 1.5 mL more: 2.15 a gram, of which the least of 50 g is cheapest, 107.5: half
-// of it lacks 25 g at 5.4. In place of beans rice at 0.8 · 2 is cheapest, and half of the least, 25 ·
-// 1.6 and 25 · 1.5 for what lacks. Of the oil the most is worth 200. A stew comes to −15, porridge to
-// 100, soup to 25 · 4 + 25 · 1.5.
+// Ida: a gram of rice 2, of beans 4, of fish 5, and 1 is got for a gram of oil; a litre 100. In
+// the stew the rice takes 1.5 mL more: 2.15 a gram, of which the least of 50 g is cheapest,
+// 107.5: half of it lacks 25 g at 5.4. In place of beans rice at 0.8 · 2 is cheapest, and half
+// of the least, 25 · 1.6 and 25 · 1.5 for what lacks. Of the oil the most is worth 200. A stew
+// comes to −15, porridge to 100, soup to 25 · 4 + 25 · 1.5.
 //
-// Leif, two of half size: rice 1, in the stew 1.3, and fish 8: 25 · 1.3 and 25 · 0.8, and porridge 25.
+// Leif, two of half size: rice 1, in the stew 1.3, and fish 8: 25 · 1.3 and 25 · 0.8, and
+// porridge 25.
 func TestPricesByHand(t *testing.T) {
 	prices := map[string]float64{
 		"breakfasts": 6, "mains": 5, "snacks": 3, "drinks": 100, "evening": 20, "cold breakfasts": 12, "cold mains": 1000, "water": -100,

@@ -15,10 +15,11 @@ import (
 	"rationwright/solver/search"
 )
 
-// modelByHand is a model of a plan of one bag of 450 g of rice for Una and for Leif, who are two,
-// at the point at which Una eats 150 g of rice, 160 g of beans, of which 155 g are the least, 40 g
-// of fish and 20 g of oil, of which 50 g were the least, and Leif 150 g of rice each, milk that he is fed, jam that is on no plate, more
-// fish than he may and a trace of peas for which there is no pack.
+// modelByHand is a model of a plan of one bag of 450 g of rice for Una and for Leif, who are
+// two, at the point at which Una eats 150 g of rice, 160 g of beans, of which 155 g are the
+// least, 40 g of fish and 20 g of oil, of which 50 g were the least, and Leif 150 g of rice
+// each, milk that he is fed, jam that is on no plate, more fish than he may and a trace of peas
+// for which there is no pack.
 func modelByHand(c *twoDays) *freeGrams {
 	m := &model.Model{Problem: &linear.Problem{}}
 	p := m.Problem
@@ -73,8 +74,9 @@ func (w *wanted) between(name string, cost, lower, upper float64, in at) {
 	w.cols = append(w.cols, colWanted{name, cost, lower, upper, false, in})
 }
 
-// modelled is what stands for the model in a program whose grams are free. The rows that bind get a
-// thousand-millionth of what is added up in them, or of 1: of rice 150 + 300 + 450 g, of beans 0.16.
+// modelled is what stands for the model in a program whose grams are free. The rows that bind
+// get a thousand-millionth of what is added up in them, or of 1: of rice 150 + 300 + 450 g, of
+// beans 0.16.
 func modelled(t *testing.T) *wanted {
 	w := &wanted{t: t}
 	w.row("balance", -inf, 9e-7)

@@ -16,13 +16,13 @@ import (
 	"rationwright/solver/rules"
 )
 
-// TestMenuOfGivenDishes: two days of six dishes that were chosen with the plan, each once, for two
-// women who are Ida, and Leif. All eat 100 g of each, a serving of the usual size, but of rice: Leif
-// has none, and in its place the pot of lentils that was chosen for him; Ida has 40 g in the plan,
-// and may have up to 60. She eats 740 g in all where a usual adult eats 800, so that her bowl has
-// 0.925 · 50 g at least. In the afternoon of both days there is a cup of fruit. What a bowl takes of
-// water beyond what rice takes is 1.5 mL a gram, with the spare that is stored. Corn is finished at
-// its meal.
+// TestMenuOfGivenDishes: two days of six dishes that were chosen with the plan, each once, for
+// two women who are Ida, and Leif. All eat 100 g of each, a serving of the usual size, but of
+// rice: Leif has none, and in its place the pot of lentils that was chosen for him; Ida has 40 g
+// in the plan, and may have up to 60. She eats 740 g in all where a usual adult eats 800, so
+// that her bowl has 0.925 · 50 g at least. In the afternoon of both days there is a cup of
+// fruit. What a bowl takes of water beyond what rice takes is 1.5 mL a gram, with the spare that
+// is stored. Corn is finished at its meal.
 func TestMenuOfGivenDishes(t *testing.T) {
 	table := rationtest.Table(t)
 	table.Foods, table.Packs = nil, nil

@@ -107,8 +107,9 @@ func TestWholePacks(t *testing.T) {
 	}
 }
 
-// TestPartsForWhichNothingIsOpen: of a dish at midday of the second day, whose beans are opened on the
-// first and whose oil is open on the second evening alone, Ida has rice only; her goals of the other parts stand.
+// TestPartsForWhichNothingIsOpen: of a dish at midday of the second day, whose beans are opened
+// on the first and whose oil is open on the second evening alone, Ida has rice only; her goals
+// of the other parts stand.
 func TestPartsForWhichNothingIsOpen(t *testing.T) {
 	c := newTwoDays(t)
 	h := c.h
@@ -154,8 +155,9 @@ func TestPartsForWhichNothingIsOpen(t *testing.T) {
 // p0 is the first row of a program.
 const p0 = 0
 
-// TestOpenUntil: what is opened stands open for the meals of its day that begin within the hours that it
-// keeps: at half past 7, half past 10, 13, 16 and 19; what is finished at its meal for that.
+// TestOpenUntil: what is opened stands open for the meals of its day that begin within the hours
+// that it keeps: at half past 7, half past 10, 13, 16 and 19; what is finished at its meal for
+// that.
 func TestOpenUntil(t *testing.T) {
 	for _, c := range []struct {
 		hours    float64
@@ -182,9 +184,10 @@ func TestOpenUntil(t *testing.T) {
 	}
 }
 
-// TestOpenedAtEachServing: a can of what is finished at its meal is opened at each serving of a part that
-// nothing else makes: two of Ida's 200 g and Leif's twice 50 g of three cans, of 300 g, are a hundredth a gram.
-// A part that can be left, or that something else makes that keeps, needs none.
+// TestOpenedAtEachServing: a can of what is finished at its meal is opened at each serving of a
+// part that nothing else makes: two of Ida's 200 g and Leif's twice 50 g of three cans, of 300
+// g, are a hundredth a gram. A part that can be left, or that something else makes that keeps,
+// needs none.
 func TestOpenedAtEachServing(t *testing.T) {
 	for _, c := range []struct {
 		name string
@@ -223,8 +226,9 @@ func TestOpenedAtEachServing(t *testing.T) {
 	}
 }
 
-// TestSmallLimits: a limit of 0.5 of what a gram counts whole holds as any other, each week of one of
-// seven days apart; one of nothing is none, and neither is one that all there is cannot pass.
+// TestSmallLimits: a limit of 0.5 of what a gram counts whole holds as any other, each week of
+// one of seven days apart; one of nothing is none, and neither is one that all there is cannot
+// pass.
 func TestSmallLimits(t *testing.T) {
 	table := newTable(t)
 	seed, rice := table.add("seed", 500), table.add("rice", 360)
@@ -261,8 +265,8 @@ func TestSmallLimits(t *testing.T) {
 	}
 }
 
-// TestSidesAndChildren: a side repeats a dish that it makes the base or the protein of, no vegetable
-// of it and no drink; dishes for those under any age are none of the household's.
+// TestSidesAndChildren: a side repeats a dish that it makes the base or the protein of, no
+// vegetable of it and no drink; dishes for those under any age are none of the household's.
 func TestSidesAndChildren(t *testing.T) {
 	table := newTable(t)
 	beans, rice := table.add("beans", 100), table.add("rice", 360)

@@ -15,10 +15,11 @@ import (
 	"rationwright/solver/rules"
 )
 
-// TestWrittenMenu: all that is said of a menu of two days from the third of a plan on, the second
-// of them cold. Two women who are Ida have 100 g of rice in a stew and 50 g in a soup, of bags of
-// 200 g, and 250 g of a loaf of 500 g beside; Bo is fed 75 g a day of bottles that keep for one. A gram of rice
-// takes 2 mL and 0.006 MJ; rice gives 540 kcal of the 1165, bread 312.5 a day.
+// TestWrittenMenu: all that is said of a menu of two days from the third of a plan on, the
+// second of them cold. Two women who are Ida have 100 g of rice in a stew and 50 g in a soup, of
+// bags of 200 g, and 250 g of a loaf of 500 g beside; Bo is fed 75 g a day of bottles that keep
+// for one. A gram of rice takes 2 mL and 0.006 MJ; rice gives 540 kcal of the 1165, bread 312.5
+// a day.
 func TestWrittenMenu(t *testing.T) {
 	rice := &foods.Food{NDB: "20044", Name: "rice", Per100g: nutrients.Unknown(), Preparation: &foods.Preparation{Class: "boil", WaterML: 200, HeatMJ: 0.6}}
 	bread := &foods.Food{NDB: "18069", Name: "bread", Per100g: nutrients.Unknown()}
@@ -88,10 +89,10 @@ func TestWrittenMenu(t *testing.T) {
 	}
 }
 
-// TestDaysOfMilk: packs of 100 g over the days. Of 150 g in two days each has a bottle, and the third is
-// opened on the first day; of 330 g in three days a day needs 110 g, a bottle and a tenth: four bottles are one,
-// one and two, of which 100, 100 and 130 g are fed; of three bottles, too few, each day has one. Milk that
-// does not keep until the next day is dealt so.
+// TestDaysOfMilk: packs of 100 g over the days. Of 150 g in two days each has a bottle, and the
+// third is opened on the first day; of 330 g in three days a day needs 110 g, a bottle and a
+// tenth: four bottles are one, one and two, of which 100, 100 and 130 g are fed; of three
+// bottles, too few, each day has one. Milk that does not keep until the next day is dealt so.
 func TestDaysOfMilk(t *testing.T) {
 	for _, c := range []struct {
 		days, packs int
@@ -132,8 +133,8 @@ func TestDaysOfMilk(t *testing.T) {
 	}
 }
 
-// TestOpeningsOfPacks: packs in their order in openings of like content: a further one while half of it
-// stays under an even part of what is left.
+// TestOpeningsOfPacks: packs in their order in openings of like content: a further one while
+// half of it stays under an even part of what is left.
 func TestOpeningsOfPacks(t *testing.T) {
 	for _, c := range []struct {
 		packs []float64
@@ -185,9 +186,10 @@ func TestOpeningsOfPacks(t *testing.T) {
 	}
 }
 
-// TestPouredByHand: drinks stand beside breakfast, the evening meal, in the afternoon, at midday and in the
-// forenoon, on the day with least energy first, each once at a meal and about as often on each day, two at most
-// at a meal, hot ones on no cold day and where the stove has time, and none beside itself.
+// TestPouredByHand: drinks stand beside breakfast, the evening meal, in the afternoon, at midday
+// and in the forenoon, on the day with least energy first, each once at a meal and about as
+// often on each day, two at most at a meal, hot ones on no cold day and where the stove has
+// time, and none beside itself.
 func TestPouredByHand(t *testing.T) {
 	type poured struct {
 		drink string
@@ -254,8 +256,9 @@ func TestPouredByHand(t *testing.T) {
 	}
 }
 
-// TestBetweenInOrder: servings of a drink of one's own are in the afternoon, the forenoon, beside the evening
-// meal, breakfast and midday; cooked ones while the stove is lit. A twentieth over a whole serving is none.
+// TestBetweenInOrder: servings of a drink of one's own are in the afternoon, the forenoon,
+// beside the evening meal, breakfast and midday; cooked ones while the stove is lit. A twentieth
+// over a whole serving is none.
 func TestBetweenInOrder(t *testing.T) {
 	for _, c := range []struct {
 		cooking string
@@ -287,10 +290,11 @@ func TestBetweenInOrder(t *testing.T) {
 	}
 }
 
-// TestCandidateByHand: what a dish for the household is made of: of the foods of the plan, with how many
-// servings those are who have any of them. Two of half size who are Ida have rice and fish, Leif rice and
-// beans, an infant counts for none. A part for one of two is enough, one for none that can be left is left out.
-// Warmed it can be made on a cold day where nothing in it must be.
+// TestCandidateByHand: what a dish for the household is made of: of the foods of the plan, with
+// how many servings those are who have any of them. Two of half size who are Ida have rice and
+// fish, Leif rice and beans, an infant counts for none. A part for one of two is enough, one for
+// none that can be left is left out. Warmed it can be made on a cold day where nothing in it
+// must be.
 func TestCandidateByHand(t *testing.T) {
 	table := newTable(t)
 	rice, beans, fish, oil, egg := table.add("rice", 360), table.add("beans", 100), table.add("fish", 200), table.add("oil", 900), &foods.Food{Name: "egg"}
@@ -343,9 +347,10 @@ func TestCandidateByHand(t *testing.T) {
 	}
 }
 
-// TestRepairedAfterTheDays: who is found to lack what makes the dish at midday has one of pasta, where
-// that leaves no more lacking than before; else all stays as it was, and so it does where nothing lacks.
-// Who has nothing of a carton of which a child has too much is drawn in though that makes no meal better.
+// TestRepairedAfterTheDays: who is found to lack what makes the dish at midday has one of pasta,
+// where that leaves no more lacking than before; else all stays as it was, and so it does where
+// nothing lacks. Who has nothing of a carton of which a child has too much is drawn in though
+// that makes no meal better.
 func TestRepairedAfterTheDays(t *testing.T) {
 	mains := []dishes.Slot{dishes.Midday, dishes.Evening}
 	for _, c := range []struct {

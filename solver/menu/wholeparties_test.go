@@ -10,11 +10,13 @@ import (
 	"rationwright/foods"
 	"rationwright/foods/dishes"
 	"rationwright/nutrients"
+	"rationwright/solver/ration"
 )
 
-// TestStandInsByHand: of nine rows of people those stand together who have dishes of their own most often: the
-// first, who has two, and the fifth, who has one. One stands for both of them, has the table of the first,
-// and eats what one of them eats on average: 1 of 10 g and 3 of 50 g are 40 g, of sizes 0.6 and 1.
+// TestStandInsByHand: of nine rows of people those stand together who have dishes of their own
+// most often: the first, who has two, and the fifth, who has one. One stands for both of them,
+// has the table of the first, and eats what one of them eats on average: 1 of 10 g and 3 of 50 g
+// are 40 g, of sizes 0.6 and 1.
 func TestStandInsByHand(t *testing.T) {
 	rice, beans := &foods.Food{Name: "rice"}, &foods.Food{Name: "beans"}
 	h := &household{days: 1}
@@ -74,8 +76,8 @@ func TestStandInsByHand(t *testing.T) {
 	}
 }
 
-// TestCrumbsAreNotServed: of 205 g of rice for a bowl of at most 200 g the other 5 g are no snack of its own,
-// a twentieth of a usual one; of 213 g 13 g are. In a first share crumbs stay.
+// TestCrumbsAreNotServed: of 205 g of rice for a bowl of at most 200 g the other 5 g are no
+// snack of its own, a twentieth of a usual one; of 213 g 13 g are. In a first share crumbs stay.
 func TestCrumbsAreNotServed(t *testing.T) {
 	for _, c := range []struct {
 		grams float64
@@ -110,8 +112,8 @@ func TestCrumbsAreNotServed(t *testing.T) {
 	}
 }
 
-// TestMilkIsNotOpenedForMeals: milk that an infant is fed is in no openings of meals, however short it keeps;
-// neither is what there is no pack of.
+// TestMilkIsNotOpenedForMeals: milk that an infant is fed is in no openings of meals, however
+// short it keeps; neither is what there is no pack of.
 func TestMilkIsNotOpenedForMeals(t *testing.T) {
 	pack := []opened{{&foods.Pack{NetG: 100}, noDate}}
 	for _, c := range []struct {
@@ -128,4 +130,30 @@ func TestMilkIsNotOpenedForMeals(t *testing.T) {
 			t.Errorf("%s: keeps %d days, for a meal %v, in %d openings", c.name, s.days, s.meal, len(s.openings))
 		}
 	}
+}
+
+// TestWhatGivesNoEnergy: in the program of servings a gram of salt counts as 0.05 kcal beside the
+// dishes and by its date, and as 0.5 in a part of a dish of which it is reckoned; not to eat it as 9.
+func TestWhatGivesNoEnergy(t *testing.T) {
+	table := newTable(t)
+	salt := table.add("salt", 0)
+	e := &eater{name: "Ida", count: 1, size: 1, person: &nutrients.Person{AgeMonths: 400, Sex: nutrients.Female}, grams: map[*foods.Food]float64{salt: 10}, byDate: []ration.DatedFood{{Food: "salt", Day: 1, Grams: 4}}}
+	h := &household{days: 1, eaters: []*eater{e}, foods: table.foods, of: table.of, byName: map[string]*stocked{"salt": table.of[salt]}}
+	l := make(layout, meals)
+	l[2].main = dishOf("broth", "none", 1, nil, "base", salt)
+	_, p := h.shareProgram(l, h.eaters, nil, nil)
+	w := &wanted{t: t}
+	w.missed("water", -inf, 0, 10000)
+	w.row("Ida salt", 10, 10)
+	w.col("uneaten", 4500, inf, at{"Ida salt": 1})
+	w.missed("dated", 4, inf, 2.5)
+	w.fixed("Ida kcal", 0, nil)
+	w.fixed("Ida mean protein", 0, nil)
+	w.day("Ida", " 0", 0, 0)
+	both := at{"Ida salt": 1, "dated": 1}
+	w.col("beside", 0.05, 1000, both)
+	w.col("over a sitting", 0.05+30*0.05, inf, both) // 50 kcal of 1000 g
+	w.col("broth", 0, 1000, also(both, at{"broth": 1, "broth bare": 1}))
+	w.part("broth", 50, 200, 0.5, true)
+	w.compare(p)
 }
