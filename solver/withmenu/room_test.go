@@ -14,13 +14,13 @@ import (
 	"rationwright/solver/withmenu"
 )
 
-// TestDishesWhereRulesGave: for a girl of 20 months rules of what people gladly eat give
-// already without dishes, as little as was found, and of exactly that no dishes can be made:
+// TestDishesWhereRulesGave: for a girl of four who may have no milk and eats cold, rules of what
+// people gladly eat give already without dishes, as little as was found, and of exactly that no dishes can be made:
 // they give a little more, at most by what the last of the rooms allows, and the answer says so.
 func TestDishesWhereRulesGave(t *testing.T) {
 	req := &ration.Request{
-		People: []nutrients.Person{{Name: "Tuva", AgeMonths: 20, Sex: nutrients.Female, Activity: nutrients.LowActive, Count: 1}},
-		Table:  rationtest.Table(t), Start: "2026-12-01",
+		People: []nutrients.Person{{Name: "Tuva", AgeMonths: 48, Sex: nutrients.Female, Count: 1, Allergies: []nutrients.Allergy{{Allergen: "milk"}}}},
+		Table:  rationtest.Table(t), Start: "2026-12-01", Cook: ration.CookNone,
 	}
 	without, err := plan.Make(context.Background(), ration.Filled(req), nil)
 	if err != nil {
@@ -49,14 +49,15 @@ func TestDishesWhereRulesGave(t *testing.T) {
 	}
 }
 
-// TestDishesWhereFedShort: a boy of 19 months gets a little less than all of vitamin D where
-// nothing is cooked, with dishes as without: that is said, and is no reason that there are
+// TestDishesWhereFedShort: a boy of 19 months who has no soy drink and a glass of milk a day gets a
+// little less than all of vitamin D where nothing is cooked, with dishes as without: that is said, and is no reason that there are
 // no dishes.
 func TestDishesWhereFedShort(t *testing.T) {
 	req := &ration.Request{
 		People: []nutrients.Person{
 			{Name: "Ida", AgeMonths: 34 * 12, Sex: nutrients.Female, Activity: nutrients.LowActive, Count: 1},
-			{Name: "Kai", AgeMonths: 19, Sex: nutrients.Male, Activity: nutrients.LowActive, Count: 1},
+			{Name: "Kai", AgeMonths: 19, Sex: nutrients.Male, Activity: nutrients.LowActive, Count: 1, Dislikes: []string{"soy drink"},
+				Rules: []nutrients.Rule{{Kind: nutrients.RuleMost, Food: "milk", Low: 252}}},
 		},
 		Table: rationtest.Table(t), Start: "2026-12-01", Cook: ration.CookNone,
 	}
