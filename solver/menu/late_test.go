@@ -36,7 +36,7 @@ func TestMenuReadyAsTheTimeEnds(t *testing.T) {
 		case err == nil && m != nil && ctx.looks <= 0: // one look more would say that the time is over
 			made++
 		case !errors.Is(err, ErrTime) || m != nil:
-			t.Fatalf("after %d looks: %v, %v", looks, m, err)
+			t.Fatalf("after %d looks: a menu %v, %v", looks, m != nil, err)
 		default:
 			none++
 		}
