@@ -130,7 +130,8 @@ func TestStoredVitaminsFallShort(t *testing.T) {
 	}{
 		{"a vegan without fortified foods", vegan, fortified, []string{"vitamin_b12", "vitamin_d"}},
 		{"a child allergic to milk and fish, without fortified drinks", child, fortified, []string{"vitamin_d"}},
-		{"a child of 12 months", nutrients.Person{Name: "Tuva", AgeMonths: 12, Sex: nutrients.Female, Activity: nutrients.LowActive, Count: 1}, nil, []string{"vitamin_d"}},
+		{"a child of 12 months allergic to fish, without fortified drinks", nutrients.Person{Name: "Tuva", AgeMonths: 12, Sex: nutrients.Female, Activity: nutrients.LowActive, Count: 1,
+			Allergies: []nutrients.Allergy{{Allergen: "fish"}}}, fortified, []string{"vitamin_d"}},
 		{"a toddler of 13 months allergic to milk", toddler, nil, []string{"vitamin_d"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
