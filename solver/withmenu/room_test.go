@@ -47,6 +47,12 @@ func TestDishesWhereRulesGave(t *testing.T) {
 	if p.Dishes.Room <= 0 || p.Dishes.Room > room {
 		t.Errorf("rules gave %g more, it says", p.Dishes.Room)
 	}
+	// What dishes add is told beside the plan without them by the rules as they gave, which costs
+	// less than that by the tighter ones, and so does what is proven of it.
+	if p.Dishes.Value >= *without.Value || *p.Dishes.Bound > p.Dishes.Value || *p.Bound > p.Dishes.Value*(1+1e-9) {
+		t.Errorf("without dishes %g by the looser rules, at least %g, %g by the tighter ones; the plan is at least %g", p.Dishes.Value, *p.Dishes.Bound, *without.Value, *p.Bound)
+	}
+	t.Logf("without dishes %g by the looser rules, at least %g; %g and %g by the tighter ones", p.Dishes.Value, *p.Dishes.Bound, *without.Value, *without.Bound)
 }
 
 // TestDishesWhereFedShort: a boy of 19 months who has no soy drink and a glass of milk a day gets a
